@@ -1,0 +1,196 @@
+"""The things a catalogue holds, as values that do not change.
+
+Arrays are read-only; `bands` is the axis of `fewtubes.colour.bands.WAVELENGTH_NM`.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import IntEnum, StrEnum
+
+from fewtubes.colour.bands import FloatArray
+
+__all__ = [
+    "Catalogue",
+    "Flower",
+    "Hazard",
+    "Light",
+    "Lightfastness",
+    "Offer",
+    "Paper",
+    "Pigment",
+    "Role",
+    "Swatch",
+    "Trait",
+    "Tube",
+]
+
+
+class Lightfastness(IntEnum):
+    """ASTM D4303 category; a larger number fades more."""
+
+    I = 1  # noqa: E741
+    II = 2
+    III = 3
+    IV = 4
+    V = 5
+
+
+class Trait(StrEnum):
+    """How strongly a pigment shows a trait such as staining or granulating."""
+
+    NO = "no"
+    SLIGHT = "slight"
+    YES = "yes"
+
+
+class Hazard(StrEnum):
+    """What a pigment holds that calls for care; the maker's label and safety data sheet decide."""
+
+    CADMIUM = "cadmium"
+    CHROMIUM = "chromium"
+    COBALT = "cobalt"
+    COPPER = "copper"
+    LEAD = "lead"
+    MANGANESE = "manganese"
+    NICKEL = "nickel"
+    ZINC = "zinc"
+
+
+class Role(StrEnum):
+    """The part of a plant that a swatch is taken from."""
+
+    PETAL_LIGHT = "petal light"
+    PETAL = "petal"
+    PETAL_SHADE = "petal shade"
+    THROAT = "throat"
+    CENTRE = "centre"
+    MARKING = "marking"
+    BUD = "bud"
+    LEAF = "leaf"
+    LEAF_SHADE = "leaf shade"
+    STEM = "stem"
+
+
+@dataclass(frozen=True, eq=False)
+class Pigment:
+    """A colorant; K and S are per unit load [1/load], shape (bands,)."""
+
+    id: str
+    code: str
+    """Colour Index generic name, e.g. PB29."""
+    name: str
+    chemical_class: str
+    lightfastness: Lightfastness
+    blue_wool: int | None
+    """Blue wool reference 1–8, or None where not known."""
+    staining: Trait
+    granulating: Trait
+    hazard: Hazard | None
+    hazard_note: str
+    K: FloatArray
+    S: FloatArray
+
+
+@dataclass(frozen=True)
+class Offer:
+    """One pack of one tube."""
+
+    ml: float
+    price: int
+    """In hundredths of the currency."""
+    currency: str
+    """ISO 4217 code."""
+
+
+@dataclass(frozen=True, eq=False)
+class Tube:
+    """A named watercolour: pigments in fixed shares, and the packs it is sold in."""
+
+    id: str
+    name: str
+    strength: float
+    """Pigment load of the tube relative to the profiles, 1 = as profiled."""
+    pigments: tuple[tuple[Pigment, float], ...]
+    """Pigment and its share [0–1]; the shares sum to 1."""
+    offers: tuple[Offer, ...]
+
+    @property
+    def K(self) -> FloatArray:  # noqa: N802
+        """Absorption per unit load [1/load], shape (bands,)."""
+        return self.strength * sum_of(share * pigment.K for pigment, share in self.pigments)
+
+    @property
+    def S(self) -> FloatArray:  # noqa: N802
+        """Scattering per unit load [1/load], shape (bands,)."""
+        return self.strength * sum_of(share * pigment.S for pigment, share in self.pigments)
+
+    @property
+    def lightfastness(self) -> Lightfastness:
+        """The category of the tube's worst pigment."""
+        return max(pigment.lightfastness for pigment, _ in self.pigments)
+
+    @property
+    def hazards(self) -> tuple[Hazard, ...]:
+        """The hazards of its pigments, each once, in alphabetical order."""
+        return tuple(sorted({p.hazard for p, _ in self.pigments if p.hazard is not None}))
+
+    @property
+    def codes(self) -> tuple[str, ...]:
+        """Colour Index generic names of its pigments, largest share first."""
+        ranked = sorted(self.pigments, key=lambda item: -item[1])
+        return tuple(pigment.code for pigment, _ in ranked)
+
+
+@dataclass(frozen=True)
+class Swatch:
+    """One colour of a flower, CIELAB relative to the white of the light it is seen under."""
+
+    name: str
+    role: Role
+    lab: tuple[float, float, float]
+    importance: float
+
+
+@dataclass(frozen=True)
+class Flower:
+    """A flower or leaf as a handful of swatches."""
+
+    name: str
+    swatches: tuple[Swatch, ...]
+
+
+@dataclass(frozen=True, eq=False)
+class Paper:
+    """A paper; reflectance [0–1] as seen, surface included, shape (bands,)."""
+
+    id: str
+    name: str
+    reflectance: FloatArray
+
+
+@dataclass(frozen=True, eq=False)
+class Light:
+    """A light; relative spectral power at `wavelength_nm`, both shape (n,)."""
+
+    id: str
+    name: str
+    wavelength_nm: FloatArray
+    power: FloatArray
+
+
+@dataclass(frozen=True, eq=False)
+class Catalogue:
+    """All tables, each keyed by id (flowers by name), in the order of the files."""
+
+    label: str
+    """The folder it was read from, as the user named it, or "demo catalogue"."""
+    tubes: Mapping[str, Tube] = field(repr=False)
+    flowers: Mapping[str, Flower] = field(repr=False)
+    papers: Mapping[str, Paper] = field(repr=False)
+    lights: Mapping[str, Light] = field(repr=False)
+    pigments: Mapping[str, Pigment] = field(repr=False)
+
+
+def sum_of(arrays: object) -> FloatArray:
+    """Return the sum of an iterable of arrays of one shape."""
+    return sum(arrays)  # type: ignore[call-overload,no-any-return]

@@ -1,0 +1,1 @@
+"""Spectra, light and colour difference."""

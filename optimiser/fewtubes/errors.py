@@ -1,0 +1,59 @@
+"""Everything that can go wrong in a way the painter can put right.
+
+One base class; a message says what was wrong (file, row, value), what is allowed and what to do.
+Anything else that is raised is a defect of the program.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from difflib import get_close_matches
+
+__all__ = ["ClashError", "Fault", "FewtubesError", "InputError", "OutputError", "suggestion"]
+
+
+class FewtubesError(Exception):
+    """The base of every error that fewtubes raises on purpose."""
+
+
+@dataclass(frozen=True)
+class Fault:
+    """One thing wrong with the input.
+
+    Parameters
+    ----------
+    where
+        The file, with row or key where known, e.g. ``"tubes.csv, row 7"``.
+    what
+        One sentence: the value, what is allowed, what to do.
+    """
+
+    where: str
+    what: str
+
+    def __str__(self) -> str:
+        return f"{self.where}: {self.what}"
+
+
+class InputError(FewtubesError):
+    """The catalogue, scenario or command line holds faults; all those found are listed."""
+
+    def __init__(self, faults: Sequence[Fault]) -> None:
+        self.faults = tuple(faults)
+        super().__init__("\n".join(str(fault) for fault in self.faults))
+
+
+class ClashError(FewtubesError):
+    """The demands are each valid but cannot all be met; the message names those that clash."""
+
+
+class OutputError(FewtubesError):
+    """A result could not be written; nothing was changed."""
+
+
+def suggestion(unknown: str, known: Sequence[str]) -> str:
+    """Return ``" Did you mean …?"`` for the names nearest to an unknown one, or ``""``."""
+    lower = {name.lower(): name for name in known}
+    near = get_close_matches(unknown.lower(), list(lower), n=3, cutoff=0.6)
+    if not near:
+        return ""
+    return f" Did you mean {' or '.join(repr(lower[name]) for name in near)}?"

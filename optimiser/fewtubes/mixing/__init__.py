@@ -1,0 +1,1 @@
+"""From paint to colour: films over paper, mixtures and recipes."""

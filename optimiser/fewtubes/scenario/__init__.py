@@ -1,0 +1,1 @@
+"""What the painter asks for: budget, flowers and wishes."""

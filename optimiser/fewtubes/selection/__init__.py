@@ -1,0 +1,1 @@
+"""The choice of tubes: integer program, exact search, certificate."""

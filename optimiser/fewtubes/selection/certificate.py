@@ -1,0 +1,56 @@
+"""What is known about an answer: its value, the best bound, and whether it is proven."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from fewtubes.selection.instance import Palette
+
+__all__ = ["Certificate", "Choice", "Method", "Status"]
+
+
+class Method(StrEnum):
+    """The exact method that gave the answer."""
+
+    SEARCH = "exact search"
+    PROGRAM = "integer program"
+    BOTH = "exact search and integer program"
+
+
+class Status(StrEnum):
+    """How a solution method ended."""
+
+    PROVEN = "proven best"
+    STOPPED = "stopped by a limit"
+    INFEASIBLE = "proven impossible"
+
+
+@dataclass(frozen=True)
+class Certificate:
+    """Evidence for an answer.
+
+    `value` is the covered weight of the answer and `bound` a proven upper bound on it; they are
+    equal when the status is PROVEN. `nodes` counts the branches looked at.
+    """
+
+    status: Status
+    method: Method
+    value: int
+    bound: int
+    nodes: int
+    seconds: float
+
+    @property
+    def gap(self) -> float:
+        """(bound − value) ÷ bound [0–1], 0 when nothing is left to gain."""
+        return 0.0 if self.bound == 0 else (self.bound - self.value) / self.bound
+
+
+@dataclass(frozen=True)
+class Choice:
+    """The palettes that tie for best in every ranked figure (first = lowest tube numbers)."""
+
+    palettes: tuple[Palette, ...]
+    """All ties, sorted by tube numbers; empty when infeasible; one or more otherwise."""
+    complete: bool
+    """Whether all ties are listed."""
+    certificate: Certificate
