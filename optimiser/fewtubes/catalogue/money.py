@@ -1,0 +1,33 @@
+"""Amounts of money as whole hundredths of the currency, so that sums and ties are exact."""
+
+from decimal import Decimal, InvalidOperation
+
+from fewtubes.catalogue.limits import NUMBER, NumberRange, shown
+
+__all__ = ["amount_fault", "exact_amount", "hundredths"]
+
+HUNDREDTH = Decimal("0.01")
+
+
+def exact_amount(text: str) -> Decimal | None:
+    """Return the amount a text gives, exactly as written, or None if it is not a number."""
+    if not NUMBER.fullmatch(text):
+        return None
+    try:
+        return Decimal(text)
+    except InvalidOperation:  # an exponent beyond what the decimal module can hold
+        return None
+
+
+def amount_fault(amount: Decimal, allowed: NumberRange) -> str | None:
+    """Return what is wrong with an amount [currency], as the end of a sentence, or None."""
+    if not amount.is_finite() or not allowed.admits(float(amount)):
+        return f"is {shown(amount)}; it must be {allowed}"
+    if amount != amount.quantize(HUNDREDTH):
+        return f"is {shown(amount)}; it may have at most two decimals, so round it"
+    return None
+
+
+def hundredths(amount: Decimal) -> int:
+    """Return an amount without fault in whole hundredths, e.g. 4.95 → 495."""
+    return int(amount * 100)

@@ -1,0 +1,100 @@
+"""A catalogue is read from its folder of tables, whole or not at all.
+
+Every fault of every table is found before the reading is given up, so that one run tells all that
+has to be put right. What is wrong in one table is not said again of another that refers to it.
+"""
+
+from collections.abc import Mapping
+from pathlib import Path
+from types import MappingProxyType
+
+from fewtubes.catalogue.collector import FaultCollector
+from fewtubes.catalogue.files import folder_fault
+from fewtubes.catalogue.flowers import FLOWER_COLUMNS, read_flowers
+from fewtubes.catalogue.lights import LIGHT_COLUMNS, read_lights
+from fewtubes.catalogue.location import demo_catalogue_folder
+from fewtubes.catalogue.papers import PAPER_COLUMNS, read_papers
+from fewtubes.catalogue.pigments import PIGMENT_COLUMNS, SPECTRUM_COLUMNS, read_pigments
+from fewtubes.catalogue.records import Catalogue
+from fewtubes.catalogue.tables import Table, read_table
+from fewtubes.catalogue.tubes import (
+    OFFER_COLUMNS,
+    TUBE_COLUMNS,
+    TUBE_PIGMENT_COLUMNS,
+    read_tubes,
+)
+from fewtubes.errors import Fault, InputError
+
+__all__ = ["TABLE_COLUMNS", "faults_of_catalogue", "read_catalogue"]
+
+TABLE_COLUMNS: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {
+        "pigments.csv": PIGMENT_COLUMNS,
+        "spectra.csv": SPECTRUM_COLUMNS,
+        "tubes.csv": TUBE_COLUMNS,
+        "tube_pigments.csv": TUBE_PIGMENT_COLUMNS,
+        "offers.csv": OFFER_COLUMNS,
+        "flowers.csv": FLOWER_COLUMNS,
+        "papers.csv": PAPER_COLUMNS,
+        "lights.csv": LIGHT_COLUMNS,
+    }
+)
+"""The tables of a catalogue and their columns."""
+
+MAY_BE_EMPTY = frozenset({"flowers.csv"})
+"""A scenario can do with colours of its own; everything else is needed."""
+
+
+def read_catalogue(folder: Path | None = None) -> Catalogue:
+    """Return the catalogue in a folder, the demo catalogue for None.
+
+    Raises
+    ------
+    InputError
+        With every fault found, if there is any.
+    """
+    label = "demo catalogue" if folder is None else str(folder)
+    collector = FaultCollector()
+    tables = _read_tables(demo_catalogue_folder() if folder is None else folder, collector)
+    catalogue = _assemble(label, tables)
+    collector.raise_if_any()
+    return catalogue
+
+
+def faults_of_catalogue(folder: Path | None = None) -> tuple[Fault, ...]:
+    """Return every fault of a catalogue, none if it can be used."""
+    try:
+        read_catalogue(folder)
+    except InputError as error:
+        return error.faults
+    return ()
+
+
+def _read_tables(folder: Path, collector: FaultCollector) -> dict[str, Table]:
+    """Return all tables, or raise at once if there is no such folder."""
+    fault = folder_fault(folder, "the tables")
+    if fault:
+        raise InputError([Fault(str(folder), fault)])
+    return {
+        name: read_table(folder / name, columns, collector, may_be_empty=name in MAY_BE_EMPTY)
+        for name, columns in TABLE_COLUMNS.items()
+    }
+
+
+def _assemble(label: str, tables: Mapping[str, Table]) -> Catalogue:
+    """Return the catalogue of the tables; faults go to the tables' collector."""
+    pigments = read_pigments(tables["pigments.csv"], tables["spectra.csv"])
+    tubes = read_tubes(
+        tables["tubes.csv"],
+        tables["tube_pigments.csv"],
+        tables["offers.csv"],
+        pigments if tables["pigments.csv"].readable else None,
+    )
+    return Catalogue(
+        label=label,
+        tubes=tubes,
+        flowers=read_flowers(tables["flowers.csv"]),
+        papers=read_papers(tables["papers.csv"]),
+        lights=read_lights(tables["lights.csv"]),
+        pigments=pigments,
+    )

@@ -1,0 +1,166 @@
+"""One row of a table, and the ways its cells are read."""
+
+import re
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass
+from math import nan
+from typing import TypeVar
+
+import numpy as np
+
+from fewtubes.catalogue.collector import FaultCollector
+from fewtubes.catalogue.limits import (
+    LONGEST_NAME,
+    NumberRange,
+    parsed_number,
+    shown,
+    text_fault,
+    word_fault,
+)
+from fewtubes.catalogue.money import amount_fault, exact_amount, hundredths
+from fewtubes.colour.bands import WAVELENGTH_NM, FloatArray
+from fewtubes.errors import suggestion
+
+__all__ = ["BAND_COLUMNS", "Row", "Sightings"]
+
+T = TypeVar("T")
+
+BAND_COLUMNS = tuple(f"nm{wavelength:.0f}" for wavelength in WAVELENGTH_NM)
+"""The columns of a spectrum, ``nm380`` … ``nm730``, one per band."""
+
+IDENTIFIER = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*", re.ASCII)
+
+LONGEST_NOTE = 1000
+"""Characters in a note."""
+
+
+@dataclass(frozen=True)
+class Row:
+    """The cells of one row by column, stripped of outer spaces.
+
+    Every reader notes a fault and returns a stand-in if the cell is not as it must be; a row that
+    is not `whole` has already been faulted, so its cells are read without further remarks.
+    """
+
+    where: str
+    cells: Mapping[str, str]
+    collector: FaultCollector
+    whole: bool = True
+
+    def note(self, what: str) -> None:
+        """Note a fault of this row."""
+        if self.whole:
+            self.collector.note(self.where, what if what.endswith((".", "?")) else f"{what}.")
+
+    def text(self, column: str) -> str:
+        """Return a text that must not be blank."""
+        text = self.cells[column]
+        fault = text_fault(text)
+        if fault:
+            self.note(f"{column} {fault}")
+        return text
+
+    def remark(self, column: str) -> str:
+        """Return a text that may be blank, and longer than a name."""
+        text = self.cells[column]
+        fault = text_fault(text, LONGEST_NOTE)
+        if text and fault:
+            self.note(f"{column} {fault}")
+        return text
+
+    def identifier(self, column: str, form: re.Pattern[str] = IDENTIFIER) -> str:
+        """Return an id: lower-case letters and digits, words joined by hyphens."""
+        text = self.text(column)
+        if text and len(text) <= LONGEST_NAME and not form.fullmatch(text):
+            letters = "lower-case letters" if form is IDENTIFIER else "letters"
+            self.note(
+                f"{column} is {shown(text)}; an id is made of plain {letters} and digits, with"
+                " words joined by single hyphens"
+            )
+        return text
+
+    def reference(self, column: str, known: Collection[str] | None, table: str) -> str:
+        """Return an id that must stand in another table; None if that could not be read."""
+        text = self.text(column)
+        if text and known is not None and text not in known:
+            near = suggestion(text, list(known)) if len(text) <= LONGEST_NAME else ""
+            self.note(
+                f"{column} {shown(text)} is not in {table}; correct it or add it there.{near}"
+            )
+        return text
+
+    def number(self, column: str, allowed: NumberRange) -> float:
+        """Return a number inside a range; NaN after a fault."""
+        text = self.cells[column]
+        value = parsed_number(text)
+        if value is not None and allowed.admits(value):
+            return value
+        self.note(f"{column} {_number_fault(text, allowed)}")
+        return nan
+
+    def hundredths(self, column: str, allowed: NumberRange) -> int:
+        """Return an amount of money inside a range, in hundredths; 1 after a fault."""
+        text = self.cells[column]
+        amount = exact_amount(text)
+        fault = _number_fault(text, allowed) if amount is None else amount_fault(amount, allowed)
+        if amount is None or fault:
+            self.note(f"{column} {fault}")
+            return 1
+        return hundredths(amount)
+
+    def word(self, column: str, allowed: Mapping[str, T]) -> T:
+        """Return what a word from a fixed list stands for; the first of them after a fault."""
+        text = self.cells[column]
+        fault = word_fault(text, allowed) if text else f"is blank; allowed: {', '.join(allowed)}"
+        if fault:
+            self.note(f"{column} {fault}")
+        return allowed.get(text, next(iter(allowed.values())))
+
+    def spectrum(self, allowed: NumberRange) -> FloatArray:
+        """Return the values of the band columns, read-only, shape (bands,)."""
+        texts = [self.cells[column] for column in BAND_COLUMNS]
+        values = [parsed_number(text) for text in texts]
+        sound = [value is not None and allowed.admits(value) for value in values]
+        if not all(sound):
+            self._note_bad_bands(texts, sound, allowed)
+        spectrum = np.array([nan if value is None else value for value in values])
+        spectrum.setflags(write=False)
+        return spectrum
+
+    def _note_bad_bands(
+        self, texts: Sequence[str], sound: Sequence[bool], allowed: NumberRange
+    ) -> None:
+        """Note the gaps of a spectrum in one fault, its wrong values in another."""
+        bands = list(zip(BAND_COLUMNS, texts, sound, strict=True))
+        gaps = [column for column, text, _ in bands if not text]
+        wrong = [f"{column} {shown(text)}" for column, text, fine in bands if text and not fine]
+        if gaps:
+            self.note(f"the spectrum has gaps at {', '.join(gaps)}; give a value for every band")
+        if wrong:
+            self.note(f"{', '.join(wrong)}: every band must be a number {allowed}")
+
+
+class Sightings:
+    """What has been read before, and in which row, to tell repeats."""
+
+    def __init__(self) -> None:
+        self._first: dict[object, str] = {}
+
+    def is_new(self, row: Row, key: object, thing: str) -> bool:
+        """Return whether `key` is met for the first time; note a repeat of `thing`."""
+        first = self._first.setdefault(key, row.where)
+        if first == row.where:
+            return True
+        row.note(f"{thing} is already in {first.rpartition(', ')[2]}; keep only one of them")
+        return False
+
+
+def _number_fault(text: str, allowed: NumberRange) -> str:
+    """Return why a cell is not a number in the range, as the end of a sentence."""
+    if not text:
+        return f"is blank; it must be a number {allowed}"
+    if parsed_number(text) is not None:
+        return f"is {shown(text)}; it must be {allowed}"
+    comma = parsed_number(text.replace(",", ".")) is not None
+    hint = "; write the decimals after a point" if comma else ""
+    return f"is {shown(text)}, which is not a plain number; it must be {allowed}{hint}"

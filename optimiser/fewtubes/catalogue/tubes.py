@@ -1,0 +1,125 @@
+"""The tubes: names from `tubes.csv`, pigments from `tube_pigments.csv`, packs from `offers.csv`."""
+
+import re
+from collections import defaultdict
+from collections.abc import Collection, Mapping
+from math import fsum, isnan
+
+from fewtubes.catalogue.limits import MILLILITRES, PRICE, SHARE, STRENGTH, shown
+from fewtubes.catalogue.records import Offer, Pigment, Tube
+from fewtubes.catalogue.rows import Row, Sightings
+from fewtubes.catalogue.tables import Table
+
+__all__ = ["OFFER_COLUMNS", "TUBE_COLUMNS", "TUBE_PIGMENT_COLUMNS", "read_tubes"]
+
+TUBE_COLUMNS = ("tube", "name", "strength", "note")
+TUBE_PIGMENT_COLUMNS = ("tube", "pigment", "share")
+OFFER_COLUMNS = ("tube", "ml", "price", "currency")
+
+SHARE_SLACK = 1e-6
+"""How far from 1 the shares of a tube may sum, for decimals that do not add up in binary."""
+
+CURRENCY = re.compile(r"[A-Z]{3}", re.ASCII)
+"""Form of an ISO 4217 code."""
+
+Parts = dict[str, list[tuple[str, float]]]
+
+
+def read_tubes(
+    tubes: Table, tube_pigments: Table, offers: Table, pigments: Mapping[str, Pigment] | None
+) -> dict[str, Tube]:
+    """Return the tubes by id.
+
+    Parameters
+    ----------
+    tubes, tube_pigments, offers
+        The three tables.
+    pigments
+        The pigments by id; None if they could not be read, so that nothing is said about them.
+    """
+    known = {row.cells["tube"] for row in tubes.rows} if tubes.readable else None
+    parts = _read_parts(tube_pigments, known, pigments)
+    packs = _read_offers(offers, known)
+    seen = Sightings()
+    found: dict[str, Tube] = {}
+    for row in tubes.rows:
+        tube = row.identifier("tube")
+        if not seen.is_new(row, tube, f"the tube {shown(tube)}"):
+            continue
+        if tube_pigments.readable:
+            _check_shares(row, tube, parts.get(tube, []))
+        if offers.readable and tube not in packs:
+            row.note(f"the tube {shown(tube)} has no pack in offers.csv; add a row for it there")
+        found[tube] = _tube(row, tube, parts.get(tube, []), packs.get(tube, []), pigments or {})
+    return found
+
+
+def _tube(
+    row: Row,
+    tube: str,
+    parts: list[tuple[str, float]],
+    packs: list[Offer],
+    pigments: Mapping[str, Pigment],
+) -> Tube:
+    row.remark("note")
+    return Tube(
+        id=tube,
+        name=row.text("name"),
+        strength=row.number("strength", STRENGTH),
+        pigments=tuple((pigments[name], share) for name, share in parts if name in pigments),
+        offers=tuple(packs),
+    )
+
+
+def _read_parts(
+    table: Table, tubes: Collection[str] | None, pigments: Collection[str] | None
+) -> Parts:
+    """Return pigment and share of each tube's parts."""
+    parts: Parts = defaultdict(list)
+    seen = Sightings()
+    for row in table.rows:
+        tube = row.reference("tube", tubes, "tubes.csv")
+        pigment = row.reference("pigment", pigments, "pigments.csv")
+        share = row.number("share", SHARE)
+        if seen.is_new(row, (tube, pigment), f"{shown(pigment)} in the tube {shown(tube)}"):
+            parts[tube].append((pigment, share))
+    return parts
+
+
+def _check_shares(row: Row, tube: str, parts: list[tuple[str, float]]) -> None:
+    """Note a tube without pigments, or with shares that do not sum to 1."""
+    if not parts:
+        row.note(f"the tube {shown(tube)} has no pigment in tube_pigments.csv; add a row there")
+        return
+    total = fsum(share for _, share in parts)
+    if not isnan(total) and abs(total - 1) > SHARE_SLACK:
+        row.note(
+            f"the shares of the tube {shown(tube)} in tube_pigments.csv sum to {total:.6g}; change"
+            " them so that they sum to 1"
+        )
+
+
+def _read_offers(table: Table, tubes: Collection[str] | None) -> dict[str, list[Offer]]:
+    """Return the packs of each tube."""
+    packs: dict[str, list[Offer]] = defaultdict(list)
+    seen = Sightings()
+    for row in table.rows:
+        tube = row.reference("tube", tubes, "tubes.csv")
+        offer = Offer(
+            ml=row.number("ml", MILLILITRES),
+            price=row.hundredths("price", PRICE),
+            currency=_currency(row),
+        )
+        thing = f"the pack of {offer.ml:g} ml of the tube {shown(tube)} in {offer.currency}"
+        if seen.is_new(row, (tube, offer.ml, offer.currency), thing):
+            packs[tube].append(offer)
+    return packs
+
+
+def _currency(row: Row) -> str:
+    code = row.text("currency")
+    if code and not CURRENCY.fullmatch(code):
+        row.note(
+            f"currency is {shown(code)}; write the three capital letters of ISO 4217, such as EUR"
+        )
+    return code

@@ -1,0 +1,1 @@
+"""Which sets of tubes reach which colours."""

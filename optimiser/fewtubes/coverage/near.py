@@ -1,0 +1,76 @@
+"""Which sample colours a mixture may be near to, by table look-up.
+
+CIELAB is cut into cubes; each cube holds, as a bit mask, the samples that some colour in it may
+match within the tolerance. A look-up spares the difference formula for all but a few mixtures.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from fewtubes.colour.bands import FloatArray
+from fewtubes.colour.difference import delta_e_2000
+from fewtubes.masks import BoolArray, MaskArray, word_count
+
+__all__ = ["NearTable"]
+
+CUBE = 2.0
+"""Edge of a cube [CIELAB units]."""
+
+HALF_DIAGONAL = CUBE * np.sqrt(3.0) / 2
+
+LOWEST = np.array([0.0, -130.0, -130.0])
+HIGHEST = np.array([100.0, 130.0, 130.0])
+"""Corners of the cut-up part of CIELAB; colours beyond count as in its outermost cubes."""
+
+CUBES = np.round((HIGHEST - LOWEST) / CUBE).astype(np.int64)
+STRIDES = np.array([CUBES[1] * CUBES[2], CUBES[2], 1], dtype=np.int32)
+
+WIDEST = np.array([1.8, 9.0, 9.0])
+"""Farthest that colours of ΔE00 1 lie apart along L*, a*, b* (the last two: vivid blues)."""
+
+SAFETY = 1.25
+"""Allowance on the measured slope of the difference between the centres of cubes."""
+
+
+@dataclass(frozen=True, eq=False)
+class NearTable:
+    """The masks of all cubes, shape (cubes, words)."""
+
+    masks: MaskArray
+
+    @classmethod
+    def of(cls, labs: FloatArray, tolerance: float) -> "NearTable":
+        """Return the table for samples, shape (samples, 3), at a tolerance [ΔE00]."""
+        masks = np.zeros((*CUBES, word_count(len(labs))), dtype=np.uint64)
+        for t, lab in enumerate(labs):
+            window, near = _near_cubes(lab, tolerance)
+            masks[(*window, t // 64)] |= near.astype(np.uint64) << np.uint64(t % 64)
+        return cls(masks.reshape(-1, masks.shape[-1]))
+
+    def candidates(self, labs: npt.NDArray[np.float32]) -> MaskArray:
+        """Return the masks, shape (mixtures, words), of samples that mixtures may match."""
+        scaled = (labs - LOWEST.astype(np.float32)) * np.float32(1 / CUBE)
+        np.clip(scaled, 0, (CUBES - 1).astype(np.float32), out=scaled)
+        return np.asarray(self.masks[scaled.astype(np.int32) @ STRIDES])
+
+
+def _near_cubes(lab: FloatArray, tolerance: float) -> tuple[tuple[slice, ...], BoolArray]:
+    """Return a window of cubes around a sample, and which of them are near it.
+
+    The difference can fall between a cube's centre and its corner by at most the slope times half
+    the diagonal; the slope is measured over the whole window and taken with an allowance.
+    """
+    half = WIDEST * tolerance + 2 * CUBE
+    first = np.clip(((lab - half - LOWEST) / CUBE).astype(np.int64), 0, CUBES - 2)
+    last = np.clip(((lab + half - LOWEST) / CUBE).astype(np.int64) + 1, first + 2, CUBES)
+    axes = [
+        low + CUBE * (np.arange(start, stop) + 0.5)
+        for low, start, stop in zip(LOWEST, first, last, strict=True)
+    ]
+    centres = np.stack(np.meshgrid(*axes, indexing="ij"), axis=-1)
+    difference = delta_e_2000(centres, lab)
+    slope = np.sqrt(sum(part**2 for part in np.gradient(difference, CUBE))).max()
+    near = difference <= tolerance + SAFETY * slope * HALF_DIAGONAL
+    return tuple(slice(start, stop) for start, stop in zip(first, last, strict=True)), near

@@ -1,0 +1,203 @@
+"""Which sets of up to three tubes reach which sample colours.
+
+Every recipe of the space is tried. A set is kept for a sample only if no part of it reaches the
+sample already, so what remains are the minimal sets. Mixtures are computed in single precision;
+where that could decide wrongly the set is computed again in double precision, so that the result
+is the same as if all had been.
+"""
+
+from collections.abc import Iterator, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass
+from itertools import combinations
+
+import numpy as np
+import numpy.typing as npt
+
+from fewtubes.colour.bands import BAND_COUNT, FloatArray
+from fewtubes.colour.difference import delta_e_2000
+from fewtubes.masks import BoolArray, MaskArray, bits_to_masks, masks_to_bits, word_count
+from fewtubes.coverage.near import NearTable
+from fewtubes.mixing.mixture import Optics, mixture_lab
+from fewtubes.mixing.recipes import PARTS, RecipeSpace, shares
+from fewtubes.mixing.washes import PRECISION, SingleArray, wash_series
+
+__all__ = ["Reach", "find_reach"]
+
+IndexArray = npt.NDArray[np.intp]
+
+CHUNK = 1024
+"""Mixtures worked on at once: their spectra fit the processor's cache."""
+
+WORKERS = 2
+"""Threads; numpy lets them run side by side."""
+
+
+@dataclass(frozen=True, eq=False)
+class Reach:
+    """The minimal sets, by size.
+
+    Parameters
+    ----------
+    tube_count, sample_count
+        Numbers of tubes n and samples m.
+    singles, pairs, triples
+        Sets as ascending tube numbers, shapes (sets, 1), (sets, 2), (sets, 3).
+    single_masks, pair_masks, triple_masks
+        Samples for which each is minimal, as bit masks, shape (sets, words); never all zero.
+    """
+
+    tube_count: int
+    sample_count: int
+    singles: IndexArray
+    single_masks: MaskArray
+    pairs: IndexArray
+    pair_masks: MaskArray
+    triples: IndexArray
+    triple_masks: MaskArray
+
+    def minimal_sets(self) -> tuple[tuple[tuple[int, ...], ...], ...]:
+        """Return for each sample its minimal sets, smallest first."""
+        found: list[list[tuple[int, ...]]] = [[] for _ in range(self.sample_count)]
+        for sets, masks in (
+            (self.singles, self.single_masks),
+            (self.pairs, self.pair_masks),
+            (self.triples, self.triple_masks),
+        ):
+            rows = [tuple(row) for row in sets.tolist()]
+            which, sample = np.nonzero(masks_to_bits(masks, self.sample_count))
+            for row, t in zip(which.tolist(), sample.tolist(), strict=True):
+                found[t].append(rows[row])
+        return tuple(tuple(sets) for sets in found)
+
+
+@dataclass(frozen=True, eq=False)
+class _Question:
+    """What every chunk needs: paints, optics, targets."""
+
+    K: FloatArray
+    S: FloatArray
+    optics: Optics
+    space: RecipeSpace
+    labs: FloatArray
+    tolerance: float
+    near: NearTable
+
+
+def find_reach(
+    K: FloatArray,
+    S: FloatArray,
+    labs: FloatArray,
+    *,
+    optics: Optics,
+    space: RecipeSpace,
+    tolerance: float,
+) -> Reach:
+    """Find the minimal sets of up to three tubes for each sample.
+
+    Parameters
+    ----------
+    K, S
+        Absorption and scattering of the tubes per unit load, shape (tubes, bands).
+    labs
+        CIELAB of the samples, shape (samples, 3).
+    optics, space
+        Paper and light; wash strengths.
+    tolerance
+        Largest match that counts [ΔE00].
+    """
+    question = _Question(K, S, optics, space, labs, tolerance, NearTable.of(labs, tolerance))
+    n = len(K)
+    singles = _sets_of(n, 1)
+    single_masks = _minimal(singles, np.zeros((len(singles), word_count(len(labs))), np.uint64), question)
+    pairs = _sets_of(n, 2)
+    below = single_masks[pairs[:, 0]] | single_masks[pairs[:, 1]]
+    pair_masks = _minimal(pairs, below, question)
+    triples = _sets_of(n, 3)
+    triple_masks = _minimal(triples, _masks_below(triples, single_masks, pairs, pair_masks), question)
+    return Reach(n, len(labs), *_kept(singles, single_masks), *_kept(pairs, pair_masks), *_kept(triples, triple_masks))
+
+
+def _sets_of(tube_count: int, size: int) -> IndexArray:
+    """Return all sets of a size as ascending tube numbers, shape (sets, size)."""
+    flat = np.fromiter(
+        (i for tubes in combinations(range(tube_count), size) for i in tubes), dtype=np.intp
+    )
+    return flat.reshape(-1, size)
+
+
+def _masks_below(
+    triples: IndexArray, single_masks: MaskArray, pairs: IndexArray, pair_masks: MaskArray
+) -> MaskArray:
+    """Return the samples that part of each triple reaches, shape (triples, words)."""
+    n = len(single_masks)
+    table = np.zeros((n, n, single_masks.shape[1]), dtype=np.uint64)
+    table[pairs[:, 0], pairs[:, 1]] = pair_masks
+    a, b, c = triples.T
+    below = table[a, b] | table[a, c]
+    below |= table[b, c]
+    for tube in (a, b, c):
+        below |= single_masks[tube]
+    return np.asarray(below)
+
+
+def _kept(sets: IndexArray, masks: MaskArray) -> tuple[IndexArray, MaskArray]:
+    """Return the sets that reach something, with their masks."""
+    reaches = masks.any(axis=1)
+    return sets[reaches], masks[reaches]
+
+
+def _minimal(sets: IndexArray, below: MaskArray, question: _Question) -> MaskArray:
+    """Return the samples that each set reaches but no part of it does, shape (sets, words)."""
+    per_chunk = max(1, CHUNK // len(PARTS[sets.shape[1]])) if len(sets) else 1
+    starts = range(0, len(sets), per_chunk)
+    with ThreadPoolExecutor(WORKERS) as pool:
+        found = pool.map(
+            lambda start: _reached(
+                sets[start : start + per_chunk], below[start : start + per_chunk], question
+            ),
+            starts,
+        )
+        return np.concatenate([below[:0], *found])
+
+
+def _reached(sets: IndexArray, below: MaskArray, question: _Question) -> MaskArray:
+    """Return the samples that each set of a chunk reaches beyond `below`, shape (sets, words)."""
+    sample_count = len(question.labs)
+    parts = shares(PARTS[sets.shape[1]]).astype(np.float32)
+    K, S = (_mixed(paint, sets, parts) for paint in (question.K, question.S))
+    owner = np.repeat(np.arange(len(sets)), len(parts))
+    reached = np.zeros((len(sets), sample_count), dtype=np.bool_)
+    doubtful = np.zeros_like(reached)
+    wanted = ~below
+    for _, labs in wash_series(K, S, question.optics, question.space.strengths):
+        masks = question.near.candidates(labs) & wanted[owner]
+        mixture, sample = _pairs(masks, sample_count)
+        match = delta_e_2000(labs[mixture], question.labs[sample].astype(np.float32))
+        sure = match <= question.tolerance - PRECISION
+        unsure = ~sure & (match <= question.tolerance + PRECISION)
+        reached[owner[mixture[sure]], sample[sure]] = True
+        doubtful[owner[mixture[unsure]], sample[unsure]] = True
+        wanted &= ~bits_to_masks(reached)
+    for row, t in np.argwhere(doubtful & ~reached):
+        reached[row, t] = _best_match(sets[row], question.labs[t], question) <= question.tolerance
+    return bits_to_masks(reached)
+
+
+def _mixed(paint: FloatArray, sets: IndexArray, parts: SingleArray) -> SingleArray:
+    """Return K or S of each set in all parts, shape (sets × parts, bands)."""
+    return np.asarray(parts @ paint.astype(np.float32)[sets]).reshape(-1, BAND_COUNT)
+
+
+def _pairs(masks: MaskArray, sample_count: int) -> tuple[IndexArray, IndexArray]:
+    """Return the mixture and sample numbers of all bits that are set."""
+    some = np.flatnonzero(masks.any(axis=1))
+    row, sample = np.nonzero(masks_to_bits(masks[some], sample_count))
+    return some[row], sample
+
+
+def _best_match(tubes: IndexArray, lab: FloatArray, question: _Question) -> float:
+    """Return the best match of one set with one colour, in double precision [ΔE00]."""
+    loads = np.multiply.outer(question.space.strengths, shares(PARTS[len(tubes)]))
+    labs = mixture_lab(loads, question.K[tubes], question.S[tubes], question.optics)
+    return float(delta_e_2000(labs, lab).min())

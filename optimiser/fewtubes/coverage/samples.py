@@ -1,0 +1,107 @@
+"""The sample colours on which coverage is counted.
+
+A flower's gamut is more than its swatches: between the lightest and the deepest part of a petal
+lie steps, and they are counted too, so that coverage is the share of the flower that can be
+painted. The importance of a flower is divided over its swatches by theirs, and a step takes its
+importance from the mean of the two ends.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+
+from fewtubes.catalogue.records import Flower, Role, Swatch
+from fewtubes.colour.bands import FloatArray
+
+__all__ = ["WEIGHT_UNIT", "Sample", "lab_table", "samples_of_colour", "samples_of_flower"]
+
+WEIGHT_UNIT = 10_000
+"""Integer weight of a flower of importance 1; integers make ties exact."""
+
+PETAL_ORDER = (Role.PETAL_LIGHT, Role.PETAL, Role.PETAL_SHADE)
+"""Roles that grade into each other, light to deep."""
+
+STEP_SHARE = 0.5
+"""Importance of a step relative to the mean of its two ends: seen less than either."""
+
+
+@dataclass(frozen=True)
+class Sample:
+    """One colour to be covered.
+
+    Parameters
+    ----------
+    flower
+        Flower or own colour it belongs to.
+    name
+        Swatch name, or "between A and B" for a step.
+    lab
+        CIELAB relative to the white of the light.
+    weight
+        Importance, an integer > 0, in units of 1 ÷ `WEIGHT_UNIT` of a flower.
+    is_step
+        Whether it lies between two swatches.
+    """
+
+    flower: str
+    name: str
+    lab: tuple[float, float, float]
+    weight: int
+    is_step: bool = False
+
+
+def samples_of_flower(flower: Flower, importance: float) -> tuple[Sample, ...]:
+    """Return the samples of a flower: its swatches, then the steps between its petal colours."""
+    parts = [(swatch.name, swatch.lab, swatch.importance, False) for swatch in flower.swatches]
+    parts += [
+        (
+            f"between {light.name} and {deep.name}",
+            _midway(light.lab, deep.lab),
+            STEP_SHARE * (light.importance + deep.importance) / 2,
+            True,
+        )
+        for light, deep in _graded_pairs(flower.swatches)
+    ]
+    total = sum(part[2] for part in parts)
+    return tuple(
+        Sample(
+            flower=flower.name,
+            name=name,
+            lab=lab,
+            weight=_weight(importance * share / total),
+            is_step=is_step,
+        )
+        for name, lab, share, is_step in parts
+    )
+
+
+def samples_of_colour(
+    name: str, lab: tuple[float, float, float], importance: float
+) -> tuple[Sample, ...]:
+    """Return the one sample of a colour of the painter's own."""
+    return (Sample(flower=name, name="own colour", lab=lab, weight=_weight(importance)),)
+
+
+def lab_table(samples: Sequence[Sample]) -> FloatArray:
+    """Return the samples' CIELAB, shape (samples, 3)."""
+    return np.array([sample.lab for sample in samples], dtype=np.float64).reshape(-1, 3)
+
+
+def _graded_pairs(swatches: Sequence[Swatch]) -> list[tuple[Swatch, Swatch]]:
+    """Return neighbouring petal swatches, light to deep, in the order of the table within a role."""
+    petals = [swatch for role in PETAL_ORDER for swatch in swatches if swatch.role == role]
+    return list(pairwise(petals))
+
+
+def _midway(
+    light: tuple[float, float, float], deep: tuple[float, float, float]
+) -> tuple[float, float, float]:
+    """Return the CIELAB midpoint of two colours."""
+    return tuple((a + b) / 2 for a, b in zip(light, deep, strict=True))  # type: ignore[return-value]
+
+
+def _weight(importance: float) -> int:
+    """Return an importance as an integer weight of at least 1."""
+    return max(1, round(importance * WEIGHT_UNIT))

@@ -1,0 +1,67 @@
+"""The recipe space: the finite list of mixtures among which "best" means best.
+
+One to three tubes in parts that a painter can measure with a brush, at one of a dozen wash
+strengths. The load of each tube is strength × its parts ÷ all parts.
+"""
+
+from dataclasses import dataclass
+from itertools import permutations
+
+import numpy as np
+
+from fewtubes.colour.bands import FloatArray
+
+__all__ = ["PARTS", "STRENGTHS", "Recipe", "RecipeSpace", "shares"]
+
+PAIR_PATTERNS = ((1, 1), (2, 1), (3, 1), (4, 1), (6, 1), (8, 1))
+TRIPLE_PATTERNS = ((1, 1, 1), (2, 1, 1), (2, 2, 1), (3, 2, 1), (4, 1, 1))
+
+
+def _arrangements(patterns: tuple[tuple[int, ...], ...]) -> tuple[tuple[int, ...], ...]:
+    """Return every distinct order of every pattern, sorted by the patterns' order."""
+    return tuple(parts for pattern in patterns for parts in sorted(set(permutations(pattern))))
+
+
+PARTS: dict[int, tuple[tuple[int, ...], ...]] = {
+    1: ((1,),),
+    2: _arrangements(PAIR_PATTERNS),
+    3: _arrangements(TRIPLE_PATTERNS),
+}
+"""Number of tubes → all parts in which they are mixed."""
+
+STRENGTHS: tuple[float, ...] = tuple(2.0 ** (-step / 2) for step in range(12))
+"""Wash strengths, full strength first; each is the one before divided by √2."""
+
+
+def shares(parts: tuple[tuple[int, ...], ...]) -> FloatArray:
+    """Return parts as shares that sum to 1, shape (parts, tubes)."""
+    table = np.array(parts, dtype=np.float64)
+    return np.asarray(table / table.sum(axis=1, keepdims=True))
+
+
+@dataclass(frozen=True)
+class RecipeSpace:
+    """The space in force: the wash strengths a scenario allows.
+
+    Parameters
+    ----------
+    strengths
+        Wash strengths [0–1], descending.
+    """
+
+    strengths: tuple[float, ...] = STRENGTHS
+
+    @classmethod
+    def no_thinner_than(cls, thinnest: float) -> "RecipeSpace":
+        """Return the space without washes weaker than `thinnest` [0–1]; full strength stays."""
+        kept = tuple(s for s in STRENGTHS if s >= thinnest - 1e-9)
+        return cls(kept or STRENGTHS[:1])
+
+
+@dataclass(frozen=True)
+class Recipe:
+    """One to three tubes, by id, in parts, at one wash strength [0–1]."""
+
+    tubes: tuple[str, ...]
+    parts: tuple[int, ...]
+    strength: float

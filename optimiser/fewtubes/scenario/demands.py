@@ -1,0 +1,102 @@
+"""The rules a scenario's values obey, wherever they were written: in its file or on a command line.
+
+The numbers are wide limits against slips; the rest is what must fit together.
+"""
+
+from collections.abc import Collection, Iterator, Sequence
+from decimal import Decimal
+
+from fewtubes.catalogue.limits import NumberRange, listed, shown
+from fewtubes.catalogue.money import amount_fault
+from fewtubes.catalogue.records import Catalogue
+from fewtubes.errors import suggestion
+
+__all__ = [
+    "BUDGET",
+    "COVERAGE",
+    "MOST_TUBES",
+    "NOTHING_TO_PAINT",
+    "TOLERANCE",
+    "WASH",
+    "WISHED_MILLILITRES",
+    "budget_fault",
+    "clashes",
+    "currencies",
+    "missing_from",
+]
+
+BUDGET = NumberRange(0, 1_000_000, above=True)
+"""Budget [currency]."""
+
+MOST_TUBES = NumberRange(1, 1000)
+"""Tubes bought."""
+
+TOLERANCE = NumberRange(0, 20, above=True)
+"""Largest match that counts as covered [ΔE00]; at 20 red and orange would be one."""
+
+WISHED_MILLILITRES = NumberRange(0, 10_000)
+"""Paint that every tube bought must hold [ml]."""
+
+WASH = NumberRange(0, 1)
+"""Weakest wash strength."""
+
+COVERAGE = NumberRange(0, 1)
+"""Coverage that must be reached."""
+
+NOTHING_TO_PAINT = (
+    "there is nothing to paint: no flower and no colour of your own is named; name at least one"
+    " [[flower]] or [[colour]]."
+)
+
+
+def budget_fault(budget: Decimal) -> str | None:
+    """Return what is wrong with a budget [currency], as the end of a sentence, or None."""
+    if budget == 0:
+        return "is 0, which buys nothing; give an amount above 0, such as 35.00"
+    return amount_fault(budget, BUDGET)
+
+
+def currencies(catalogue: Catalogue) -> tuple[str, ...]:
+    """Return the currencies of the catalogue's offers, in the order of the alphabet."""
+    return tuple(
+        sorted({offer.currency for tube in catalogue.tubes.values() for offer in tube.offers})
+    )
+
+
+def missing_from(names: Sequence[str], known: Collection[str], kind: str) -> Iterator[str]:
+    """Yield a sentence for every name that the catalogue does not hold.
+
+    Parameters
+    ----------
+    names
+        The names asked for.
+    known
+        The names the catalogue holds.
+    kind
+        What they name, e.g. ``"tube"``.
+    """
+    for name in names:
+        if name not in known:
+            near = suggestion(name, list(known)) if len(name) <= 200 else ""
+            held = f" It holds {listed(known)}." if known else f" It holds no {kind}."
+            yield f"the {kind} {shown(name)} is not in the catalogue.{near or held}"
+
+
+def clashes(
+    owned: Collection[str], must_have: Collection[str], never: Collection[str]
+) -> Iterator[tuple[str, str]]:
+    """Yield the key of a list and a sentence for every tube that is asked for and refused."""
+    for tube in must_have:
+        if tube in owned:
+            yield (
+                "must_have",
+                f"the tube {shown(tube)} is owned, so it need not be bought; take it out of"
+                " must_have or out of owned.",
+            )
+    for key, wanted in (("owned", owned), ("must_have", must_have)):
+        for tube in wanted:
+            if tube in never:
+                yield (
+                    "never",
+                    f"the tube {shown(tube)} is also in {key}; take it out of one of the two.",
+                )

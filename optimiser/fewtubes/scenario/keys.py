@@ -1,0 +1,38 @@
+"""The keys of a scenario's file, by the table they stand in."""
+
+__all__ = ["COLOUR_KEYS", "FLOWER_KEYS", "TOP_KEYS", "TUBE_LIST_KEYS", "WISH_KEYS"]
+
+TUBE_LIST_KEYS = ("owned", "must_have", "never")
+"""At the top: lists of tube ids."""
+
+TOP_KEYS = (
+    "title",
+    "shows",
+    "currency",
+    "budget",
+    "most_tubes",
+    "tolerance",
+    "paper",
+    "light",
+    *TUBE_LIST_KEYS,
+    "flower",
+    "colour",
+    "wishes",
+)
+"""At the top of the file."""
+
+FLOWER_KEYS = ("name", "importance")
+"""Under ``[[flower]]``."""
+
+COLOUR_KEYS = ("name", "hex", "lab", "reflectance", "importance")
+"""Under ``[[colour]]``."""
+
+WISH_KEYS = (
+    "lightfastness",
+    "transparency",
+    "avoid_hazards",
+    "millilitres",
+    "thinnest_wash",
+    "least_coverage",
+)
+"""Under ``[wishes]``."""

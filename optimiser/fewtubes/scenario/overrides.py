@@ -1,0 +1,158 @@
+"""A scenario with some of its values replaced, as a command line does.
+
+The same rules hold as for the file; a fault is told of the option that brought it.
+"""
+
+from collections.abc import Collection, Sequence
+from dataclasses import replace
+from decimal import Decimal
+from typing import TypeVar
+
+from fewtubes.catalogue.collector import FaultCollector
+from fewtubes.catalogue.limits import NumberRange, shown
+from fewtubes.catalogue.money import exact_amount, hundredths
+from fewtubes.catalogue.records import Catalogue
+from fewtubes.scenario.demands import (
+    MOST_TUBES,
+    NOTHING_TO_PAINT,
+    TOLERANCE,
+    budget_fault,
+    clashes,
+    missing_from,
+)
+from fewtubes.scenario.records import FlowerWish, Scenario, Wishes
+
+__all__ = ["with_overrides"]
+
+N = TypeVar("N", int, float)
+
+OPTIONS = {"owned": "--owned", "must_have": "--must-have", "never": "--never"}
+"""The option that adds to each list of tubes."""
+
+
+def with_overrides(
+    scenario: Scenario,
+    *,
+    catalogue: Catalogue,
+    budget: float | Decimal | None = None,
+    most_tubes: int | None = None,
+    tolerance: float | None = None,
+    flowers: Sequence[str] = (),
+    owned: Sequence[str] = (),
+    must_have: Sequence[str] = (),
+    never: Sequence[str] = (),
+    paper: str | None = None,
+    light: str | None = None,
+) -> Scenario:
+    """Return the scenario with the values that are given; None and () keep its own.
+
+    Parameters
+    ----------
+    scenario, catalogue
+        The scenario and the catalogue that its names refer to.
+    budget
+        [currency], above 0, at most two decimals.
+    most_tubes, tolerance
+        As in the scenario's file; the tolerance is in ΔE00.
+    flowers
+        Replace the scenario's flowers; one that it named keeps its importance, others have 1. Own
+        colours stay.
+    owned, must_have, never
+        Tube ids added to those of the scenario.
+    paper, light
+        Ids of the catalogue.
+
+    Raises
+    ------
+    InputError
+        With every fault found, if there is any.
+    """
+    collector = FaultCollector()
+    changed = replace(
+        scenario,
+        budget=_budget(budget, scenario.budget, collector),
+        most_tubes=_within("--most-tubes", most_tubes, MOST_TUBES, collector)
+        or scenario.most_tubes,
+        tolerance=_within("--tolerance", tolerance, TOLERANCE, collector) or scenario.tolerance,
+        flowers=_flowers(flowers, scenario, catalogue, collector),
+        wishes=_wishes(
+            scenario.wishes,
+            {"owned": owned, "must_have": must_have, "never": never},
+            catalogue,
+            collector,
+        ),
+        paper=_chosen("--paper", paper, catalogue.papers, collector) or scenario.paper,
+        light=_chosen("--light", light, catalogue.lights, collector) or scenario.light,
+    )
+    if not changed.flowers and not changed.own_colours:
+        collector.note("--flower", NOTHING_TO_PAINT)
+    collector.raise_if_any()
+    return changed
+
+
+def _budget(budget: float | Decimal | None, default: int, collector: FaultCollector) -> int:
+    """Return the budget in hundredths of the currency."""
+    if budget is None:
+        return default
+    # The shortest text of a float is the one that was typed, so 35.1 is not 35.10000000000000142.
+    amount = budget if isinstance(budget, Decimal) else exact_amount(repr(budget))
+    fault = "is not a number; give an amount such as 35.00"
+    if amount is not None:
+        fault = budget_fault(amount) or ""
+    if amount is None or fault:
+        collector.note("--budget", f"the budget {fault}.")
+        return default
+    return hundredths(amount)
+
+
+def _within(
+    option: str, value: N | None, allowed: NumberRange, collector: FaultCollector
+) -> N | None:
+    """Return the value, noting it if it lies outside its range."""
+    if value is not None and not allowed.admits(value):
+        collector.note(option, f"is {shown(value)}; it must be {allowed}.")
+    return value
+
+
+def _chosen(
+    option: str, name: str | None, known: Collection[str], collector: FaultCollector
+) -> str | None:
+    """Return the id, noting it if the catalogue does not hold it."""
+    if name is not None:
+        for sentence in missing_from([name], known, option.removeprefix("--")):
+            collector.note(option, sentence)
+    return name
+
+
+def _flowers(
+    names: Sequence[str], scenario: Scenario, catalogue: Catalogue, collector: FaultCollector
+) -> tuple[FlowerWish, ...]:
+    if not names:
+        return scenario.flowers
+    for sentence in missing_from(names, catalogue.flowers, "flower"):
+        collector.note("--flower", sentence)
+    for name in dict.fromkeys(name for name in names if names.count(name) > 1):
+        collector.note("--flower", f"the flower {shown(name)} is named twice; name it once.")
+    taken = {colour.name for colour in scenario.own_colours}
+    for name in names:
+        if name in taken:
+            what = f"{shown(name)} is the name of one of the scenario's own colours; rename that."
+            collector.note("--flower", what)
+    before = {wish.name: wish for wish in scenario.flowers}
+    return tuple(before.get(name, FlowerWish(name)) for name in names)
+
+
+def _wishes(
+    wishes: Wishes,
+    added: dict[str, Sequence[str]],
+    catalogue: Catalogue,
+    collector: FaultCollector,
+) -> Wishes:
+    """Return the wishes with tubes added to the lists."""
+    for key, tubes in added.items():
+        for sentence in missing_from(tubes, catalogue.tubes, "tube"):
+            collector.note(OPTIONS[key], sentence)
+    lists = {key: tuple(dict.fromkeys((*getattr(wishes, key), *added[key]))) for key in added}
+    for key, sentence in clashes(**lists):
+        collector.note(OPTIONS[key], sentence)
+    return replace(wishes, owned=lists["owned"], must_have=lists["must_have"], never=lists["never"])

@@ -1,0 +1,63 @@
+"""The wishes of a scenario: lists of tubes, and the floors and limits under ``[wishes]``."""
+
+from fewtubes.catalogue.limits import word_fault
+from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
+from fewtubes.mixing.opacity import Transparency
+from fewtubes.scenario.demands import (
+    COVERAGE,
+    WASH,
+    WISHED_MILLILITRES,
+    clashes,
+    missing_from,
+)
+from fewtubes.scenario.entries import Entries
+from fewtubes.scenario.keys import TOP_KEYS, TUBE_LIST_KEYS, WISH_KEYS
+from fewtubes.scenario.records import Wishes
+
+__all__ = ["read_wishes"]
+
+CATEGORIES = {category.name: category for category in Lightfastness}
+TRANSPARENCIES = {grade.word: grade for grade in Transparency}
+HAZARDS = {hazard.value: hazard for hazard in Hazard}
+ANY = "any"
+
+
+def read_wishes(top: Entries, catalogue: Catalogue) -> Wishes:
+    """Return the wishes of a scenario's file.
+
+    Parameters
+    ----------
+    top
+        The file's top level, where the lists of tubes stand.
+    catalogue
+        Holds the tubes that may be named.
+    """
+    lists = {key: top.texts(key) for key in TUBE_LIST_KEYS}
+    for key, tubes in lists.items():
+        for sentence in missing_from(tubes, catalogue.tubes, "tube"):
+            top.note(key, sentence)
+    for key, sentence in clashes(**lists):
+        top.note(key, sentence)
+    floors = top.table("wishes")
+    floors.check_keys(WISH_KEYS, elsewhere=TOP_KEYS)
+    return Wishes(
+        **lists,
+        lightfastness_floor=floors.word("lightfastness", CATEGORIES),
+        transparency_floor=floors.word("transparency", TRANSPARENCIES),
+        avoid_hazards=_hazards(floors),
+        millilitres=floors.number("millilitres", WISHED_MILLILITRES, 0.0),
+        thinnest_wash=floors.number("thinnest_wash", WASH, 0.0),
+        least_coverage=floors.number("least_coverage", COVERAGE, 0.0),
+    )
+
+
+def _hazards(floors: Entries) -> tuple[Hazard, ...]:
+    """Return the hazards to avoid; the word "any" stands for all of them."""
+    words = floors.texts("avoid_hazards")
+    for word in words:
+        fault = word_fault(word, (*HAZARDS, ANY))
+        if fault:
+            floors.note("avoid_hazards", f"the entry {fault}")
+    if ANY in words:
+        return tuple(Hazard)
+    return tuple(HAZARDS[word] for word in words if word in HAZARDS)

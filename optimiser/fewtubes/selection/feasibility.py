@@ -1,0 +1,166 @@
+"""Demands that cannot all be met: which of them clash, and how far each would have to give way."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from itertools import combinations
+
+from fewtubes.selection.certificate import Status
+from fewtubes.selection.instance import ChoiceInstance
+from fewtubes.selection.model import Figure, meets_demands
+from fewtubes.selection.program import Extreme, smallest, solve_program
+
+__all__ = [
+    "ClashReport",
+    "Demand",
+    "Remedy",
+    "explain_clash",
+    "fewest_tubes",
+    "greatest_value",
+    "smallest_budget",
+]
+
+
+class Demand(StrEnum):
+    """A demand that a scenario can make."""
+
+    MUST_HAVE = "must-have tubes"
+    BUDGET = "budget"
+    MOST_TUBES = "most tubes"
+    LEAST_VALUE = "least value"
+
+
+@dataclass(frozen=True)
+class Remedy:
+    """The nearest figure at which one demand, changed alone, could be met with all others.
+
+    Parameters
+    ----------
+    demand
+        The demand that gives way.
+    figure
+        Smallest budget [hundredths of the currency], fewest tubes, or greatest covered weight;
+        None when no figure would do (PROVEN) or none was found in time (STOPPED).
+    status
+        PROVEN, or STOPPED: then the figure would do, but a nearer one may exist.
+    """
+
+    demand: Demand
+    figure: int | None
+    status: Status
+
+
+@dataclass(frozen=True)
+class ClashReport:
+    """Why an instance cannot be solved.
+
+    Parameters
+    ----------
+    clashes
+        Every smallest set of demands that cannot be met together: without any one of its
+        members, the rest of the set can. Empty when all demands can be met.
+    complete
+        Whether every set was settled in time; if not, a clash may hold a smaller one.
+    remedies
+        One for the budget, the number of tubes and the least value, in this order; empty when
+        all demands can be met.
+    """
+
+    clashes: tuple[frozenset[Demand], ...]
+    complete: bool
+    remedies: tuple[Remedy, ...]
+
+
+def explain_clash(instance: ChoiceInstance, *, time_limit_s: float) -> ClashReport:
+    """Say which demands of an instance clash, and how far each would have to give way.
+
+    Parameters
+    ----------
+    instance
+        The instance, feasible or not.
+    time_limit_s
+        Time allowed for each of the questions asked of the integer program [s]; there are at
+        most nine, and most are answered by addition alone.
+    """
+    clashes: list[frozenset[Demand]] = []
+    complete = True
+    for demands in _sets_of_demands():
+        if any(clash <= demands for clash in clashes):
+            continue
+        status = _can_be_met(_only(instance, demands), time_limit_s)
+        if status is Status.INFEASIBLE:
+            clashes.append(demands)
+        complete = complete and status is not Status.STOPPED
+    if not clashes and complete:
+        return ClashReport((), True, ())
+    remedies = tuple(
+        find(instance, time_limit_s=time_limit_s)
+        for find in (smallest_budget, fewest_tubes, greatest_value)
+    )
+    return ClashReport(tuple(clashes), complete, remedies)
+
+
+def smallest_budget(instance: ChoiceInstance, *, time_limit_s: float) -> Remedy:
+    """Find the smallest budget at which every other demand can be met."""
+    relaxed = replace(instance, budget=sum(instance.prices))
+    extreme = smallest(relaxed, Figure.COST, time_limit_s=time_limit_s)
+    return _remedy(Demand.BUDGET, extreme)
+
+
+def fewest_tubes(instance: ChoiceInstance, *, time_limit_s: float) -> Remedy:
+    """Find the fewest tubes with which every other demand can be met."""
+    relaxed = replace(instance, most_tubes=instance.tube_count)
+    extreme = smallest(relaxed, Figure.TUBES, time_limit_s=time_limit_s)
+    return _remedy(Demand.MOST_TUBES, extreme)
+
+
+def greatest_value(instance: ChoiceInstance, *, time_limit_s: float) -> Remedy:
+    """Find the greatest covered weight that can be reached with every other demand met."""
+    relaxed = replace(instance, least_value=0)
+    choice = solve_program(relaxed, time_limit_s=time_limit_s)
+    certificate = choice.certificate
+    if certificate.status is Status.INFEASIBLE:
+        return Remedy(Demand.LEAST_VALUE, None, Status.PROVEN)
+    figure = certificate.value if choice.palettes else None
+    settled = figure is not None and figure == certificate.bound
+    return Remedy(Demand.LEAST_VALUE, figure, Status.PROVEN if settled else Status.STOPPED)
+
+
+def _remedy(demand: Demand, extreme: Extreme) -> Remedy:
+    """Return an extreme figure as a remedy."""
+    status = Status.STOPPED if extreme.status is Status.STOPPED else Status.PROVEN
+    return Remedy(demand, extreme.figure, status)
+
+
+def _sets_of_demands() -> Iterator[frozenset[Demand]]:
+    """Yield every set of demands, the smaller ones first."""
+    for size in range(1, len(Demand) + 1):
+        for demands in combinations(Demand, size):
+            yield frozenset(demands)
+
+
+def _only(instance: ChoiceInstance, demands: frozenset[Demand]) -> ChoiceInstance:
+    """Return the instance with all other demands dropped."""
+    return replace(
+        instance,
+        must_have=instance.must_have if Demand.MUST_HAVE in demands else frozenset(),
+        budget=instance.budget if Demand.BUDGET in demands else sum(instance.prices),
+        most_tubes=instance.most_tubes if Demand.MOST_TUBES in demands else instance.tube_count,
+        least_value=instance.least_value if Demand.LEAST_VALUE in demands else 0,
+    )
+
+
+def _can_be_met(instance: ChoiceInstance, time_limit_s: float) -> Status:
+    """Return PROVEN if the demands can be met, INFEASIBLE if not, STOPPED if time ran out."""
+    everything = instance.palette(range(instance.tube_count))
+    fewest = instance.palette(instance.must_have)
+    if meets_demands(instance, everything) or meets_demands(instance, fewest):
+        return Status.PROVEN
+    reachable = everything.value >= instance.least_value
+    if not reachable or not meets_demands(replace(instance, least_value=0), fewest):
+        return Status.INFEASIBLE
+    figure = Figure.COST if sum(instance.prices) > instance.budget else Figure.TUBES
+    extreme = smallest(instance, figure, time_limit_s=time_limit_s)
+    if extreme.status is Status.INFEASIBLE:
+        return Status.INFEASIBLE
+    return Status.PROVEN if extreme.figure is not None else Status.STOPPED

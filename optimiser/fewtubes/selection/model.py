@@ -1,0 +1,179 @@
+"""The integer program of record: its maths, in PuLP."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import Enum
+from math import gcd
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import Any
+
+from fewtubes.selection.instance import ChoiceInstance, Palette
+
+__all__ = ["Figure", "Model", "build_model", "lp_text", "meets_demands", "reduced_sets"]
+
+WORST_CATEGORY = 5
+"""The last lightfastness category (V)."""
+
+
+class Figure(Enum):
+    """The figures a palette is ranked by, in order; the value is its place in `Palette.rank`."""
+
+    VALUE = 0
+    TUBES = 1
+    COST = 2
+    WORST_FADE = 3
+    FADE_SUM = 4
+
+    def of(self, palette: Palette) -> int:
+        """Return this figure of a palette."""
+        ranked = palette.rank[self.value]
+        return -ranked if self is Figure.VALUE else ranked
+
+
+@dataclass(frozen=True)
+class Model:
+    """The program in PuLP, with the parts that the stages need.
+
+    Parameters
+    ----------
+    problem
+        The `pulp.LpProblem`.
+    buy
+        x_i by tube number.
+    expressions
+        Each figure as a linear expression (the value without `free_weight`).
+    units
+        The step in which each figure can change: the greatest common divisor of its coefficients.
+    free_weight
+        Weight covered by owned tubes alone.
+    """
+
+    problem: Any
+    buy: Mapping[int, Any]
+    expressions: Mapping[Figure, Any]
+    units: Mapping[Figure, int]
+    free_weight: int
+
+
+def reduced_sets(instance: ChoiceInstance) -> tuple[tuple[tuple[int, ...], ...], ...]:
+    """Return M_t for each sample t: what must still be bought, minimal, in ascending order.
+
+    Owned tubes are dropped from each set; a sample covered by owned tubes alone gets ``((),)``.
+    """
+    return tuple(
+        _minimal({frozenset(tubes) - instance.owned for tubes in sets})
+        for sets in instance.minimal_sets
+    )
+
+
+def _minimal(sets: set[frozenset[int]]) -> tuple[tuple[int, ...], ...]:
+    """Return the sets that contain no other one, sorted."""
+    kept: list[frozenset[int]] = []
+    for tubes in sorted(sets, key=len):
+        if not any(smaller <= tubes for smaller in kept):
+            kept.append(tubes)
+    return tuple(sorted(tuple(sorted(tubes)) for tubes in kept))
+
+
+def meets_demands(instance: ChoiceInstance, palette: Palette) -> bool:
+    """Return whether a palette meets every demand, in whole numbers."""
+    return (
+        instance.must_have.issubset(palette.bought)
+        and palette.cost <= instance.budget
+        and len(palette.bought) <= instance.most_tubes
+        and palette.value >= instance.least_value
+    )
+
+
+def build_model(instance: ChoiceInstance) -> Model:
+    """Build the program of design section 5 for one instance.
+
+    Notes
+    -----
+    Numbers: w_t weight, p_i price, f_i lightfastness category (1 best – 5), all whole.
+    Sets: tubes i that are not owned, samples t that owned tubes alone do not cover, and M_t, the
+    minimal sets of tubes still to be bought that cover t. Variables::
+
+        x_i    ∈ {0, 1}   buy_i               tube i is bought
+        y_t    ∈ [0, 1]   covered_t           sample t is covered
+        z_t,r  ≥ 0        held_t__i_j_k       set r = {i, j, k} ∈ M_t is held, and counts for t
+        v      ∈ [0, 5]   worst_lightfastness
+
+    Lexicographic: max Σ w_t y_t, then min Σ x_i, min Σ p_i x_i, min v, min Σ f_i x_i. Subject to::
+
+        Σ p_i x_i ≤ budget                      budget
+        Σ x_i ≤ most tubes                      most_tubes
+        x_i = 1            i ∈ must have        must_have_i
+        Σ w_t y_t ≥ least value                 least_value   (weight covered for free taken off)
+        y_t ≤ Σ_{r ∈ M_t} z_t,r    each t       covered_t_needs_a_set
+        Σ_{r ∋ i} z_t,r ≤ x_i      each t, i    sets_of_t_need_tube_i
+        f_i x_i ≤ v                each i       lightfastness_i
+
+    With x whole, a set that is not wholly bought has z = 0, and one that is may have z = 1; so
+    the largest y is whole too and need not be declared so.
+    """
+    import pulp  # noqa: PLC0415
+
+    problem = pulp.LpProblem("choice_of_tubes", pulp.LpMaximize)
+    sets = reduced_sets(instance)
+    free = sum(w for w, sets_t in zip(instance.weights, sets, strict=True) if sets_t == ((),))
+    open_samples = [t for t, sets_t in enumerate(sets) if sets_t and sets_t != ((),)]
+    tubes = [i for i in range(instance.tube_count) if i not in instance.owned]
+
+    x = {i: problem.add_variable(f"buy_{i}", cat=pulp.LpBinary) for i in tubes}
+    y = {t: problem.add_variable(f"covered_{t}", 0, 1) for t in open_samples}
+    v = problem.add_variable("worst_lightfastness", 0, WORST_CATEGORY)
+
+    expressions = {
+        Figure.VALUE: pulp.lpSum(instance.weights[t] * y[t] for t in open_samples),
+        Figure.TUBES: pulp.lpSum(x.values()),
+        Figure.COST: pulp.lpSum(instance.prices[i] * x[i] for i in tubes),
+        Figure.WORST_FADE: pulp.lpSum([v]),
+        Figure.FADE_SUM: pulp.lpSum(instance.fades[i] * x[i] for i in tubes),
+    }
+    problem.setObjective(expressions[Figure.VALUE])
+    if tubes:
+        problem += expressions[Figure.COST] <= instance.budget, "budget"
+        problem += expressions[Figure.TUBES] <= instance.most_tubes, "most_tubes"
+    for i in sorted(instance.must_have):
+        problem += x[i] == 1, f"must_have_{i}"
+    if instance.least_value > free and open_samples:
+        problem += expressions[Figure.VALUE] >= instance.least_value - free, "least_value"
+    for t in open_samples:
+        _add_sample(problem, t, sets[t], x, y[t])
+    for i in tubes:
+        problem += instance.fades[i] * x[i] <= v, f"lightfastness_{i}"
+
+    units = {
+        Figure.VALUE: gcd(*(instance.weights[t] for t in open_samples)),
+        Figure.TUBES: 1,
+        Figure.COST: gcd(*(instance.prices[i] for i in tubes)),
+        Figure.WORST_FADE: 1,
+        Figure.FADE_SUM: gcd(*(instance.fades[i] for i in tubes)),
+    }
+    return Model(problem, x, expressions, units, free)
+
+
+def _add_sample(
+    problem: Any, t: int, sets: tuple[tuple[int, ...], ...], x: Mapping[int, Any], y_t: Any
+) -> None:
+    """Add z_t,r and the two families of constraints that tie sample t to the tubes."""
+    import pulp  # noqa: PLC0415
+
+    z = {r: problem.add_variable(f"held_{t}__{'_'.join(map(str, r))}", 0) for r in sets}
+    problem += y_t <= pulp.lpSum(z.values()), f"covered_{t}_needs_a_set"
+    holding: dict[int, list[Any]] = {}
+    for r in sets:
+        for i in r:
+            holding.setdefault(i, []).append(z[r])
+    for i in sorted(holding):
+        problem += pulp.lpSum(holding[i]) <= x[i], f"sets_of_{t}_need_tube_{i}"
+
+
+def lp_text(instance: ChoiceInstance) -> str:
+    """Return the program in the LP file format, as it stands before the first stage."""
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / "choice_of_tubes.lp"
+        build_model(instance).problem.writeLP(str(path))
+        return path.read_text(encoding="utf-8")

@@ -1,0 +1,128 @@
+"""An instance of the choice as bit masks, ready for exact search.
+
+Dense tables say what each tube, pair and triple covers; tubes are one axis (n), samples are bits in
+words. A palette's cover is the union over its tubes, pairs and triples.
+"""
+
+from dataclasses import dataclass
+from itertools import combinations, permutations
+
+import numpy as np
+import numpy.typing as npt
+
+from fewtubes.masks import BoolArray, MaskArray, masks_to_bits, word_count
+from fewtubes.selection.instance import ChoiceInstance
+
+__all__ = ["IntArray", "PackedSets"]
+
+IntArray = npt.NDArray[np.int64]
+
+CHUNK_BITS = 16
+"""Samples looked up at once when weights are summed."""
+
+
+@dataclass(frozen=True, eq=False)
+class PackedSets:
+    """Minimal sets as tables, symmetric in their tubes.
+
+    Parameters
+    ----------
+    singles, pairs, triples
+        Samples for which the tubes are a minimal set, shapes (n, words), (n, n, words),
+        (n, n, n, words).
+    weights
+        Importance of each sample, shape (m,).
+    weight_sums
+        Summed weight of every 16-bit pattern by its place, shape (4 × words, 65536).
+    members
+        For each sample its minimal sets as rows of booleans, shapes (sets, n).
+    """
+
+    singles: MaskArray
+    pairs: MaskArray
+    triples: MaskArray
+    weights: IntArray
+    weight_sums: IntArray
+    members: tuple[BoolArray, ...]
+
+    @classmethod
+    def of(cls, instance: ChoiceInstance) -> "PackedSets":
+        """Pack an instance."""
+        n, words = instance.tube_count, word_count(len(instance.weights))
+        tables = [np.zeros((*[n] * size, words), dtype=np.uint64) for size in (1, 2, 3)]
+        members = []
+        for t, sets in enumerate(instance.minimal_sets):
+            rows = np.zeros((len(sets), n), dtype=np.bool_)
+            bit = np.uint64(1) << np.uint64(t % 64)
+            for size in (1, 2, 3):
+                which = [r for r, tubes in enumerate(sets) if len(tubes) == size]
+                tubes = np.array([sets[r] for r in which], dtype=np.intp).reshape(-1, size)
+                rows[np.array(which, dtype=np.intp)[:, None], tubes] = True
+                for order in permutations(range(size)):
+                    tables[size - 1][(*tubes[:, order].T, t // 64)] |= bit
+            members.append(rows)
+        weights = np.array(instance.weights, dtype=np.int64)
+        return cls(*tables, weights, _weight_sums(weights, words), tuple(members))
+
+    @property
+    def tube_count(self) -> int:
+        """The number of tubes n."""
+        return len(self.singles)
+
+    @property
+    def sample_count(self) -> int:
+        """The number of samples m."""
+        return len(self.weights)
+
+    def value(self, masks: MaskArray) -> IntArray:
+        """Return the summed weight of masks, shape (…, words) to (…)."""
+        places = np.ascontiguousarray(masks).view(np.uint16)
+        total = self.weight_sums[0][places[..., 0]]
+        for place in range(1, places.shape[-1]):
+            total = total + self.weight_sums[place][places[..., place]]
+        return np.asarray(total)
+
+    def bits(self, masks: MaskArray) -> BoolArray:
+        """Return masks, shape (…, words), as booleans, shape (…, m)."""
+        return masks_to_bits(masks, self.sample_count)
+
+    def cover(self, tubes: IntArray) -> MaskArray:
+        """Return what palettes cover; tubes, shape (palettes, size), give masks (palettes, words)."""
+        size = tubes.shape[1]
+        if size == 0:
+            return np.zeros((len(tubes), self.singles.shape[1]), dtype=np.uint64)
+        cover = np.bitwise_or.reduce(self.singles[tubes], axis=1)
+        for a, b in combinations(range(size), 2):
+            cover |= self.pairs[tubes[:, a], tubes[:, b]]
+        for a, b, c in combinations(range(size), 3):
+            cover |= self.triples[tubes[:, a], tubes[:, b], tubes[:, c]]
+        return np.asarray(cover)
+
+    def gains(self, tubes: IntArray) -> MaskArray:
+        """Return what each further tube would add to palettes.
+
+        Parameters
+        ----------
+        tubes
+            Palettes of one size, shape (palettes, size).
+
+        Returns
+        -------
+        Samples covered by each tube with tubes of the palette, shape (palettes, n, words).
+        """
+        size = tubes.shape[1]
+        gains = np.repeat(self.singles[None], len(tubes), axis=0)
+        for a in range(size):
+            gains |= self.pairs[tubes[:, a]]
+        for a, b in combinations(range(size), 2):
+            gains |= self.triples[tubes[:, a], tubes[:, b]]
+        return gains
+
+
+def _weight_sums(weights: IntArray, words: int) -> IntArray:
+    """Return the summed weights of all 16-bit patterns, shape (4 × words, 65536)."""
+    places = words * 64 // CHUNK_BITS
+    padded = np.zeros(places * CHUNK_BITS, dtype=np.int64)
+    padded[: len(weights)] = weights
+    patterns = np.arange(1 << CHUNK_BITS)[:, None] >> np.arange(CHUNK_BITS) & 1
+    return np.asarray(padded.reshape(places, CHUNK_BITS) @ patterns.T)

@@ -1,0 +1,111 @@
+"""A sound scenario is read as its file says."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
+from fewtubes.colour.display import hex_to_lab
+from fewtubes.mixing.opacity import Transparency
+from fewtubes.scenario.reading import faults_of_scenario, read_scenario
+from fewtubes.scenario.records import FlowerWish, Wishes
+
+Change = Callable[[str, str], Path]
+
+BARE = """\
+title = "One flower"
+currency = "GBP"
+budget = 4
+paper = "plain"
+light = "E"
+[[flower]]
+name = "primrose"
+"""
+
+
+def test_every_key_is_read(sound: Path, catalogue: Catalogue) -> None:
+    scenario = read_scenario(sound, catalogue)
+    # Origin of all figures here: the text of the sound scenario in conftest.py.
+    assert scenario.title == "A window box"
+    assert scenario.shows == "that every key is read"
+    assert (scenario.currency, scenario.budget) == ("EUR", 1250)
+    assert (scenario.most_tubes, scenario.tolerance) == (3, 3.5)
+    assert (scenario.paper, scenario.light) == ("plain", "E")
+    assert scenario.flowers == (FlowerWish("cornflower", 2.0), FlowerWish("primrose", 1.0))
+    assert scenario.wishes == Wishes(
+        owned=("lemon",),
+        must_have=("deep-blue",),
+        never=("leaf-green",),
+        lightfastness_floor=Lightfastness.II,
+        transparency_floor=Transparency.SEMI_TRANSPARENT,
+        avoid_hazards=(Hazard.CADMIUM, Hazard.LEAD),
+        millilitres=5.0,
+        thinnest_wash=0.5,
+        least_coverage=0.9,
+    )
+
+
+def test_own_colours_are_read_in_three_ways(sound: Path, catalogue: Catalogue) -> None:
+    dahlia, aster, moss = read_scenario(sound, catalogue).own_colours
+    assert (dahlia.name, dahlia.importance, dahlia.reflectance) == ("my dahlia", 0.5, None)
+    assert dahlia.lab == tuple(hex_to_lab("#c21e56"))
+    assert (aster.importance, aster.lab) == (1.0, (45.0, 30.5, -40.0))
+    assert moss.lab is None
+    assert moss.reflectance is not None
+    assert not moss.reflectance.flags.writeable
+    # The measurement is the straight line nm/1000, so interpolation returns it at every band.
+    np.testing.assert_allclose(moss.reflectance, np.arange(0.38, 0.735, 0.01), rtol=1e-12)
+
+
+def test_what_is_left_out_has_defaults(tmp_path: Path, catalogue: Catalogue) -> None:
+    path = tmp_path / "bare.toml"
+    path.write_text(BARE, encoding="utf-8")
+    scenario = read_scenario(path, catalogue)
+    # The defaults named in the scenario's format; a change of these is a change of every answer.
+    assert (scenario.shows, scenario.most_tubes, scenario.tolerance) == ("", None, 4.0)
+    assert scenario.budget == 400
+    assert scenario.flowers == (FlowerWish("primrose", 1.0),)
+    assert scenario.own_colours == ()
+    assert scenario.wishes == Wishes()
+
+
+def test_an_own_colour_alone_is_enough(tmp_path: Path, catalogue: Catalogue) -> None:
+    path = tmp_path / "own.toml"
+    path.write_text(
+        BARE.replace('[[flower]]\nname = "primrose"', '[[colour]]\nname = "x"\nhex = "#102030"'),
+        encoding="utf-8",
+    )
+    scenario = read_scenario(path, catalogue)
+    assert scenario.flowers == ()
+    assert [colour.name for colour in scenario.own_colours] == ["x"]
+
+
+def test_any_stands_for_every_hazard(change: Change, catalogue: Catalogue) -> None:
+    path = change('["cadmium", "lead"]', '["any"]')
+    assert read_scenario(path, catalogue).wishes.avoid_hazards == tuple(Hazard)
+
+
+@pytest.mark.parametrize(
+    ("written", "hundredths"),
+    [("12.5", 1250), ("12", 1200), ("12.500", 1250), ("1_000", 100_000), ("0.01", 1)],
+)
+def test_budgets_are_kept_in_hundredths(
+    change: Change, catalogue: Catalogue, written: str, hundredths: int
+) -> None:
+    path = change("budget = 12.50", f"budget = {written}")
+    assert read_scenario(path, catalogue).budget == hundredths
+
+
+def test_a_reflectance_may_be_finer_and_longer(sound: Path, catalogue: Catalogue) -> None:
+    rows = "".join(f"{nm},0.25\n" for nm in range(360, 831))
+    (sound.parent / "moss.csv").write_text("nm,reflectance\n" + rows, encoding="utf-8")
+    moss = read_scenario(sound, catalogue).own_colours[2]
+    assert moss.reflectance is not None
+    np.testing.assert_array_equal(moss.reflectance, np.full(36, 0.25))
+
+
+def test_a_byte_order_mark_is_left_out(sound: Path, catalogue: Catalogue) -> None:
+    sound.write_bytes(b"\xef\xbb\xbf" + sound.read_bytes())
+    assert faults_of_scenario(sound, catalogue) == ()

@@ -1,0 +1,452 @@
+"""The integer program against exhaustive search, its limits, its ties and its LP text."""
+
+import random
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+from types import SimpleNamespace
+from typing import Any
+
+import highspy
+import pulp
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from fewtubes.selection.certificate import Method, Status
+from fewtubes.selection.instance import ChoiceInstance, Palette
+from fewtubes.selection.model import Figure, build_model, lp_text, reduced_sets
+from fewtubes.selection.program import smallest, solve_program
+from fewtubes.selection.solver import Ending, Outcome, solve
+from fewtubes.selection.stage import read_palette
+
+LIMIT_S = 60.0
+"""Far more than any instance here needs, so that only a fault can reach it."""
+
+SMALL = ChoiceInstance(
+    weights=(5, 3, 2),
+    minimal_sets=(((0, 1),), ((1,), (2, 3)), ((0, 2),)),
+    prices=(400, 300, 200, 100),
+    fades=(1, 2, 1, 3),
+    owned=frozenset(),
+    must_have=frozenset(),
+    budget=700,
+    most_tubes=4,
+)
+"""Tubes 0 and 1 (700) cover 5 + 3; 0 and 2 (600) only 2; 1, 2 and 3 (600) only 3: best is 8."""
+
+
+def knapsack(items: int) -> pulp.LpProblem:
+    """Return a knapsack problem of many rows that HiGHS cannot settle at once (random, fixed)."""
+    rng = random.Random(1)  # noqa: S311
+    problem = pulp.LpProblem("many_knapsacks", pulp.LpMaximize)
+    x = [problem.add_variable(f"x_{i}", cat=pulp.LpBinary) for i in range(items)]
+    problem.setObjective(pulp.lpSum(rng.randint(1, 99) * v for v in x))
+    for k in range(items // 2):
+        problem += pulp.lpSum(rng.randint(1, 99) * v for v in x) <= 12 * items, f"sack_{k}"
+    return problem
+
+
+# --- the solver itself
+
+
+def test_solver_tells_a_time_limit_from_an_optimum() -> None:
+    problem = knapsack(120)
+    outcome = solve(problem, time_limit_s=0.4, absolute_gap=0.99)
+    # The trap: PuLP's status says Optimal for any solution in hand when the time ran out.
+    assert pulp.LpStatus[problem.status] == "Optimal"
+    assert outcome.ending is Ending.STOPPED
+    assert outcome.objective is not None
+    assert outcome.objective < outcome.bound
+    assert outcome.gap >= 1.0
+
+
+def test_solver_stopped_before_any_solution_has_no_objective() -> None:
+    outcome = solve(knapsack(120), time_limit_s=1e-6, absolute_gap=0.99)
+    assert outcome.ending is Ending.STOPPED
+    assert outcome.objective is None
+    assert outcome.bound == float("inf")
+    assert outcome.gap == float("inf")
+
+
+def test_solver_without_time_is_not_run() -> None:
+    problem = knapsack(10)
+    outcome = solve(problem, time_limit_s=0.0, absolute_gap=0.99)
+    assert (outcome.ending, outcome.objective, outcome.nodes) == (Ending.STOPPED, None, 0)
+    problem.sense = pulp.LpMinimize
+    assert solve(problem, time_limit_s=-1.0, absolute_gap=0.99).bound == float("-inf")
+
+
+def test_solver_finds_the_optimum_in_both_senses_and_with_any_threads() -> None:
+    problem = pulp.LpProblem("two_items", pulp.LpMaximize)
+    a, b = (problem.add_variable(name, cat=pulp.LpBinary) for name in "ab")
+    problem.setObjective(2 * a + 3 * b)
+    problem += a + b <= 1, "one_of_them"
+    for threads in (2, 1):
+        outcome = solve(problem, time_limit_s=LIMIT_S, absolute_gap=0.99, threads=threads)
+        assert outcome.ending is Ending.OPTIMAL
+        assert outcome.objective == pytest.approx(3.0)  # by hand: b alone
+        assert outcome.gap == pytest.approx(0.0)
+    problem.sense = pulp.LpMinimize
+    problem += a + b >= 1, "at_least_one"
+    outcome = solve(problem, time_limit_s=LIMIT_S, absolute_gap=0.99)
+    assert outcome.objective == pytest.approx(2.0)  # by hand: a alone
+    assert outcome.bound == pytest.approx(2.0)
+
+
+def test_solver_reports_infeasible() -> None:
+    problem = pulp.LpProblem("impossible", pulp.LpMinimize)
+    a = problem.add_variable("a", cat=pulp.LpBinary)
+    problem.setObjective(pulp.lpSum([a]))
+    problem += 2 * a == 1, "half"
+    outcome = solve(problem, time_limit_s=LIMIT_S, absolute_gap=0.99)
+    assert outcome.ending is Ending.INFEASIBLE
+    assert outcome.objective is None
+
+
+def test_solver_prints_nothing(capfd: pytest.CaptureFixture[str]) -> None:
+    solve(knapsack(10), time_limit_s=LIMIT_S, absolute_gap=0.99)
+    assert capfd.readouterr() == ("", "")
+
+
+def test_solver_refuses_an_ending_it_does_not_know(monkeypatch: pytest.MonkeyPatch) -> None:
+    problem = knapsack(10)
+
+    def end_oddly(_solver: Any) -> None:
+        status = highspy.HighsModelStatus.kMemoryLimit
+        problem.solverModel = SimpleNamespace(getModelStatus=lambda: status)
+
+    monkeypatch.setattr(problem, "solve", end_oddly)
+    with pytest.raises(RuntimeError, match="not expected of it: kMemoryLimit"):
+        solve(problem, time_limit_s=LIMIT_S, absolute_gap=0.99)
+
+
+# --- the program against exhaustive search
+
+
+@pytest.mark.parametrize("block", range(10))
+def test_program_agrees_with_exhaustive_search(
+    block: int,
+    random_instance: Callable[[int | str], ChoiceInstance],
+    exhaustive: Callable[[ChoiceInstance], tuple[Palette, ...]],
+) -> None:
+    for k in range(30):
+        instance = random_instance(1000 * block + k)
+        best = exhaustive(instance)
+        choice = solve_program(instance, time_limit_s=LIMIT_S)
+        certificate = choice.certificate
+        assert certificate.method is Method.PROGRAM
+        if not best:
+            assert (certificate.status, choice.palettes) == (Status.INFEASIBLE, ()), instance
+            continue
+        assert certificate.status is Status.PROVEN, instance
+        assert certificate.value == certificate.bound == best[0].value, instance
+        assert choice.palettes[0] in best, instance
+
+
+def test_program_lists_the_same_ties_as_exhaustive_search(
+    random_instance: Callable[[int | str], ChoiceInstance],
+    exhaustive: Callable[[ChoiceInstance], tuple[Palette, ...]],
+) -> None:
+    most_ties = 3
+    seen = {"tied": 0, "cut short": 0}
+    for k in range(300):
+        instance = random_instance(f"ties {k}")
+        best = exhaustive(instance)
+        if len(best) < 2:
+            continue
+        choice = solve_program(instance, time_limit_s=LIMIT_S, most_ties=most_ties)
+        assert choice.complete == (len(best) <= most_ties), instance
+        if choice.complete:
+            assert choice.palettes == best, instance
+            seen["tied"] += 1
+        else:
+            assert len(choice.palettes) == most_ties
+            assert set(choice.palettes) < set(best)
+            assert list(choice.palettes) == sorted(choice.palettes, key=lambda p: p.bought)
+            seen["cut short"] += 1
+    assert min(seen.values()) >= 3, seen  # the draw holds both kinds
+
+
+def test_random_instances_hold_every_kind_of_demand(
+    random_instance: Callable[[int | str], ChoiceInstance],
+    exhaustive: Callable[[ChoiceInstance], tuple[Palette, ...]],
+) -> None:
+    drawn = [random_instance(1000 * b + k) for b in range(10) for k in range(30)]
+    best = [exhaustive(instance) for instance in drawn]
+    kinds = {
+        "owned": [bool(i.owned) for i in drawn],
+        "must have": [bool(i.must_have) for i in drawn],
+        "tight budget": [i.budget < sum(i.prices) for i in drawn],
+        "few tubes": [i.most_tubes < i.tube_count for i in drawn],
+        "least value": [i.least_value > 0 for i in drawn],
+        "free tubes": [not any(i.prices) for i in drawn],
+        "infeasible": [not palettes for palettes in best],
+        "ties": [len(palettes) > 1 for palettes in best],
+        "covered for free": [bool(i.covered(())) for i in drawn],
+        "three tubes or more": [bool(p) and len(p[0].bought) >= 3 for p in best],
+    }
+    assert {kind: sum(flags) for kind, flags in kinds.items() if sum(flags) < 15} == {}
+
+
+@pytest.mark.parametrize("figure", [Figure.TUBES, Figure.COST, Figure.WORST_FADE, Figure.FADE_SUM])
+def test_smallest_figure_agrees_with_looking_at_every_palette(
+    figure: Figure, random_instance: Callable[[int | str], ChoiceInstance]
+) -> None:
+    for k in range(25):
+        instance = random_instance(f"{figure.name} {k}")
+        every = [
+            instance.palette([i for i in range(instance.tube_count) if mask >> i & 1])
+            for mask in range(1 << instance.tube_count)
+        ]
+        allowed = [
+            figure.of(palette)
+            for palette in every
+            if instance.must_have <= set(palette.bought)
+            and palette.cost <= instance.budget
+            and len(palette.bought) <= instance.most_tubes
+            and palette.value >= instance.least_value
+        ]
+        extreme = smallest(instance, figure, time_limit_s=LIMIT_S)
+        if allowed:
+            assert (extreme.status, extreme.figure) == (Status.PROVEN, min(allowed)), instance
+            assert extreme.bound == min(allowed)
+        else:
+            assert (extreme.status, extreme.figure) == (Status.INFEASIBLE, None), instance
+
+
+def test_smallest_refuses_the_value() -> None:
+    with pytest.raises(ValueError, match=r"one to be made small \(got Figure\.VALUE\)"):
+        smallest(SMALL, Figure.VALUE, time_limit_s=LIMIT_S)
+
+
+# --- examples by hand
+
+
+def test_small_example_by_hand() -> None:
+    choice = solve_program(SMALL, time_limit_s=LIMIT_S)
+    assert [p.bought for p in choice.palettes] == [(0, 1)]
+    assert choice.palettes[0].value == 8
+    assert not choice.complete  # no other was looked for
+    assert choice.certificate.gap == 0.0
+    assert choice.certificate.seconds < LIMIT_S
+
+
+def test_each_stage_decides_in_its_turn() -> None:
+    # Every tube alone covers the only sample; one figure after the other tells them apart.
+    one_sample = ChoiceInstance(
+        weights=(1,),
+        minimal_sets=(((0,), (1,), (2,), (3, 4)),),
+        prices=(300, 200, 200, 0, 0),
+        fades=(1, 3, 2, 1, 1),
+        owned=frozenset(),
+        must_have=frozenset(),
+        budget=1000,
+        most_tubes=5,
+    )
+    choice = solve_program(one_sample, time_limit_s=LIMIT_S, most_ties=5)
+    # 3 and 4 are free, but two; 0 is the most lasting, but dear; 2 lasts better than 1.
+    assert [p.bought for p in choice.palettes] == [(2,)]
+    assert choice.complete
+
+
+def test_worst_category_goes_before_the_sum() -> None:
+    # 0 and 1 (categories 2 + 2) against 2 and 3 (1 + 3): the sums tie, the worst decides.
+    pairs = ChoiceInstance(
+        weights=(1,),
+        minimal_sets=(((0, 1), (2, 3)),),
+        prices=(1, 1, 1, 1),
+        fades=(2, 2, 1, 3),
+        owned=frozenset(),
+        must_have=frozenset(),
+        budget=4,
+        most_tubes=4,
+    )
+    assert solve_program(pairs, time_limit_s=LIMIT_S).palettes[0].bought == (0, 1)
+
+
+def test_only_owned_tubes_is_settled_without_the_solver() -> None:
+    owned = replace(SMALL, owned=frozenset(range(4)), prices=(0, 0, 0, 0))
+    choice = solve_program(owned, time_limit_s=0.0)
+    assert choice.palettes == (owned.palette(()),)
+    assert choice.complete
+    assert choice.certificate.status is Status.PROVEN
+    assert choice.certificate.value == 10  # 5 + 3 + 2
+    too_much = replace(owned, least_value=11)
+    assert solve_program(too_much, time_limit_s=0.0).certificate.status is Status.INFEASIBLE
+
+
+def test_owned_tubes_are_taken_out_of_the_sets() -> None:
+    owned = replace(SMALL, owned=frozenset({1, 3}))
+    # {0, 1} → {0}; {1} is free, which makes {2, 3} → {2} needless; {0, 2} stays.
+    assert reduced_sets(owned) == (((0,),), ((),), ((0, 2),))
+    nested = replace(SMALL, minimal_sets=((), ((0, 1), (0, 2, 3)), ()), owned=frozenset({1, 3}))
+    assert reduced_sets(nested)[1] == ((0,),)
+
+
+# --- stopping, and properties
+
+
+def hard_instance() -> ChoiceInstance:
+    """Return an instance that takes HiGHS far longer than the limits below (random, fixed)."""
+    rng = random.Random(5)  # noqa: S311
+    tubes = range(40)
+    return ChoiceInstance(
+        weights=tuple(rng.randint(1, 99) for _ in range(40)),
+        minimal_sets=tuple(
+            tuple(sorted({tuple(sorted(rng.sample(tubes, 3))) for _ in range(60)}))
+            for _ in range(40)
+        ),
+        prices=tuple(rng.randint(300, 900) for _ in tubes),
+        fades=tuple(rng.randint(1, 5) for _ in tubes),
+        owned=frozenset(),
+        must_have=frozenset({0}),
+        budget=5000,
+        most_tubes=9,
+    )
+
+
+@pytest.mark.parametrize("time_limit_s", [0.0, 1.0])
+def test_stopped_program_says_so_and_keeps_its_bound(time_limit_s: float) -> None:
+    instance = hard_instance()
+    choice = solve_program(instance, time_limit_s=time_limit_s)
+    certificate = choice.certificate
+    assert certificate.status is Status.STOPPED
+    assert not choice.complete
+    (palette,) = choice.palettes  # at least the must-have tube alone
+    assert palette == instance.palette(palette.bought)
+    assert palette.cost <= instance.budget
+    assert certificate.value == palette.value
+    assert certificate.value < certificate.bound <= sum(instance.weights)
+    assert 0.0 < certificate.gap <= 1.0
+
+
+def test_start_is_kept_when_the_program_is_stopped_at_once() -> None:
+    instance = hard_instance()
+    start = instance.palette((0, *instance.minimal_sets[0][0]))
+    assert start.value > 0
+    choice = solve_program(instance, time_limit_s=0.0, start=start)
+    assert choice.palettes == (start,)
+    beyond = instance.palette(range(40))
+    choice = solve_program(instance, time_limit_s=0.0, start=beyond)
+    assert choice.palettes == (instance.palette((0,)),)
+
+
+def test_start_that_is_best_already_is_proven_so() -> None:
+    best = SMALL.palette((0, 1))
+    choice = solve_program(SMALL, time_limit_s=LIMIT_S, start=best)
+    assert choice.palettes == (best,)
+    assert choice.certificate.status is Status.PROVEN
+
+
+def test_stopped_in_a_later_stage_keeps_the_proven_value(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def stop_after_the_value(problem: Any, *, time_limit_s: float, absolute_gap: float) -> Outcome:
+        limit_s = time_limit_s if problem.sense == pulp.LpMaximize else 0.0
+        return solve(problem, time_limit_s=limit_s, absolute_gap=absolute_gap)
+
+    monkeypatch.setattr("fewtubes.selection.stage.solve", stop_after_the_value)
+    choice = solve_program(SMALL, time_limit_s=LIMIT_S)
+    certificate = choice.certificate
+    assert certificate.status is Status.STOPPED
+    assert (certificate.value, certificate.bound) == (8, 8)  # proven, the number of tubes is not
+    assert choice.palettes[0].value == 8
+
+
+def test_a_solution_that_fails_in_whole_numbers_is_a_defect() -> None:
+    model = build_model(SMALL)
+    for i, variable in model.buy.items():
+        variable.varValue = 1.0 if i in (0, 1, 2) else 0.0  # 900, over the budget of 700
+    with pytest.raises(RuntimeError, match="does not hold in whole numbers"):
+        read_palette(model, SMALL, {})
+    for i, variable in model.buy.items():
+        variable.varValue = 1.0 if i in (0, 1) else 0.0
+    assert read_palette(model, SMALL, {Figure.VALUE: 8}) == SMALL.palette((0, 1))
+    with pytest.raises(RuntimeError, match="does not hold in whole numbers"):
+        read_palette(model, SMALL, {Figure.VALUE: 9})
+
+
+def test_a_palette_may_be_missing_when_the_program_is_stopped_at_once() -> None:
+    instance = replace(hard_instance(), least_value=1000)
+    choice = solve_program(instance, time_limit_s=0.0)
+    assert choice.palettes == ()
+    assert choice.certificate.status is Status.STOPPED
+
+
+@settings(max_examples=40, deadline=None)
+@given(number=st.integers(0, 10**6), data=st.data())
+def test_order_of_tubes_and_samples_changes_no_figure(
+    number: int,
+    data: st.DataObject,
+    random_instance: Callable[[int | str], ChoiceInstance],
+) -> None:
+    instance = random_instance(number)
+    n, m = instance.tube_count, len(instance.weights)
+    place = data.draw(st.permutations(range(n)))  # tube i is called place[i]
+    order = data.draw(st.permutations(range(m)))
+    back = sorted(range(n), key=lambda i: place[i])
+    moved = replace(
+        instance,
+        weights=tuple(instance.weights[t] for t in order),
+        minimal_sets=tuple(
+            tuple(tuple(sorted(place[i] for i in r)) for r in instance.minimal_sets[t])
+            for t in order
+        ),
+        prices=tuple(instance.prices[i] for i in back),
+        fades=tuple(instance.fades[i] for i in back),
+        owned=frozenset(place[i] for i in instance.owned),
+        must_have=frozenset(place[i] for i in instance.must_have),
+    )
+    first = solve_program(instance, time_limit_s=LIMIT_S)
+    second = solve_program(moved, time_limit_s=LIMIT_S)
+    assert [p.rank for p in first.palettes] == [p.rank for p in second.palettes]
+    assert first.certificate.status is second.certificate.status
+
+
+# --- the exported program
+
+
+def test_lp_text_names_every_part() -> None:
+    text = lp_text(replace(SMALL, must_have=frozenset({3}), least_value=4, owned=frozenset({2})))
+    # Tube 2 is owned: {2, 3} → {3} and {0, 2} → {0}.
+    for line in (
+        "Maximize",
+        "OBJ: 5 covered_0 + 3 covered_1 + 2 covered_2",
+        "budget: 400 buy_0 + 300 buy_1 + 100 buy_3 <= 700",
+        "most_tubes: buy_0 + buy_1 + buy_3 <= 4",
+        "must_have_3: buy_3 = 1",
+        "least_value: 5 covered_0 + 3 covered_1 + 2 covered_2 >= 4",
+        "covered_1_needs_a_set: covered_1 - held_1__1 - held_1__3 <= 0",
+        "sets_of_0_need_tube_1: - buy_1 + held_0__0_1 <= 0",
+        "lightfastness_3: 3 buy_3 - worst_lightfastness <= 0",
+        "covered_0 <= 1",
+        "worst_lightfastness <= 5",
+        "Binaries",
+    ):
+        assert line in text
+    assert "buy_2" not in text
+
+
+def test_exported_program_gives_the_same_value_when_read_by_highs(
+    tmp_path: Path, random_instance: Callable[[int | str], ChoiceInstance]
+) -> None:
+    for k in range(8):
+        instance = replace(random_instance(f"export {k}"), least_value=0, must_have=frozenset())
+        free = sum(instance.weights[t] for t in instance.covered(()))
+        path = tmp_path / f"choice_{k}.lp"
+        path.write_text(lp_text(instance), encoding="utf-8")
+        model = highspy.Highs()
+        model.setOptionValue("output_flag", False)
+        model.readModel(str(path))
+        model.run()
+        value = solve_program(instance, time_limit_s=LIMIT_S).certificate.value
+        assert model.getInfo().objective_function_value == pytest.approx(value - free)
+
+
+def test_lp_text_of_a_program_with_nothing_to_decide() -> None:
+    owned = replace(SMALL, owned=frozenset(range(4)), prices=(0, 0, 0, 0))
+    assert "buy_" not in lp_text(owned)
+    out_of_reach = lp_text(replace(SMALL, minimal_sets=((), (), ())))
+    assert "budget: 400 buy_0 + 300 buy_1 + 200 buy_2 + 100 buy_3 <= 700" in out_of_reach
+    assert "covered_" not in out_of_reach
