@@ -339,12 +339,25 @@ def test_start_that_is_best_already_is_proven_so() -> None:
     assert choice.certificate.status is Status.PROVEN
 
 
+def test_start_changes_no_figure(
+    random_instance: Callable[[int | str], ChoiceInstance],
+    exhaustive: Callable[[ChoiceInstance], tuple[Palette, ...]],
+) -> None:
+    for k in range(30):
+        instance = random_instance(f"start {k}")
+        best = exhaustive(instance)
+        for bought in [p.bought for p in best[-1:]] + [(0,), tuple(range(instance.tube_count))]:
+            start = instance.palette(bought)  # best, poor, or beyond the demands
+            choice = solve_program(instance, time_limit_s=LIMIT_S, start=start)
+            assert {p.rank for p in choice.palettes} == {p.rank for p in best}, instance
+
+
 def test_stopped_in_a_later_stage_keeps_the_proven_value(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    def stop_after_the_value(problem: Any, *, time_limit_s: float, absolute_gap: float) -> Outcome:
+    def stop_after_the_value(problem: Any, *, time_limit_s: float, **others: Any) -> Outcome:
         limit_s = time_limit_s if problem.sense == pulp.LpMaximize else 0.0
-        return solve(problem, time_limit_s=limit_s, absolute_gap=absolute_gap)
+        return solve(problem, time_limit_s=limit_s, **others)
 
     monkeypatch.setattr("fewtubes.selection.stage.solve", stop_after_the_value)
     choice = solve_program(SMALL, time_limit_s=LIMIT_S)

@@ -109,13 +109,23 @@ def find_reach(
     question = _Question(K, S, optics, space, labs, tolerance, NearTable.of(labs, tolerance))
     n = len(K)
     singles = _sets_of(n, 1)
-    single_masks = _minimal(singles, np.zeros((len(singles), word_count(len(labs))), np.uint64), question)
+    single_masks = _minimal(
+        singles, np.zeros((len(singles), word_count(len(labs))), np.uint64), question
+    )
     pairs = _sets_of(n, 2)
     below = single_masks[pairs[:, 0]] | single_masks[pairs[:, 1]]
     pair_masks = _minimal(pairs, below, question)
     triples = _sets_of(n, 3)
-    triple_masks = _minimal(triples, _masks_below(triples, single_masks, pairs, pair_masks), question)
-    return Reach(n, len(labs), *_kept(singles, single_masks), *_kept(pairs, pair_masks), *_kept(triples, triple_masks))
+    triple_masks = _minimal(
+        triples, _masks_below(triples, single_masks, pairs, pair_masks), question
+    )
+    return Reach(
+        n,
+        len(labs),
+        *_kept(singles, single_masks),
+        *_kept(pairs, pair_masks),
+        *_kept(triples, triple_masks),
+    )
 
 
 def _sets_of(tube_count: int, size: int) -> IndexArray:

@@ -1,8 +1,8 @@
 """How much of the ground a full-strength film hides.
 
 The contrast ratio is that of TAPPI T 425 and ISO 6504-3 in idea: luminous reflectance over black
-divided by that over white. The class names are the trade's; the cut-offs are our own choice, since
-watercolour has no standard for them.
+divided by that over white, both beneath the surface, whose gloss would lift the darks. The class
+names are the trade's; the cut-offs are our own choice, since watercolour has no standard for them.
 """
 
 from enum import IntEnum
@@ -41,9 +41,9 @@ CUT_OFFS = (
 )
 """Contrast ratio [0–1] from which each class begins; our own choice, no standard.
 
-House paint must reach 0.98 to be called hiding; a watercolour stroke stays far below. At half, what
-the film throws back over black is half of what it shows over white, so a dark drawing beneath it
-is lost to the eye; at a tenth, the film adds nothing that a painter would see over black.
+House paint is held to about 0.98 (ISO 6504-3, from memory); a watercolour stroke stays far below.
+From half on, the film itself sends back more light than comes up from a white ground through it;
+below a tenth, nearly all of its light comes from the ground.
 """
 
 

@@ -11,31 +11,26 @@ import numpy.typing as npt
 from fewtubes.masks import BoolArray
 from fewtubes.selection.packed import PackedSets
 
-__all__ = ["BlockerPool"]
+__all__ = ["BlockerPool", "Rows", "smallest_blocker"]
 
-FloatRows = npt.NDArray[np.float32]
+Rows = npt.NDArray[np.float32]
+
+FIRST_ROOM = 256
+"""Blockers there is room for at first; the room is doubled when it is full."""
 
 
 class BlockerPool:
-    """The blockers found so far; rows are added, never changed.
-
-    Attributes
-    ----------
-    rows
-        Tubes of each blocker as 0 or 1, shape (blockers, n).
-    samples
-        The sample each one blocks, shape (blockers,).
-    """
+    """The blockers found so far; they are added to, never changed."""
 
     def __init__(self, packed: PackedSets) -> None:
         self._packed = packed
         self._known: set[bytes] = set()
         self._count = 0
-        self._rows: FloatRows = np.zeros((256, packed.tube_count), dtype=np.float32)
-        self._samples: npt.NDArray[np.intp] = np.zeros(256, dtype=np.intp)
+        self._rows: Rows = np.zeros((FIRST_ROOM, packed.tube_count), dtype=np.float32)
+        self._samples: npt.NDArray[np.intp] = np.zeros(FIRST_ROOM, dtype=np.intp)
 
     @property
-    def rows(self) -> FloatRows:
+    def rows(self) -> Rows:
         """Tubes of each blocker as 0 or 1, shape (blockers, n)."""
         return self._rows[: self._count]
 
@@ -45,13 +40,14 @@ class BlockerPool:
         return self._samples[: self._count]
 
     def add(self, sample: int, palette: BoolArray, excluded: BoolArray) -> None:
-        """Find a blocker of a sample without tubes of the palette, and keep it.
+        """Find a blocker of a sample and keep it.
 
         Parameters
         ----------
         palette, excluded
             Tubes held and tubes ruled out, shape (n,); the palette does not cover the sample. The
-            blocker takes in tubes ruled out freely, so that among the others it is small.
+            blocker holds none of the first; the second it takes in freely, so that among the
+            others it is small.
         """
         blocker = smallest_blocker(self._packed.members[sample], palette, excluded)
         key = sample.to_bytes(4, "little") + blocker.tobytes()
@@ -78,7 +74,7 @@ def smallest_blocker(sets: BoolArray, palette: BoolArray, excluded: BoolArray) -
     excluded
         Tubes the blocker holds at no cost.
     """
-    blocker = excluded & sets.any(axis=0)
+    blocker: BoolArray = excluded & sets.any(axis=0)
     open_sets = sets[~sets[:, blocker].any(axis=1)]
     meets = (open_sets & ~palette).sum(axis=0)
     while len(open_sets):
@@ -87,4 +83,17 @@ def smallest_blocker(sets: BoolArray, palette: BoolArray, excluded: BoolArray) -
         met = open_sets[:, tube]
         meets = meets - (open_sets[met] & ~palette).sum(axis=0)
         open_sets = open_sets[~met]
-    return np.asarray(blocker)
+    return _without_surplus(blocker, sets, excluded)
+
+
+def _without_surplus(blocker: BoolArray, sets: BoolArray, excluded: BoolArray) -> BoolArray:
+    """Drop tubes not ruled out whose sets all hold another tube of the blocker."""
+    kept = blocker.copy()
+    inside = sets & kept
+    met = inside.sum(axis=1)
+    for tube in np.flatnonzero(kept & ~excluded):
+        if (met[inside[:, tube]] >= 2).all():
+            met = met - inside[:, tube]
+            inside[:, tube] = False
+            kept[tube] = False
+    return kept

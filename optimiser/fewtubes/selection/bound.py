@@ -18,16 +18,15 @@ import numpy as np
 import numpy.typing as npt
 
 from fewtubes.masks import BoolArray
+from fewtubes.selection.blockers import Rows
 from fewtubes.selection.packed import IntArray
 
 __all__ = ["Bounds", "Branches", "bound_branches"]
 
-Rows = npt.NDArray[np.float32]
+LEAST_PRICE = 1e-3
+"""Stands for a price of 0, by which gains cannot be divided; a thousand such make one unit."""
 
-STEPS = 14
-"""Subgradient steps per branch."""
-
-STEP_SHRINK = np.float32(0.88)
+STEP_SHRINK = np.float32(0.9)
 """Factor on the step length from step to step."""
 
 
@@ -79,7 +78,13 @@ class _Knapsack:
 
 
 def bound_branches(
-    branches: Branches, rows: Rows, samples: npt.NDArray[np.intp], prices: IntArray, target: int
+    branches: Branches,
+    rows: Rows,
+    samples: npt.NDArray[np.intp],
+    prices: IntArray,
+    target: int,
+    *,
+    steps: int,
 ) -> Bounds:
     """Bound each branch, stopping early on those that cannot reach the target.
 
@@ -91,20 +96,22 @@ def bound_branches(
         Price of each tube, shape (n,).
     target
         Covered weight that is sought.
+    steps
+        Subgradient steps.
     """
-    price = np.maximum(prices, 1).astype(np.float32)
+    price = np.maximum(prices, LEAST_PRICE).astype(np.float32)
     order = np.argsort(samples, kind="stable")
     starts = np.flatnonzero(np.diff(samples[order], prepend=-1))
     groups = (order, starts, samples[order][starts])
     total = branches.weights.sum(axis=1)
     u = _within_weights(np.where(branches.alive, branches.charges, 0), branches.weights, groups)
-    best = np.full(len(total), np.inf, dtype=np.float32)
-    best_u = u
+    best = branches.base + total  # u = 0
+    best_u = np.zeros_like(u)
     n = rows.shape[1]
     refused = np.zeros((len(total), n), dtype=np.bool_)
     required = np.zeros_like(refused)
     step = np.float32(1.0)
-    for _ in range(STEPS):
+    for _ in range(steps):
         gains = np.where(branches.free & ~refused, u @ rows, 0)
         knapsack = _knapsack(gains, price, branches.slots, branches.money)
         fixed = branches.base + total - u.sum(axis=1)
@@ -136,16 +143,16 @@ def _rounding(bound: Rows) -> Rows:
     return np.float32(1e-5) * np.abs(bound) + np.float32(0.25)
 
 
-def _within_weights(
-    u: Rows, weights: Rows, groups: tuple[npt.NDArray[np.intp], ...]
-) -> Rows:
+def _within_weights(u: Rows, weights: Rows, groups: tuple[npt.NDArray[np.intp], ...]) -> Rows:
     """Scale the charges of each sample down to its weight where they exceed it."""
     order, starts, grouped = groups
     if len(order) == 0:
         return u
     sums = np.add.reduceat(u[:, order], starts, axis=1)
     scale = np.ones_like(weights)
-    scale[:, grouped] = weights[:, grouped] / np.maximum(sums, np.maximum(weights[:, grouped], 1e-9))
+    scale[:, grouped] = weights[:, grouped] / np.maximum(
+        sums, np.maximum(weights[:, grouped], 1e-9)
+    )
     sample_of = np.empty(len(order), dtype=np.intp)
     sample_of[order] = np.repeat(grouped, np.diff(np.append(starts, len(order))))
     return np.asarray(u * scale[:, sample_of])
@@ -196,15 +203,16 @@ def _best_by_money(gains: Rows, price: Rows, money: IntArray) -> _Knapsack:
     order = np.argsort(-gains / price, axis=1)
     paid = price[order].cumsum(axis=1)
     sorted_gains = np.take_along_axis(gains, order, axis=1)
-    room = money[:, None].astype(np.float32)
+    room = money[:, None].astype(np.float32) + np.float32(0.5)  # for LEAST_PRICE and rounding
     share = np.clip((room - paid) / price[order] + 1, 0, 1)
     value = (share * sorted_gains).sum(axis=1, keepdims=True)
     taken = np.empty_like(gains)
     np.put_along_axis(taken, order, share.astype(np.float32), axis=1)
     broken = np.minimum((paid <= room).sum(axis=1, keepdims=True), gains.shape[1] - 1)
-    rate = np.take_along_axis(sorted_gains, broken, axis=1) / price[
-        np.take_along_axis(order, broken, axis=1)
-    ]
+    rate = (
+        np.take_along_axis(sorted_gains, broken, axis=1)
+        / price[np.take_along_axis(order, broken, axis=1)]
+    )
     surplus = gains - rate * price  # gain of a tube above what its price would bring elsewhere
     all_fit = paid[:, -1:] <= room
     surplus = np.where(all_fit, gains, surplus)

@@ -3,242 +3,173 @@
 A branch holds some tubes and rules out some. It is cut when the bound says that what is sought
 lies not in it; otherwise it is split over a small blocker of a sample not yet covered: the first
 tube of the blocker that is bought is its first, its second … or none is, and the sample is lost.
-Many branches are worked on at once.
+Where at most two more tubes can be bought, all are tried. Many branches are worked on at once.
 """
 
 import time
-from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
 
 from fewtubes.masks import BoolArray
-from fewtubes.selection.blockers import BlockerPool
-from fewtubes.selection.bound import Bounds, Branches, Rows, bound_branches
-from fewtubes.selection.packed import IntArray, PackedSets
+from fewtubes.selection.bound import Bounds, Branches, bound_branches
+from fewtubes.selection.branches import charged_branches, open_nodes
+from fewtubes.selection.finish import LAST_TUBES, finish
+from fewtubes.selection.packed import IntArray
+from fewtubes.selection.search_state import Goal, Nodes, SearchState, Visitor
 
-__all__ = ["Goal", "Search", "explore"]
+__all__ = ["Exploration", "explore"]
 
-BATCH = 96
+BATCH = 64
 """Branches worked on at once."""
 
+STEPS_AT_ROOT = 80
+STEPS_BELOW = 10
+"""Steps towards the best bound; below the root the parent's charges are a good start."""
 
-@dataclass
-class Goal:
-    """What is sought: palettes of at least this value within slots and money.
 
-    The visitor may tighten it while the search runs.
+@dataclass(frozen=True)
+class Exploration:
+    """How a search ended."""
+
+    complete: bool
+    """Whether every branch was looked at or cut; False if the deadline came first."""
+    bound: int
+    """Upper bound on the value in branches not looked at; 0 if complete."""
+
+
+def explore(state: SearchState, goal: Goal, visit: Visitor) -> Exploration:
+    """Visit palettes that meet the goal until none can be left.
+
+    Every palette that meets the goal as it stands when its branch is reached is visited, except
+    those that hold a tube without which they would cover as much.
     """
+    n = state.packed.tube_count
+    waiting = [
+        Nodes(
+            added=np.zeros((1, 0), dtype=np.int64),
+            excluded=np.zeros((1, n), dtype=np.bool_),
+            columns=np.zeros(0, dtype=np.intp),
+            charges=np.zeros((1, 0), dtype=np.float32),
+            bound=np.array([int(state.packed.weights.sum())]),
+        )
+    ]
+    _visit_new(state, goal, visit, waiting[0].added)
+    while waiting:
+        if time.monotonic() > state.deadline:
+            return Exploration(
+                complete=False, bound=max(int(group.bound.max()) for group in waiting)
+            )
+        nodes = waiting.pop()
+        if len(nodes) > BATCH:
+            waiting.append(nodes[BATCH:])
+            nodes = nodes[:BATCH]
+        nodes = nodes[nodes.bound >= goal.value]
+        if len(nodes):
+            state.nodes += len(nodes)
+            waiting.extend(_children(state, goal, visit, nodes))
+    return Exploration(complete=True, bound=0)
 
-    value: int
-    slots: int
-    """Most tubes bought."""
-    money: int
-    """Largest total price."""
+
+def _visit_new(state: SearchState, goal: Goal, visit: Visitor, added: IntArray) -> None:
+    """Visit those palettes, shape (palettes, depth), that meet the goal."""
+    values, costs = state.values(added), state.costs(added)
+    for row in np.flatnonzero(values >= goal.value):
+        if goal.admits(int(values[row]), added.shape[1], int(costs[row])):
+            visit(tuple(sorted(added[row].tolist())), int(values[row]), int(costs[row]))
 
 
-@dataclass
-class Search:
-    """What searches over one instance share, and their running count."""
-
-    packed: PackedSets
-    prices: IntArray
-    """Price of each tube, shape (n,); 0 for owned ones."""
-    held: BoolArray
-    """Tubes in every palette: owned and must-have ones, shape (n,)."""
-    deadline: float
-    """Value of `time.monotonic` at which to stop."""
-    pool: BlockerPool = field(init=False)
-    nodes: int = 0
-
-    def __post_init__(self) -> None:
-        self.pool = BlockerPool(self.packed)
+def _children(state: SearchState, goal: Goal, visit: Visitor, nodes: Nodes) -> list[Nodes]:
+    """Finish, cut or split branches; return the parts, those to look at first last."""
+    opened = open_nodes(state, goal, nodes)
+    few = opened.slots <= LAST_TUBES
+    for row in np.flatnonzero(few & (opened.slots > 0)):
+        finish(
+            state,
+            goal,
+            visit,
+            added=nodes.added[row],
+            cover=opened.cover[row],
+            free=opened.free[row],
+            slots=int(opened.slots[row]),
+        )
+    if few.all():
+        return []
+    opened = opened[~few]
+    branches, columns = charged_branches(state, opened)
+    bounds = bound_branches(
+        branches,
+        state.pool.rows[columns],
+        state.pool.samples[columns],
+        state.prices,
+        goal.value,
+        steps=STEPS_BELOW if nodes.added.shape[1] else STEPS_AT_ROOT,
+    )
+    split = _Split(state, opened.nodes, branches, bounds, columns)
+    return split.parts(goal, visit)
 
 
 @dataclass(frozen=True, eq=False)
-class _Nodes:
-    """Branches waiting; those worked on at once hold the same number of tubes."""
+class _Split:
+    """Branches that are bounded and now to be split."""
 
-    tubes: IntArray
-    """Tubes added to the held ones, shape (branches, depth)."""
-    excluded: BoolArray
-    """Tubes ruled out, shape (branches, n)."""
-    charges: Rows
-    """Charges of the parents, shape (branches, blockers then known)."""
-    bound: IntArray
-    """Bound inherited, shape (branches,)."""
+    state: SearchState
+    nodes: Nodes
+    branches: Branches
+    bounds: Bounds
+    columns: npt.NDArray[np.intp]
 
+    def parts(self, goal: Goal, visit: Visitor) -> list[Nodes]:
+        """Return the parts of all branches that may hold what is sought."""
+        too_dear = self.bounds.required & (self.state.prices > self.branches.money[:, None])
+        hopeful = (self.bounds.value >= goal.value) & ~too_dear.any(axis=1)
+        with_tube: list[tuple[int, int, BoolArray]] = []
+        without: list[tuple[int, BoolArray]] = []
+        for row in np.flatnonzero(hopeful).tolist():
+            free = self.branches.free[row] & ~self.bounds.refused[row]
+            excluded = ~free
+            for tube in self._tubes(row, free):
+                with_tube.append((row, tube, excluded))
+                excluded = excluded.copy()
+                excluded[tube] = True
+            if not self.bounds.required[row].any() and self.branches.alive[row].any():
+                without.append((row, excluded))
+        parts: list[Nodes] = []
+        if without:
+            rows = np.array([row for row, _ in without])
+            parts.append(self._nodes(rows, self.nodes.added[rows], [mask for _, mask in without]))
+        if with_tube:
+            rows = np.array([row for row, _, _ in with_tube])
+            tubes = np.array([tube for _, tube, _ in with_tube])
+            added = np.concatenate([self.nodes.added[rows], tubes[:, None]], axis=1)
+            _visit_new(self.state, goal, visit, added)
+            parts.append(self._nodes(rows, added, [mask for _, _, mask in with_tube]))
+        return parts
 
-Visitor = Callable[[tuple[int, ...], int, int], None]
-"""Called with the tubes bought, their value and their price, for each palette that is sought."""
-
-
-def explore(search: Search, goal: Goal, visit: Visitor) -> bool:
-    """Visit palettes that meet the goal until none can be left.
-
-    Every palette that meets the goal as it stands when its branch is reached is visited. Returns
-    True if the search was complete, False if the deadline stopped it.
-    """
-    n = search.packed.tube_count
-    root = _Nodes(
-        tubes=np.zeros((1, 0), dtype=np.int64),
-        excluded=np.zeros((1, n), dtype=np.bool_),
-        charges=np.zeros((1, 0), dtype=np.float32),
-        bound=np.array([np.iinfo(np.int64).max]),
-    )
-    waiting = [root]
-    _visit_new(search, goal, visit, root.tubes)
-    while waiting:
-        if time.monotonic() > search.deadline:
-            return False
-        nodes = waiting.pop()
-        if len(nodes.bound) > BATCH:
-            waiting.append(_rows_of(nodes, slice(BATCH, None)))
-            nodes = _rows_of(nodes, slice(0, BATCH))
-        nodes = _rows_of(nodes, nodes.bound >= goal.value)
-        if len(nodes.bound):
-            search.nodes += len(nodes.bound)
-            waiting.extend(_children(search, goal, visit, nodes))
-    return True
-
-
-def _rows_of(nodes: _Nodes, rows: slice | BoolArray) -> _Nodes:
-    """Return some of the branches."""
-    return _Nodes(nodes.tubes[rows], nodes.excluded[rows], nodes.charges[rows], nodes.bound[rows])
-
-
-def _palettes(search: Search, tubes: IntArray) -> IntArray:
-    """Return the held and the added tubes of each branch, shape (branches, size)."""
-    held = np.flatnonzero(search.held)
-    return np.concatenate([np.repeat(held[None], len(tubes), axis=0), tubes], axis=1)
-
-
-def _visit_new(search: Search, goal: Goal, visit: Visitor, tubes: IntArray) -> None:
-    """Visit those palettes, shape (palettes, depth), that meet the goal."""
-    values = search.packed.value(search.packed.cover(_palettes(search, tubes)))
-    costs = search.prices[tubes].sum(axis=1) + int(search.prices[search.held].sum())
-    for row in np.flatnonzero(values >= goal.value):
-        if values[row] >= goal.value and costs[row] <= goal.money and tubes.shape[1] <= goal.slots:
-            visit(tuple(sorted(tubes[row].tolist())), int(values[row]), int(costs[row]))
-
-
-def _children(search: Search, goal: Goal, visit: Visitor, nodes: _Nodes) -> list[_Nodes]:
-    """Bound the branches and split those that remain."""
-    branches, blocked = _state(search, goal, nodes)
-    bounds = bound_branches(
-        branches, search.pool.rows, search.pool.samples, search.prices, goal.value
-    )
-    hopeful = (bounds.value >= goal.value) & (branches.slots > 0)
-    hopeful &= ~(bounds.required & branches.money[:, None].__lt__(search.prices)).any(axis=1)
-    free = branches.free & ~bounds.refused
-    sizes = blocked @ free.T.astype(np.float32) if False else None
-    del sizes
-    added: list[IntArray] = []
-    excluded: list[BoolArray] = []
-    parents: list[int] = []
-    stay: list[tuple[int, BoolArray]] = []
-    for row in np.flatnonzero(hopeful):
-        ruled_out = ~free[row]
-        for tube, others in _split(search, branches, bounds, row, free[row]):
-            if tube is None:
-                stay.append((row, ruled_out | others))
-            else:
-                added.append(np.append(nodes.tubes[row], tube))
-                excluded.append(ruled_out | others)
-                parents.append(row)
-    found: list[_Nodes] = []
-    if stay:
-        rows = np.array([row for row, _ in stay])
-        found.append(
-            _Nodes(
-                nodes.tubes[rows],
-                np.array([mask for _, mask in stay]),
-                bounds.charges[rows],
-                bounds.value[rows],
-            )
+    def _nodes(
+        self, rows: npt.NDArray[np.intp], added: IntArray, excluded: list[BoolArray]
+    ) -> Nodes:
+        """Return parts of the branches in `rows`."""
+        return Nodes(
+            added,
+            np.array(excluded),
+            self.columns,
+            self.bounds.charges[rows],
+            self.bounds.value[rows],
         )
-    if added:
-        tubes = np.array(added)
-        rows = np.array(parents)
-        _visit_new(search, goal, visit, tubes)
-        found.append(_Nodes(tubes, np.array(excluded), bounds.charges[rows], bounds.value[rows]))
-    return found
 
-
-def _state(search: Search, goal: Goal, nodes: _Nodes) -> tuple[Branches, Rows]:
-    """Work out what each branch covers, may still buy, and which blockers are alive."""
-    packed, pool = search.packed, search.pool
-    cover = packed.cover(_palettes(search, nodes.tubes))
-    covered = packed.bits(cover)
-    palette = np.repeat(search.held[None], len(nodes.tubes), axis=0)
-    np.put_along_axis(palette, nodes.tubes, values=True, axis=1)
-    spent = search.prices[nodes.tubes].sum(axis=1) + int(search.prices[search.held].sum())
-    money = goal.money - spent
-    slots = np.full(len(nodes.tubes), goal.slots - nodes.tubes.shape[1])
-    free = ~palette & ~nodes.excluded & (search.prices[None] <= money[:, None])
-    alive = _alive(search, palette, covered)
-    has_blocker = np.zeros(covered.shape, dtype=np.bool_)
-    row, blocker = np.nonzero(alive)
-    has_blocker[row, pool.samples[blocker]] = True
-    lacking = np.argwhere(~covered & ~has_blocker)
-    if len(lacking):
-        for row, sample in lacking:
-            pool.add(int(sample), palette[row], ~free[row] & ~palette[row])
-        alive = _alive(search, palette, covered)
-    open_tubes = free.astype(np.float32) @ pool.rows.T
-    lost = np.zeros(covered.shape, dtype=np.bool_)
-    row, blocker = np.nonzero(alive & (open_tubes == 0))
-    lost[row, pool.samples[blocker]] = True
-    live = ~covered & ~lost
-    alive &= live[:, pool.samples]
-    weights = np.where(live, packed.weights, 0).astype(np.float32)
-    charges = np.zeros(alive.shape, dtype=np.float32)
-    charges[:, : nodes.charges.shape[1]] = nodes.charges
-    fresh = charges.sum(axis=1) == 0
-    charges[fresh] = (alive / np.maximum(open_tubes, 1) ** 2)[fresh] * weights[fresh][:, pool.samples]
-    return (
-        Branches(
-            base=packed.value(cover),
-            weights=weights,
-            free=free,
-            slots=slots,
-            money=money,
-            alive=alive,
-            charges=charges,
-        ),
-        open_tubes,
-    )
-
-
-def _alive(search: Search, palette: BoolArray, covered: BoolArray) -> BoolArray:
-    """Return which blockers hold no tube of the palette and block a sample not covered."""
-    pool = search.pool
-    untouched = palette.astype(np.float32) @ pool.rows.T == 0
-    return np.asarray(untouched & ~covered[:, pool.samples])
-
-
-def _split(
-    search: Search, branches: Branches, bounds: Bounds, row: int, free: BoolArray
-) -> list[tuple[int | None, BoolArray]]:
-    """Return the tubes to add, each with the tubes ruled out beside it; None adds nothing."""
-    nothing = np.zeros(len(free), dtype=np.bool_)
-    required = np.flatnonzero(bounds.required[row])
-    if len(required):
-        return [(int(required[0]), nothing)]
-    alive = np.flatnonzero(branches.alive[row])
-    if not len(alive):
-        return []
-    rows = search.pool.rows[alive] * free
-    sizes = rows.sum(axis=1)
-    weight = branches.weights[row][search.pool.samples[alive]]
-    pick = np.lexsort((-weight, sizes))[0]
-    tubes = np.flatnonzero(rows[pick])
-    gains = bounds.charges[row] @ search.pool.rows[:, tubes]
-    split: list[tuple[int | None, BoolArray]] = []
-    ruled_out = nothing
-    for tube in tubes[np.argsort(-gains, kind="stable")]:
-        split.append((int(tube), ruled_out))
-        ruled_out = ruled_out.copy()
-        ruled_out[tube] = True
-    return [(None, ruled_out), *split]
+    def _tubes(self, row: int, free: BoolArray) -> list[int]:
+        """Return the tubes to split over: a required one alone, or those of a small blocker."""
+        required = np.flatnonzero(self.bounds.required[row])
+        if len(required):
+            return [int(required[0])]
+        alive = np.flatnonzero(self.branches.alive[row])
+        if not len(alive):
+            return []
+        rows = self.state.pool.rows[self.columns[alive]] * free
+        weights = self.branches.weights[row][self.state.pool.samples[self.columns[alive]]]
+        smallest = np.lexsort((-weights, rows.sum(axis=1)))[0]
+        tubes = np.flatnonzero(rows[smallest])
+        gains = self.bounds.charges[row] @ self.state.pool.rows[self.columns][:, tubes]
+        return [int(tube) for tube in tubes[np.argsort(-gains, kind="stable")]]

@@ -64,7 +64,8 @@ def solve_program(
         How many palettes that tie in every figure to list. With 1 no other is looked for and
         a choice of any tubes is not called complete; with more, those found are listed.
     start
-        A palette known from elsewhere, to begin from; ignored if it does not meet the demands.
+        A palette known from another exact method, believed to be best: each stage then mainly
+        proves that there is none better. One that does not meet the demands is ignored.
     """
     began = perf_counter()
     deadline = began + time_limit_s
@@ -73,7 +74,7 @@ def solve_program(
     bound = figure_limit(instance, Figure.VALUE)
     nodes, proven = 0, False
     for figure in Figure:
-        stage = run_stage(instance, figure, fixed, best, deadline)
+        stage = run_stage(instance, figure, fixed, best, deadline, proof_only=start is not None)
         nodes += stage.nodes
         if stage.infeasible:
             return Choice((), True, _certificate(Status.INFEASIBLE, 0, 0, nodes, began))

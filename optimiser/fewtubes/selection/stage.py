@@ -43,6 +43,8 @@ def run_stage(
     fixed: Mapping[Figure, int],
     best: Palette | None,
     deadline: float,
+    *,
+    proof_only: bool = False,
 ) -> Stage:
     """Look for a palette with a better figure than the best known, or a proof of there being none.
 
@@ -58,7 +60,7 @@ def run_stage(
     model = model_with(instance, fixed)
     if best is not None:
         _add_figure(model, figure, figure.of(best), only_better=True)
-    outcome = solve_figure(model, figure, deadline)
+    outcome = solve_figure(model, figure, deadline, proof_only=proof_only)
     if outcome.ending is Ending.INFEASIBLE:
         bound = figure.of(best) if best else 0
         return Stage(best, bound, proven=True, infeasible=best is None, nodes=outcome.nodes)
@@ -118,7 +120,9 @@ def _add_figure(model: Model, figure: Figure, reached: int, *, only_better: bool
         problem += expression == reached, name  # proven smallest: = is tighter than ≤
 
 
-def solve_figure(model: Model, figure: Figure, deadline: float) -> Outcome:
+def solve_figure(
+    model: Model, figure: Figure, deadline: float, *, proof_only: bool = False
+) -> Outcome:
     """Run the solver for one figure."""
     import pulp  # noqa: PLC0415
 
@@ -128,6 +132,7 @@ def solve_figure(model: Model, figure: Figure, deadline: float) -> Outcome:
         model.problem,
         time_limit_s=deadline - perf_counter(),
         absolute_gap=GAP_IN_UNITS * max(1, model.units[figure]),
+        proof_only=proof_only,
     )
 
 

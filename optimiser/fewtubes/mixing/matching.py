@@ -1,0 +1,125 @@
+"""The best recipes for given colours from given tubes.
+
+A recipe is ranked by its match, plus a burden for every tube beyond the first: a painter rather
+mixes two tubes than three when the eye hardly tells the difference. A recipe within tolerance
+always comes before one that is not.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from itertools import combinations, product
+
+import numpy as np
+
+from fewtubes.catalogue.records import Tube
+from fewtubes.colour.bands import FloatArray
+from fewtubes.colour.difference import delta_e_2000
+from fewtubes.mixing.mixture import Optics, mixture_lab
+from fewtubes.mixing.recipes import PARTS, Recipe, RecipeSpace, shares
+
+__all__ = ["HAND_ERROR", "TUBE_BURDEN", "Match", "best_matches", "match_if_unsteady", "recipe_lab"]
+
+TUBE_BURDEN = 0.5
+"""Match a further tube must better to be worth mixing in [ΔE00]."""
+
+HAND_ERROR = 0.2
+"""How far off each part and the strength may be by hand, relative."""
+
+
+@dataclass(frozen=True)
+class Match:
+    """A recipe and how near it comes to the colour asked for."""
+
+    recipe: Recipe
+    lab: tuple[float, float, float]
+    difference: float
+    """ΔE00."""
+
+
+@dataclass(frozen=True, eq=False)
+class _Mixtures:
+    """All recipes over one set of tubes."""
+
+    tubes: tuple[str, ...]
+    loads: FloatArray
+    """Shape (strengths × parts, tubes)."""
+    labs: FloatArray
+    """Shape (strengths × parts, 3)."""
+
+    def recipe(self, row: int, space: RecipeSpace) -> Recipe:
+        """Return the recipe of a row."""
+        step, parts = divmod(row, len(PARTS[len(self.tubes)]))
+        return Recipe(self.tubes, PARTS[len(self.tubes)][parts], space.strengths[step])
+
+
+def best_matches(
+    tubes: Mapping[str, Tube],
+    labs: FloatArray,
+    *,
+    optics: Optics,
+    space: RecipeSpace,
+    tolerance: float,
+    most: int = 1,
+) -> tuple[tuple[Match, ...], ...]:
+    """Return the best recipes for each colour, best first.
+
+    Parameters
+    ----------
+    tubes
+        The tubes at hand by id.
+    labs
+        Colours asked for, CIELAB, shape (colours, 3).
+    tolerance
+        Match up to which a recipe counts as covering [ΔE00].
+    most
+        Recipes wanted per colour, each over another set of tubes.
+    """
+    kept: list[list[tuple[tuple[bool, float, float], Match]]] = [[] for _ in labs]
+    for mixtures in _all_mixtures(tubes, optics, space):
+        differences = delta_e_2000(mixtures.labs[:, None], labs)
+        nearest = differences.argmin(axis=0)
+        burden = TUBE_BURDEN * (len(mixtures.tubes) - 1)
+        for colour, row in enumerate(nearest.tolist()):
+            difference = float(differences[row, colour])
+            rank = (difference > tolerance, difference + burden, difference)
+            best = kept[colour]
+            if len(best) < most or rank < best[-1][0]:
+                lab = tuple(mixtures.labs[row].tolist())
+                best.append((rank, Match(mixtures.recipe(row, space), lab, difference)))
+                best.sort(key=lambda item: item[0])
+                del best[most:]
+    return tuple(tuple(match for _, match in best) for best in kept)
+
+
+def _all_mixtures(
+    tubes: Mapping[str, Tube], optics: Optics, space: RecipeSpace
+) -> Iterator[_Mixtures]:
+    """Yield the recipes of every set of one to three tubes."""
+    for size, parts in PARTS.items():
+        loads = np.multiply.outer(space.strengths, shares(parts)).reshape(-1, size)
+        for ids in combinations(tubes, size):
+            K = np.array([tubes[id_].K for id_ in ids])
+            S = np.array([tubes[id_].S for id_ in ids])
+            yield _Mixtures(ids, loads, mixture_lab(loads, K, S, optics))
+
+
+def recipe_lab(recipe: Recipe, tubes: Mapping[str, Tube], optics: Optics) -> FloatArray:
+    """Return CIELAB of one recipe, shape (3,)."""
+    loads = recipe.strength * shares((recipe.parts,))[0]
+    K = np.array([tubes[id_].K for id_ in recipe.tubes])
+    S = np.array([tubes[id_].S for id_ in recipe.tubes])
+    return mixture_lab(loads, K, S, optics)
+
+
+def match_if_unsteady(
+    recipe: Recipe, lab: tuple[float, float, float], tubes: Mapping[str, Tube], optics: Optics
+) -> float:
+    """Return the largest ΔE00 when each part and the strength are off by ±`HAND_ERROR`."""
+    errors = (1 - HAND_ERROR, 1.0, 1 + HAND_ERROR)
+    parts = np.array(recipe.parts) * np.array(list(product(errors, repeat=len(recipe.parts))))
+    mixed = parts / parts.sum(axis=1, keepdims=True)
+    loads = np.multiply.outer(recipe.strength * np.array(errors), mixed)
+    K = np.array([tubes[id_].K for id_ in recipe.tubes])
+    S = np.array([tubes[id_].S for id_ in recipe.tubes])
+    labs = mixture_lab(loads, K, S, optics)
+    return float(delta_e_2000(labs, np.array(lab)).max())

@@ -1,0 +1,136 @@
+"""From branches to what their bound needs: what is covered, what is blocked, what is free."""
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from fewtubes.masks import BoolArray, MaskArray
+from fewtubes.selection.blockers import BlockerPool, Rows
+from fewtubes.selection.bound import Branches
+from fewtubes.selection.packed import IntArray
+from fewtubes.selection.search_state import Goal, Nodes, SearchState
+
+__all__ = ["OpenNodes", "charged_branches", "open_nodes"]
+
+NEVER = np.float32(1e6)
+"""Size given to blockers that do not count in a branch."""
+
+SPARE = 1
+"""Blockers larger than a sample's smallest one by more than this are left out of the bound."""
+
+
+@dataclass(frozen=True, eq=False)
+class OpenNodes:
+    """Branches with what follows from the tubes they hold and rule out (first axis: branches)."""
+
+    nodes: Nodes
+    cover: MaskArray
+    palette: BoolArray
+    free: BoolArray
+    money: IntArray
+    slots: IntArray
+    """Tubes that can still be added, by count and by money."""
+
+    def __getitem__(self, rows: BoolArray) -> "OpenNodes":
+        return OpenNodes(
+            self.nodes[rows],
+            self.cover[rows],
+            self.palette[rows],
+            self.free[rows],
+            self.money[rows],
+            self.slots[rows],
+        )
+
+
+def open_nodes(state: SearchState, goal: Goal, nodes: Nodes) -> OpenNodes:
+    """Work out what each branch covers and may still buy."""
+    palette = np.repeat(state.held[None], len(nodes), axis=0)
+    np.put_along_axis(palette, nodes.added, values=True, axis=1)
+    money = goal.money - state.costs(nodes.added)
+    free = ~palette & ~nodes.excluded & (state.prices <= money[:, None])
+    out_of_question = np.iinfo(np.int64).max // (2 * len(state.prices))
+    cheapest = np.sort(np.where(free, state.prices, out_of_question), axis=1).cumsum(axis=1)
+    affordable = (cheapest <= money[:, None]).sum(axis=1)
+    return OpenNodes(
+        nodes=nodes,
+        cover=state.packed.cover(state.palettes(nodes.added)),
+        palette=palette,
+        free=free,
+        money=money,
+        slots=np.minimum(affordable, goal.slots - nodes.added.shape[1]),
+    )
+
+
+def charged_branches(
+    state: SearchState, opened: OpenNodes
+) -> tuple[Branches, npt.NDArray[np.intp]]:
+    """Return what the bound needs, and the blockers (columns) it is over.
+
+    A sample whose blocker has no free tube left is lost. Of the others each keeps its smallest
+    blockers; new ones are looked for where none is left.
+    """
+    packed, pool = state.packed, state.pool
+    covered = packed.bits(opened.cover)
+    _find_missing(pool, opened, covered)
+    alive = _alive(pool, opened.palette, covered)
+    sizes = np.where(alive, opened.free.astype(np.float32) @ pool.rows.T, NEVER)
+    smallest = _least_by_sample(sizes, pool.samples, covered.shape)
+    live = ~covered & (smallest > 0)
+    weights = np.where(live, packed.weights, 0).astype(np.float32)
+    alive &= live[:, pool.samples]
+    useful = alive & (sizes <= smallest[:, pool.samples] + SPARE)
+    columns = np.flatnonzero(useful.any(axis=0))
+    inherited = opened.nodes.columns
+    columns = np.union1d(columns, inherited[alive[:, inherited].any(axis=0)])
+    samples = pool.samples[columns]
+    alive = alive[:, columns]
+    charges = np.where(alive, _inherited(opened.nodes, columns), 0)
+    charged = np.zeros(covered.shape, dtype=np.float32)
+    np.add.at(charged.T, samples, charges.T)
+    first = alive & (charged == 0)[:, samples] & (sizes[:, columns] <= smallest[:, samples])
+    charges = np.where(first, weights[:, samples], charges)
+    branches = Branches(
+        base=packed.value(opened.cover),
+        weights=weights,
+        free=opened.free,
+        slots=opened.slots,
+        money=opened.money,
+        alive=alive,
+        charges=charges,
+    )
+    return branches, columns
+
+
+def _alive(pool: BlockerPool, palette: BoolArray, covered: BoolArray) -> BoolArray:
+    """Return which blockers hold no tube of the palette and block a sample not covered."""
+    untouched = palette.astype(np.float32) @ pool.rows.T == 0
+    return np.asarray(untouched & ~covered[:, pool.samples])
+
+
+def _find_missing(pool: BlockerPool, opened: OpenNodes, covered: BoolArray) -> None:
+    """Find a blocker for every uncovered sample that has none in the pool."""
+    has_one = covered.copy()
+    row, blocker = np.nonzero(_alive(pool, opened.palette, covered))
+    has_one[row, pool.samples[blocker]] = True
+    for row, sample in np.argwhere(~has_one):
+        palette = opened.palette[row]
+        pool.add(int(sample), palette, ~opened.free[row] & ~palette)
+
+
+def _least_by_sample(sizes: Rows, samples: npt.NDArray[np.intp], shape: tuple[int, ...]) -> Rows:
+    """Return the size of each sample's smallest blocker, shape (branches, m)."""
+    least = np.full(shape, NEVER, dtype=np.float32)
+    if len(samples):
+        order = np.argsort(samples, kind="stable")
+        starts = np.flatnonzero(np.diff(samples[order], prepend=-1))
+        least[:, samples[order][starts]] = np.minimum.reduceat(sizes[:, order], starts, axis=1)
+    return least
+
+
+def _inherited(nodes: Nodes, columns: npt.NDArray[np.intp]) -> Rows:
+    """Return the parents' charges for the blockers in question, 0 for new ones."""
+    charges = np.zeros((len(nodes), len(columns)), dtype=np.float32)
+    _, here, there = np.intersect1d(columns, nodes.columns, assume_unique=True, return_indices=True)
+    charges[:, here] = nodes.charges[:, there]
+    return charges

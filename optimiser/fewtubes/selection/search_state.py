@@ -1,0 +1,94 @@
+"""What searches over one instance share, and the branches they work on."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+import numpy as np
+import numpy.typing as npt
+
+from fewtubes.masks import BoolArray
+from fewtubes.selection.blockers import BlockerPool, Rows
+from fewtubes.selection.packed import IntArray, PackedSets
+
+__all__ = ["Goal", "Nodes", "SearchState", "Visitor"]
+
+Visitor = Callable[[tuple[int, ...], int, int], None]
+"""Called with the tubes added, the value and the price of each palette that is sought."""
+
+
+@dataclass
+class Goal:
+    """What is sought: palettes of at least this value within slots and money.
+
+    The visitor may tighten it while the search runs.
+    """
+
+    value: int
+    """Least covered weight."""
+    slots: int
+    """Most tubes added to those held."""
+    money: int
+    """Largest price of the tubes held and added together [hundredths of the currency]."""
+
+    def admits(self, value: int, added: int, cost: int) -> bool:
+        """Whether a palette of this value, number of tubes and price is sought."""
+        return value >= self.value and added <= self.slots and cost <= self.money
+
+
+@dataclass
+class SearchState:
+    """An instance made ready, with the blockers found so far and a count of branches."""
+
+    packed: PackedSets
+    prices: IntArray
+    """Price of each tube, shape (n,); 0 for owned ones."""
+    held: BoolArray
+    """Tubes in every palette: owned and must-have ones, shape (n,)."""
+    deadline: float
+    """Value of `time.monotonic` at which to stop."""
+    pool: BlockerPool = field(init=False)
+    nodes: int = 0
+
+    def __post_init__(self) -> None:
+        self.pool = BlockerPool(self.packed)
+
+    def palettes(self, added: IntArray) -> IntArray:
+        """Return held and added tubes; (branches, depth) gives (branches, held + depth)."""
+        held = np.flatnonzero(self.held)
+        return np.concatenate([np.repeat(held[None], len(added), axis=0), added], axis=1)
+
+    def costs(self, added: IntArray) -> IntArray:
+        """Return the price of held and added tubes, (branches, depth) to (branches,)."""
+        return np.asarray(self.prices[added].sum(axis=1) + int(self.prices[self.held].sum()))
+
+    def values(self, added: IntArray) -> IntArray:
+        """Return the value of held and added tubes, (branches, depth) to (branches,)."""
+        return self.packed.value(self.packed.cover(self.palettes(added)))
+
+
+@dataclass(frozen=True, eq=False)
+class Nodes:
+    """Branches waiting; all have the same number of tubes added."""
+
+    added: IntArray
+    """Tubes added to the held ones, shape (branches, depth)."""
+    excluded: BoolArray
+    """Tubes ruled out, shape (branches, n)."""
+    columns: npt.NDArray[np.intp]
+    """The blockers that the parents were charged for, ascending, shape (columns,)."""
+    charges: Rows
+    """Charges of the parents, shape (branches, columns)."""
+    bound: IntArray
+    """Upper bound on the value of any palette in the branch, shape (branches,)."""
+
+    def __len__(self) -> int:
+        return len(self.bound)
+
+    def __getitem__(self, rows: slice | BoolArray | npt.NDArray[np.intp]) -> "Nodes":
+        return Nodes(
+            self.added[rows],
+            self.excluded[rows],
+            self.columns,
+            self.charges[rows],
+            self.bound[rows],
+        )

@@ -1,0 +1,1 @@
+"""The main job: from a catalogue and a scenario to a plan."""

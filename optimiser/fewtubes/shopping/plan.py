@@ -1,0 +1,164 @@
+"""The answer to a scenario, as values that do not change: what the reports print."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from fewtubes.catalogue.records import Lightfastness, Offer, Tube
+from fewtubes.coverage.samples import Sample
+from fewtubes.mixing.opacity import Transparency
+from fewtubes.mixing.recipes import Recipe
+from fewtubes.scenario.records import Scenario
+from fewtubes.selection.certificate import Certificate
+
+__all__ = [
+    "Caution",
+    "FlowerCoverage",
+    "Obstacle",
+    "Pack",
+    "Plan",
+    "PlannedSample",
+    "PlannedTube",
+    "Remedy",
+    "Trait",
+]
+
+
+@dataclass(frozen=True)
+class Pack:
+    """So many packs of one offer."""
+
+    offer: Offer
+    count: int
+
+    @property
+    def cost(self) -> int:
+        """Price of all of them [hundredths of the currency]."""
+        return self.count * self.offer.price
+
+
+@dataclass(frozen=True, eq=False)
+class PlannedTube:
+    """A tube of the palette, bought or owned."""
+
+    tube: Tube
+    owned: bool
+    packs: tuple[Pack, ...]
+    """What to buy; empty for owned tubes."""
+    contrast_ratio: float
+    """Hiding of a full-strength film [0–1]."""
+    transparency: Transparency
+    white_filled: bool
+    """Whether a white pigment makes up half or more of a tube that also holds a coloured one."""
+    recipes: int
+    """Number of samples painted with it."""
+    only_it_brings: float
+    """Coverage that would be lost without it, everything else kept [0–1]."""
+
+    @property
+    def cost(self) -> int:
+        """Price of its packs [hundredths of the currency]."""
+        return sum(pack.cost for pack in self.packs)
+
+
+class Obstacle(StrEnum):
+    """Why a colour stays out of reach."""
+
+    BUDGET = "the budget or the number of tubes"
+    WISHES = "the wishes"
+    CATALOGUE = "the catalogue"
+
+
+@dataclass(frozen=True, eq=False)
+class Remedy:
+    """A single further tube that would bring a colour within reach."""
+
+    tube: Tube
+    cost: int
+    """Price of its cheapest suitable packs [hundredths of the currency]."""
+    allowed: bool
+    """Whether the wishes (never, floors, hazards) allow it."""
+
+
+@dataclass(frozen=True, eq=False)
+class PlannedSample:
+    """One sample colour with the best the palette gives."""
+
+    sample: Sample
+    covered: bool
+    recipe: Recipe | None
+    """The recipe, or the nearest miss; None if the palette is empty."""
+    match: float
+    """ΔE00 of that recipe, infinite without one."""
+    mix_lab: tuple[float, float, float]
+    """CIELAB of that recipe; the paper's without one."""
+    match_if_unsteady: float
+    """Largest ΔE00 when each part and the strength are off by ±20 %; infinite without a recipe."""
+    obstacle: Obstacle | None
+    """Why it is out of reach; None if covered."""
+    remedies: tuple[Remedy, ...]
+    """Single tubes that would bring it, cheapest first; empty if covered or if none does."""
+
+
+@dataclass(frozen=True)
+class FlowerCoverage:
+    """Coverage of one flower or own colour."""
+
+    name: str
+    importance: float
+    coverage: float
+    """Covered importance ÷ its importance [0–1]."""
+    covered: int
+    total: int
+    """Numbers of samples."""
+
+
+@dataclass(frozen=True, eq=False)
+class Trait:
+    """The worst of the palette in one respect and the tubes that make it so."""
+
+    worst: Lightfastness | Transparency | None
+    """None for an empty palette."""
+    limited_by: tuple[Tube, ...]
+    spared: float
+    """Coverage if those tubes were ruled out, everything else as asked; the best, proven [0–1]."""
+    spared_proven: bool
+
+
+@dataclass(frozen=True)
+class Caution:
+    """Something to take care of, with the tubes it is about (names)."""
+
+    text: str
+    tubes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, eq=False)
+class Plan:
+    """The whole answer."""
+
+    scenario: Scenario
+    catalogue_label: str
+    tubes: tuple[PlannedTube, ...]
+    """Bought ones first, then owned; each in the order of the catalogue."""
+    set_aside: tuple[Tube, ...]
+    """Owned tubes that the wishes (floors, hazards) keep out of use."""
+    cost: int
+    """Of all packs [hundredths of the currency]."""
+    coverage: float
+    """Covered importance ÷ total importance [0–1]."""
+    flowers: tuple[FlowerCoverage, ...]
+    samples: tuple[PlannedSample, ...]
+    """In the order of the flowers, swatches before steps."""
+    lightfastness: Trait
+    opacity: Trait
+    cautions: tuple[Caution, ...]
+    certificate: Certificate
+    ties: int
+    """Palettes that rank equal in coverage, number, cost and lightfastness, this one included."""
+    recipe_count: int
+    """Size of the recipe space that was searched."""
+
+    @property
+    def bought(self) -> tuple[PlannedTube, ...]:
+        """The tubes to buy."""
+        return tuple(tube for tube in self.tubes if not tube.owned)
