@@ -46,7 +46,8 @@ class NearTable:
         masks = np.zeros((*CUBES, word_count(len(labs))), dtype=np.uint64)
         for t, lab in enumerate(labs):
             window, near = _near_cubes(lab, tolerance)
-            masks[(*window, t // 64)] |= near.astype(np.uint64) << np.uint64(t % 64)
+            word = masks[..., t // 64]
+            word[window] |= near.astype(np.uint64) << np.uint64(t % 64)
         return cls(masks.reshape(-1, masks.shape[-1]))
 
     def candidates(self, labs: npt.NDArray[np.float32]) -> MaskArray:

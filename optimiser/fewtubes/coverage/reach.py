@@ -6,7 +6,6 @@ where that could decide wrongly the set is computed again in double precision, s
 is the same as if all had been.
 """
 
-from collections.abc import Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from itertools import combinations
@@ -16,8 +15,8 @@ import numpy.typing as npt
 
 from fewtubes.colour.bands import BAND_COUNT, FloatArray
 from fewtubes.colour.difference import delta_e_2000
-from fewtubes.masks import BoolArray, MaskArray, bits_to_masks, masks_to_bits, word_count
 from fewtubes.coverage.near import NearTable
+from fewtubes.masks import MaskArray, bits_to_masks, masks_to_bits, word_count
 from fewtubes.mixing.mixture import Optics, mixture_lab
 from fewtubes.mixing.recipes import PARTS, RecipeSpace, shares
 from fewtubes.mixing.washes import PRECISION, SingleArray, wash_series

@@ -90,7 +90,7 @@ def lab_table(samples: Sequence[Sample]) -> FloatArray:
 
 
 def _graded_pairs(swatches: Sequence[Swatch]) -> list[tuple[Swatch, Swatch]]:
-    """Return neighbouring petal swatches, light to deep, in the order of the table within a role."""
+    """Return neighbouring petal swatches, light to deep; within a role in the table's order."""
     petals = [swatch for role in PETAL_ORDER for swatch in swatches if swatch.role == role]
     return list(pairwise(petals))
 

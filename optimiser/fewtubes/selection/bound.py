@@ -4,7 +4,8 @@ For a branch with tubes P held and the others free or ruled out, every sample t 
 blockers h (sets of which one must be bought), so y_t ≤ Σ_{i∈h} x_i. Charging u_h ≥ 0 to each, with
 Σ_{h of t} u_h ≤ w_t, gives for every choice of u
 
-    value ≤ covered + Σ_t (w_t − Σ_{h of t} u_h) + max { Σ_i g_i x_i : Σ x_i ≤ slots, Σ p_i x_i ≤ money }
+    value ≤ covered + Σ_t (w_t − Σ_{h of t} u_h)
+            + max { Σ_i g_i x_i : Σ x_i ≤ slots, Σ p_i x_i ≤ money }
 
 with g_i = Σ_{h∋i} u_h. The maximum is bounded by the best `slots` gains and by the fractional
 knapsack; u is improved by subgradient steps (Held, Wolfe, Crowder, Mathematical Programming 6,

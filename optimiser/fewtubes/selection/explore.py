@@ -15,7 +15,7 @@ import numpy.typing as npt
 from fewtubes.masks import BoolArray
 from fewtubes.selection.bound import Bounds, Branches, bound_branches
 from fewtubes.selection.branches import charged_branches, open_nodes
-from fewtubes.selection.finish import LAST_TUBES, finish
+from fewtubes.selection.finish import LAST_TUBES, finish, visit_all
 from fewtubes.selection.packed import IntArray
 from fewtubes.selection.search_state import Goal, Nodes, SearchState, Visitor
 
@@ -55,7 +55,8 @@ def explore(state: SearchState, goal: Goal, visit: Visitor) -> Exploration:
             bound=np.array([int(state.packed.weights.sum())]),
         )
     ]
-    _visit_new(state, goal, visit, waiting[0].added)
+    root = waiting[0].added
+    visit_all(state, goal, visit, added=root, values=state.values(root))
     while waiting:
         if time.monotonic() > state.deadline:
             return Exploration(
@@ -70,14 +71,6 @@ def explore(state: SearchState, goal: Goal, visit: Visitor) -> Exploration:
             state.nodes += len(nodes)
             waiting.extend(_children(state, goal, visit, nodes))
     return Exploration(complete=True, bound=0)
-
-
-def _visit_new(state: SearchState, goal: Goal, visit: Visitor, added: IntArray) -> None:
-    """Visit those palettes, shape (palettes, depth), that meet the goal."""
-    values, costs = state.values(added), state.costs(added)
-    for row in np.flatnonzero(values >= goal.value):
-        if goal.admits(int(values[row]), added.shape[1], int(costs[row])):
-            visit(tuple(sorted(added[row].tolist())), int(values[row]), int(costs[row]))
 
 
 def _children(state: SearchState, goal: Goal, visit: Visitor, nodes: Nodes) -> list[Nodes]:
@@ -143,7 +136,7 @@ class _Split:
             rows = np.array([row for row, _, _ in with_tube])
             tubes = np.array([tube for _, tube, _ in with_tube])
             added = np.concatenate([self.nodes.added[rows], tubes[:, None]], axis=1)
-            _visit_new(self.state, goal, visit, added)
+            visit_all(self.state, goal, visit, added=added, values=self.state.values(added))
             parts.append(self._nodes(rows, added, [mask for _, _, mask in with_tube]))
         return parts
 

@@ -6,7 +6,7 @@ from fewtubes.masks import BoolArray, MaskArray
 from fewtubes.selection.packed import IntArray
 from fewtubes.selection.search_state import Goal, SearchState, Visitor
 
-__all__ = ["LAST_TUBES", "finish"]
+__all__ = ["LAST_TUBES", "finish", "visit_all"]
 
 LAST_TUBES = 2
 """As many free slots are filled by trial; trying pairs is cheaper than bounding them."""
@@ -40,7 +40,8 @@ def finish(
     spent = int(state.costs(added[None])[0])
     tubes = np.flatnonzero(free)
     gains = packed.gains(palette)[0][tubes]
-    _visit(goal, visit, added, tubes[:, None], packed.value(cover | gains), spent, state.prices)
+    singles = _with(added, tubes[:, None])
+    visit_all(state, goal, visit, added=singles, values=packed.value(cover | gains))
     if slots < LAST_TUBES:
         return
     a, b = np.triu_indices(len(tubes), 1)
@@ -50,22 +51,28 @@ def finish(
     masks = cover | gains[a] | gains[b] | packed.pairs[first, second]
     for tube in palette[0]:
         masks |= packed.triples[tube][first, second]
-    pairs = np.stack([first, second], axis=1)
-    _visit(goal, visit, added, pairs, packed.value(masks), spent, state.prices)
+    pairs = _with(added, np.stack([first, second], axis=1))
+    visit_all(state, goal, visit, added=pairs, values=packed.value(masks))
 
 
-def _visit(
-    goal: Goal,
-    visit: Visitor,
-    added: IntArray,
-    more: IntArray,
-    values: IntArray,
-    spent: int,
-    prices: IntArray,
+def visit_all(
+    state: SearchState, goal: Goal, visit: Visitor, *, added: IntArray, values: IntArray
 ) -> None:
-    """Visit those additions, shape (additions, tubes), that meet the goal."""
-    for row in np.flatnonzero(values >= goal.value):
-        tubes = tuple(sorted([*added.tolist(), *more[row].tolist()]))
-        cost = spent + int(prices[more[row]].sum())
-        if goal.admits(int(values[row]), len(tubes), cost):
-            visit(tubes, int(values[row]), cost)
+    """Visit those palettes that meet the goal.
+
+    Parameters
+    ----------
+    added
+        Tubes added to the held ones, shape (palettes, depth).
+    values
+        Covered weight of each, shape (palettes,).
+    """
+    sought = np.flatnonzero(values >= goal.value)
+    for row, cost in zip(sought, state.costs(added[sought]), strict=True):
+        if goal.admits(int(values[row]), added.shape[1], int(cost)):
+            visit(tuple(sorted(added[row].tolist())), int(values[row]), int(cost))
+
+
+def _with(added: IntArray, more: IntArray) -> IntArray:
+    """Return one branch's tubes, (depth,), joined with each addition, (additions, tubes)."""
+    return np.concatenate([np.repeat(added[None], len(more), axis=0), more], axis=1)

@@ -62,7 +62,14 @@ class PackedSets:
                     tables[size - 1][(*tubes[:, order].T, t // 64)] |= bit
             members.append(rows)
         weights = np.array(instance.weights, dtype=np.int64)
-        return cls(*tables, weights, _weight_sums(weights, words), tuple(members))
+        return cls(
+            singles=tables[0],
+            pairs=tables[1],
+            triples=tables[2],
+            weights=weights,
+            weight_sums=_weight_sums(weights, words),
+            members=tuple(members),
+        )
 
     @property
     def tube_count(self) -> int:
@@ -87,7 +94,7 @@ class PackedSets:
         return masks_to_bits(masks, self.sample_count)
 
     def cover(self, tubes: IntArray) -> MaskArray:
-        """Return what palettes cover; tubes, shape (palettes, size), give masks (palettes, words)."""
+        """Return the cover of palettes, (palettes, words), from tubes, shape (palettes, size)."""
         size = tubes.shape[1]
         if size == 0:
             return np.zeros((len(tubes), self.singles.shape[1]), dtype=np.uint64)

@@ -1,0 +1,1 @@
+"""The answer as text, tables and JSON."""

@@ -1,0 +1,47 @@
+"""Why a colour stays out of reach, and which single tube would bring it, in words."""
+
+from fewtubes.report.printable import printable
+from fewtubes.report.words import joined, money
+from fewtubes.scenario.records import Scenario
+from fewtubes.shopping.plan import Obstacle, PlannedSample, Remedy
+
+__all__ = ["obstacle_words", "reason_words"]
+
+OBSTACLE_WORDS = {
+    Obstacle.BUDGET: "the budget or the number of tubes does not stretch to it",
+    Obstacle.WISHES: "the wishes rule out the tubes it needs",
+    Obstacle.CATALOGUE: "no mix of up to three tubes of the catalogue comes near enough",
+}
+
+MOST_REMEDIES = 3
+"""Tubes named in a sentence; the tables hold them all."""
+
+
+def obstacle_words(obstacle: Obstacle | None) -> str:
+    """Return why a colour stays out of reach; an empty text for one that is covered."""
+    return "" if obstacle is None else OBSTACLE_WORDS[obstacle]
+
+
+def reason_words(planned: PlannedSample, scenario: Scenario) -> str:
+    """Return why a colour stays out of reach and what would bring it, in whole sentences."""
+    sentences = []
+    if planned.obstacle is not None:
+        sentences.append(f"Why: {obstacle_words(planned.obstacle)}.")
+    if planned.remedies:
+        sentences.append(_remedy_sentence(planned.remedies, scenario.currency))
+    elif planned.obstacle is not Obstacle.CATALOGUE:
+        sentences.append("No single further tube would bring it.")
+    return " ".join(sentences)
+
+
+def _remedy_sentence(remedies: tuple[Remedy, ...], currency: str) -> str:
+    named = [_remedy(remedy, currency) for remedy in remedies[:MOST_REMEDIES]]
+    rest = len(remedies) - len(named)
+    if rest:
+        named.append(f"{rest} more")
+    return f"One further tube would bring it: {joined(named, 'or')}."
+
+
+def _remedy(remedy: Remedy, currency: str) -> str:
+    refused = "" if remedy.allowed else ", which the wishes rule out"
+    return f"{printable(remedy.tube.name)} ({money(remedy.cost, currency)}{refused})"

@@ -1,0 +1,91 @@
+"""`recipes.csv`: one row a sample colour, with the recipe that comes nearest."""
+
+from collections.abc import Iterator
+
+from fewtubes.report.csv_cells import Cell, csv_text
+from fewtubes.report.words import match_words, strength_words
+from fewtubes.shopping.plan import Plan, PlannedSample
+
+__all__ = ["MOST_TUBES_IN_RECIPE", "RECIPES_COLUMNS", "recipes_table"]
+
+MOST_TUBES_IN_RECIPE = 3
+"""By the recipe space."""
+
+TUBE_COLUMNS = tuple(
+    column
+    for place in range(1, MOST_TUBES_IN_RECIPE + 1)
+    for column in (f"tube_{place}", f"parts_{place}")
+)
+
+RECIPES_COLUMNS = (
+    "flower",
+    "swatch",
+    "step",
+    "importance",
+    "L",
+    "a",
+    "b",
+    "covered",
+    *TUBE_COLUMNS,
+    "strength",
+    "wash",
+    "match",
+    "match_words",
+    "match_if_unsteady",
+    "mix_L",
+    "mix_a",
+    "mix_b",
+    "why_not",
+    "would_be_reached_by",
+)
+"""`importance` is a share of all that is to be painted [0–1]; `strength` [0–1]; matches in ΔE00.
+
+`step` and `covered` are yes or no; the recipe of a row that is not covered is the nearest miss;
+`would_be_reached_by` lists single tubes by id.
+"""
+
+
+def recipes_table(plan: Plan) -> str:
+    """Return the recipes as CSV text."""
+    return csv_text(RECIPES_COLUMNS, _rows(plan))
+
+
+def _rows(plan: Plan) -> Iterator[tuple[Cell, ...]]:
+    total = sum(planned.sample.weight for planned in plan.samples)
+    for planned in plan.samples:
+        sample = planned.sample
+        yield (
+            sample.flower,
+            sample.name,
+            _yes_no(sample.is_step),
+            sample.weight / total,
+            *map(float, sample.lab),
+            _yes_no(planned.covered),
+            *_recipe_cells(planned),
+            None if planned.obstacle is None else str(planned.obstacle),
+            " ".join(remedy.tube.id for remedy in planned.remedies),
+        )
+
+
+def _recipe_cells(planned: PlannedSample) -> tuple[Cell, ...]:
+    """Return tubes, parts, wash, matches and the mix; all empty without a recipe."""
+    recipe = planned.recipe
+    if recipe is None:
+        return (None,) * (RECIPES_COLUMNS.index("mix_b") - RECIPES_COLUMNS.index("covered"))
+    pairs = [*zip(recipe.tubes, recipe.parts, strict=True)]
+    pairs_wide: list[Cell] = [cell for pair in pairs for cell in pair]
+    blank: list[Cell] = [None] * (len(TUBE_COLUMNS) - len(pairs_wide))
+    return (
+        *pairs_wide,
+        *blank,
+        recipe.strength,
+        strength_words(recipe.strength),
+        planned.match,
+        match_words(planned.match),
+        planned.match_if_unsteady,
+        *map(float, planned.mix_lab),
+    )
+
+
+def _yes_no(value: bool) -> str:
+    return "yes" if value else "no"

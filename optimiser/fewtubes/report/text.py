@@ -1,0 +1,80 @@
+"""The plan as a report in the terminal."""
+
+from rich.console import Console
+
+from fewtubes.report.flowers_text import print_flower_coverage, print_recipes
+from fewtubes.report.layout import heading, paragraph, plain
+from fewtubes.report.palette_text import print_owned, print_to_buy, print_traits
+from fewtubes.report.printable import printable
+from fewtubes.report.proof_text import print_proof
+from fewtubes.report.words import counted, difference, joined, money, percent
+from fewtubes.selection.certificate import Status
+from fewtubes.shopping.plan import Plan
+
+__all__ = ["print_plan"]
+
+STANDING = {
+    Status.PROVEN: "This choice is proven best",
+    Status.STOPPED: "Better choices are not ruled out",
+    Status.INFEASIBLE: "The demands are proven impossible to meet together",
+}
+
+
+def print_plan(plan: Plan, console: Console, *, show_all: bool = False) -> None:
+    """Print the whole answer.
+
+    Parameters
+    ----------
+    plan
+        The answer.
+    console
+        Where to print; its width and colours are respected.
+    show_all
+        Whether the steps between swatches are listed one by one, as the swatches are.
+    """
+    _print_question(plan, console)
+    _print_answer(plan, console)
+    print_to_buy(plan, console)
+    print_owned(plan, console)
+    print_flower_coverage(plan, console)
+    print_recipes(plan, console, show_all=show_all)
+    print_traits(plan, console)
+    print_proof(plan, console)
+    _print_cautions(plan, console)
+
+
+def _print_question(plan: Plan, console: Console) -> None:
+    scenario = plan.scenario
+    console.print(plain(scenario.title, "bold"))
+    if scenario.shows:
+        paragraph(console, scenario.shows)
+    limit = "" if scenario.most_tubes is None else f", {counted(scenario.most_tubes, 'tube')}"
+    paragraph(
+        console,
+        f"Asked: at most {money(scenario.budget, scenario.currency)}{limit}; a colour counts as"
+        f" covered up to {difference(scenario.tolerance)}; paper {scenario.paper}, light"
+        f" {scenario.light}; tubes from: {printable(plan.catalogue_label)}.",
+    )
+
+
+def _print_answer(plan: Plan, console: Console) -> None:
+    heading(console, "Answer")
+    scenario = plan.scenario
+    covered = sum(planned.covered for planned in plan.samples)
+    bought = counted(len(plan.bought), "tube")
+    to_buy = f"{bought} to buy for {money(plan.cost, scenario.currency)}"
+    left = money(scenario.budget - plan.cost, scenario.currency)
+    paragraph(
+        console,
+        f"{to_buy if plan.bought else 'Nothing to buy'}; {left} of the budget is left. Covered:"
+        f" {percent(plan.coverage)} of what is to be painted ({covered} of"
+        f" {counted(len(plan.samples), 'colour')}, counted by importance)."
+        f" {STANDING[plan.certificate.status]}.",
+    )
+
+
+def _print_cautions(plan: Plan, console: Console) -> None:
+    heading(console, "Take care")
+    for caution in plan.cautions:
+        tubes = f" ({joined(list(caution.tubes))})" if caution.tubes else ""
+        paragraph(console, f"- {caution.text}{tubes}")

@@ -1,0 +1,166 @@
+"""The choice by exact search: lexicographic, with a certificate.
+
+The order is that of `Palette.rank`: covered weight, then fewest tubes, then cost, then
+lightfastness. Each figure is settled with a proof before the next, by one and the same search
+(`fewtubes.selection.explore`) under ever tighter demands.
+"""
+
+import time
+from dataclasses import dataclass
+
+import numpy as np
+
+from fewtubes.masks import BoolArray
+from fewtubes.selection.certificate import Certificate, Choice, Method, Status
+from fewtubes.selection.explore import explore
+from fewtubes.selection.instance import ChoiceInstance, Palette
+from fewtubes.selection.packed import PackedSets
+from fewtubes.selection.search_state import Goal, SearchState
+from fewtubes.selection.start import good_palette
+
+__all__ = ["MOST_TIES", "search", "start_search"]
+
+MOST_TIES = 100
+"""Equal palettes that are kept; more are counted as an incomplete list."""
+
+
+def start_search(instance: ChoiceInstance, *, seconds: float) -> SearchState:
+    """Make an instance ready for search, to be stopped after so many seconds."""
+    held: BoolArray = np.zeros(instance.tube_count, dtype=np.bool_)
+    held[list(instance.owned | instance.must_have)] = True
+    return SearchState(
+        packed=PackedSets.of(instance),
+        prices=np.array(instance.prices, dtype=np.int64),
+        held=held,
+        deadline=time.monotonic() + seconds,
+    )
+
+
+def search(instance: ChoiceInstance, *, seconds: float = 60.0) -> Choice:
+    """Find the best palettes of an instance and prove them best.
+
+    Parameters
+    ----------
+    instance
+        The instance.
+    seconds
+        Time after which the search stops with what it has.
+
+    Returns
+    -------
+    All palettes that tie for best; with status STOPPED the best found and the gap.
+    """
+    return _Search(instance, start_search(instance, seconds=seconds)).run()
+
+
+@dataclass(eq=False)
+class _Search:
+    """One run: what is known so far."""
+
+    instance: ChoiceInstance
+    state: SearchState
+    best: Palette | None = None
+    stopped: bool = False
+
+    def run(self) -> Choice:
+        """Settle value, number, cost and lightfastness in turn."""
+        began = time.monotonic()
+        slots = self.instance.most_tubes - len(self.instance.must_have)
+        if slots < 0 or int(self.state.prices[self.state.held].sum()) > self.instance.budget:
+            return self._choice((), True, Status.INFEASIBLE, 0, began)
+        bound = self._greatest_value(slots)
+        if self.best is None:
+            if self.stopped:
+                return self._choice((), False, Status.STOPPED, bound, began)
+            return self._choice((), True, Status.INFEASIBLE, bound, began)
+        if not self.stopped:
+            self._fewest_tubes()
+        ties, complete = ((self.best,), False) if self.stopped else self._cheapest()
+        status = Status.STOPPED if self.stopped else Status.PROVEN
+        return self._choice(ties, complete and not self.stopped, status, bound, began)
+
+    def _palette(self, added: tuple[int, ...]) -> Palette:
+        """Return the palette of the must-have tubes and those added."""
+        return self.instance.palette(self.instance.must_have.union(added))
+
+    def _greatest_value(self, slots: int) -> int:
+        """Find the greatest value; return a proven bound on it."""
+        goal = Goal(max(1, self.instance.least_value), slots, self.instance.budget)
+        start = self._palette(good_palette(self.state, goal))
+        if start.value >= self.instance.least_value:
+            self.best = start
+            goal.value = start.value + 1
+
+        def visit(added: tuple[int, ...], value: int, _cost: int) -> None:
+            self.best = self._palette(added)
+            goal.value = value + 1
+
+        end = explore(self.state, goal, visit)
+        self.stopped = not end.complete
+        found = self.best.value if self.best else 0
+        return max(found, end.bound) if self.stopped else found
+
+    def _fewest_tubes(self) -> None:
+        """Find the fewest tubes that reach the value found, counting up from none."""
+        assert self.best is not None  # noqa: S101  # settled by the caller
+        known = len(self.best.bought) - len(self.instance.must_have)
+        for slots in range(known):
+            goal = Goal(self.best.value, slots, self.instance.budget)
+
+            def visit(added: tuple[int, ...], _value: int, _cost: int, goal: Goal = goal) -> None:
+                self.best = self._palette(added)
+                goal.slots = -1  # one is enough
+
+            end = explore(self.state, goal, visit)
+            if goal.slots < 0:
+                return
+            if not end.complete:
+                self.stopped = True
+                return
+
+    def _cheapest(self) -> tuple[tuple[Palette, ...], bool]:
+        """Find the cheapest palettes of that value and number; return the best lasting of them."""
+        assert self.best is not None  # noqa: S101  # settled by the caller
+        slots = len(self.best.bought) - len(self.instance.must_have)
+        goal = Goal(self.best.value, slots, self.best.cost)
+        ties: dict[tuple[int, ...], Palette] = {self.best.bought: self.best}
+        overflow = False
+
+        def visit(added: tuple[int, ...], _value: int, cost: int) -> None:
+            nonlocal overflow
+            palette = self._palette(added)
+            if palette.rank < min(known.rank for known in ties.values()):
+                ties.clear()
+                overflow = False
+            elif palette.rank > next(iter(ties.values())).rank:
+                return
+            goal.money = cost
+            if len(ties) < MOST_TIES or palette.bought in ties:
+                ties[palette.bought] = palette
+            else:
+                overflow = True
+
+        end = explore(self.state, goal, visit)
+        self.stopped = not end.complete
+        found = tuple(ties[bought] for bought in sorted(ties))
+        self.best = found[0]
+        return found, not overflow
+
+    def _choice(
+        self,
+        palettes: tuple[Palette, ...],
+        complete: bool,
+        status: Status,
+        bound: int,
+        began: float,
+    ) -> Choice:
+        """Wrap up the run."""
+        certificate = Certificate(
+            status=status,
+            method=Method.SEARCH,
+            value=palettes[0].value if palettes else 0,
+            bound=bound,
+            nodes=self.state.nodes,
+            seconds=time.monotonic() - began,
+        )
+        return Choice(palettes=palettes, complete=complete, certificate=certificate)

@@ -1,0 +1,93 @@
+"""A good palette to begin with, by local search; it proves nothing, it saves the search work.
+
+Palettes are filled at random, then one tube at a time is exchanged for the one that serves best
+until no exchange helps.
+"""
+
+import numpy as np
+
+from fewtubes.masks import BoolArray
+from fewtubes.selection.packed import IntArray
+from fewtubes.selection.search_state import Goal, SearchState
+
+__all__ = ["good_palette"]
+
+RESTARTS = 10
+SEED = 20_240_229
+"""Any number does; a fixed one makes every run the same."""
+
+
+def good_palette(state: SearchState, goal: Goal) -> tuple[int, ...]:
+    """Return tubes to add to those held, within the goal's slots and money, ascending."""
+    rng = np.random.default_rng(SEED)
+    tubes = np.flatnonzero(~state.held)
+    best: tuple[int, ...] = ()
+    best_rank = _rank(state, ())
+    for _ in range(RESTARTS):
+        added = _improved(state, goal, _filled(state, goal, (), rng.permutation(tubes)), rng)
+        rank = _rank(state, added)
+        if rank < best_rank:
+            best, best_rank = added, rank
+    return tuple(sorted(best))
+
+
+def _rank(state: SearchState, added: tuple[int, ...]) -> tuple[int, int, int]:
+    """Return value (largest first), number and cost; smaller is better."""
+    row = np.array([added], dtype=np.int64).reshape(1, -1)
+    return (-int(state.values(row)[0]), len(added), int(state.costs(row)[0]))
+
+
+def _filled(
+    state: SearchState, goal: Goal, added: tuple[int, ...], order: IntArray
+) -> tuple[int, ...]:
+    """Add tubes in this order as long as slots and money last."""
+    money = goal.money - int(state.costs(np.array([added], dtype=np.int64).reshape(1, -1))[0])
+    for tube in order.tolist():
+        if len(added) >= goal.slots:
+            break
+        if tube not in added and state.prices[tube] <= money:
+            added = (*added, tube)
+            money -= int(state.prices[tube])
+    return added
+
+
+def _improved(
+    state: SearchState, goal: Goal, added: tuple[int, ...], rng: np.random.Generator
+) -> tuple[int, ...]:
+    """Exchange or drop single tubes until that no longer helps."""
+    rank = _rank(state, added)
+    improving = True
+    while improving:
+        improving = False
+        for tube in added:
+            rest = tuple(other for other in added if other != tube)
+            order = rng.permutation(len(state.prices))
+            order = order[~state.held[order]]
+            candidates = [rest, _with_best(state, goal, rest)]
+            candidates.append(_filled(state, goal, candidates[1], order))
+            ranks = [_rank(state, candidate) for candidate in candidates]
+            nearest = min(range(len(candidates)), key=ranks.__getitem__)
+            if ranks[nearest] < rank:
+                added, rank, improving = candidates[nearest], ranks[nearest], True
+                break
+    return added
+
+
+def _with_best(state: SearchState, goal: Goal, added: tuple[int, ...]) -> tuple[int, ...]:
+    """Add the one tube that serves best, the cheaper one of equals."""
+    row = np.array([added], dtype=np.int64).reshape(1, -1)
+    free = _affordable(state, goal, row)
+    if not len(free):
+        return added
+    cover = state.packed.cover(state.palettes(row))[0]
+    values = state.packed.value(cover | state.packed.gains(state.palettes(row))[0][free])
+    return (*added, int(free[np.lexsort((state.prices[free], -values))[0]]))
+
+
+def _affordable(state: SearchState, goal: Goal, row: IntArray) -> IntArray:
+    """Return the tubes that can be added to one palette, shape (1, depth)."""
+    if row.shape[1] >= goal.slots:
+        return np.zeros(0, dtype=np.int64)
+    free: BoolArray = ~state.held & (state.prices <= goal.money - int(state.costs(row)[0]))
+    free[row[0]] = False
+    return np.flatnonzero(free)

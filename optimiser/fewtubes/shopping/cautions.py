@@ -1,0 +1,90 @@
+"""What to take care of with the tubes of a palette.
+
+All of it is common practice, no source. It is orientation, not advice, and always ends by deferring
+to those who may give advice.
+"""
+
+from collections.abc import Iterator, Sequence
+
+from fewtubes.catalogue.records import Hazard, Lightfastness
+from fewtubes.shopping.plan import Caution, PlannedTube
+
+__all__ = ["cautions_for"]
+
+HAZARD_TEXTS = {
+    Hazard.CADMIUM: "Holds cadmium, which is toxic when swallowed or breathed in and builds up in"
+    " the body: never dry, sand or spray it; keep it off skin and away from food.",
+    Hazard.CHROMIUM: "Holds chromium: make no dust and no spray of it; some of its compounds are"
+    " far more toxic than others, so look the tube up.",
+    Hazard.COBALT: "Holds cobalt, which can set off allergies and harms when breathed in: make no"
+    " dust and no spray of it.",
+    Hazard.COPPER: "Holds copper, bound tightly as a rule: make no dust and no spray of it, and"
+    " keep it out of drains and ponds.",
+    Hazard.LEAD: "Holds lead, which is toxic even in small amounts, above all for children and"
+    " before birth: wear gloves, never dry, sand or spray it, and keep it out of any household"
+    " with children.",
+    Hazard.MANGANESE: "Holds manganese, which harms when breathed in: make no dust and no spray of"
+    " it.",
+    Hazard.NICKEL: "Holds nickel, which can set off allergies and harms when breathed in: make no"
+    " dust and no spray of it, and keep it off the skin.",
+    Hazard.ZINC: "Holds zinc, which harms life in water: keep paint and rinsing water out of drains"
+    " and ponds as far as local rules ask.",
+}
+"""Common practice, no source."""
+
+FUGITIVE_FROM = Lightfastness.IV
+"""Category from which a colour fades within a few years on a wall (common practice, no source)."""
+
+FUGITIVE_TEXT = (
+    "Fades in light (ASTM D4303 category IV or V): keep it for sketchbooks and for work that is"
+    " scanned or printed, not for work that hangs or is sold."
+)
+WHITE_TEXT = (
+    "Half or more of it is white pigment: it covers what lies beneath, turns mixes chalky, and is"
+    " no replacement for a transparent tint of the same colour."
+)
+
+GENERAL_TEXTS = (
+    "Do not point a brush with the lips or put it in the mouth; do not eat, drink or smoke while"
+    " painting; wash hands afterwards, and keep painting vessels apart from those for food.",
+    "Do not sand or spray dried paint, and do not handle pigment as dry powder without the"
+    " protection that its safety data sheet asks for.",
+    "Keep paints, rinsing water and rags away from small children and pets; for children and"
+    " classes choose paint that is labelled as fit for them.",
+)
+"""Common practice, no source."""
+
+DEFERRING_TEXT = (
+    "These are usual cautions, not advice, and what a tube holds is taken from the catalogue, not"
+    " from the tube: the maker's label, the safety data sheet, local rules and qualified advice"
+    " decide."
+)
+
+
+def cautions_for(tubes: Sequence[PlannedTube]) -> tuple[Caution, ...]:
+    """Return the cautions for the tubes of a palette.
+
+    First what concerns single tubes, hazards in the order of the alphabet, then what holds for all
+    painting; the last one defers to label, safety data sheet, local rules and qualified advice.
+    """
+    return (
+        *_about_tubes(tubes),
+        *(Caution(text) for text in GENERAL_TEXTS),
+        Caution(DEFERRING_TEXT),
+    )
+
+
+def _about_tubes(tubes: Sequence[PlannedTube]) -> Iterator[Caution]:
+    """Yield each caution that concerns some of the tubes, with their names."""
+    concerned = [
+        *((HAZARD_TEXTS[hazard], _holding(hazard, tubes)) for hazard in sorted(Hazard)),
+        (FUGITIVE_TEXT, [tube for tube in tubes if tube.tube.lightfastness >= FUGITIVE_FROM]),
+        (WHITE_TEXT, [tube for tube in tubes if tube.white_filled]),
+    ]
+    for text, some in concerned:
+        if some:
+            yield Caution(text, tuple(tube.tube.name for tube in some))
+
+
+def _holding(hazard: Hazard, tubes: Sequence[PlannedTube]) -> list[PlannedTube]:
+    return [tube for tube in tubes if hazard in tube.tube.hazards]
