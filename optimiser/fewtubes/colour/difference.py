@@ -4,7 +4,10 @@ Source: G. Sharma, W. Wu, E. N. Dalal, The CIEDE2000 Color-Difference Formula, C
 Application 30(1), 2005, 21–30. Equation numbers are the paper's. All weights k are 1.
 """
 
+from typing import Any
+
 import numpy as np
+import numpy.typing as npt
 
 from fewtubes.colour.bands import FloatArray
 
@@ -12,8 +15,11 @@ __all__ = ["delta_e_2000"]
 
 TWENTY_FIVE_TO_7 = 25.0**7
 
+Floats = npt.NDArray[np.floating[Any]]
+"""Arrays of either precision; the result has that of the arguments."""
 
-def delta_e_2000(lab_1: FloatArray, lab_2: FloatArray) -> FloatArray:
+
+def delta_e_2000(lab_1: Floats, lab_2: Floats) -> FloatArray:
     """Return ΔE00 between CIELAB colours, shapes (…, 3) that broadcast, result shape (…).
 
     The difference is symmetric, 0 for equal colours, and about 1 where a trained eye sees it
@@ -52,13 +58,13 @@ def delta_e_2000(lab_1: FloatArray, lab_2: FloatArray) -> FloatArray:
     return np.asarray(np.sqrt(np.maximum(dl**2 + dc**2 + dh**2 + R_T * dc * dh, 0.0)))  # Eq. (22)
 
 
-def _chroma_share(chroma: FloatArray) -> FloatArray:
+def _chroma_share(chroma: Floats) -> Floats:
     """Return √(C⁷ / (C⁷ + 25⁷)), which Eq. (4) and (17) share."""
     c7 = chroma**7
     return np.sqrt(c7 / (c7 + TWENTY_FIVE_TO_7))
 
 
-def _mean_hue(h1: FloatArray, h2: FloatArray, neutral: FloatArray) -> FloatArray:
+def _mean_hue(h1: Floats, h2: Floats, neutral: npt.NDArray[np.bool_]) -> Floats:
     """Return the mean hue angle [degrees], Eq. (14)."""
     total = h1 + h2
     apart = np.abs(h1 - h2) > 180

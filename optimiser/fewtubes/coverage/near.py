@@ -25,7 +25,8 @@ HIGHEST = np.array([100.0, 130.0, 130.0])
 """Corners of the cut-up part of CIELAB; colours beyond count as in its outermost cubes."""
 
 CUBES = np.round((HIGHEST - LOWEST) / CUBE).astype(np.int64)
-STRIDES = np.array([CUBES[1] * CUBES[2], CUBES[2], 1], dtype=np.int32)
+STRIDES = np.array([CUBES[1] * CUBES[2], CUBES[2], 1], dtype=np.float32)
+"""Steps in the table along each axis; whole numbers below 2²⁴ are exact in single precision."""
 
 WIDEST = np.array([1.8, 9.0, 9.0])
 """Farthest that colours of ΔE00 1 lie apart along L*, a*, b* (the last two: vivid blues)."""
@@ -52,17 +53,23 @@ class NearTable:
 
     def candidates(self, labs: npt.NDArray[np.float32]) -> MaskArray:
         """Return the masks, shape (mixtures, words), of samples that mixtures may match."""
-        scaled = (labs - LOWEST.astype(np.float32)) * np.float32(1 / CUBE)
-        np.clip(scaled, 0, (CUBES - 1).astype(np.float32), out=scaled)
-        return np.asarray(self.masks[scaled.astype(np.int32) @ STRIDES])
+        cube = labs - LOWEST.astype(np.float32)
+        cube *= np.float32(1 / CUBE)
+        np.maximum(cube, 0, out=cube)
+        np.minimum(cube, (CUBES - 1).astype(np.float32), out=cube)
+        np.floor(cube, out=cube)
+        return np.asarray(self.masks[(cube @ STRIDES).astype(np.int32)])
 
 
 def _near_cubes(lab: FloatArray, tolerance: float) -> tuple[tuple[slice, ...], BoolArray]:
     """Return a window of cubes around a sample, and which of them are near it.
 
     The difference can fall between a cube's centre and its corner by at most the slope times half
-    the diagonal; the slope is measured over the whole window and taken with an allowance.
+    the diagonal; the slope is the steepest measured at the cube and those around it, taken with an
+    allowance.
     """
+    from scipy.ndimage import maximum_filter  # noqa: PLC0415
+
     half = WIDEST * tolerance + 2 * CUBE
     first = np.clip(((lab - half - LOWEST) / CUBE).astype(np.int64), 0, CUBES - 2)
     last = np.clip(((lab + half - LOWEST) / CUBE).astype(np.int64) + 1, first + 2, CUBES)
@@ -72,6 +79,7 @@ def _near_cubes(lab: FloatArray, tolerance: float) -> tuple[tuple[slice, ...], B
     ]
     centres = np.stack(np.meshgrid(*axes, indexing="ij"), axis=-1)
     difference = delta_e_2000(centres, lab)
-    slope = np.sqrt(sum(part**2 for part in np.gradient(difference, CUBE))).max()
+    slope = np.sqrt(sum(part**2 for part in np.gradient(difference, CUBE)))
+    slope = maximum_filter(slope, size=3)
     near = difference <= tolerance + SAFETY * slope * HALF_DIAGONAL
     return tuple(slice(start, stop) for start, stop in zip(first, last, strict=True)), near

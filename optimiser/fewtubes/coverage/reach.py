@@ -16,58 +16,28 @@ import numpy.typing as npt
 from fewtubes.colour.bands import BAND_COUNT, FloatArray
 from fewtubes.colour.difference import delta_e_2000
 from fewtubes.coverage.near import NearTable
-from fewtubes.masks import MaskArray, bits_to_masks, masks_to_bits, word_count
+from fewtubes.masks import BoolArray, MaskArray, bits_to_masks, masks_to_bits, word_count
 from fewtubes.mixing.mixture import Optics, mixture_lab
 from fewtubes.mixing.recipes import PARTS, RecipeSpace, shares
 from fewtubes.mixing.washes import PRECISION, SingleArray, wash_series
 
-__all__ = ["Reach", "find_reach"]
+__all__ = ["MOST_IN_SET", "NO_TUBE", "SetArray", "find_reach"]
 
 IndexArray = npt.NDArray[np.intp]
 
-CHUNK = 1024
-"""Mixtures worked on at once: their spectra fit the processor's cache."""
+SetArray = npt.NDArray[np.int16]
+"""Sets as ascending tube numbers, filled up with `NO_TUBE`, shape (sets, 3)."""
+
+NO_TUBE = -1
+
+MOST_IN_SET = 3
+"""Most tubes in a recipe."""
+
+CHUNK = 4096
+"""Mixtures worked on at once: few for the processor's cache, enough to keep threads apart."""
 
 WORKERS = 2
 """Threads; numpy lets them run side by side."""
-
-
-@dataclass(frozen=True, eq=False)
-class Reach:
-    """The minimal sets, by size.
-
-    Parameters
-    ----------
-    tube_count, sample_count
-        Numbers of tubes n and samples m.
-    singles, pairs, triples
-        Sets as ascending tube numbers, shapes (sets, 1), (sets, 2), (sets, 3).
-    single_masks, pair_masks, triple_masks
-        Samples for which each is minimal, as bit masks, shape (sets, words); never all zero.
-    """
-
-    tube_count: int
-    sample_count: int
-    singles: IndexArray
-    single_masks: MaskArray
-    pairs: IndexArray
-    pair_masks: MaskArray
-    triples: IndexArray
-    triple_masks: MaskArray
-
-    def minimal_sets(self) -> tuple[tuple[tuple[int, ...], ...], ...]:
-        """Return for each sample its minimal sets, smallest first."""
-        found: list[list[tuple[int, ...]]] = [[] for _ in range(self.sample_count)]
-        for sets, masks in (
-            (self.singles, self.single_masks),
-            (self.pairs, self.pair_masks),
-            (self.triples, self.triple_masks),
-        ):
-            rows = [tuple(row) for row in sets.tolist()]
-            which, sample = np.nonzero(masks_to_bits(masks, self.sample_count))
-            for row, t in zip(which.tolist(), sample.tolist(), strict=True):
-                found[t].append(rows[row])
-        return tuple(tuple(sets) for sets in found)
 
 
 @dataclass(frozen=True, eq=False)
@@ -91,7 +61,7 @@ def find_reach(
     optics: Optics,
     space: RecipeSpace,
     tolerance: float,
-) -> Reach:
+) -> tuple[SetArray, ...]:
     """Find the minimal sets of up to three tubes for each sample.
 
     Parameters
@@ -104,27 +74,32 @@ def find_reach(
         Paper and light; wash strengths.
     tolerance
         Largest match that counts [ΔE00].
+
+    Returns
+    -------
+    For each sample its minimal sets, smallest first, shapes (sets, 3).
     """
     question = _Question(K, S, optics, space, labs, tolerance, NearTable.of(labs, tolerance))
     n = len(K)
-    singles = _sets_of(n, 1)
-    single_masks = _minimal(
-        singles, np.zeros((len(singles), word_count(len(labs))), np.uint64), question
-    )
-    pairs = _sets_of(n, 2)
-    below = single_masks[pairs[:, 0]] | single_masks[pairs[:, 1]]
-    pair_masks = _minimal(pairs, below, question)
-    triples = _sets_of(n, 3)
-    triple_masks = _minimal(
-        triples, _masks_below(triples, single_masks, pairs, pair_masks), question
-    )
-    return Reach(
-        n,
-        len(labs),
-        *_kept(singles, single_masks),
-        *_kept(pairs, pair_masks),
-        *_kept(triples, triple_masks),
-    )
+    singles, pairs, triples = (_sets_of(n, size) for size in (1, 2, 3))
+    nothing = np.zeros((n, word_count(len(labs))), dtype=np.uint64)
+    single_masks = _minimal(singles, nothing, question)
+    below_pairs = single_masks[pairs[:, 0]] | single_masks[pairs[:, 1]]
+    pair_masks = _minimal(pairs, below_pairs, question)
+    below_triples = _masks_below(triples, single_masks, pairs, pair_masks)
+    triple_masks = _minimal(triples, below_triples, question)
+    found = [
+        _padded(sets, masks_to_bits(masks, len(labs)))
+        for sets, masks in ((singles, single_masks), (pairs, pair_masks), (triples, triple_masks))
+    ]
+    return tuple(np.concatenate(parts) for parts in zip(*found, strict=True))
+
+
+def _padded(sets: IndexArray, reached: BoolArray) -> list[SetArray]:
+    """Return for each sample the sets that reach it, from booleans of shape (sets, samples)."""
+    wide = np.full((len(sets), MOST_IN_SET), NO_TUBE, dtype=np.int16)
+    wide[:, : sets.shape[1]] = sets
+    return [wide[column] for column in reached.T]
 
 
 def _sets_of(tube_count: int, size: int) -> IndexArray:
@@ -150,12 +125,6 @@ def _masks_below(
     return np.asarray(below)
 
 
-def _kept(sets: IndexArray, masks: MaskArray) -> tuple[IndexArray, MaskArray]:
-    """Return the sets that reach something, with their masks."""
-    reaches = masks.any(axis=1)
-    return sets[reaches], masks[reaches]
-
-
 def _minimal(sets: IndexArray, below: MaskArray, question: _Question) -> MaskArray:
     """Return the samples that each set reaches but no part of it does, shape (sets, words)."""
     per_chunk = max(1, CHUNK // len(PARTS[sets.shape[1]])) if len(sets) else 1
@@ -179,10 +148,11 @@ def _reached(sets: IndexArray, below: MaskArray, question: _Question) -> MaskArr
     reached = np.zeros((len(sets), sample_count), dtype=np.bool_)
     doubtful = np.zeros_like(reached)
     wanted = ~below
+    targets = question.labs.astype(np.float32)
     for _, labs in wash_series(K, S, question.optics, question.space.strengths):
         masks = question.near.candidates(labs) & wanted[owner]
         mixture, sample = _pairs(masks, sample_count)
-        match = delta_e_2000(labs[mixture], question.labs[sample].astype(np.float32))
+        match = delta_e_2000(labs[mixture], targets[sample])
         sure = match <= question.tolerance - PRECISION
         unsure = ~sure & (match <= question.tolerance + PRECISION)
         reached[owner[mixture[sure]], sample[sure]] = True

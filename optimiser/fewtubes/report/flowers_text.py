@@ -8,7 +8,7 @@ from rich.console import Console
 from rich.text import Text
 
 from fewtubes.report.chips import chips, shows_chips
-from fewtubes.report.layout import grid, heading, paragraph, plain, table
+from fewtubes.report.layout import grid, heading, paragraph, plain, put, table
 from fewtubes.report.printable import printable
 from fewtubes.report.reasons import reason_words
 from fewtubes.report.words import (
@@ -44,7 +44,7 @@ def print_flower_coverage(plan: Plan, console: Console) -> None:
         plain(f"{covered} of {len(plan.samples)}"),
         plain(percent(plan.coverage)),
     )
-    console.print(made)
+    put(console, made)
 
 
 def print_recipes(plan: Plan, console: Console, *, show_all: bool) -> None:
@@ -73,14 +73,14 @@ def _print_flower(
     show_all: bool,
 ) -> None:
     console.print()
-    console.print(plain(printable(flower), "bold"))
+    put(console, plain(printable(flower), "bold"))
     made = grid(columns=3 if shows_chips(console) else 2)
     for planned in samples:
         if show_all or not planned.sample.is_step:
             label = plain(printable(planned.sample.name, LONGEST_LABEL))
             cells = (label, _sample_text(planned, plan, names))
             made.add_row(*(_blocks(planned, console), *cells) if shows_chips(console) else cells)
-    console.print(made)
+    put(console, made)
     steps = [planned for planned in samples if planned.sample.is_step]
     if steps and not show_all:
         covered = sum(planned.covered for planned in steps)

@@ -4,14 +4,14 @@ Text from outside goes through `plain`: rich reads square brackets in a str as m
 it does not.
 """
 
-from rich.console import Console
+from rich.console import Console, RenderableType
 from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
 from fewtubes.report.printable import printable
 
-__all__ = ["grid", "heading", "paragraph", "plain", "table"]
+__all__ = ["grid", "heading", "paragraph", "plain", "put", "table"]
 
 INDENT = 2
 """Blanks before whatever stands under a heading."""
@@ -22,18 +22,29 @@ LONGEST_PARAGRAPH = 4000
 
 def plain(text: str, style: str = "") -> Text:
     """Return a text taken literally, safe to print."""
-    return Text(printable(text, LONGEST_PARAGRAPH), style=style)
+    # The style is of this stretch only, not the base style of what is appended to it.
+    return Text().append(printable(text, LONGEST_PARAGRAPH), style=style)
+
+
+def put(console: Console, shape: RenderableType) -> None:
+    """Print a shape without the blanks that rich fills its lines up with."""
+    for segments in console.render_lines(shape, pad=False):
+        line = Text()
+        for segment in segments:
+            line.append(segment.text, style=segment.style)
+        line.rstrip()
+        console.print(line, no_wrap=True, overflow="ignore", crop=False)
 
 
 def heading(console: Console, text: str) -> None:
     """Print a heading after an empty line."""
     console.print()
-    console.print(plain(text, "bold"))
+    put(console, plain(text, "bold"))
 
 
 def paragraph(console: Console, text: str, *, indent: int = INDENT, style: str = "") -> None:
     """Print a paragraph, wrapped and indented."""
-    console.print(Padding(plain(text, style), (0, 0, 0, indent)))
+    put(console, Padding(plain(text, style), (0, 0, 0, indent)))
 
 
 def table(*titles: str, right: tuple[str, ...] = ()) -> Table:

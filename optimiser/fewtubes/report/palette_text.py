@@ -7,7 +7,7 @@ from rich.text import Text
 
 from fewtubes.catalogue.records import Lightfastness, Tube
 from fewtubes.mixing.opacity import Transparency
-from fewtubes.report.layout import heading, paragraph, plain, table
+from fewtubes.report.layout import heading, paragraph, plain, put, table
 from fewtubes.report.words import (
     LIGHTFASTNESS_WORDS,
     amount,
@@ -31,7 +31,7 @@ def print_to_buy(plan: Plan, console: Console) -> None:
     for tube in plan.bought:
         made.add_row(*_cells(tube), _packs(tube), plain(amount(tube.cost)))
     made.add_row("", "", "", "", plain("total", "bold"), plain(amount(plan.cost), "bold"))
-    console.print(made)
+    put(console, made)
 
 
 def print_owned(plan: Plan, console: Console) -> None:
@@ -42,7 +42,7 @@ def print_owned(plan: Plan, console: Console) -> None:
         made = table("tube", "pigments", "lasts", "hides")
         for tube in owned:
             made.add_row(*_cells(tube))
-        console.print(made)
+        put(console, made)
     if plan.set_aside:
         names = joined([tube.name for tube in plan.set_aside])
         paragraph(console, f"Set aside, because the wishes keep them out of use: {names}.")

@@ -35,6 +35,11 @@ def proof_words(plan: Plan) -> str:
         )
     if certificate.status is Status.INFEASIBLE:
         return f"Proven impossible: no choice within {_limits(plan)} meets the demands. {effort}"
+    if certificate.gap == 0:
+        return (
+            f"Only half proven: no choice within {_limits(plan)} covers more, but the search was"
+            f" stopped before fewer tubes or less money for as much were ruled out. {effort}"
+        )
     return (
         f"Not proven: the search was stopped by a limit of time or effort before all choices were"
         f" ruled out. This one covers {percent(plan.coverage)}; no choice within {_limits(plan)}"

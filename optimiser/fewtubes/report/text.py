@@ -3,7 +3,7 @@
 from rich.console import Console
 
 from fewtubes.report.flowers_text import print_flower_coverage, print_recipes
-from fewtubes.report.layout import heading, paragraph, plain
+from fewtubes.report.layout import heading, paragraph, plain, put
 from fewtubes.report.palette_text import print_owned, print_to_buy, print_traits
 from fewtubes.report.printable import printable
 from fewtubes.report.proof_text import print_proof
@@ -15,7 +15,7 @@ __all__ = ["print_plan"]
 
 STANDING = {
     Status.PROVEN: "This choice is proven best",
-    Status.STOPPED: "Better choices are not ruled out",
+    Status.STOPPED: "It is not proven; better choices are not ruled out",
     Status.INFEASIBLE: "The demands are proven impossible to meet together",
 }
 
@@ -45,7 +45,7 @@ def print_plan(plan: Plan, console: Console, *, show_all: bool = False) -> None:
 
 def _print_question(plan: Plan, console: Console) -> None:
     scenario = plan.scenario
-    console.print(plain(scenario.title, "bold"))
+    put(console, plain(scenario.title, "bold"))
     if scenario.shows:
         paragraph(console, scenario.shows)
     limit = "" if scenario.most_tubes is None else f", {counted(scenario.most_tubes, 'tube')}"

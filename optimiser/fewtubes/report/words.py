@@ -128,14 +128,19 @@ def counted(number: int, thing: str) -> str:
 
 
 def joined(words: list[str], last: str = "and") -> str:
-    """Return the words as a list in a sentence, e.g. ``a, b and c``."""
+    """Return the words as a list in a sentence, e.g. ``a, b and c``.
+
+    Where a word holds a comma itself, semicolons part the words.
+    """
     if len(words) < 2:
         return "".join(words)
+    if any("," in word for word in words):
+        return f"{'; '.join(words[:-1])}; {last} {words[-1]}"
     return f"{', '.join(words[:-1])} {last} {words[-1]}"
 
 
 def recipe_words(recipe: Recipe, names: Mapping[str, str]) -> str:
-    """Return a recipe in words, e.g. ``2 parts magenta : 1 part gold, pale wash (4.4 %)``.
+    """Return a recipe in words, e.g. ``2 parts magenta : 1 part gold; pale wash (4.4 %)``.
 
     Parameters
     ----------
@@ -150,4 +155,4 @@ def recipe_words(recipe: Recipe, names: Mapping[str, str]) -> str:
     )
     if len(recipe.tubes) == 1:
         mixed = f"{names[recipe.tubes[0]]} alone"
-    return f"{mixed}, {strength_words(recipe.strength)}"
+    return f"{mixed}; {strength_words(recipe.strength)}"

@@ -131,8 +131,9 @@ def bound_branches(
         u = u + (step * np.maximum(bound - target + 1, 1) / length)[:, None] * slope
         u = _within_weights(np.maximum(u, 0), branches.weights, groups)
         step *= STEP_SHRINK
+    reachable = branches.base + branches.weights.sum(axis=1, dtype=np.float64).astype(np.int64)
     return Bounds(
-        value=np.floor(best + _rounding(best)).astype(np.int64),
+        value=np.minimum(np.floor(best + _rounding(best)).astype(np.int64), reachable),
         charges=best_u,
         refused=refused,
         required=required & ~refused,

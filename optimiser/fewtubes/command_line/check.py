@@ -1,0 +1,31 @@
+"""``fewtubes check``: whether a catalogue and scenarios are sound."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from fewtubes.command_line.options import CatalogueOption
+
+__all__ = ["check"]
+
+
+def check(
+    scenarios: Annotated[
+        list[Path] | None,
+        typer.Argument(metavar="[SCENARIO]...", help="Files, or folders of .toml files."),
+    ] = None,
+    catalogue: CatalogueOption = None,
+) -> None:
+    """Find all faults of a catalogue and scenarios."""
+    from fewtubes.command_line.failures import FAULT, tell  # noqa: PLC0415
+    from fewtubes.command_line.output import report_console  # noqa: PLC0415
+    from fewtubes.errors import InputError  # noqa: PLC0415
+    from fewtubes.report.checking import check_tables, print_check  # noqa: PLC0415
+
+    try:
+        outcome = check_tables(catalogue, scenarios or ())
+    except InputError as error:
+        tell(error, most=None)
+        raise typer.Exit(FAULT) from error
+    print_check(outcome, report_console())

@@ -1,0 +1,81 @@
+"""A colour named on the command line: on a screen, in CIELAB, or as a swatch of a flower."""
+
+from fewtubes.catalogue.limits import LIGHTNESS, OPPONENT, listed, parsed_number, shown
+from fewtubes.catalogue.records import Catalogue
+from fewtubes.colour.display import hex_to_lab
+from fewtubes.errors import Fault, InputError, suggestion
+from fewtubes.scenario.demands import missing_from
+
+__all__ = ["Lab", "lab_of_argument"]
+
+Lab = tuple[float, float, float]
+
+WHERE = "COLOUR"
+
+FORMS = "write it as #rrggbb, as three numbers L,a,b, or as 'flower / swatch'"
+
+
+def lab_of_argument(text: str, catalogue: Catalogue) -> Lab:
+    """Return CIELAB of a colour.
+
+    Parameters
+    ----------
+    text
+        ``#rrggbb``, ``L,a,b`` or ``flower / swatch``.
+    catalogue
+        Holds the flowers.
+
+    Raises
+    ------
+    InputError
+        If it is none of these, or no such flower or swatch is there.
+    """
+    if text.startswith("#"):
+        return _of_hex(text)
+    parts = [parsed_number(part.strip()) for part in text.split(",")]
+    if all(part is not None for part in parts):
+        return _of_numbers(text, [part for part in parts if part is not None])
+    if "/" in text or text.strip() in catalogue.flowers:
+        return _of_swatch(text, catalogue)
+    raise _fault(f"is {shown(text)}; {FORMS}.{suggestion(text[:200], list(catalogue.flowers))}")
+
+
+def _of_hex(text: str) -> Lab:
+    try:
+        lightness, a, b = hex_to_lab(text).tolist()
+    except ValueError:
+        raise _fault(f"is {shown(text)}; it must be written as #rrggbb, such as #c21e56.") from None
+    return lightness, a, b
+
+
+def _of_numbers(text: str, numbers: list[float]) -> Lab:
+    if len(numbers) != 3:
+        raise _fault(f"is {shown(text)}; CIELAB takes three numbers, such as 45,60,5.")
+    for axis, number, allowed in zip(
+        ("L*", "a*", "b*"), numbers, (LIGHTNESS, OPPONENT, OPPONENT), strict=True
+    ):
+        if not allowed.admits(number):
+            raise _fault(f"is {shown(text)}; {axis} must be a number {allowed}.")
+    return numbers[0], numbers[1], numbers[2]
+
+
+def _of_swatch(text: str, catalogue: Catalogue) -> Lab:
+    """Return the colour of a swatch; a flower's or swatch's name may hold a stroke itself."""
+    places = [place for place, sign in enumerate(text) if sign == "/"] or [len(text)]
+    names = [(text[:place].strip(), text[place + 1 :].strip()) for place in places]
+    known = [(flower, swatch) for flower, swatch in names if flower in catalogue.flowers]
+    for flower, swatch in known:
+        for candidate in catalogue.flowers[flower].swatches:
+            if candidate.name == swatch:
+                return candidate.lab
+    if not known:
+        raise _fault(next(iter(missing_from([names[0][0]], catalogue.flowers, "flower"))))
+    flower, swatch = known[0]
+    swatches = [candidate.name for candidate in catalogue.flowers[flower].swatches]
+    raise _fault(
+        f"the flower {shown(flower)} has no swatch {shown(swatch)}; it has {listed(swatches)}."
+    )
+
+
+def _fault(what: str) -> InputError:
+    return InputError([Fault(WHERE, what)])

@@ -1,0 +1,68 @@
+"""The command ``fewtubes``: one module per command is gathered here.
+
+Heavy packages are imported inside the commands, so that ``--help`` answers at once.
+"""
+
+import sys
+from typing import Annotated
+
+import typer
+
+from fewtubes import __version__
+from fewtubes.command_line.check import check
+from fewtubes.command_line.failures import TellingGroup
+from fewtubes.command_line.flowers import flowers
+from fewtubes.command_line.mix import mix
+from fewtubes.command_line.shop import shop
+from fewtubes.command_line.tubes import tubes
+
+__all__ = ["app", "run"]
+
+HELP = """Choose the few watercolour tubes that mix most of a bouquet, within a budget.
+
+What is toxic in a tube is for its label, its safety data sheet and qualified advice to say.
+"""
+
+app = typer.Typer(
+    name="fewtubes",
+    help=HELP,
+    cls=TellingGroup,
+    no_args_is_help=True,
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    context_settings={"help_option_names": ["-h", "--help"]},
+)
+for command in (shop, mix, flowers, tubes, check):
+    app.command()(command)
+
+
+def _print_version(wanted: bool) -> None:
+    if wanted:
+        typer.echo(f"fewtubes {__version__}")
+        raise typer.Exit
+
+
+@app.callback()
+def _options(
+    version: Annotated[
+        bool,
+        typer.Option(
+            "--version", callback=_print_version, is_eager=True, help="Show the version and stop."
+        ),
+    ] = False,
+) -> None:
+    """Take the options that stand before a command."""
+
+
+def run() -> None:
+    """Run the command line of this process."""
+    for stream in (sys.stdout, sys.stderr):
+        # A sign that the terminal's encoding lacks, such as Δ, must not end the program.
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")
+    app()
+
+
+if __name__ == "__main__":
+    run()

@@ -1,0 +1,75 @@
+"""``fewtubes mix``: the best recipes for one colour."""
+
+from typing import Annotated
+
+import typer
+
+from fewtubes.command_line.options import (
+    CatalogueOption,
+    LightOption,
+    NoCacheOption,
+    PaperOption,
+)
+
+__all__ = ["mix"]
+
+DEFAULT_MOST = 5
+DEFAULT_TOLERANCE = 4.0
+"""ΔE00, as in a scenario that names none."""
+
+
+def mix(
+    *,
+    colour: Annotated[
+        str,
+        typer.Argument(
+            metavar="COLOUR", help="'#rrggbb', 'L,a,b' (CIELAB) or 'flower name / swatch name'."
+        ),
+    ],
+    tube: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--tube",
+            metavar="ID",
+            help="A tube at hand; may be repeated. Without any, all of the catalogue.",
+        ),
+    ] = None,
+    catalogue: CatalogueOption = None,
+    paper: PaperOption = None,
+    light: LightOption = None,
+    no_cache: NoCacheOption = False,
+    most: Annotated[int, typer.Option("--most", help="Recipes to show.")] = DEFAULT_MOST,
+    tolerance: Annotated[
+        float, typer.Option("--tolerance", help="ΔE00 up to which a colour is covered.")
+    ] = DEFAULT_TOLERANCE,
+) -> None:
+    """Show the best mixes for one colour.
+
+    Each is made of up to three tubes, and each of another set of tubes.
+    """
+    from fewtubes.catalogue.reading import read_catalogue  # noqa: PLC0415
+    from fewtubes.command_line.choices import (  # noqa: PLC0415
+        chosen_light,
+        chosen_paper,
+        chosen_tubes,
+    )
+    from fewtubes.command_line.colour_argument import lab_of_argument  # noqa: PLC0415
+    from fewtubes.command_line.numbers import recipes_within, tolerance_within  # noqa: PLC0415
+    from fewtubes.command_line.output import progress, report_console  # noqa: PLC0415
+    from fewtubes.coverage.cache import Cache, default_cache  # noqa: PLC0415
+    from fewtubes.coverage.optics import optics_for  # noqa: PLC0415
+    from fewtubes.report.mixes import best_mixes  # noqa: PLC0415
+    from fewtubes.report.mixes_text import print_mixes  # noqa: PLC0415
+
+    recipes = recipes_within("--most", most)
+    near = tolerance_within("--tolerance", tolerance)
+    tables = read_catalogue(catalogue)
+    wanted = lab_of_argument(colour, tables)
+    tubes = chosen_tubes("--tube", tube or (), tables)
+    ground, seen_under = chosen_paper(paper, tables), chosen_light(light, tables)
+    with progress("preparing light and paper") as tell_stage:
+        cache = Cache() if no_cache else default_cache()
+        optics = optics_for(tables, ground.id, seen_under.id, cache)
+        tell_stage(f"mixing all sets of up to three of {len(tubes)} tubes")
+        mixes = best_mixes(colour, wanted, tubes, optics=optics, tolerance=near, most=recipes)
+    print_mixes(mixes, report_console())

@@ -1,0 +1,50 @@
+"""Numbers given as options, held to their limits in the words the tables use."""
+
+from decimal import Decimal
+
+from fewtubes.catalogue.limits import PRICE, NumberRange
+from fewtubes.catalogue.money import amount_fault, exact_amount, hundredths
+from fewtubes.errors import Fault, InputError
+from fewtubes.scenario.demands import TOLERANCE
+
+__all__ = ["price_within", "recipes_within", "seconds_within", "tolerance_within"]
+
+SECONDS = NumberRange(0, 86_400, above=True)
+"""Patience [s]; a day at most."""
+
+RECIPES = NumberRange(1, 100)
+"""Recipes shown for one colour."""
+
+
+def seconds_within(option: str, value: float) -> float:
+    """Return a time [s]; raise `InputError` if it is out of bounds."""
+    return _within(option, value, SECONDS)
+
+
+def tolerance_within(option: str, value: float) -> float:
+    """Return a tolerance [ΔE00]; raise `InputError` if it is out of bounds."""
+    return _within(option, value, TOLERANCE)
+
+
+def recipes_within(option: str, value: int) -> int:
+    """Return a number of recipes; raise `InputError` if it is out of bounds."""
+    return int(_within(option, value, RECIPES))
+
+
+def price_within(option: str, text: str | None) -> int | None:
+    """Return a price in hundredths of the currency; raise `InputError` if it is none."""
+    if text is None:
+        return None
+    price = exact_amount(text)
+    fault = "is not a number; give an amount such as 8.00"
+    if price is not None:
+        fault = amount_fault(price, PRICE) or ""
+    if fault:
+        raise InputError([Fault(option, f"the price {fault}.")])
+    return hundredths(price or Decimal(0))
+
+
+def _within(option: str, value: float, allowed: NumberRange) -> float:
+    if not allowed.admits(value):
+        raise InputError([Fault(option, f"is {value:g}; it must be {allowed}.")])
+    return value

@@ -1,0 +1,41 @@
+"""Where commands print: the report on standard output, progress on standard error."""
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+__all__ = ["progress", "report_console"]
+
+
+def report_console() -> "Console":
+    """Return the console for reports; its width and colours are those of the terminal."""
+    from rich.console import Console  # noqa: PLC0415
+
+    return Console(highlight=False, markup=False, emoji=False)
+
+
+@contextmanager
+def progress(stage: str) -> Iterator[Callable[[str], None]]:
+    """Show on a terminal's standard error what is being done; say nothing elsewhere.
+
+    Parameters
+    ----------
+    stage
+        The first stage, e.g. ``"reading the catalogue"``.
+
+    Yields
+    ------
+    A function that takes the text of the next stage.
+    """
+    from rich.console import Console  # noqa: PLC0415
+    from rich.text import Text  # noqa: PLC0415
+
+    console = Console(stderr=True)
+    if not console.is_terminal:
+        yield lambda _stage: None
+        return
+    with console.status(Text(f"{stage} …")) as status:
+        yield lambda text: status.update(Text(f"{text} …"))

@@ -1,0 +1,62 @@
+"""The flowers of a catalogue, searched by words and printed in the terminal."""
+
+from collections.abc import Sequence
+
+from rich.console import Console
+
+from fewtubes.catalogue.records import Catalogue, Flower
+from fewtubes.report.chips import chips, shows_chips
+from fewtubes.report.layout import plain, put, table
+from fewtubes.report.printable import printable
+from fewtubes.report.words import counted
+
+__all__ = ["flowers_with", "print_flowers"]
+
+
+def flowers_with(catalogue: Catalogue, text: str = "") -> tuple[Flower, ...]:
+    """Return the flowers in whose name, swatches or roles every word of a text stands."""
+    words = text.casefold().split()
+    return tuple(
+        flower
+        for flower in catalogue.flowers.values()
+        if all(word in _searched(flower) for word in words)
+    )
+
+
+def print_flowers(flowers: Sequence[Flower], console: Console, *, of: int) -> None:
+    """Print flowers with their swatches.
+
+    Parameters
+    ----------
+    flowers
+        The flowers.
+    console
+        Where to print.
+    of
+        Number of flowers in the catalogue.
+    """
+    for flower in flowers:
+        _print_flower(flower, console)
+    put(console, plain(f"{len(flowers)} of {counted(of, 'flower')}."))
+
+
+def _print_flower(flower: Flower, console: Console) -> None:
+    put(console, plain(printable(flower.name), "bold"))
+    blocks = ("",) if shows_chips(console) else ()
+    made = table(*blocks, "swatch", "part", "L*, a*, b*", "importance", right=("importance",))
+    for swatch in flower.swatches:
+        cells = (
+            plain(printable(swatch.name)),
+            plain(swatch.role),
+            plain(", ".join(f"{value:g}" for value in swatch.lab)),
+            plain(f"{swatch.importance:g}"),
+        )
+        made.add_row(*([chips(console, [swatch.lab])] if blocks else []), *cells)
+    put(console, made)
+    console.print()
+
+
+def _searched(flower: Flower) -> str:
+    """Return all words of a flower, in small letters."""
+    swatches = [f"{swatch.name} {swatch.role}" for swatch in flower.swatches]
+    return "\n".join([flower.name, *swatches]).casefold()

@@ -1,0 +1,91 @@
+"""Which tubes of a catalogue a painter asks to see, with what is computed of them."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness, Trait, Tube
+from fewtubes.mixing.mixture import Optics, mixture_lab
+from fewtubes.mixing.opacity import Transparency, contrast_ratio, transparency
+
+__all__ = ["WASH_SHOWN", "ListedTube", "TubeQuery", "listed_tubes", "strongest"]
+
+WASH_SHOWN = 0.25
+"""Strength of the wash shown beside the full-strength stroke [0–1]; typical of petals."""
+
+
+@dataclass(frozen=True)
+class TubeQuery:
+    """What the tubes must meet; an empty query admits all."""
+
+    text: str = ""
+    """Words that all must stand in id, name, or pigments; capitals do not matter."""
+    transparency: Transparency | None = None
+    """Tubes at least this transparent."""
+    lightfastness: Lightfastness | None = None
+    """Tubes of this category or better."""
+    without: tuple[Hazard, ...] = ()
+    """Hazards that the tube must not hold."""
+    pigment: str = ""
+    """Colour Index generic name that the tube must hold, e.g. PB29; small letters will do."""
+    most_price: int | None = None
+    """Price of the cheapest pack at most [hundredths of the currency]."""
+
+    def admits(self, tube: Tube) -> bool:
+        """Return whether a tube meets all that can be told without computing its film."""
+        floor, price = self.lightfastness, self.most_price
+        return (
+            all(word in _searched(tube) for word in self.text.casefold().split())
+            and (floor is None or tube.lightfastness <= floor)
+            and not set(self.without) & set(tube.hazards)
+            and (not self.pigment or self.pigment.casefold() in map(str.casefold, tube.codes))
+            and (price is None or any(offer.price <= price for offer in tube.offers))
+        )
+
+
+@dataclass(frozen=True, eq=False)
+class ListedTube:
+    """A tube with what is computed of its film."""
+
+    tube: Tube
+    contrast_ratio: float
+    """Hiding of a full-strength film [0–1]."""
+    transparency: Transparency
+    full_lab: tuple[float, float, float]
+    """CIELAB of a full-strength stroke."""
+    wash_lab: tuple[float, float, float]
+    """CIELAB of a wash of strength `WASH_SHOWN`."""
+
+
+def listed_tubes(catalogue: Catalogue, query: TubeQuery, optics: Optics) -> tuple[ListedTube, ...]:
+    """Return the tubes that meet a query, in the order of the catalogue.
+
+    Parameters
+    ----------
+    catalogue, query
+        Where to look, and for what.
+    optics
+        Paper and light under which the films are computed.
+    """
+    admitted = (tube for tube in catalogue.tubes.values() if query.admits(tube))
+    listed = (_listed(tube, optics) for tube in admitted)
+    floor = query.transparency
+    return tuple(item for item in listed if floor is None or item.transparency <= floor)
+
+
+def strongest(traits: tuple[Trait, ...]) -> Trait:
+    """Return the strongest of the traits of a tube's pigments."""
+    return max(traits, key=list(Trait).index, default=Trait.NO)
+
+
+def _listed(tube: Tube, optics: Optics) -> ListedTube:
+    ratio = float(contrast_ratio(tube.K, tube.S, optics.weights[:, 1]))
+    loads = np.array([[1.0], [WASH_SHOWN]])
+    full, wash = mixture_lab(loads, tube.K[None], tube.S[None], optics).tolist()
+    return ListedTube(tube, ratio, transparency(ratio), tuple(full), tuple(wash))
+
+
+def _searched(tube: Tube) -> str:
+    """Return all words of a tube, in small letters."""
+    pigments = [f"{pigment.code} {pigment.name}" for pigment, _ in tube.pigments]
+    return "\n".join([tube.id, tube.name, *pigments]).casefold()

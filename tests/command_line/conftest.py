@@ -1,0 +1,163 @@
+"""Commands run in this process, on a small catalogue, with a shop that answers at once.
+
+The shop here is a stand-in: it buys nothing and covers nothing, so that what is tested is how the
+command line asks and tells. `test_end_to_end.py` runs the real one.
+"""
+
+import math
+import sys
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+from types import ModuleType
+
+import pytest
+from typer.testing import CliRunner
+
+from fewtubes.catalogue.records import Catalogue
+from fewtubes.command_line.main import app
+from fewtubes.coverage.cache import Cache
+from fewtubes.coverage.samples import Sample
+from fewtubes.scenario.records import Scenario
+from fewtubes.selection.certificate import Certificate, Method, Status
+from fewtubes.shopping.plan import Caution, FlowerCoverage, Obstacle, Plan, PlannedSample, Trait
+
+SMALL = Path(__file__).parents[1] / "catalogue" / "small_catalogue"
+
+SCENARIO = """\
+title = "A window box"
+currency = "EUR"
+budget = 12.50
+paper = "plain"
+light = "E"
+[[flower]]
+name = "cornflower"
+"""
+
+
+@dataclass(frozen=True)
+class Told:
+    """How a command ended."""
+
+    code: int
+    out: str
+    err: str
+
+
+Run = Callable[..., Told]
+
+
+@dataclass
+class FakeShop:
+    """Keeps what it was asked; raises what a test puts into `trouble`."""
+
+    trouble: BaseException | None = None
+    questions: list[Scenario] = field(default_factory=list)
+    seconds: list[float] = field(default_factory=list)
+    caches: list[Cache] = field(default_factory=list)
+
+    def shop(
+        self,
+        catalogue: Catalogue,
+        scenario: Scenario,
+        *,
+        limits: "FakeLimits",
+        progress: Callable[[str], None] | None = None,
+        cache: Cache,
+    ) -> Plan:
+        """Return a plan that covers nothing."""
+        assert progress is not None
+        progress("mixing [bold]")
+        self.questions.append(scenario)
+        self.seconds.append(limits.seconds)
+        self.caches.append(cache)
+        if self.trouble is not None:
+            raise self.trouble
+        return empty_plan(catalogue, scenario)
+
+
+@dataclass(frozen=True)
+class FakeLimits:
+    """Stands for the shop's limits."""
+
+    seconds: float = 60.0
+
+
+def empty_plan(catalogue: Catalogue, scenario: Scenario) -> Plan:
+    """Return a plan that buys nothing."""
+    wishes = [wish.name for wish in scenario.flowers]
+    samples = tuple(
+        PlannedSample(
+            sample=Sample(name, "petal", (50.0, 10.0, 10.0), 10_000),
+            covered=False,
+            recipe=None,
+            match=math.inf,
+            mix_lab=(96.0, 0.0, 0.0),
+            match_if_unsteady=math.inf,
+            obstacle=Obstacle.BUDGET,
+            remedies=(),
+        )
+        for name in wishes
+    )
+    return Plan(
+        scenario=scenario,
+        catalogue_label=catalogue.label,
+        tubes=(),
+        set_aside=(),
+        cost=0,
+        coverage=0.0,
+        flowers=tuple(FlowerCoverage(name, 1.0, 0.0, 0, 1) for name in wishes),
+        samples=samples,
+        lightfastness=Trait(None, (), 0.0, spared_proven=True),
+        opacity=Trait(None, (), 0.0, spared_proven=True),
+        cautions=(Caution("Read the label."),),
+        certificate=Certificate(Status.PROVEN, Method.SEARCH, 0, 0, 1, 0.1),
+        ties=1,
+        recipe_count=100,
+    )
+
+
+@pytest.fixture(autouse=True, scope="session")
+def cache_folder(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+    """Keep what the commands remember away from the user's own folder."""
+    folder = tmp_path_factory.mktemp("cache")
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("FEWTUBES_CACHE", str(folder))
+        yield folder
+
+
+@pytest.fixture
+def fake_shop(monkeypatch: pytest.MonkeyPatch) -> FakeShop:
+    """Put a stand-in in the place of the module that answers scenarios."""
+    fake = FakeShop()
+    module = ModuleType("fewtubes.shopping.shop")
+    module.__dict__.update(shop=fake.shop, Limits=FakeLimits)
+    monkeypatch.setitem(sys.modules, "fewtubes.shopping.shop", module)
+    return fake
+
+
+@pytest.fixture
+def scenario(tmp_path: Path) -> Path:
+    """Return the file of a sound scenario for the small catalogue."""
+    path = tmp_path / "box.toml"
+    path.write_text(SCENARIO, encoding="utf-8")
+    return path
+
+
+@pytest.fixture
+def small() -> Sequence[str]:
+    """Return the option that chooses the small catalogue."""
+    return ("--catalogue", str(SMALL))
+
+
+@pytest.fixture
+def run() -> Run:
+    """Return a function that runs the command line in this process."""
+
+    def run_it(*arguments: object) -> Told:
+        result = CliRunner().invoke(app, [str(argument) for argument in arguments])
+        if result.exception is not None and not isinstance(result.exception, SystemExit):
+            raise result.exception
+        return Told(result.exit_code, result.stdout, result.stderr)
+
+    return run_it

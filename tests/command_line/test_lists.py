@@ -1,0 +1,121 @@
+"""``fewtubes flowers``, ``fewtubes tubes`` and ``fewtubes check`` on the small catalogue."""
+
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+Run = Callable[..., Any]
+
+
+def flat(text: str) -> str:
+    return " ".join(text.split())
+
+
+def test_flowers_are_listed_with_their_swatches(run: Run, small: Sequence[str]) -> None:
+    told = run("flowers", *small)
+    assert told.code == 0
+    assert "cornflower" in told.out
+    assert "ray petal 42, 10, -50 2" in flat(told.out)
+    assert "2 of 2 flowers." in told.out
+
+
+@pytest.mark.parametrize(
+    ("text", "found"), [("PRIM", "primrose"), ("heart centre", "cornflower"), ("face", "primrose")]
+)
+def test_flowers_are_found_by_words(run: Run, small: Sequence[str], text: str, found: str) -> None:
+    told = run("flowers", text, *small)
+    assert found in told.out
+    assert "1 of 2 flowers." in told.out
+
+
+def test_a_flower_that_is_not_there(run: Run, small: Sequence[str]) -> None:
+    assert run("flowers", "[bold]", *small).out == "0 of 2 flowers.\n"
+
+
+def test_tubes_are_listed_with_packs_and_traits(run: Run, small: Sequence[str]) -> None:
+    told = run("tubes", *small)
+    assert told.code == 0, told.err
+    text = flat(told.out)
+    assert "Deep blue deep-blue PB29; lightfastness I, excellent;" in text
+    assert "5 ml EUR 3.50; 15 ml EUR 8.95" in text
+    assert "PY154 60 %, PG50 40 %" in text
+    assert "take care: holds cobalt" in text
+    assert "lifts off; granulates" in text  # of the blue; the worst of the green's is slight
+    assert "stains slightly; granulates slightly" in text
+    assert "3 of 3 tubes." in text
+
+
+@pytest.mark.parametrize(
+    ("options", "left"),
+    [
+        (("--pigment", "py154"), {"lemon", "leaf-green"}),
+        (("--without-hazard", "cobalt"), {"deep-blue", "lemon"}),
+        (("--without-hazard", "any"), {"deep-blue", "lemon"}),
+        (("--lightfastness-at-least", "i"), {"deep-blue"}),
+        (("--most-price", "3.75"), {"deep-blue", "leaf-green"}),
+        (("--transparent", "opaque"), {"deep-blue", "lemon", "leaf-green"}),
+        (("sea",), {"leaf-green"}),
+        (("--pigment", "PB29", "--most-price", "1"), set()),
+    ],
+)
+def test_tubes_are_sifted(
+    run: Run, small: Sequence[str], options: tuple[str, ...], left: set[str]
+) -> None:
+    told = run("tubes", *options, *small)
+    assert told.code == 0, told.err
+    assert {id_ for id_ in ("deep-blue", "lemon", "leaf-green") if id_ in told.out} == left
+
+
+@pytest.mark.parametrize(
+    ("options", "message"),
+    [
+        (("--transparent", "clear"), "--transparent: is 'clear'; allowed: transparent"),
+        (("--lightfastness-at-least", "VI"), "--lightfastness-at-least: is 'VI'; allowed: I, II"),
+        (("--without-hazard", "cadmum"), "Did you mean 'cadmium'?"),
+        (("--most-price", "cheap"), "--most-price: the price is not a number"),
+        (("--most-price", "1.234"), "at most two decimals"),
+        (("--light", "moon"), "--light: the light 'moon' is not in the catalogue"),
+        (("--paper", "wood"), "--paper: the paper 'wood' is not in the catalogue"),
+    ],
+)
+def test_words_that_are_not_allowed_are_told(
+    run: Run, small: Sequence[str], options: tuple[str, ...], message: str
+) -> None:
+    told = run("tubes", *options, *small)
+    assert told.code == 2
+    assert message in told.err
+
+
+def test_what_is_sound_is_counted(run: Run, small: Sequence[str], scenario: Path) -> None:
+    told = run("check", scenario.parent, scenario, *small)
+    assert told.code == 0, told.err
+    assert "3 tubes, 3 pigments, 2 flowers, 1 paper and" in flat(told.out)
+    assert "Sound: 2 scenarios." in told.out
+
+
+def test_all_faults_are_told_at_once(run: Run, small: Sequence[str], tmp_path: Path) -> None:
+    flowers = "".join(f'[[flower]]\nname = "weed {place}"\n' for place in range(30))
+    head = 'title = "x"\ncurrency = "EUR"\nbudget = 1\npaper = "plain"\nlight = "E"\n'
+    (tmp_path / "a.toml").write_text(head + flowers, encoding="utf-8")
+    (tmp_path / "b.toml").write_text("title = ", encoding="utf-8")
+    told = run("check", tmp_path, tmp_path / "none", *small)
+    assert told.code == 2
+    assert told.err.count("weed ") == 30
+    assert "b.toml: is not TOML" in told.err
+    assert "none: there is no such file" in told.err
+    assert told.out == ""
+
+
+def test_a_catalogue_that_is_not_there(run: Run, tmp_path: Path) -> None:
+    for command in ("check", "flowers", "tubes"):
+        told = run(command, "--catalogue", tmp_path / "none")
+        assert told.code == 2
+        assert "there is no such folder" in told.err
+
+
+def test_a_folder_without_scenarios(run: Run, small: Sequence[str], tmp_path: Path) -> None:
+    told = run("check", tmp_path, *small)
+    assert told.code == 2
+    assert "holds no scenario" in told.err

@@ -1,0 +1,75 @@
+"""``fewtubes mix`` on the small catalogue, and the colours it takes."""
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+import pytest
+
+from fewtubes.catalogue.reading import read_catalogue
+from fewtubes.command_line.colour_argument import lab_of_argument
+from fewtubes.errors import InputError
+
+Run = Callable[..., Any]
+
+
+def test_the_best_mixes_come_first(run: Run, small: Sequence[str]) -> None:
+    told = run("mix", "cornflower / ray", "--most", 3, *small)
+    assert told.code == 0, told.err
+    lines = told.out.splitlines()
+    assert lines[0].startswith("cornflower / ray  (L* 42.0, a* 10.0, b* -50.0)")
+    assert [line[:2] for line in lines if line[:1].isdigit()][:3] == ["1.", "2.", "3."]
+    assert "unsteady" in told.out
+    assert "3 mixes shown" in told.out
+
+
+def test_only_the_tubes_at_hand_are_used(run: Run, small: Sequence[str]) -> None:
+    told = run("mix", "#c8d030", "--tube", "lemon", "--tube", "lemon", *small)
+    assert told.code == 0, told.err
+    assert "Lemon alone" in told.out
+    assert "Deep blue" not in told.out
+    assert "from 1 tube." in told.out
+
+
+@pytest.mark.parametrize(
+    ("arguments", "message"),
+    [
+        (("#12345",), "COLOUR: is '#12345'; it must be written as #rrggbb"),
+        (("blue",), "write it as #rrggbb"),
+        (("101,0,0",), "L* must be a number from 0 to 100"),
+        (("50,0",), "CIELAB takes three numbers"),
+        (("cornflower",), "has no swatch ''; it has ray, heart."),
+        (
+            ("cornflower / stalk",),
+            "the flower 'cornflower' has no swatch 'stalk'; it has ray, heart.",
+        ),
+        (("cornflour / ray",), "Did you mean 'cornflower'?"),
+        (("#ffffff", "--tube", "lemmon"), "Did you mean 'lemon'?"),
+        (("#ffffff", "--most", "0"), "--most: is 0; it must be from 1 to 100."),
+        (("#ffffff", "--tolerance", "nan"), "--tolerance: is nan; it must be above 0"),
+        (("#ffffff", "--tolerance", "0"), "--tolerance: is 0; it must be above 0"),
+    ],
+)
+def test_what_it_cannot_take_is_told(
+    run: Run, small: Sequence[str], arguments: tuple[str, ...], message: str
+) -> None:
+    told = run("mix", *arguments, *small)
+    assert told.code == 2
+    assert message in told.err
+    assert "Traceback" not in told.err
+
+
+def test_colours_in_three_forms() -> None:
+    demo = read_catalogue()
+    assert lab_of_argument("45, 60.5,-3", demo) == (45.0, 60.5, -3.0)
+    # White of sRGB is the white of CIELAB (IEC 61966-2-1): L* 100, a* and b* 0.
+    assert lab_of_argument("#ffffff", demo) == pytest.approx((100, 0, 0), abs=0.01)
+    flower = next(flower for flower in demo.flowers.values() if "," in flower.name)
+    swatch = flower.swatches[-1]
+    assert lab_of_argument(f"{flower.name} / {swatch.name}", demo) == swatch.lab
+    assert lab_of_argument(f"{flower.name}/{swatch.name}", demo) == swatch.lab
+
+
+def test_an_endless_argument_is_cut_in_the_message() -> None:
+    with pytest.raises(InputError) as caught:
+        lab_of_argument("x" * 100_000, read_catalogue())
+    assert len(str(caught.value)) < 500

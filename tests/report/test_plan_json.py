@@ -1,0 +1,117 @@
+"""`plan.json`: its keys are pinned (schema 1), its values are those of the plan."""
+
+import json
+from dataclasses import replace
+from decimal import Decimal
+from typing import Any
+
+import numpy as np
+
+from fewtubes.report.plan_json import SCHEMA, plan_json
+from fewtubes.scenario.records import OwnColour
+from fewtubes.shopping.plan import Plan
+
+KEYS = {
+    "": "schema program catalogue scenario currency cost budget_left coverage tubes set_aside"
+    " flowers samples lightfastness opacity cautions certificate recipe_space",
+    "scenario": "title shows currency budget most_tubes tolerance paper light flowers own_colours"
+    " wishes",
+    "wishes": "owned must_have never lightfastness transparency avoid_hazards millilitres"
+    " thinnest_wash least_coverage",
+    "tubes": "id name pigments lightfastness hazards owned packs cost contrast_ratio transparency"
+    " white_filled mixes only_it_brings",
+    "packs": "ml count price_each price",
+    "pigments": "code name share",
+    "flowers": "name importance coverage covered total",
+    "samples": "flower name step weight lab covered recipe match match_if_unsteady mix_lab obstacle"
+    " remedies",
+    "recipe": "tubes strength",
+    "remedies": "id cost allowed",
+    "lightfastness": "worst limited_by coverage_without coverage_without_proven",
+    "opacity": "worst limited_by coverage_without coverage_without_proven",
+    "cautions": "text tubes",
+    "certificate": "status proven method value bound total coverage_bound gap nodes seconds"
+    " equal_palettes",
+    "recipe_space": "recipes parts strengths tolerance",
+}
+"""Regression pin: whoever changes a key here asks whether the schema number must rise."""
+
+
+def values(plan: Plan) -> dict[str, Any]:
+    def refuse(constant: str) -> None:
+        raise AssertionError(f"{constant} is not JSON")
+
+    read: dict[str, Any] = json.loads(plan_json(plan), parse_constant=refuse)
+    return read
+
+
+def test_the_keys_of_schema_1(plan: Plan) -> None:
+    read = values(plan)
+    assert SCHEMA == 1
+    tube, missed = read["tubes"][0], read["samples"][1]
+    found = {
+        "": read,
+        "scenario": read["scenario"],
+        "wishes": read["scenario"]["wishes"],
+        "tubes": tube,
+        "packs": tube["packs"][0],
+        "pigments": tube["pigments"][0],
+        "flowers": read["flowers"][0],
+        "samples": missed,
+        "recipe": missed["recipe"],
+        "remedies": missed["remedies"][0],
+        "lightfastness": read["lightfastness"],
+        "opacity": read["opacity"],
+        "cautions": read["cautions"][0],
+        "certificate": read["certificate"],
+        "recipe_space": read["recipe_space"],
+    }
+    assert {place: set(item) for place, item in found.items()} == {
+        place: set(keys.split()) for place, keys in KEYS.items()
+    }
+
+
+def test_prices_are_decimals_that_add_up(plan: Plan) -> None:
+    read = values(plan)
+    packs = [pack for tube in read["tubes"] for pack in tube["packs"]]
+    assert sum(Decimal(pack["price"]) for pack in packs) == Decimal(read["cost"]) == Decimal("19")
+    assert Decimal(read["cost"]) + Decimal(read["budget_left"]) == Decimal("20")
+
+
+def test_numbers_without_value_are_null(empty_plan: Plan) -> None:
+    sample = values(empty_plan)["samples"][0]
+    assert sample["match"] is None
+    assert sample["match_if_unsteady"] is None
+    assert sample["recipe"] is None
+    assert values(empty_plan)["lightfastness"]["worst"] is None
+
+
+def test_the_certificate_is_whole(plan: Plan) -> None:
+    certificate = values(plan)["certificate"]
+    assert certificate["proven"] is True
+    assert (certificate["value"], certificate["total"]) == (7000, 10_000)
+    assert certificate["coverage_bound"] == 0.7  # 7000 of 10,000
+
+
+def test_own_colours_come_with_their_numbers(plan: Plan) -> None:
+    colours = (
+        OwnColour("hex", 1.0, lab=(1.0, 2.0, 3.0)),
+        OwnColour("measured", 0.5, reflectance=np.array([0.25, 0.5])),
+    )
+    scenario = replace(plan.scenario, own_colours=colours)
+    first, second = values(replace(plan, scenario=scenario))["scenario"]["own_colours"]
+    assert first["lab"] == [1, 2, 3]
+    assert first["reflectance"] is None
+    assert second["reflectance"] == [0.25, 0.5]
+
+
+def test_hostile_names_cannot_break_it(hostile: tuple[str, Plan]) -> None:
+    name, plan = hostile
+    shown = values(plan)["samples"][0]["name"]
+    assert shown == name or "\\x1b" in shown or shown.endswith("…")
+    plan_json(plan).encode("utf-8")
+
+
+def test_the_same_plan_gives_the_same_text(plan: Plan) -> None:
+    assert plan_json(plan) == plan_json(plan)
+    assert plan_json(plan).endswith("}\n")

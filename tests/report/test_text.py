@@ -1,0 +1,168 @@
+"""The report in the terminal: what it says, not how it is laid out."""
+
+from collections.abc import Callable
+from dataclasses import replace
+
+import pytest
+from rich.cells import cell_len
+
+from fewtubes.selection.certificate import Status
+from fewtubes.shopping.plan import Obstacle, Plan, Remedy
+from fewtubes.shopping.plan import Trait as PlanTrait
+
+Printed = Callable[..., str]
+Flat = Callable[[str], str]
+
+
+def with_certificate(plan: Plan, status: Status, bound: int) -> Plan:
+    return replace(plan, certificate=replace(plan.certificate, status=status, bound=bound))
+
+
+def test_it_tells_what_to_buy_and_what_is_left(plan: Plan, printed: Printed, flat: Flat) -> None:
+    text = flat(printed(plan))
+    assert "2 tubes to buy for EUR 19.00; EUR 1.00 of the budget is left." in text
+    assert "2 × 5 ml" in text
+    assert "Of your own" in text
+    assert "70 % of what is to be painted (2 of 3 colours" in text
+
+
+def test_it_gives_each_swatch_its_recipe(plan: Plan, printed: Printed, flat: Flat) -> None:
+    text = flat(printed(plan))
+    assert "2 parts magenta : 1 part golden yellow; half-strength wash (50 %)" in text
+    assert "ΔE00 1.3, hardly different; forgiving (unsteady 2.9)" in text
+
+
+def test_it_says_what_stays_out_of_reach_and_what_would_bring_it(
+    plan: Plan, printed: Printed, flat: Flat
+) -> None:
+    text = flat(printed(plan))
+    assert "out of reach — nearest is blue alone; full strength (100 %): ΔE00 6.1" in text
+    assert "the budget or the number of tubes does not stretch to it" in text
+    assert "One further tube would bring it: deep violet (EUR 7.25)." in text
+
+
+def test_many_remedies_are_counted_and_refused_ones_marked(
+    plan: Plan, printed: Printed, flat: Flat
+) -> None:
+    (remedy,) = plan.samples[1].remedies
+    missed = replace(
+        plan.samples[1],
+        obstacle=Obstacle.WISHES,
+        remedies=(Remedy(remedy.tube, 725, allowed=False), *[remedy] * 4),
+    )
+    text = flat(printed(replace(plan, samples=(missed,))))
+    assert "the wishes rule out the tubes it needs" in text
+    assert "deep violet (EUR 7.25, which the wishes rule out)" in text
+    assert "or 2 more." in text
+
+
+def test_steps_are_counted_or_listed(plan: Plan, printed: Printed, flat: Flat) -> None:
+    assert "between petal and fold" not in flat(printed(plan))
+    assert "Steps between the petal's swatches: 1 of 1 covered." in flat(printed(plan))
+    assert "between petal and fold" in flat(printed(plan, show_all=True))
+
+
+def test_best_is_said_of_a_proven_answer(plan: Plan, printed: Printed, flat: Flat) -> None:
+    text = flat(printed(plan))
+    assert "Proven best: no choice within EUR 20.00 and 3 tubes covers more" in text
+    assert "That is said of 4,000,000 recipes" in text
+    assert "up to ΔE00 4.0" in text
+
+
+@pytest.mark.parametrize("bound", [7000, 8000])
+@pytest.mark.parametrize("ties", [1, 5])
+def test_best_is_never_said_of_an_unproven_answer(
+    plan: Plan, printed: Printed, flat: Flat, bound: int, ties: int
+) -> None:
+    stopped = replace(with_certificate(plan, Status.STOPPED, bound), ties=ties)
+    text = flat(printed(stopped)).replace("The best choice without", "").lower()
+    assert "best" not in text
+    assert "stopped" in text
+
+
+def test_a_stopped_search_tells_its_gap(plan: Plan, printed: Printed, flat: Flat) -> None:
+    text = flat(printed(with_certificate(plan, Status.STOPPED, 8000)))
+    # 8000 of 10,000 is 80 %; (8000 − 7000) ÷ 8000 is 12.5 %.
+    assert (
+        "This one covers 70 %; no choice within EUR 20.00 and 3 tubes covers more than 80 %" in text
+    )
+    assert "(gap 12.5 %)" in text
+
+
+def test_a_stopped_search_may_have_proven_the_coverage(
+    plan: Plan, printed: Printed, flat: Flat
+) -> None:
+    text = flat(printed(with_certificate(plan, Status.STOPPED, 7000)))
+    assert "Only half proven: no choice" in text
+
+
+def test_an_impossible_demand_is_not_called_an_answer(
+    plan: Plan, printed: Printed, flat: Flat
+) -> None:
+    text = flat(printed(with_certificate(plan, Status.INFEASIBLE, 7000)))
+    assert "Proven impossible" in text
+    assert "Proven best" not in text
+
+
+def test_ties_are_counted(plan: Plan, printed: Printed, flat: Flat) -> None:
+    assert "No other palette ranks equal" in flat(printed(plan))
+    assert "5 palettes rank equal" in flat(printed(replace(plan, ties=5)))
+    stopped = with_certificate(replace(plan, ties=5), Status.STOPPED, 8000)
+    assert "At least 5 palettes rank equal" in flat(printed(stopped))
+
+
+def test_it_tells_what_limits_the_palette(plan: Plan, printed: Printed, flat: Flat) -> None:
+    text = flat(printed(plan))
+    assert "II, very good (ASTM D4303), because of blue." in text
+    assert "without it covers 60 % instead of 70 %." in text
+    assert "because of magenta and golden yellow." in text
+    assert "without them covers at least 10 % instead of 70 %." in text
+
+
+def test_sparing_a_tube_may_cost_nothing(plan: Plan, printed: Printed, flat: Flat) -> None:
+    free = PlanTrait(plan.lightfastness.worst, plan.lightfastness.limited_by, 0.7, True)
+    assert "without it covers as much." in flat(printed(replace(plan, lightfastness=free)))
+
+
+def test_cautions_name_their_tubes(plan: Plan, printed: Printed, flat: Flat) -> None:
+    assert "Holds nickel. (golden yellow)" in flat(printed(plan))
+
+
+def test_an_empty_palette_is_told_plainly(empty_plan: Plan, printed: Printed, flat: Flat) -> None:
+    text = flat(printed(empty_plan))
+    assert "Nothing to buy; EUR 20.00 of the budget is left." in text
+    assert "out of reach — there is no tube to mix from." in text
+    assert "no mix of up to three tubes of the catalogue" in text
+    assert "inf" not in text
+    assert "nan" not in text
+
+
+@pytest.mark.parametrize("width", [40, 80, 120])
+def test_no_line_is_wider_than_the_terminal(plan: Plan, printed: Printed, width: int) -> None:
+    lines = printed(plan, width=width, show_all=True).splitlines()
+    assert max(map(cell_len, lines)) <= width
+    assert not any(line.endswith(" ") for line in lines)
+
+
+def test_hostile_names_are_printed_as_they_are(
+    hostile: tuple[str, Plan], printed: Printed, flat: Flat
+) -> None:
+    name, plan = hostile
+    text = printed(plan, width=1000)
+    assert "\x1b" not in text
+    assert "\x07" not in text
+    assert len(text) < 60_000
+    shown = (
+        "x" * 199 + "…"
+        if len(name) > 200
+        else name.replace("\x1b", "\\x1b").replace("\x07", "\\x07")
+    )
+    assert flat(text).count(shown) >= 8
+
+
+def test_colours_are_blocks_beside_words(plan: Plan, printed: Printed) -> None:
+    coloured = printed(plan, colours=True)
+    # Wanted and mix of two swatches: four blocks in 24-bit colour.
+    assert coloured.count("\x1b[38;2;") == 4
+    assert "██" not in printed(plan)
+    assert "out of reach" in coloured

@@ -1,0 +1,96 @@
+"""The usual cautions; what they say is common practice, no source."""
+
+from collections.abc import Sequence
+
+import numpy as np
+import pytest
+
+from fewtubes.catalogue.records import Hazard, Lightfastness, Pigment, Trait, Tube
+from fewtubes.colour.bands import BAND_COUNT
+from fewtubes.mixing.opacity import Transparency
+from fewtubes.shopping.cautions import cautions_for
+from fewtubes.shopping.plan import Caution, PlannedTube
+
+
+def planned(
+    name: str,
+    hazards: Sequence[Hazard | None] = (None,),
+    *,
+    lightfastness: Lightfastness = Lightfastness.I,
+    white_filled: bool = False,
+) -> PlannedTube:
+    pigments = [
+        Pigment(
+            id=f"{name}-{place}",
+            code="PR1",
+            name="made-up",
+            chemical_class="made-up",
+            lightfastness=lightfastness,
+            blue_wool=None,
+            staining=Trait.NO,
+            granulating=Trait.NO,
+            hazard=hazard,
+            hazard_note="",
+            K=np.zeros(BAND_COUNT),
+            S=np.zeros(BAND_COUNT),
+        )
+        for place, hazard in enumerate(hazards)
+    ]
+    tube = Tube(name, name, 1.0, tuple((p, 1 / len(pigments)) for p in pigments), ())
+    return PlannedTube(
+        tube=tube,
+        owned=False,
+        packs=(),
+        contrast_ratio=0.1,
+        transparency=Transparency.SEMI_TRANSPARENT,
+        white_filled=white_filled,
+        recipes=0,
+        only_it_brings=0.0,
+    )
+
+
+def about(cautions: Sequence[Caution], name: str) -> list[str]:
+    return [caution.text for caution in cautions if name in caution.tubes]
+
+
+@pytest.mark.parametrize("hazard", list(Hazard))
+def test_every_hazard_is_named_with_its_tubes(hazard: Hazard) -> None:
+    cautions = cautions_for([planned("plain"), planned("risky", [None, hazard])])
+    (text,) = about(cautions, "risky")
+    assert hazard.value in text
+    assert about(cautions, "plain") == []
+
+
+def test_a_tube_of_two_hazards_stands_under_both() -> None:
+    cautions = cautions_for([planned("teal", [Hazard.COBALT, Hazard.NICKEL])])
+    assert len(about(cautions, "teal")) == 2
+
+
+def test_tubes_of_one_hazard_share_a_caution() -> None:
+    tubes = [planned("red", [Hazard.CADMIUM]), planned("yellow", [Hazard.CADMIUM])]
+    shared = [caution for caution in cautions_for(tubes) if caution.tubes]
+    assert [caution.tubes for caution in shared] == [("red", "yellow")]
+
+
+@pytest.mark.parametrize("category", list(Lightfastness))
+def test_tubes_that_fade_are_named_from_category_iv(category: Lightfastness) -> None:
+    cautions = cautions_for([planned("pink", lightfastness=category)])
+    warned = any("Fades" in text for text in about(cautions, "pink"))
+    assert warned == (category.name in {"IV", "V"})
+
+
+def test_tubes_filled_with_white_are_named() -> None:
+    cautions = cautions_for([planned("pale pink", white_filled=True)])
+    (text,) = about(cautions, "pale pink")
+    assert "white pigment" in text
+
+
+@pytest.mark.parametrize("tubes", [[], [planned("lead white", [Hazard.LEAD])]])
+def test_general_cautions_are_always_there_and_the_last_defers(tubes: list[PlannedTube]) -> None:
+    cautions = cautions_for(tubes)
+    text = " ".join(caution.text for caution in cautions)
+    for word in ("lips", "spray", "wash hands", "children", "powder"):
+        assert word in text
+    for authority in ("label", "safety data sheet", "local rules", "qualified advice"):
+        assert authority in cautions[-1].text
+    assert cautions[-1].tubes == ()
