@@ -126,6 +126,13 @@ def cache_folder(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
         yield folder
 
 
+@pytest.fixture(autouse=True)
+def plain_terminal(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Let no setting of whoever runs the tests change width or colours."""
+    for variable in ("FORCE_COLOR", "TTY_COMPATIBLE", "COLUMNS", "NO_COLOR"):
+        monkeypatch.delenv(variable, raising=False)
+
+
 @pytest.fixture
 def fake_shop(monkeypatch: pytest.MonkeyPatch) -> FakeShop:
     """Put a stand-in in the place of the module that answers scenarios."""

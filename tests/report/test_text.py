@@ -166,3 +166,26 @@ def test_colours_are_blocks_beside_words(plan: Plan, printed: Printed) -> None:
     assert coloured.count("\x1b[38;2;") == 4
     assert "██" not in printed(plan)
     assert "out of reach" in coloured
+
+
+def test_owned_tubes_that_are_set_aside_are_named(plan: Plan, printed: Printed, flat: Flat) -> None:
+    aside = replace(plan, set_aside=(plan.tubes[0].tube, plan.tubes[1].tube))
+    text = flat(printed(aside))
+    assert "Set aside, because the wishes keep them out of use: magenta and golden yellow." in text
+
+
+def test_tubes_filled_with_white_and_unused_ones_say_so(
+    plan: Plan, printed: Printed, flat: Flat
+) -> None:
+    pale = replace(plan.tubes[0], white_filled=True, recipes=0)
+    text = flat(printed(replace(plan, tubes=(pale,), samples=())))
+    assert "in no mix of this plan" in text
+    assert "half or more of it is white pigment" in text
+
+
+def test_thick_paint_alone_is_told_as_such(plan: Plan, printed: Printed, flat: Flat) -> None:
+    wishes = replace(plan.scenario.wishes, thinnest_wash=1.0)
+    thick = replace(plan, scenario=replace(plan.scenario, wishes=wishes, most_tubes=None))
+    text = flat(printed(thick))
+    assert "at full strength only" in text
+    assert "no choice within EUR 20.00 covers more" in text

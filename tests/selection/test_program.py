@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from fewtubes.selection.certificate import Method, Status
 from fewtubes.selection.instance import ChoiceInstance, Palette
 from fewtubes.selection.model import Figure, build_model, lp_text, reduced_sets
-from fewtubes.selection.program import smallest, solve_program
+from fewtubes.selection.program import solve_program
 from fewtubes.selection.solver import Ending, Outcome, solve
 from fewtubes.selection.stage import read_palette
 
@@ -187,37 +187,6 @@ def test_random_instances_hold_every_kind_of_demand(
         "three tubes or more": [bool(p) and len(p[0].bought) >= 3 for p in best],
     }
     assert {kind: sum(flags) for kind, flags in kinds.items() if sum(flags) < 15} == {}
-
-
-@pytest.mark.parametrize("figure", [Figure.TUBES, Figure.COST, Figure.WORST_FADE, Figure.FADE_SUM])
-def test_smallest_figure_agrees_with_looking_at_every_palette(
-    figure: Figure, random_instance: Callable[[int | str], ChoiceInstance]
-) -> None:
-    for k in range(25):
-        instance = random_instance(f"{figure.name} {k}")
-        every = [
-            instance.palette([i for i in range(instance.tube_count) if mask >> i & 1])
-            for mask in range(1 << instance.tube_count)
-        ]
-        allowed = [
-            figure.of(palette)
-            for palette in every
-            if instance.must_have <= set(palette.bought)
-            and palette.cost <= instance.budget
-            and len(palette.bought) <= instance.most_tubes
-            and palette.value >= instance.least_value
-        ]
-        extreme = smallest(instance, figure, time_limit_s=LIMIT_S)
-        if allowed:
-            assert (extreme.status, extreme.figure) == (Status.PROVEN, min(allowed)), instance
-            assert extreme.bound == min(allowed)
-        else:
-            assert (extreme.status, extreme.figure) == (Status.INFEASIBLE, None), instance
-
-
-def test_smallest_refuses_the_value() -> None:
-    with pytest.raises(ValueError, match=r"one to be made small \(got Figure\.VALUE\)"):
-        smallest(SMALL, Figure.VALUE, time_limit_s=LIMIT_S)
 
 
 # --- examples by hand

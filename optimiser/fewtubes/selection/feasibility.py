@@ -6,9 +6,10 @@ from enum import StrEnum
 from itertools import combinations
 
 from fewtubes.selection.certificate import Status
+from fewtubes.selection.extremes import Extreme, Small, smallest
 from fewtubes.selection.instance import ChoiceInstance
-from fewtubes.selection.model import Figure, meets_demands
-from fewtubes.selection.program import Extreme, smallest, solve_program
+from fewtubes.selection.model import meets_demands
+from fewtubes.selection.search import search
 
 __all__ = [
     "ClashReport",
@@ -71,53 +72,53 @@ class ClashReport:
     remedies: tuple[Remedy, ...]
 
 
-def explain_clash(instance: ChoiceInstance, *, time_limit_s: float) -> ClashReport:
+def explain_clash(instance: ChoiceInstance, *, seconds: float) -> ClashReport:
     """Say which demands of an instance clash, and how far each would have to give way.
 
     Parameters
     ----------
     instance
         The instance, feasible or not.
-    time_limit_s
-        Time allowed for each of the questions asked of the integer program [s]; there are at
-        most nine, and most are answered by addition alone.
+    seconds
+        Time allowed for each of the questions asked of the exact search [s]; there are at most
+        nine, and most are answered by addition alone.
     """
     clashes: list[frozenset[Demand]] = []
     complete = True
     for demands in _sets_of_demands():
         if any(clash <= demands for clash in clashes):
             continue
-        status = _can_be_met(_only(instance, demands), time_limit_s)
+        status = _can_be_met(_only(instance, demands), seconds)
         if status is Status.INFEASIBLE:
             clashes.append(demands)
         complete = complete and status is not Status.STOPPED
     if not clashes and complete:
         return ClashReport((), True, ())
     remedies = tuple(
-        find(instance, time_limit_s=time_limit_s)
+        find(instance, seconds=seconds)
         for find in (smallest_budget, fewest_tubes, greatest_value)
     )
     return ClashReport(tuple(clashes), complete, remedies)
 
 
-def smallest_budget(instance: ChoiceInstance, *, time_limit_s: float) -> Remedy:
+def smallest_budget(instance: ChoiceInstance, *, seconds: float) -> Remedy:
     """Find the smallest budget at which every other demand can be met."""
     relaxed = replace(instance, budget=sum(instance.prices))
-    extreme = smallest(relaxed, Figure.COST, time_limit_s=time_limit_s)
+    extreme = smallest(relaxed, Small.COST, seconds=seconds)
     return _remedy(Demand.BUDGET, extreme)
 
 
-def fewest_tubes(instance: ChoiceInstance, *, time_limit_s: float) -> Remedy:
+def fewest_tubes(instance: ChoiceInstance, *, seconds: float) -> Remedy:
     """Find the fewest tubes with which every other demand can be met."""
     relaxed = replace(instance, most_tubes=instance.tube_count)
-    extreme = smallest(relaxed, Figure.TUBES, time_limit_s=time_limit_s)
+    extreme = smallest(relaxed, Small.TUBES, seconds=seconds)
     return _remedy(Demand.MOST_TUBES, extreme)
 
 
-def greatest_value(instance: ChoiceInstance, *, time_limit_s: float) -> Remedy:
+def greatest_value(instance: ChoiceInstance, *, seconds: float) -> Remedy:
     """Find the greatest covered weight that can be reached with every other demand met."""
     relaxed = replace(instance, least_value=0)
-    choice = solve_program(relaxed, time_limit_s=time_limit_s)
+    choice = search(relaxed, seconds=seconds)
     certificate = choice.certificate
     if certificate.status is Status.INFEASIBLE:
         return Remedy(Demand.LEAST_VALUE, None, Status.PROVEN)
@@ -150,7 +151,7 @@ def _only(instance: ChoiceInstance, demands: frozenset[Demand]) -> ChoiceInstanc
     )
 
 
-def _can_be_met(instance: ChoiceInstance, time_limit_s: float) -> Status:
+def _can_be_met(instance: ChoiceInstance, seconds: float) -> Status:
     """Return PROVEN if the demands can be met, INFEASIBLE if not, STOPPED if time ran out."""
     everything = instance.palette(range(instance.tube_count))
     fewest = instance.palette(instance.must_have)
@@ -159,8 +160,8 @@ def _can_be_met(instance: ChoiceInstance, time_limit_s: float) -> Status:
     reachable = everything.value >= instance.least_value
     if not reachable or not meets_demands(replace(instance, least_value=0), fewest):
         return Status.INFEASIBLE
-    figure = Figure.COST if sum(instance.prices) > instance.budget else Figure.TUBES
-    extreme = smallest(instance, figure, time_limit_s=time_limit_s)
+    small = Small.COST if sum(instance.prices) > instance.budget else Small.TUBES
+    extreme = smallest(instance, small, seconds=seconds)
     if extreme.status is Status.INFEASIBLE:
         return Status.INFEASIBLE
     return Status.PROVEN if extreme.figure is not None else Status.STOPPED

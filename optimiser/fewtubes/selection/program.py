@@ -1,7 +1,6 @@
 """The integer program, solved stage by stage, with what each stage proves."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from time import perf_counter
 
 from fewtubes.selection.certificate import Certificate, Choice, Method, Status
@@ -17,26 +16,7 @@ from fewtubes.selection.stage import (
     solve_figure,
 )
 
-__all__ = ["Extreme", "smallest", "solve_program"]
-
-
-@dataclass(frozen=True)
-class Extreme:
-    """The smallest possible figure, all demands met.
-
-    Parameters
-    ----------
-    status
-        PROVEN, STOPPED (then the figure is the best one found so far) or INFEASIBLE.
-    figure
-        The figure; None if no palette was found.
-    bound
-        Proven lower bound on the figure; 0 if infeasible.
-    """
-
-    status: Status
-    figure: int | None
-    bound: int
+__all__ = ["solve_program"]
 
 
 def solve_program(
@@ -91,19 +71,6 @@ def solve_program(
         return Choice((best,) if best else (), False, certificate)
     ties, complete, more = _ties(instance, fixed, best, most_ties, deadline)
     return Choice(ties, complete, _certificate(Status.PROVEN, bound, bound, nodes + more, began))
-
-
-def smallest(instance: ChoiceInstance, figure: Figure, *, time_limit_s: float) -> Extreme:
-    """Find the smallest number of tubes, cost or category figure of any palette in the demands."""
-    if figure is Figure.VALUE:
-        raise ValueError("figure must be one to be made small (got Figure.VALUE)")
-    deadline = perf_counter() + time_limit_s
-    best = best_known(instance, figure)
-    stage = run_stage(instance, figure, {}, best, deadline)
-    if stage.infeasible:
-        return Extreme(Status.INFEASIBLE, None, 0)
-    status = Status.PROVEN if stage.proven else Status.STOPPED
-    return Extreme(status, figure.of(stage.palette) if stage.palette else None, stage.bound)
 
 
 def _ties(

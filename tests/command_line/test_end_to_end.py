@@ -1,0 +1,59 @@
+"""``fewtubes shop`` with the real shop on the small catalogue: the files agree with each other."""
+
+import csv
+import json
+from collections.abc import Callable, Sequence
+from decimal import Decimal
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pytest
+
+from fewtubes.catalogue.reading import read_catalogue
+from fewtubes.colour.difference import delta_e_2000
+from fewtubes.coverage.cache import Cache
+from fewtubes.coverage.optics import optics_for
+from fewtubes.mixing.matching import recipe_lab
+from fewtubes.mixing.recipes import Recipe
+
+pytest.importorskip("fewtubes.shopping.shop", reason="the shop is not there yet")
+
+Run = Callable[..., Any]
+
+
+def rows(path: Path) -> list[dict[str, str]]:
+    with path.open(encoding="utf-8", newline="") as stream:
+        return list(csv.DictReader(stream))
+
+
+def test_files_agree_with_each_other_and_with_the_film(
+    run: Run, scenario: Path, small: Sequence[str], tmp_path: Path, cache_folder: Path
+) -> None:
+    out = tmp_path / "out"
+    told = run("shop", scenario, *small, "--tolerance", 12, "--out", out, "--all")
+    assert told.code == 0, told.err
+    plan = json.loads((out / "plan.json").read_text(encoding="utf-8"))
+    bought = rows(out / "shopping-list.csv")
+    assert sum(Decimal(row["price"]) for row in bought) == Decimal(plan["cost"]) <= Decimal("12.5")
+    assert {row["tube"] for row in bought} == {t["id"] for t in plan["tubes"] if not t["owned"]}
+
+    catalogue = read_catalogue(Path(small[1]))
+    optics = optics_for(catalogue, "plain", "E", Cache(cache_folder))
+    recipes = rows(out / "recipes.csv")
+    assert len(recipes) == len(plan["samples"])
+    for row in recipes:
+        places = [place for place in "123" if row[f"tube_{place}"]]
+        recipe = Recipe(
+            tuple(row[f"tube_{place}"] for place in places),
+            tuple(int(row[f"parts_{place}"]) for place in places),
+            float(row["strength"]),
+        )
+        lab = recipe_lab(recipe, catalogue.tubes, optics)
+        wanted = np.array([float(row[axis]) for axis in ("L", "a", "b")])
+        match = float(delta_e_2000(lab, wanted))
+        # The strength is rounded to four decimals in the table.
+        assert match == pytest.approx(float(row["match"]), abs=0.02)
+        assert (row["covered"] == "yes") == (match <= 12)
+    covered = sum(float(row["importance"]) for row in recipes if row["covered"] == "yes")
+    assert covered == pytest.approx(plan["coverage"], abs=1e-3)
