@@ -49,18 +49,22 @@ class Sample:
     name: str
     lab: tuple[float, float, float]
     weight: int
+    role: Role | None = None
+    """Part of the plant; None for steps and own colours."""
     is_step: bool = False
 
 
 def samples_of_flower(flower: Flower, importance: float) -> tuple[Sample, ...]:
     """Return the samples of a flower: its swatches, then the steps between its petal colours."""
-    parts = [(swatch.name, swatch.lab, swatch.importance, False) for swatch in flower.swatches]
+    parts: list[tuple[str, tuple[float, float, float], float, Role | None]] = [
+        (swatch.name, swatch.lab, swatch.importance, swatch.role) for swatch in flower.swatches
+    ]
     parts += [
         (
             f"between {light.name} and {deep.name}",
             _midway(light.lab, deep.lab),
             STEP_SHARE * (light.importance + deep.importance) / 2,
-            True,
+            None,
         )
         for light, deep in _graded_pairs(flower.swatches)
     ]
@@ -71,9 +75,10 @@ def samples_of_flower(flower: Flower, importance: float) -> tuple[Sample, ...]:
             name=name,
             lab=lab,
             weight=_weight(importance * share / total),
-            is_step=is_step,
+            role=role,
+            is_step=role is None,
         )
-        for name, lab, share, is_step in parts
+        for name, lab, share, role in parts
     )
 
 

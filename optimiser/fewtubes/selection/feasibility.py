@@ -95,8 +95,7 @@ def explain_clash(instance: ChoiceInstance, *, seconds: float) -> ClashReport:
     if not clashes and complete:
         return ClashReport((), True, ())
     remedies = tuple(
-        find(instance, seconds=seconds)
-        for find in (smallest_budget, fewest_tubes, greatest_value)
+        find(instance, seconds=seconds) for find in (smallest_budget, fewest_tubes, greatest_value)
     )
     return ClashReport(tuple(clashes), complete, remedies)
 

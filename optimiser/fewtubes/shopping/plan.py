@@ -120,7 +120,7 @@ class Trait:
     """None for an empty palette."""
     limited_by: tuple[Tube, ...]
     spared: float
-    """Coverage if those tubes were ruled out, everything else as asked; the best, proven [0–1]."""
+    """Best coverage if every tube of that grade or worse were ruled out [0–1]."""
     spared_proven: bool
 
 
@@ -155,6 +155,8 @@ class Plan:
     certificate: Certificate
     ties: int
     """Palettes that rank equal in coverage, number, cost and lightfastness, this one included."""
+    ties_complete: bool
+    """Whether these are all; if not there are at least as many."""
     recipe_count: int
     """Size of the recipe space that was searched."""
 

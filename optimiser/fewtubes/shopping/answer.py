@@ -1,0 +1,156 @@
+"""From the palette chosen to the plan that is reported."""
+
+import math
+
+from fewtubes.catalogue.records import Tube
+from fewtubes.mixing.matching import Match, match_if_unsteady
+from fewtubes.mixing.recipes import PARTS
+from fewtubes.shopping.cautions import cautions_for
+from fewtubes.shopping.choose import Chosen
+from fewtubes.shopping.obstacles import obstacle, remedies
+from fewtubes.shopping.plan import FlowerCoverage, Plan, PlannedSample, PlannedTube
+from fewtubes.shopping.question import Question
+from fewtubes.shopping.traits import lightfastness_trait, opacity_trait
+
+__all__ = ["answer"]
+
+WHITE_CODE = "PW"
+WHITE_SHARE = 0.5
+"""Share of white pigment from which a coloured tube counts as white-filled."""
+
+
+def answer(question: Question, chosen: Chosen, *, seconds: float) -> Plan:
+    """Return the plan; `seconds` is the time for each trade-off asked about."""
+    scenario, instance = question.scenario, question.instance
+    samples = _samples(question, chosen)
+    tubes = _tubes(question, chosen, samples)
+    coverage = _share(chosen.palette.value, sum(instance.weights))
+    return Plan(
+        scenario=scenario,
+        catalogue_label=question.catalogue.label,
+        tubes=tubes,
+        set_aside=tuple(
+            question.catalogue.tubes[id_]
+            for id_ in scenario.wishes.owned
+            if id_ in question.refused
+        ),
+        cost=chosen.palette.cost,
+        coverage=coverage,
+        flowers=_flowers(question, samples),
+        samples=samples,
+        lightfastness=lightfastness_trait(question, tubes, coverage=coverage, seconds=seconds),
+        opacity=opacity_trait(question, tubes, coverage=coverage, seconds=seconds),
+        cautions=cautions_for(tubes),
+        certificate=chosen.choice.certificate,
+        ties=len(chosen.choice.palettes),
+        ties_complete=chosen.choice.complete,
+        recipe_count=_recipe_count(len(question.tubes) - len(question.refused), question),
+    )
+
+
+def _samples(question: Question, chosen: Chosen) -> tuple[PlannedSample, ...]:
+    """Return every sample with its recipe, or why it has none."""
+    palette = question.owned.union(chosen.palette.bought)
+    covered = set(chosen.palette.covered)
+    return tuple(
+        _sample(question, t, chosen.matches[t], palette, covered=t in covered)
+        for t in range(len(question.samples))
+    )
+
+
+def _sample(
+    question: Question, t: int, match: Match | None, palette: frozenset[int], *, covered: bool
+) -> PlannedSample:
+    """Return one sample, by number, with its best match."""
+    sample = question.samples[t]
+    return PlannedSample(
+        sample=sample,
+        covered=covered,
+        recipe=match.recipe if match else None,
+        match=match.difference if match else math.inf,
+        mix_lab=match.lab if match else question.paper_lab,
+        match_if_unsteady=(
+            match_if_unsteady(match.recipe, sample.lab, question.catalogue.tubes, question.optics)
+            if match
+            else math.inf
+        ),
+        obstacle=None if covered else obstacle(question, t),
+        remedies=() if covered else remedies(question, t, palette),
+    )
+
+
+def _tubes(
+    question: Question, chosen: Chosen, samples: tuple[PlannedSample, ...]
+) -> tuple[PlannedTube, ...]:
+    """Return the tubes bought, then those owned."""
+    numbers = (*chosen.palette.bought, *sorted(question.owned))
+    return tuple(_tube(question, chosen, samples, number) for number in numbers)
+
+
+def _tube(
+    question: Question, chosen: Chosen, samples: tuple[PlannedSample, ...], number: int
+) -> PlannedTube:
+    """Return one tube of the palette, by number."""
+    tube, instance = question.tubes[number], question.instance
+    others = question.owned.union(chosen.palette.bought) - {number}
+    kept = sum(
+        weight
+        for weight, sets in zip(instance.weights, instance.minimal_sets, strict=True)
+        if any(others.issuperset(tubes) for tubes in sets)
+    )
+    owned = number in question.owned
+    return PlannedTube(
+        tube=tube,
+        owned=owned,
+        packs=() if owned else question.packs[tube.id],
+        contrast_ratio=question.contrast_ratios[tube.id],
+        transparency=question.transparencies[tube.id],
+        white_filled=_is_white_filled(tube),
+        recipes=sum(
+            planned.covered and planned.recipe is not None and tube.id in planned.recipe.tubes
+            for planned in samples
+        ),
+        only_it_brings=_share(chosen.palette.value - kept, sum(instance.weights)),
+    )
+
+
+def _is_white_filled(tube: Tube) -> bool:
+    """Whether half or more of a tube that also holds a coloured pigment is white."""
+    white = sum(share for pigment, share in tube.pigments if pigment.code.startswith(WHITE_CODE))
+    return WHITE_SHARE <= white < 1
+
+
+def _flowers(question: Question, samples: tuple[PlannedSample, ...]) -> tuple[FlowerCoverage, ...]:
+    """Return the coverage of every flower and own colour."""
+    scenario = question.scenario
+    wished = [(flower.name, flower.importance) for flower in scenario.flowers]
+    wished += [(colour.name, colour.importance) for colour in scenario.own_colours]
+    return tuple(_flower(name, importance, samples) for name, importance in wished)
+
+
+def _flower(name: str, importance: float, samples: tuple[PlannedSample, ...]) -> FlowerCoverage:
+    """Return the coverage of one flower or own colour."""
+    own = [planned for planned in samples if planned.sample.flower == name]
+    covered = [planned for planned in own if planned.covered]
+    return FlowerCoverage(
+        name=name,
+        importance=importance,
+        coverage=_share(
+            sum(planned.sample.weight for planned in covered),
+            sum(planned.sample.weight for planned in own),
+        ),
+        covered=len(covered),
+        total=len(own),
+    )
+
+
+def _share(part: int, whole: int) -> float:
+    """Return part ÷ whole, 0 where there is nothing."""
+    return part / whole if whole else 0.0
+
+
+def _recipe_count(tube_count: int, question: Question) -> int:
+    """Return the number of recipes over so many tubes."""
+    return len(question.space.strengths) * sum(
+        math.comb(tube_count, size) * len(parts) for size, parts in PARTS.items()
+    )

@@ -1,0 +1,67 @@
+"""The best palette of a question: solved, and ties settled by the smaller mean match."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from fewtubes.coverage.samples import lab_table
+from fewtubes.errors import ClashError
+from fewtubes.mixing.matching import Match, best_matches
+from fewtubes.selection.certificate import Choice
+from fewtubes.selection.instance import Palette
+from fewtubes.selection.search import search
+from fewtubes.shopping.clash import clash_message, refused_must_have
+from fewtubes.shopping.question import Question
+
+__all__ = ["Chosen", "choose", "matches_of"]
+
+
+@dataclass(frozen=True, eq=False)
+class Chosen:
+    """The palette taken, with the best recipe for each sample."""
+
+    choice: Choice
+    palette: Palette
+    matches: tuple[Match | None, ...]
+    """For each sample; None if there is no tube at all."""
+
+
+def choose(question: Question, *, seconds: float) -> Chosen:
+    """Solve the choice; of equal palettes take the one with the smallest mean match.
+
+    Raises
+    ------
+    ClashError
+        If the demands cannot all be met, saying which clash and what would do.
+    """
+    refused_must_have(question)
+    choice = search(question.instance, seconds=seconds)
+    if not choice.palettes:
+        raise ClashError(clash_message(question, choice, seconds=seconds))
+    tried = [(palette, matches_of(question, palette)) for palette in choice.palettes]
+    palette, matches = min(tried, key=lambda item: mean_match(question, *item))
+    return Chosen(choice, palette, matches)
+
+
+def matches_of(question: Question, palette: Palette) -> tuple[Match | None, ...]:
+    """Return the best recipe for each sample from the tubes of a palette and the owned ones."""
+    numbers = sorted(question.owned.union(palette.bought))
+    found = best_matches(
+        {question.tubes[number].id: question.tubes[number] for number in numbers},
+        lab_table(question.samples),
+        optics=question.optics,
+        space=question.space,
+        tolerance=question.scenario.tolerance,
+    )
+    return tuple(best[0] if best else None for best in found)
+
+
+def mean_match(
+    question: Question, palette: Palette, matches: tuple[Match | None, ...]
+) -> tuple[float, tuple[int, ...]]:
+    """Return the mean match of the covered samples by importance [ΔE00], then the tubes."""
+    covered = [(question.samples[t].weight, matches[t]) for t in palette.covered]
+    weights = np.array([weight for weight, match in covered if match is not None])
+    differences = np.array([match.difference for _, match in covered if match is not None])
+    mean = float(weights @ differences / weights.sum()) if len(weights) else 0.0
+    return (mean, palette.bought)

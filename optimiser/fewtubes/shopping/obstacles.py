@@ -1,0 +1,43 @@
+"""Why a colour stays out of reach, and which single further tube would bring it."""
+
+import numpy as np
+
+from fewtubes.coverage.reach import NO_TUBE, SetArray
+from fewtubes.shopping.plan import Obstacle, Remedy
+from fewtubes.shopping.question import Question
+
+__all__ = ["obstacle", "remedies"]
+
+
+def obstacle(question: Question, sample: int) -> Obstacle:
+    """Return what keeps a sample, by number, out of reach of every palette that can be bought."""
+    if question.instance.minimal_sets[sample]:
+        return Obstacle.BUDGET
+    return Obstacle.WISHES if len(question.sets[sample]) else Obstacle.CATALOGUE
+
+
+def remedies(question: Question, sample: int, palette: frozenset[int]) -> tuple[Remedy, ...]:
+    """Return the single tubes that would bring a sample within reach, allowed and cheap first.
+
+    Parameters
+    ----------
+    palette
+        Numbers of the tubes bought and owned.
+    """
+    found = [
+        Remedy(
+            tube=question.tubes[number],
+            cost=0 if number in question.owned else question.cost(question.tubes[number]),
+            allowed=question.tubes[number].id not in question.refused,
+        )
+        for number in _single_additions(question.sets[sample], palette)
+        if question.packs[question.tubes[number].id]
+    ]
+    return tuple(sorted(found, key=lambda r: (not r.allowed, r.cost, r.tube.id)))
+
+
+def _single_additions(sets: SetArray, palette: frozenset[int]) -> list[int]:
+    """Return the tubes that complete a set together with tubes of the palette."""
+    missing = (sets != NO_TUBE) & ~np.isin(sets, list(palette))
+    one = missing.sum(axis=1) == 1
+    return sorted(set(sets[one][missing[one]].tolist()))

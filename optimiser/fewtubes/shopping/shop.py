@@ -1,0 +1,60 @@
+"""The main job: choose the tubes and say how everything is mixed."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from fewtubes.catalogue.records import Catalogue
+from fewtubes.coverage.cache import Cache
+from fewtubes.scenario.records import Scenario
+from fewtubes.shopping.answer import answer
+from fewtubes.shopping.choose import choose
+from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.question import pose
+
+__all__ = ["Limits", "shop"]
+
+TRADE_OFF_SHARE = 0.1
+"""Share of the time limit for each question what a better lightfastness or opacity would cost."""
+
+
+@dataclass(frozen=True)
+class Limits:
+    """How long the program may think."""
+
+    seconds: float = 60.0
+    """Time for the proof of the choice [s]; mixing and reporting come on top."""
+
+
+def shop(
+    catalogue: Catalogue,
+    scenario: Scenario,
+    *,
+    limits: Limits | None = None,
+    progress: Callable[[str], None] | None = None,
+    cache: Cache | None = None,
+) -> Plan:
+    """Return the best plan for a scenario.
+
+    Parameters
+    ----------
+    catalogue, scenario
+        As read; the scenario refers to this catalogue.
+    limits
+        Time limits.
+    progress
+        Called with a few words whenever a stage begins.
+    cache
+        Where mixing results are kept from run to run; by default nowhere.
+
+    Raises
+    ------
+    ClashError
+        If the demands cannot all be met.
+    """
+    seconds = (limits or Limits()).seconds
+    tell = progress or (lambda _stage: None)
+    question = pose(catalogue, scenario, cache=cache or Cache(), progress=tell)
+    tell("choosing the tubes and proving the choice")
+    chosen = choose(question, seconds=seconds)
+    tell("weighing lightfastness and transparency")
+    return answer(question, chosen, seconds=TRADE_OFF_SHARE * seconds)

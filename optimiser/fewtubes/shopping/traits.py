@@ -1,0 +1,64 @@
+"""What the palette gives up in lightfastness and transparency, and what sparing that would cost."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from fewtubes.catalogue.records import Lightfastness
+from fewtubes.mixing.opacity import Transparency
+from fewtubes.selection.certificate import Status
+from fewtubes.selection.search import best_value
+from fewtubes.shopping.plan import PlannedTube, Trait
+from fewtubes.shopping.question import Question
+
+__all__ = ["lightfastness_trait", "opacity_trait"]
+
+Grades = Mapping[str, Lightfastness] | Mapping[str, Transparency]
+
+
+def lightfastness_trait(
+    question: Question, tubes: tuple[PlannedTube, ...], *, coverage: float, seconds: float
+) -> Trait:
+    """Return the worst lightfastness, and the best coverage from tubes that last longer.
+
+    Parameters
+    ----------
+    tubes, coverage
+        The palette and its coverage [0–1].
+    seconds
+        Time for the question what sparing the worst tubes would cost.
+    """
+    grades = {tube.id: tube.lightfastness for tube in question.tubes}
+    return _trait(question, tubes, grades, coverage=coverage, seconds=seconds)
+
+
+def opacity_trait(
+    question: Question, tubes: tuple[PlannedTube, ...], *, coverage: float, seconds: float
+) -> Trait:
+    """Return the worst opacity, and the best coverage from more transparent tubes; see above."""
+    grades = question.transparencies
+    return _trait(question, tubes, grades, coverage=coverage, seconds=seconds)
+
+
+def _trait(
+    question: Question,
+    tubes: tuple[PlannedTube, ...],
+    grades: Grades,
+    *,
+    coverage: float,
+    seconds: float,
+) -> Trait:
+    """Return the worst grade, the tubes that show it, and the best without any such tube."""
+    worst = max((grades[planned.tube.id] for planned in tubes), default=None)
+    if worst is None or worst == 1:
+        return Trait(worst=worst, limited_by=(), spared=coverage, spared_proven=True)
+    ruled_out = frozenset(
+        number for number, tube in enumerate(question.tubes) if grades[tube.id] >= worst
+    )
+    instance = replace(question.instance_without(ruled_out), least_value=0)
+    certificate = best_value(instance, seconds=seconds)
+    return Trait(
+        worst=worst,
+        limited_by=tuple(p.tube for p in tubes if grades[p.tube.id] == worst),
+        spared=certificate.value / sum(instance.weights),
+        spared_proven=certificate.status is Status.PROVEN,
+    )
