@@ -32,6 +32,26 @@ def test_equals_exhaustive_search(
             assert choice.palettes == expected
 
 
+@pytest.mark.parametrize("last_tubes", [0, 1, 2])
+def test_bound_and_branching_alone_equal_exhaustive_search(
+    last_tubes: int,
+    random_instance: MakeInstance,
+    exhaustive: Exhaustive,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """With fewer tubes filled by trial, small instances go through the bound and the splitting."""
+    monkeypatch.setattr("fewtubes.selection.explore.LAST_TUBES", last_tubes)
+    for seed in range(60):
+        instance = random_instance(f"branching {seed}")
+        expected = exhaustive(instance)
+        choice = search(instance)
+        assert (choice.palettes[0].rank if choice.palettes else None) == (
+            expected[0].rank if expected else None
+        )
+        if choice.complete:
+            assert choice.palettes == expected
+
+
 def test_says_when_it_was_stopped(random_instance: MakeInstance) -> None:
     stopped = 0
     for seed in range(40):

@@ -15,6 +15,12 @@ __all__ = ["delta_e_2000"]
 
 TWENTY_FIVE_TO_7 = 25.0**7
 
+OPPOSITE = 180 + 1e-9
+"""Hue angles farther apart than this count as more than a half turn [degrees].
+
+The mean hue jumps there; the slack keeps rounding from deciding it (the paper's pair 14).
+"""
+
 Floats = npt.NDArray[np.floating[Any]]
 """Arrays of either precision; the result has that of the arguments."""
 
@@ -67,6 +73,6 @@ def _chroma_share(chroma: Floats) -> Floats:
 def _mean_hue(h1: Floats, h2: Floats, neutral: npt.NDArray[np.bool_]) -> Floats:
     """Return the mean hue angle [degrees], Eq. (14)."""
     total = h1 + h2
-    apart = np.abs(h1 - h2) > 180
+    apart = np.abs(h1 - h2) > OPPOSITE
     around = np.where(total < 360, total + 360, total - 360)
     return np.where(neutral, total, np.where(apart, around, total) / 2)

@@ -20,6 +20,7 @@ from fewtubes.masks import BoolArray, MaskArray, bits_to_masks, masks_to_bits, w
 from fewtubes.mixing.mixture import Optics, mixture_lab
 from fewtubes.mixing.recipes import PARTS, RecipeSpace, shares
 from fewtubes.mixing.washes import PRECISION, SingleArray, wash_series
+from fewtubes.threads import one_thread_per_product
 
 __all__ = ["MOST_IN_SET", "NO_TUBE", "SetArray", "find_reach"]
 
@@ -129,7 +130,7 @@ def _minimal(sets: IndexArray, below: MaskArray, question: _Question) -> MaskArr
     """Return the samples that each set reaches but no part of it does, shape (sets, words)."""
     per_chunk = max(1, CHUNK // len(PARTS[sets.shape[1]])) if len(sets) else 1
     starts = range(0, len(sets), per_chunk)
-    with ThreadPoolExecutor(WORKERS) as pool:
+    with one_thread_per_product(), ThreadPoolExecutor(WORKERS) as pool:
         found = pool.map(
             lambda start: _reached(
                 sets[start : start + per_chunk], below[start : start + per_chunk], question

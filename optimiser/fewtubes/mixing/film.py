@@ -35,14 +35,15 @@ def film_reflectance(K: FloatArray, S: FloatArray, ground: FloatArray | float) -
     Notes
     -----
     Kubelka's R = (1 − Rg(a − b coth bS)) / (a − Rg + b coth bS) with a = 1 + K/S, b = √(a² − 1)
-    is multiplied through by S, so that with m = K + S, n = bS = √(K(K + 2S)) and c = n coth n
-    R = (S − Rg(m − c)) / (m − Rg S + c)
-    holds for S = 0, K = 0 and both 0 as well: S → 0 gives Rg exp(−2K), no film gives Rg.
+    is multiplied through by S, so that with n = bS = √(K(K + 2S)) and c = n coth n ≥ K
+    R = (S(1 − Rg) + Rg(c − K)) / (S(1 − Rg) + c + K)
+    holds for S = 0, K = 0 and both 0 as well: S → 0 gives Rg exp(−2K), no film gives Rg. No term
+    is negative, so that huge coefficients lose no digits either.
     """
-    m = K + S
-    n = np.maximum(np.sqrt(K * (K + 2 * S)), TINY)
+    n = np.maximum(np.sqrt(K) * np.sqrt(K + 2 * S), TINY)
     c = n / np.tanh(n)
-    return np.asarray((S - ground * (m - c)) / (m - ground * S + c))
+    scattered = S * (1 - ground)
+    return np.asarray((scattered + ground * np.maximum(c - K, 0.0)) / (scattered + c + K))
 
 
 def thick_film_reflectance(K: FloatArray, S: FloatArray) -> FloatArray:
@@ -50,4 +51,4 @@ def thick_film_reflectance(K: FloatArray, S: FloatArray) -> FloatArray:
 
     Written as S / (K + S + √(K(K + 2S))), which loses no digits; shapes (…, bands), K + S > 0.
     """
-    return np.asarray(S / (K + S + np.sqrt(K * (K + 2 * S))))
+    return np.asarray(S / (K + S + np.sqrt(K) * np.sqrt(K + 2 * S)))

@@ -1,9 +1,9 @@
 """The colours of many mixtures at all wash strengths, fast, in single precision.
 
 The strengths fall by √2 from step to step, so the film's exp(−2n) at one strength is the square of
-that two steps weaker: one square root and two exponentials serve all strengths. Single precision
-is off by less than `PRECISION` in ΔE00 (a test holds it to that); who needs more asks
-`fewtubes.mixing.mixture` again.
+that two steps weaker: one square root and two exponentials serve all strengths. It is kept as its
+complement, which loses no digits where a film is thin. Single precision is off by less than
+`PRECISION` in ΔE00 (a test holds it to that); who needs more asks `fewtubes.mixing.mixture` again.
 """
 
 from collections.abc import Iterator
@@ -45,15 +45,16 @@ def wash_series(
     m = K + S
     n = np.sqrt(K * (m + S))
     u, v = S - ground * m, m - ground * S
-    fading = [np.exp(-2 * np.float32(strength) * n) for strength in strengths[-1:-3:-1]]
+    taken = [-np.expm1(-2 * np.float32(strength) * n) for strength in strengths[-1:-3:-1]]
     for turn, step in enumerate(reversed(range(len(strengths)))):
-        p = fading[turn % 2]
-        q, r = 1 - p, (1 + p) * n
+        q = taken[turn % 2]  # 1 − p, with p = exp(−2n)
+        p_plus_1 = 2 - q
+        r = p_plus_1 * n
         upper, lower = u * q + ground * r, v * q + r  # film R = upper ÷ lower
         lower -= np.float32(INNER_REFLECTION) * upper
         upper /= lower
         yield step, _lab(upper @ outer_weights + offset)
-        fading[turn % 2] = p * p
+        q *= p_plus_1  # 1 − p²
 
 
 def _weights_of_inner_reflectance(optics: Optics) -> tuple[SingleArray, SingleArray]:

@@ -16,9 +16,6 @@ __all__ = ["OpenNodes", "charged_branches", "open_nodes"]
 NEVER = np.float32(1e6)
 """Size given to blockers that do not count in a branch."""
 
-SPARE = 1
-"""Blockers larger than a sample's smallest one by more than this are left out of the bound."""
-
 
 @dataclass(frozen=True, eq=False)
 class OpenNodes:
@@ -79,7 +76,7 @@ def charged_branches(
     live = ~covered & (smallest > 0)
     weights = np.where(live, packed.weights, 0).astype(np.float32)
     alive &= live[:, pool.samples]
-    useful = alive & (sizes <= smallest[:, pool.samples] + SPARE)
+    useful = alive & (sizes <= smallest[:, pool.samples])
     columns = np.flatnonzero(useful.any(axis=0))
     inherited = opened.nodes.columns
     columns = np.union1d(columns, inherited[alive[:, inherited].any(axis=0)])

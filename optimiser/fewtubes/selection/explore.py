@@ -18,6 +18,7 @@ from fewtubes.selection.branches import charged_branches, open_nodes
 from fewtubes.selection.finish import LAST_TUBES, finish, visit_all
 from fewtubes.selection.packed import IntArray
 from fewtubes.selection.search_state import Goal, Nodes, SearchState, Visitor
+from fewtubes.threads import one_thread_per_product
 
 __all__ = ["Exploration", "explore"]
 
@@ -25,7 +26,7 @@ BATCH = 64
 """Branches worked on at once."""
 
 STEPS_AT_ROOT = 80
-STEPS_BELOW = 10
+STEPS_BELOW = 5
 """Steps towards the best bound; below the root the parent's charges are a good start."""
 
 
@@ -45,6 +46,12 @@ def explore(state: SearchState, goal: Goal, visit: Visitor) -> Exploration:
     Every palette that meets the goal as it stands when its branch is reached is visited, except
     those that hold a tube without which they would cover as much.
     """
+    with one_thread_per_product():
+        return _explore(state, goal, visit)
+
+
+def _explore(state: SearchState, goal: Goal, visit: Visitor) -> Exploration:
+    """Do what `explore` does."""
     n = state.packed.tube_count
     waiting = [
         Nodes(

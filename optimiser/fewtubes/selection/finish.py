@@ -1,4 +1,4 @@
-"""The last one or two tubes of a branch: all ways are tried."""
+"""The last one to three tubes of a branch: all ways are tried."""
 
 import numpy as np
 
@@ -8,8 +8,8 @@ from fewtubes.selection.search_state import Goal, SearchState, Visitor
 
 __all__ = ["LAST_TUBES", "finish", "visit_all"]
 
-LAST_TUBES = 2
-"""As many free slots are filled by trial; trying pairs is cheaper than bounding them."""
+LAST_TUBES = 3
+"""As many free slots are filled by trial; trying triples is cheaper than bounding them."""
 
 
 def finish(
@@ -22,7 +22,7 @@ def finish(
     free: BoolArray,
     slots: int,
 ) -> None:
-    """Visit each palette of a branch with one or two more tubes that meets the goal.
+    """Visit each palette of a branch with one to three more tubes that meets the goal.
 
     Parameters
     ----------
@@ -33,26 +33,39 @@ def finish(
     free
         Tubes that may be added, shape (n,).
     slots
-        1 or 2.
+        1, 2 or 3.
     """
-    packed = state.packed
+    packed, tubes = state.packed, np.flatnonzero(free)
     palette = state.palettes(added[None])
-    spent = int(state.costs(added[None])[0])
-    tubes = np.flatnonzero(free)
-    gains = packed.gains(palette)[0][tubes]
-    singles = _with(added, tubes[:, None])
-    visit_all(state, goal, visit, added=singles, values=packed.value(cover | gains))
-    if slots < LAST_TUBES:
-        return
-    a, b = np.triu_indices(len(tubes), 1)
-    affordable = state.prices[tubes[a]] + state.prices[tubes[b]] <= goal.money - spent
-    a, b = a[affordable], b[affordable]
-    first, second = tubes[a], tubes[b]
-    masks = cover | gains[a] | gains[b] | packed.pairs[first, second]
-    for tube in palette[0]:
-        masks |= packed.triples[tube][first, second]
-    pairs = _with(added, np.stack([first, second], axis=1))
-    visit_all(state, goal, visit, added=pairs, values=packed.value(masks))
+    prices = state.prices[tubes]
+    money = goal.money - int(state.costs(added[None])[0])
+
+    def visit_with(more: IntArray, masks: MaskArray) -> None:
+        values = packed.value(masks)
+        sought = values >= goal.value
+        if sought.any():
+            joined = _with(added, tubes[more[sought]])
+            visit_all(state, goal, visit, added=joined, values=values[sought])
+
+    singles = cover | packed.gains(palette)[0][tubes]
+    visit_with(np.arange(len(tubes))[:, None], singles)
+    if slots >= 2:
+        pairs = np.stack(np.triu_indices(len(tubes), 1), axis=1)
+        pairs = pairs[prices[pairs].sum(axis=1) <= money]
+        a, b = pairs.T
+        masks = singles[a] | singles[b] | packed.pairs[tubes[a], tubes[b]]
+        for tube in palette[0]:
+            masks |= packed.triples[tube][tubes[a], tubes[b]]
+        visit_with(pairs, masks)
+    if slots >= LAST_TUBES:
+        table = np.zeros((len(tubes), len(tubes), cover.shape[0]), dtype=np.uint64)
+        table[a, b] = masks
+        triples = _third_tubes(pairs, len(tubes))
+        triples = triples[prices[triples].sum(axis=1) <= money]
+        a, b, c = triples.T
+        masks = table[a, b] | table[a, c] | table[b, c]
+        masks |= packed.triples[tubes[a], tubes[b], tubes[c]]
+        visit_with(triples, masks)
 
 
 def visit_all(
@@ -76,3 +89,11 @@ def visit_all(
 def _with(added: IntArray, more: IntArray) -> IntArray:
     """Return one branch's tubes, (depth,), joined with each addition, (additions, tubes)."""
     return np.concatenate([np.repeat(added[None], len(more), axis=0), more], axis=1)
+
+
+def _third_tubes(pairs: IntArray, count: int) -> IntArray:
+    """Return pairs, (pairs, 2), each with every later tube below `count`, (triples, 3)."""
+    later = count - 1 - pairs[:, 1]
+    row = np.repeat(np.arange(len(pairs)), later)
+    step = np.arange(len(row)) - np.repeat(np.cumsum(later) - later, later)
+    return np.concatenate([pairs[row], (pairs[row, 1] + 1 + step)[:, None]], axis=1)
