@@ -50,4 +50,5 @@ def lab_to_lch(lab: FloatArray) -> FloatArray:
     """Return lightness L*, chroma C* and hue angle h [degrees, 0–360), shape (…, 3)."""
     chroma = np.hypot(lab[..., 1], lab[..., 2])
     hue = np.degrees(np.arctan2(lab[..., 2], lab[..., 1])) % 360
+    hue = np.where(hue < 360, hue, 0.0)  # a hair below 0 rounds to 360
     return np.stack([lab[..., 0], chroma, hue], axis=-1)

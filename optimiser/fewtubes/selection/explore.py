@@ -52,11 +52,10 @@ def explore(state: SearchState, goal: Goal, visit: Visitor) -> Exploration:
 
 def _explore(state: SearchState, goal: Goal, visit: Visitor) -> Exploration:
     """Do what `explore` does."""
-    n = state.packed.tube_count
     waiting = [
         Nodes(
             added=np.zeros((1, 0), dtype=np.int64),
-            excluded=np.zeros((1, n), dtype=np.bool_),
+            excluded=state.barred[None].copy(),
             columns=np.zeros(0, dtype=np.intp),
             charges=np.zeros((1, 0), dtype=np.float32),
             bound=np.array([int(state.packed.weights.sum())]),

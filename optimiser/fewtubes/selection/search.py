@@ -33,6 +33,7 @@ def start_search(instance: ChoiceInstance, *, seconds: float) -> SearchState:
         prices=np.array(instance.prices, dtype=np.int64),
         held=held,
         deadline=time.monotonic() + seconds,
+        barred=np.zeros(instance.tube_count, dtype=np.bool_),
     )
 
 

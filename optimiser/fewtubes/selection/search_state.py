@@ -46,6 +46,8 @@ class SearchState:
     """Tubes in every palette: owned and must-have ones, shape (n,)."""
     deadline: float
     """Value of `time.monotonic` at which to stop."""
+    barred: BoolArray
+    """Tubes in no palette, shape (n,); may be changed between searches, the blockers still hold."""
     pool: BlockerPool = field(init=False)
     nodes: int = 0
 

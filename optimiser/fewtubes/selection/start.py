@@ -20,7 +20,7 @@ SEED = 20_240_229
 def good_palette(state: SearchState, goal: Goal) -> tuple[int, ...]:
     """Return tubes to add to those held, within the goal's slots and money, ascending."""
     rng = np.random.default_rng(SEED)
-    tubes = np.flatnonzero(~state.held)
+    tubes = np.flatnonzero(~state.held & ~state.barred)
     best: tuple[int, ...] = ()
     best_rank = _rank(state, ())
     for _ in range(RESTARTS):
@@ -62,7 +62,7 @@ def _improved(
         for tube in added:
             rest = tuple(other for other in added if other != tube)
             order = rng.permutation(len(state.prices))
-            order = order[~state.held[order]]
+            order = order[~state.held[order] & ~state.barred[order]]
             candidates = [rest, _with_best(state, goal, rest)]
             candidates.append(_filled(state, goal, candidates[1], order))
             ranks = [_rank(state, candidate) for candidate in candidates]
@@ -88,6 +88,8 @@ def _affordable(state: SearchState, goal: Goal, row: IntArray) -> IntArray:
     """Return the tubes that can be added to one palette, shape (1, depth)."""
     if row.shape[1] >= goal.slots:
         return np.zeros(0, dtype=np.int64)
-    free: BoolArray = ~state.held & (state.prices <= goal.money - int(state.costs(row)[0]))
+    free: BoolArray = (
+        ~state.held & ~state.barred & (state.prices <= goal.money - int(state.costs(row)[0]))
+    )
     free[row[0]] = False
     return np.flatnonzero(free)
