@@ -51,7 +51,7 @@ def open_nodes(state: SearchState, goal: Goal, nodes: Nodes) -> OpenNodes:
     affordable = (cheapest <= money[:, None]).sum(axis=1)
     return OpenNodes(
         nodes=nodes,
-        cover=state.packed.cover(state.palettes(nodes.added)),
+        cover=state.packed.cover(nodes.added),
         palette=palette,
         free=free,
         money=money,

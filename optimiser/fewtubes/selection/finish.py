@@ -36,7 +36,6 @@ def finish(
         1, 2 or 3.
     """
     packed, tubes = state.packed, np.flatnonzero(free)
-    palette = state.palettes(added[None])
     prices = state.prices[tubes]
     money = goal.money - int(state.costs(added[None])[0])
 
@@ -47,14 +46,14 @@ def finish(
             joined = _with(added, tubes[more[sought]])
             visit_all(state, goal, visit, added=joined, values=values[sought])
 
-    singles = cover | packed.gains(palette)[0][tubes]
+    singles = cover | packed.gains(added[None])[0][tubes]
     visit_with(np.arange(len(tubes))[:, None], singles)
     if slots >= 2:
         pairs = np.stack(np.triu_indices(len(tubes), 1), axis=1)
         pairs = pairs[prices[pairs].sum(axis=1) <= money]
         a, b = pairs.T
         masks = singles[a] | singles[b] | packed.pairs[tubes[a], tubes[b]]
-        for tube in palette[0]:
+        for tube in added:
             masks |= packed.triples[tube][tubes[a], tubes[b]]
         visit_with(pairs, masks)
     if slots >= LAST_TUBES:

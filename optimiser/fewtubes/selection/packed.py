@@ -1,9 +1,11 @@
 """An instance of the choice as bit masks, ready for exact search.
 
 Dense tables say what each tube, pair and triple covers; tubes are one axis (n), samples are bits in
-words. A palette's cover is the union over its tubes, pairs and triples.
+words. A palette's cover is the union over its tubes, pairs and triples. Tubes that every palette
+holds (owned and must-have ones) are taken out of all sets beforehand, so that they cost nothing.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations, permutations
 
@@ -27,6 +29,8 @@ class PackedSets:
 
     Parameters
     ----------
+    held
+        Samples covered by the tubes in every palette alone, shape (words,).
     singles, pairs, triples
         Samples for which the tubes are a minimal set, shapes (n, words), (n, n, words),
         (n, n, n, words).
@@ -35,9 +39,10 @@ class PackedSets:
     weight_sums
         Summed weight of every 16-bit pattern by its place, shape (4 × words, 65536).
     members
-        For each sample its minimal sets as rows of booleans, shapes (sets, n).
+        For each sample its sets as rows of booleans, shapes (sets, n); none where `held` covers.
     """
 
+    held: MaskArray
     singles: MaskArray
     pairs: MaskArray
     triples: MaskArray
@@ -49,20 +54,27 @@ class PackedSets:
     def of(cls, instance: ChoiceInstance) -> "PackedSets":
         """Pack an instance."""
         n, words = instance.tube_count, word_count(len(instance.weights))
+        in_all = instance.owned | instance.must_have
+        held = np.zeros(words, dtype=np.uint64)
         tables = [np.zeros((*[n] * size, words), dtype=np.uint64) for size in (1, 2, 3)]
         members = []
         for t, sets in enumerate(instance.minimal_sets):
-            rows = np.zeros((len(sets), n), dtype=np.bool_)
             bit = np.uint64(1) << np.uint64(t % 64)
+            open_sets = _without(sets, in_all) if in_all else list(sets)
+            if () in open_sets:
+                held[t // 64] |= bit
+                open_sets = []
+            rows = np.zeros((len(open_sets), n), dtype=np.bool_)
             for size in (1, 2, 3):
-                which = [r for r, tubes in enumerate(sets) if len(tubes) == size]
-                tubes = np.array([sets[r] for r in which], dtype=np.intp).reshape(-1, size)
+                which = [r for r, tubes in enumerate(open_sets) if len(tubes) == size]
+                tubes = np.array([open_sets[r] for r in which], dtype=np.intp).reshape(-1, size)
                 rows[np.array(which, dtype=np.intp)[:, None], tubes] = True
                 for order in permutations(range(size)):
                     tables[size - 1][(*tubes[:, order].T, t // 64)] |= bit
             members.append(rows)
         weights = np.array(instance.weights, dtype=np.int64)
         return cls(
+            held=held,
             singles=tables[0],
             pairs=tables[1],
             triples=tables[2],
@@ -94,11 +106,11 @@ class PackedSets:
         return masks_to_bits(masks, self.sample_count)
 
     def cover(self, tubes: IntArray) -> MaskArray:
-        """Return the cover of palettes, (palettes, words), from tubes, shape (palettes, size)."""
+        """Return the cover of palettes, (palettes, words), by tubes added, (palettes, size)."""
         size = tubes.shape[1]
-        if size == 0:
-            return np.zeros((len(tubes), self.singles.shape[1]), dtype=np.uint64)
-        cover = np.bitwise_or.reduce(self.singles[tubes], axis=1)
+        cover = np.repeat(self.held[None], len(tubes), axis=0)
+        for a in range(size):
+            cover |= self.singles[tubes[:, a]]
         for a, b in combinations(range(size), 2):
             cover |= self.pairs[tubes[:, a], tubes[:, b]]
         for a, b, c in combinations(range(size), 3):
@@ -111,7 +123,7 @@ class PackedSets:
         Parameters
         ----------
         tubes
-            Palettes of one size, shape (palettes, size).
+            Tubes added, as many in each palette, shape (palettes, size).
 
         Returns
         -------
@@ -124,6 +136,13 @@ class PackedSets:
         for a, b in combinations(range(size), 2):
             gains |= self.triples[tubes[:, a], tubes[:, b]]
         return gains
+
+
+def _without(sets: Sequence[tuple[int, ...]], held: frozenset[int]) -> list[tuple[int, ...]]:
+    """Return sets without the tubes held, each once, none that holds another of one tube."""
+    rest = sorted({tuple(i for i in tubes if i not in held) for tubes in sets}, key=len)
+    alone = {tubes[0] for tubes in rest if len(tubes) == 1}
+    return [tubes for tubes in rest if len(tubes) < 2 or alone.isdisjoint(tubes)]
 
 
 def _weight_sums(weights: IntArray, words: int) -> IntArray:

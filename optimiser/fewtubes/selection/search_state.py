@@ -54,18 +54,13 @@ class SearchState:
     def __post_init__(self) -> None:
         self.pool = BlockerPool(self.packed)
 
-    def palettes(self, added: IntArray) -> IntArray:
-        """Return held and added tubes; (branches, depth) gives (branches, held + depth)."""
-        held = np.flatnonzero(self.held)
-        return np.concatenate([np.repeat(held[None], len(added), axis=0), added], axis=1)
-
     def costs(self, added: IntArray) -> IntArray:
         """Return the price of held and added tubes, (branches, depth) to (branches,)."""
         return np.asarray(self.prices[added].sum(axis=1) + int(self.prices[self.held].sum()))
 
     def values(self, added: IntArray) -> IntArray:
         """Return the value of held and added tubes, (branches, depth) to (branches,)."""
-        return self.packed.value(self.packed.cover(self.palettes(added)))
+        return self.packed.value(self.packed.cover(added))
 
 
 @dataclass(frozen=True, eq=False)

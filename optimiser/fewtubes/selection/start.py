@@ -13,6 +13,10 @@ from fewtubes.selection.search_state import Goal, SearchState
 __all__ = ["good_palette"]
 
 RESTARTS = 10
+
+MOST_AT_FIRST = 12
+"""Tubes filled in at random; what is useful beyond is added one by one."""
+
 SEED = 20_240_229
 """Any number does; a fixed one makes every run the same."""
 
@@ -43,7 +47,7 @@ def _filled(
     """Add tubes in this order as long as slots and money last."""
     money = goal.money - int(state.costs(np.array([added], dtype=np.int64).reshape(1, -1))[0])
     for tube in order.tolist():
-        if len(added) >= goal.slots:
+        if len(added) >= min(goal.slots, MOST_AT_FIRST):
             break
         if tube not in added and state.prices[tube] <= money:
             added = (*added, tube)
@@ -79,8 +83,8 @@ def _with_best(state: SearchState, goal: Goal, added: tuple[int, ...]) -> tuple[
     free = _affordable(state, goal, row)
     if not len(free):
         return added
-    cover = state.packed.cover(state.palettes(row))[0]
-    values = state.packed.value(cover | state.packed.gains(state.palettes(row))[0][free])
+    cover = state.packed.cover(row)[0]
+    values = state.packed.value(cover | state.packed.gains(row)[0][free])
     return (*added, int(free[np.lexsort((state.prices[free], -values))[0]]))
 
 
