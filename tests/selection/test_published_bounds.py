@@ -74,7 +74,8 @@ def lp_bound(instance: ChoiceInstance) -> float:
         b_ub=np.concatenate([np.zeros(m), [instance.budget, instance.most_tubes]]),
         bounds=(0.0, 1.0),
     )
-    return float(-result.fun)
+    assert result.fun is not None
+    return -float(result.fun)
 
 
 def random_coverage(seed: str) -> ChoiceInstance:
