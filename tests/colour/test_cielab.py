@@ -1,11 +1,11 @@
 """CIELAB there and back, at its ends and at its joint."""
 
+import colour
 import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-import colour
 from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.cielab import lab_to_lch, lab_to_xyz, xyz_to_lab
 

@@ -43,8 +43,11 @@ def test_exactly_opposite_hues_count_as_half_a_turn(hue: float) -> None:
     """The mean hue jumps there; rounding must not decide on which side (the paper's pair 14)."""
     angle = np.radians(hue)
     one = np.array([50.0, 3 * np.cos(angle), 3 * np.sin(angle)])
-    # Both signs of the rounding: the same pair turned by a ten-millionth of a billionth.
-    others = [one * [1, -1, -1] + [0, 0, shift] for shift in (-1e-15, 0.0, 1e-15)]
+    # Both signs of the rounding: 1e-13 at chroma 3 turns the hue by some 2e-12 degrees.
+    others = [
+        one * [1, -1, -1] + [0, shift * np.sin(angle), shift * np.cos(angle)]
+        for shift in (-1e-13, 0.0, 1e-13)
+    ]
     found = [float(delta_e_2000(one, other)) for other in others]
     np.testing.assert_allclose(found, found[1], atol=1e-9)
     np.testing.assert_allclose([delta_e_2000(other, one) for other in others], found, atol=1e-9)

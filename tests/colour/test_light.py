@@ -1,9 +1,9 @@
 """Weights of a light: what must hold whatever the light."""
 
+import colour
 import numpy as np
 import pytest
 
-import colour
 from fewtubes.colour.bands import BAND_COUNT, WAVELENGTH_NM, FloatArray
 from fewtubes.colour.light import tristimulus_weights, white_point
 

@@ -2,11 +2,11 @@
 
 from pathlib import Path
 
+import colour
 import numpy as np
 import pandas as pd
 import pytest
 
-import colour
 from fewtubes.colour.difference import delta_e_2000
 
 PAIRS = pd.read_csv(Path(__file__).parents[1] / "data" / "ciede2000_pairs.csv", comment="#")

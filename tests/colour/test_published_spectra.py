@@ -5,12 +5,12 @@ data. The samples are the ISO 17321-1 colour checker (its sixth is called blue f
 foliage), the CIE 13.3 test colour samples and the CIE 224 (CIE 2017) colour fidelity samples.
 """
 
+import colour
 import numpy as np
 import pytest
 from colour.quality.cfi2017 import load_TCS_CIE2017
 from colour.quality.datasets import SDS_TCS
 
-import colour
 from fewtubes.colour.bands import WAVELENGTH_NM, FloatArray
 from fewtubes.colour.cielab import xyz_to_lab
 from fewtubes.colour.difference import delta_e_2000

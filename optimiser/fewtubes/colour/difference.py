@@ -40,9 +40,9 @@ def delta_e_2000(lab_1: Floats, lab_2: Floats) -> FloatArray:
     h1, h2 = np.degrees(np.arctan2(b1, a1)) % 360, np.degrees(np.arctan2(b2, a2)) % 360  # Eq. (7)
 
     neutral = C1 * C2 == 0
-    dh = np.where(neutral, 0.0, (h2 - h1 + 180) % 360 - 180)  # Eq. (10)
-    # Eq. (10) keeps +180 for a difference of exactly +180; its sign only enters by its square and
-    # by the product with dC, where a half turn has no defined sign.
+    turn = h2 - h1
+    around = np.abs(turn) > OPPOSITE
+    dh = np.where(neutral, 0.0, np.where(around, turn - np.copysign(360, turn), turn))  # Eq. (10)
     dL, dC = L2 - L1, C2 - C1  # Eq. (8), (9)
     dH = 2 * np.sqrt(C1 * C2) * np.sin(np.radians(dh / 2))  # Eq. (11)
 
