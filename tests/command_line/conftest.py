@@ -21,6 +21,7 @@ from fewtubes.coverage.samples import Sample
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.certificate import Certificate, Method, Status
 from fewtubes.shopping.plan import Caution, FlowerCoverage, Obstacle, Plan, PlannedSample, Trait
+from fewtubes.shopping.steadiness import Trials
 
 SMALL = Path(__file__).parents[1] / "catalogue" / "small_catalogue"
 
@@ -55,6 +56,7 @@ class FakeShop:
     questions: list[Scenario] = field(default_factory=list)
     seconds: list[float] = field(default_factory=list)
     caches: list[Cache] = field(default_factory=list)
+    trials: list[Trials | None] = field(default_factory=list)
 
     def shop(
         self,
@@ -64,6 +66,7 @@ class FakeShop:
         limits: "FakeLimits",
         progress: Callable[[str], None] | None = None,
         cache: Cache,
+        trials: Trials | None = None,
     ) -> Plan:
         """Return a plan that covers nothing."""
         assert progress is not None
@@ -71,6 +74,7 @@ class FakeShop:
         self.questions.append(scenario)
         self.seconds.append(limits.seconds)
         self.caches.append(cache)
+        self.trials.append(trials)
         if self.trouble is not None:
             raise self.trouble
         return empty_plan(catalogue, scenario)
@@ -113,6 +117,7 @@ def empty_plan(catalogue: Catalogue, scenario: Scenario) -> Plan:
         cautions=(Caution("Read the label."),),
         certificate=Certificate(Status.PROVEN, Method.SEARCH, 0, 0, 1, 0.1),
         ties=1,
+        ties_complete=True,
         recipe_count=100,
     )
 

@@ -131,6 +131,7 @@ PLAN = Plan(
     cautions=(Caution("Wash hands."), Caution("Holds nickel.", ("golden yellow",))),
     certificate=Certificate(Status.PROVEN, Method.SEARCH, 7000, 7000, 1234, 0.5),
     ties=1,
+    ties_complete=True,
     recipe_count=4_000_000,
 )
 """2 × 6.50 + 6.00 = 19.00 of 20.00 are spent."""

@@ -1,7 +1,7 @@
 """``fewtubes shop``: from a scenario to the tubes to buy."""
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
@@ -11,10 +11,6 @@ from fewtubes.command_line.options import (
     NoCacheOption,
     PaperOption,
 )
-
-if TYPE_CHECKING:
-    from fewtubes.errors import OutputError
-    from fewtubes.shopping.plan import Plan
 
 __all__ = ["shop"]
 
@@ -34,6 +30,14 @@ def shop(
             metavar="FOLDER",
             help="Write shopping-list.csv, recipes.csv and plan.json there, all or none.",
         ),
+    ] = None,
+    report: Annotated[
+        Path | None,
+        typer.Option("--report", metavar="FILE.html", help="Write the illustrated report there."),
+    ] = None,
+    pictures: Annotated[
+        Path | None,
+        typer.Option("--pictures", metavar="FOLDER", help="Write its pictures as SVG and PNG."),
     ] = None,
     budget: Annotated[
         float | None, typer.Option("--budget", help="Instead of the scenario's.")
@@ -67,6 +71,27 @@ def shop(
     seconds: Annotated[
         float, typer.Option("--seconds", help="Time after which an unproven answer will do.")
     ] = DEFAULT_SECONDS,
+    how_sure: Annotated[
+        bool,
+        typer.Option("--how-sure", help="Vary paint and hand; tell how often each recipe stays."),
+    ] = False,
+    steadiest: Annotated[
+        bool,
+        typer.Option("--steadiest", help="Of equal best choices take what stays most often."),
+    ] = False,
+    within: Annotated[
+        float | None,
+        typer.Option(
+            "--within",
+            metavar="SHARE",
+            help="Coverage that other choices may give up and still be weighed, such as 0.01;"
+            " 0.01 with --how-sure, 0 with --steadiest if left out.",
+        ),
+    ] = None,
+    seed: Annotated[int | None, typer.Option("--seed", help="Of the draws; 1 if left out.")] = None,
+    draws: Annotated[
+        int | None, typer.Option("--draws", help="How often to vary; 200 if left out.")
+    ] = None,
     no_cache: NoCacheOption = False,
     show_all: Annotated[
         bool, typer.Option("--all", help="List the steps between swatches too.")
@@ -81,6 +106,8 @@ def shop(
     from fewtubes.command_line.failures import after_writing  # noqa: PLC0415
     from fewtubes.command_line.numbers import seconds_within  # noqa: PLC0415
     from fewtubes.command_line.output import progress, report_console  # noqa: PLC0415
+    from fewtubes.command_line.results import results_asked, unwritten  # noqa: PLC0415
+    from fewtubes.command_line.trials import trials_asked  # noqa: PLC0415
     from fewtubes.coverage.cache import Cache, default_cache  # noqa: PLC0415
     from fewtubes.report.text import print_plan  # noqa: PLC0415
     from fewtubes.scenario.overrides import with_overrides  # noqa: PLC0415
@@ -89,6 +116,10 @@ def shop(
     from fewtubes.shopping.shop import shop as shop_for  # noqa: PLC0415
 
     limits = Limits(seconds=seconds_within("--seconds", seconds))
+    results = results_asked(out=out, report=report, pictures=pictures)
+    trials = trials_asked(
+        how_sure=how_sure, steadiest=steadiest, within=within, seed=seed, draws=draws
+    )
     with progress("reading the catalogue") as tell_stage:
         tables = read_catalogue(catalogue)
         question = with_overrides(
@@ -105,25 +136,16 @@ def shop(
             light=light,
         )
         cache = Cache() if no_cache else default_cache()
-        plan = shop_for(tables, question, limits=limits, progress=tell_stage, cache=cache)
+        plan = shop_for(
+            tables, question, limits=limits, progress=tell_stage, cache=cache, trials=trials
+        )
+        tell_stage("drawing up the results")
+        files = results.drawn(plan, tables, cache)
     # Written first, so that nothing is lost if whoever reads the report goes away.
-    unwritten = None if out is None else _write(plan, out)
-    with after_writing(None if unwritten else out):
+    failure = unwritten(files)
+    with after_writing(None if failure else results.place):
         print_plan(plan, report_console(), show_all=show_all)
-        if out is not None and unwritten is None:
-            typer.echo(f"\nWritten to '{out}': shopping-list.csv, recipes.csv, plan.json.")
-    if unwritten is not None:
-        raise unwritten
-
-
-def _write(plan: "Plan", folder: Path) -> "OutputError | None":
-    """Write the plan's files; return what kept them from being written, so that it is told last."""
-    from fewtubes.errors import OutputError  # noqa: PLC0415
-    from fewtubes.report.files import plan_files  # noqa: PLC0415
-    from fewtubes.writing import write_all  # noqa: PLC0415
-
-    try:
-        write_all(folder, plan_files(plan))
-    except OutputError as error:
-        return error
-    return None
+        if files and failure is None:
+            typer.echo(f"\n{results.told(files)}")
+    if failure is not None:
+        raise failure

@@ -1,7 +1,9 @@
 """`plan.json`: the whole answer for other programs.
 
 Schema 1. Prices are decimal numbers in strings, so that no reader rounds them; shares are 0–1;
-colours are CIELAB; a number that has no value is null.
+colours are CIELAB; a number that has no value is null. The key ``steadiness`` is there only when
+it was asked how sure the answer is; ``certificate`` is always about the best coverage, so that a
+plan taken for steadiness may cover less than its ``value`` says (``coverage_given_up``).
 """
 
 import json
@@ -15,6 +17,7 @@ from fewtubes.mixing.recipes import PARTS, Recipe, RecipeSpace
 from fewtubes.report.printable import printable
 from fewtubes.report.proof_text import bound_share
 from fewtubes.report.scenario_json import scenario_values
+from fewtubes.report.steadiness_json import steadiness_values
 from fewtubes.report.words import amount
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan, PlannedSample, PlannedTube, Remedy, Trait
@@ -65,7 +68,11 @@ def plan_values(plan: Plan) -> dict[str, object]:
         ],
         "certificate": _certificate(plan),
         "recipe_space": _recipe_space(plan),
-    }
+    } | _steadiness(plan)
+
+
+def _steadiness(plan: Plan) -> dict[str, object]:
+    return {} if plan.steadiness is None else {"steadiness": steadiness_values(plan.steadiness)}
 
 
 def _certificate(plan: Plan) -> dict[str, object]:

@@ -6,7 +6,7 @@ from fewtubes.report.csv_cells import Cell, csv_text
 from fewtubes.report.words import match_words, strength_words
 from fewtubes.shopping.plan import Plan, PlannedSample
 
-__all__ = ["MOST_TUBES_IN_RECIPE", "RECIPES_COLUMNS", "recipes_table"]
+__all__ = ["MOST_TUBES_IN_RECIPE", "RECIPES_COLUMNS", "STAYS_COLUMN", "recipes_table"]
 
 MOST_TUBES_IN_RECIPE = 3
 """By the recipe space."""
@@ -44,10 +44,20 @@ RECIPES_COLUMNS = (
 `would_be_reached_by` lists single tubes by id.
 """
 
+STAYS_COLUMN = "stays_within"
+"""Last column, only if it was asked how sure the answer is: the share of draws of paint and hand in
+which the recipe is within tolerance [0–1]. Without the question the table has no such column, so
+that its form stays as it was.
+"""
+
 
 def recipes_table(plan: Plan) -> str:
     """Return the recipes as CSV text."""
-    return csv_text(RECIPES_COLUMNS, _rows(plan))
+    steadiness = plan.steadiness
+    if steadiness is None:
+        return csv_text(RECIPES_COLUMNS, _rows(plan))
+    rows = zip(_rows(plan), steadiness.stays, strict=True)
+    return csv_text((*RECIPES_COLUMNS, STAYS_COLUMN), ((*row, stays) for row, stays in rows))
 
 
 def _rows(plan: Plan) -> Iterator[tuple[Cell, ...]]:

@@ -7,6 +7,11 @@ from fewtubes.report.layout import heading, paragraph, plain, put
 from fewtubes.report.palette_text import print_owned, print_to_buy, print_traits
 from fewtubes.report.printable import printable
 from fewtubes.report.proof_text import print_proof
+from fewtubes.report.steadiness_text import (
+    print_steadiness,
+    print_steady_proof,
+    standing_words,
+)
 from fewtubes.report.words import counted, difference, joined, money, percent
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan
@@ -39,7 +44,11 @@ def print_plan(plan: Plan, console: Console, *, show_all: bool = False) -> None:
     print_flower_coverage(plan, console)
     print_recipes(plan, console, show_all=show_all)
     print_traits(plan, console)
-    print_proof(plan, console)
+    if plan.steadiness is None:
+        print_proof(plan, console)
+    else:
+        print_steady_proof(plan, plan.steadiness, console)
+        print_steadiness(plan, plan.steadiness, console, show_all=show_all)
     _print_cautions(plan, console)
 
 
@@ -69,8 +78,15 @@ def _print_answer(plan: Plan, console: Console) -> None:
         f"{to_buy if plan.bought else 'Nothing to buy'}; {left} of the budget is left. Covered:"
         f" {percent(plan.coverage)} of what is to be painted ({covered} of"
         f" {counted(len(plan.samples), 'colour')}, counted by importance)."
-        f" {STANDING[plan.certificate.status]}.",
+        f" {_standing(plan)}.",
     )
+
+
+def _standing(plan: Plan) -> str:
+    """Return what is known of how good the plan is, without a full stop."""
+    if plan.steadiness is not None and not plan.steadiness.ranks_best:
+        return standing_words(plan.steadiness)
+    return STANDING[plan.certificate.status]
 
 
 def _print_cautions(plan: Plan, console: Console) -> None:

@@ -10,6 +10,7 @@ from fewtubes.shopping.choose import Chosen
 from fewtubes.shopping.obstacles import obstacle, remedies
 from fewtubes.shopping.plan import FlowerCoverage, Plan, PlannedSample, PlannedTube
 from fewtubes.shopping.question import Question
+from fewtubes.shopping.steadiness import Steadiness
 from fewtubes.shopping.traits import lightfastness_trait, opacity_trait
 
 __all__ = ["answer"]
@@ -19,7 +20,9 @@ WHITE_SHARE = 0.5
 """Share of white pigment from which a coloured tube counts as white-filled."""
 
 
-def answer(question: Question, chosen: Chosen, *, seconds: float) -> Plan:
+def answer(
+    question: Question, chosen: Chosen, *, seconds: float, steadiness: Steadiness | None = None
+) -> Plan:
     """Return the plan; `seconds` is the time for each trade-off asked about."""
     scenario, instance = question.scenario, question.instance
     samples = _samples(question, chosen)
@@ -45,6 +48,7 @@ def answer(question: Question, chosen: Chosen, *, seconds: float) -> Plan:
         ties=len(chosen.choice.palettes),
         ties_complete=chosen.choice.complete,
         recipe_count=_recipe_count(len(question.tubes) - len(question.refused), question),
+        steadiness=steadiness,
     )
 
 

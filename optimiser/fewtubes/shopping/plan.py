@@ -9,6 +9,7 @@ from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import Recipe
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.certificate import Certificate
+from fewtubes.shopping.steadiness import Steadiness
 
 __all__ = [
     "Caution",
@@ -159,6 +160,8 @@ class Plan:
     """Whether these are all; if not there are at least as many."""
     recipe_count: int
     """Size of the recipe space that was searched."""
+    steadiness: Steadiness | None = None
+    """How it stands variation of paint and hand; None if that was not asked."""
 
     @property
     def bought(self) -> tuple[PlannedTube, ...]:

@@ -10,11 +10,16 @@ from fewtubes.shopping.answer import answer
 from fewtubes.shopping.choose import choose
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.question import pose
+from fewtubes.shopping.steadiest import weigh
+from fewtubes.shopping.steadiness import Trials
 
 __all__ = ["Limits", "shop"]
 
 TRADE_OFF_SHARE = 0.1
 """Share of the time limit for each question what a better lightfastness or opacity would cost."""
+
+RIVALS_SHARE = 0.1
+"""Share of the time limit for the search for palettes near the best, if they are asked for."""
 
 
 @dataclass(frozen=True)
@@ -32,6 +37,7 @@ def shop(
     limits: Limits | None = None,
     progress: Callable[[str], None] | None = None,
     cache: Cache | None = None,
+    trials: Trials | None = None,
 ) -> Plan:
     """Return the best plan for a scenario.
 
@@ -45,6 +51,8 @@ def shop(
         Called with a few words whenever a stage begins.
     cache
         Where mixing results are kept from run to run; by default nowhere.
+    trials
+        Whether and how paint and hand are varied to see how sure the answer is; by default not.
 
     Raises
     ------
@@ -56,5 +64,9 @@ def shop(
     question = pose(catalogue, scenario, cache=cache or Cache(), progress=tell)
     tell("choosing the tubes and proving the choice")
     chosen = choose(question, seconds=seconds)
+    steadiness = None
+    if trials is not None:
+        tell("varying paint and hand")
+        chosen, steadiness = weigh(question, chosen, trials, seconds=RIVALS_SHARE * seconds)
     tell("weighing lightfastness and transparency")
-    return answer(question, chosen, seconds=TRADE_OFF_SHARE * seconds)
+    return answer(question, chosen, seconds=TRADE_OFF_SHARE * seconds, steadiness=steadiness)
