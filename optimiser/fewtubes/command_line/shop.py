@@ -11,6 +11,7 @@ from fewtubes.command_line.options import (
     NoCacheOption,
     PaperOption,
 )
+from fewtubes.command_line.proof import ProofBy, method_asked
 
 __all__ = ["shop"]
 
@@ -71,6 +72,13 @@ def shop(
     seconds: Annotated[
         float, typer.Option("--seconds", help="Time after which an unproven answer will do.")
     ] = DEFAULT_SECONDS,
+    prove_by: Annotated[
+        ProofBy,
+        typer.Option(
+            "--prove-by",
+            help="The exact search, the integer program (slow), or the one checked by the other.",
+        ),
+    ] = ProofBy.SEARCH,
     how_sure: Annotated[
         bool,
         typer.Option("--how-sure", help="Vary paint and hand; tell how often each recipe stays."),
@@ -115,7 +123,7 @@ def shop(
     from fewtubes.shopping.shop import Limits  # noqa: PLC0415
     from fewtubes.shopping.shop import shop as shop_for  # noqa: PLC0415
 
-    limits = Limits(seconds=seconds_within("--seconds", seconds))
+    limits = Limits(seconds=seconds_within("--seconds", seconds), method=method_asked(prove_by))
     results = results_asked(out=out, report=report, pictures=pictures)
     trials = trials_asked(
         how_sure=how_sure, steadiest=steadiest, within=within, seed=seed, draws=draws

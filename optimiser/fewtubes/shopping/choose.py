@@ -7,9 +7,9 @@ import numpy as np
 from fewtubes.coverage.samples import lab_table
 from fewtubes.errors import ClashError
 from fewtubes.mixing.matching import Match, best_matches
-from fewtubes.selection.certificate import Choice
+from fewtubes.selection.certificate import Choice, Method
 from fewtubes.selection.instance import Palette
-from fewtubes.selection.search import search
+from fewtubes.selection.solve import solve
 from fewtubes.shopping.clash import clash_message, refused_must_have
 from fewtubes.shopping.question import Question
 
@@ -26,7 +26,7 @@ class Chosen:
     """For each sample; None if there is no tube at all."""
 
 
-def choose(question: Question, *, seconds: float) -> Chosen:
+def choose(question: Question, *, seconds: float, method: Method = Method.SEARCH) -> Chosen:
     """Solve the choice; of equal palettes take the one with the smallest mean match.
 
     Raises
@@ -35,7 +35,7 @@ def choose(question: Question, *, seconds: float) -> Chosen:
         If the demands cannot all be met, saying which clash and what would do.
     """
     refused_must_have(question)
-    choice = search(question.instance, seconds=seconds)
+    choice = solve(question.instance, seconds=seconds, method=method)
     if not choice.palettes:
         raise ClashError(clash_message(question, choice, seconds=seconds))
     tried = [(palette, matches_of(question, palette)) for palette in choice.palettes]

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.coverage.cache import Cache
 from fewtubes.scenario.records import Scenario
+from fewtubes.selection.certificate import Method
 from fewtubes.shopping.answer import answer
 from fewtubes.shopping.choose import choose
 from fewtubes.shopping.plan import Plan
@@ -24,10 +25,12 @@ RIVALS_SHARE = 0.1
 
 @dataclass(frozen=True)
 class Limits:
-    """How long the program may think."""
+    """How long the program may think, and by which method."""
 
     seconds: float = 60.0
     """Time for the proof of the choice [s]; mixing and reporting come on top."""
+    method: Method = Method.SEARCH
+    """The exact method that chooses and proves."""
 
 
 def shop(
@@ -46,7 +49,7 @@ def shop(
     catalogue, scenario
         As read; the scenario refers to this catalogue.
     limits
-        Time limits.
+        Time limit and method of proof.
     progress
         Called with a few words whenever a stage begins.
     cache
@@ -59,11 +62,12 @@ def shop(
     ClashError
         If the demands cannot all be met.
     """
-    seconds = (limits or Limits()).seconds
+    limits = limits or Limits()
+    seconds = limits.seconds
     tell = progress or (lambda _stage: None)
     question = pose(catalogue, scenario, cache=cache or Cache(), progress=tell)
     tell("choosing the tubes and proving the choice")
-    chosen = choose(question, seconds=seconds)
+    chosen = choose(question, seconds=seconds, method=limits.method)
     steadiness = None
     if trials is not None:
         tell("varying paint and hand")
