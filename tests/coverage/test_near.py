@@ -35,7 +35,10 @@ def drawn_samples(rng: np.random.Generator) -> FloatArray:
 
 def told(table: NearTable, colours: FloatArray, sample_count: int) -> BoolArray:
     """Return which samples the table names for each colour, shape (colours, samples)."""
-    return masks_to_bits(table.candidates(colours.astype(np.float32)), sample_count)
+    near, masks = table.candidates(colours.astype(np.float32))
+    bits = np.zeros((len(colours), sample_count), dtype=np.bool_)
+    bits[near] = masks_to_bits(masks, sample_count)
+    return bits
 
 
 @pytest.fixture(scope="module")

@@ -37,9 +37,10 @@ SAFETY = 1.25
 
 @dataclass(frozen=True, eq=False)
 class NearTable:
-    """The masks of all cubes, shape (cubes, words)."""
+    """The masks of all cubes, shape (cubes, words), and which are not empty, shape (cubes,)."""
 
     masks: MaskArray
+    occupied: BoolArray
 
     @classmethod
     def of(cls, labs: FloatArray, tolerance: float) -> "NearTable":
@@ -49,16 +50,24 @@ class NearTable:
             window, near = _near_cubes(lab, tolerance)
             word = masks[..., t // 64]
             word[window] |= near.astype(np.uint64) << np.uint64(t % 64)
-        return cls(masks.reshape(-1, masks.shape[-1]))
+        masks = masks.reshape(-1, masks.shape[-1])
+        return cls(masks, np.asarray(masks.any(axis=1)))
 
-    def candidates(self, labs: npt.NDArray[np.float32]) -> MaskArray:
-        """Return the masks, shape (mixtures, words), of samples that mixtures may match."""
+    def candidates(self, labs: npt.NDArray[np.float32]) -> tuple[npt.NDArray[np.intp], MaskArray]:
+        """Return which mixtures, shape (mixtures, 3), are near any sample, and their samples.
+
+        Returns
+        -------
+        Row numbers, shape (near,), and masks, shape (near, words).
+        """
         cube = labs - LOWEST.astype(np.float32)
         cube *= np.float32(1 / CUBE)
         np.maximum(cube, 0, out=cube)
         np.minimum(cube, (CUBES - 1).astype(np.float32), out=cube)
         np.floor(cube, out=cube)
-        return np.asarray(self.masks[(cube @ STRIDES).astype(np.int32)])
+        place = (cube @ STRIDES).astype(np.int32)
+        near = np.flatnonzero(self.occupied[place])
+        return near, self.masks[place[near]]
 
 
 def _near_cubes(lab: FloatArray, tolerance: float) -> tuple[tuple[slice, ...], BoolArray]:

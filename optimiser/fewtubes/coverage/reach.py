@@ -151,8 +151,9 @@ def _reached(sets: IndexArray, below: MaskArray, question: _Question) -> MaskArr
     wanted = ~below
     targets = question.labs.astype(np.float32)
     for _, labs in wash_series(K, S, question.optics, question.space.strengths):
-        masks = question.near.candidates(labs) & wanted[owner]
-        mixture, sample = _pairs(masks, sample_count)
+        near, masks = question.near.candidates(labs)
+        row, sample = np.nonzero(masks_to_bits(masks & wanted[owner[near]], sample_count))
+        mixture = near[row]
         match = delta_e_2000(labs[mixture], targets[sample])
         sure = match <= question.tolerance - PRECISION
         unsure = ~sure & (match <= question.tolerance + PRECISION)
@@ -167,13 +168,6 @@ def _reached(sets: IndexArray, below: MaskArray, question: _Question) -> MaskArr
 def _mixed(paint: FloatArray, sets: IndexArray, parts: SingleArray) -> SingleArray:
     """Return K or S of each set in all parts, shape (sets × parts, bands)."""
     return np.asarray(parts @ paint.astype(np.float32)[sets]).reshape(-1, BAND_COUNT)
-
-
-def _pairs(masks: MaskArray, sample_count: int) -> tuple[IndexArray, IndexArray]:
-    """Return the mixture and sample numbers of all bits that are set."""
-    some = np.flatnonzero(masks.any(axis=1))
-    row, sample = np.nonzero(masks_to_bits(masks[some], sample_count))
-    return some[row], sample
 
 
 def _best_match(tubes: IndexArray, lab: FloatArray, question: _Question) -> float:

@@ -18,7 +18,7 @@ __all__ = ["PRECISION", "SingleArray", "wash_series"]
 
 SingleArray = npt.NDArray[np.float32]
 
-PRECISION = 0.02
+PRECISION = 0.005
 """Largest error of a difference computed from these colours [ΔE00]."""
 
 LEAST_ABSORPTION = np.float32(1e-6)
@@ -39,22 +39,39 @@ def wash_series(
     strengths
         Wash strengths, descending by √2 from step to step.
     """
-    ground = optics.ground.astype(np.float32)
     outer_weights, offset = _weights_of_inner_reflectance(optics)
     K = np.maximum(K, LEAST_ABSORPTION)
-    m = K + S
-    n = np.sqrt(K * (m + S))
-    u, v = S - ground * m, m - ground * S
+    n = np.sqrt(K * (K + S + S))
+    A, B, C, D = _coefficients(K, S, n, optics.ground.astype(np.float32))
     taken = [-np.expm1(-2 * np.float32(strength) * n) for strength in strengths[-1:-3:-1]]
+    upper, lower = np.empty_like(n), np.empty_like(n)
     for turn, step in enumerate(reversed(range(len(strengths)))):
-        q = taken[turn % 2]  # 1 − p, with p = exp(−2n)
-        p_plus_1 = 2 - q
-        r = p_plus_1 * n
-        upper, lower = u * q + ground * r, v * q + r  # film R = upper ÷ lower
-        lower -= np.float32(INNER_REFLECTION) * upper
+        q = taken[turn % 2]
+        np.multiply(q, A, out=upper)
+        upper += B
+        np.multiply(q, C, out=lower)
+        lower += D
         upper /= lower
         yield step, _lab(upper @ outer_weights + offset)
-        q *= p_plus_1  # 1 − p²
+        np.subtract(2, q, out=lower)
+        q *= lower  # 1 − p²
+
+
+def _coefficients(
+    K: SingleArray, S: SingleArray, n: SingleArray, ground: SingleArray
+) -> tuple[SingleArray, SingleArray, SingleArray, SingleArray]:
+    """Return A, B, C, D, shape (mixtures, bands), for which R ÷ (1 − k2 R) = (qA + B) ÷ (qC + D).
+
+    q = 1 − exp(−2n) is all that depends on the strength: with coth n = (2 − q) ÷ q the film's
+    R = (S − Rg(m − n coth n)) ÷ (m − Rg S + n coth n), m = K + S, is a ratio of lines in q.
+    """
+    k2 = np.float32(INNER_REFLECTION)
+    m = K + S
+    A = S - ground * (m + n)
+    B = 2 * ground * n
+    C = m - ground * S - n - k2 * A
+    D = 2 * n - k2 * B
+    return A, B, C, D
 
 
 def _weights_of_inner_reflectance(optics: Optics) -> tuple[SingleArray, SingleArray]:
