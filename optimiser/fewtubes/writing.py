@@ -15,7 +15,7 @@ from pathlib import Path
 
 from fewtubes.errors import OutputError
 
-__all__ = ["write_all"]
+__all__ = ["write_all", "write_together"]
 
 
 @dataclass(frozen=True)
@@ -43,14 +43,35 @@ def write_all(folder: Path, files: Mapping[str, bytes | str]) -> None:
     OutputError
         If a file could not be written; nothing was changed then.
     """
-    for name in files:
-        if name in {"", ".", ".."} or Path(name).name != name:
-            raise ValueError(f"a plain file name is needed (got {name!r})")
+    write_together({folder: files})
+
+
+def write_together(folders: Mapping[Path, Mapping[str, bytes | str]]) -> None:
+    """Write all files into several folders, or none of them into any.
+
+    Parameters
+    ----------
+    folders
+        For each folder its files, as for `write_all`; no file may be named twice.
+
+    Raises
+    ------
+    OutputError
+        If a file could not be written; nothing was changed then.
+    """
+    contents: dict[Path, bytes | str] = {}
+    for folder, files in folders.items():
+        for name, content in files.items():
+            if name in {"", ".", ".."} or Path(name).name != name:
+                raise ValueError(f"a plain file name is needed (got {name!r})")
+            contents[folder / name] = content
     try:
-        with _made(folder):
-            _replace_all([_replacement(folder / name) for name in files], list(files.values()))
+        with contextlib.ExitStack() as stack:
+            for folder in folders:
+                stack.enter_context(_made(folder))
+            _replace_all([_replacement(target) for target in contents], list(contents.values()))
     except (OSError, ValueError) as error:  # ValueError: a null character in the folder's name
-        raise OutputError(_sentence(folder, error)) from error
+        raise OutputError(_sentence(list(folders), error)) from error
 
 
 @contextlib.contextmanager
@@ -138,7 +159,7 @@ def _put_back(item: Replacement) -> None:
         item.earlier.unlink(missing_ok=True)
 
 
-def _sentence(folder: Path, error: OSError | ValueError) -> str:
+def _sentence(folders: Sequence[Path], error: OSError | ValueError) -> str:
     """Return one sentence: what could not be written, why, and that nothing was changed."""
     if isinstance(error, FileExistsError | NotADirectoryError):
         reason = "it, or a part of its path, is a file and not a folder"
@@ -146,7 +167,8 @@ def _sentence(folder: Path, error: OSError | ValueError) -> str:
         reason = f"{Path(error.filename).name}: {error.strerror}"
     else:
         reason = getattr(error, "strerror", None) or str(error)
+    places = " and ".join(f"'{folder}'" for folder in folders)
     return (
-        f"The results cannot be written to '{folder}' ({reason}); nothing was changed. Name another"
+        f"The results cannot be written to {places} ({reason}); nothing was changed. Name another"
         " folder, or make room or give leave to write there."
     )

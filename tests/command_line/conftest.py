@@ -85,6 +85,7 @@ class FakeLimits:
     """Stands for the shop's limits."""
 
     seconds: float = 60.0
+    method: object = None
 
 
 def empty_plan(catalogue: Catalogue, scenario: Scenario) -> Plan:

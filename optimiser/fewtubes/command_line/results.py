@@ -1,0 +1,104 @@
+"""Which files a plan is to be written to, and their writing, all or none."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from fewtubes.errors import Fault, InputError, OutputError
+
+if TYPE_CHECKING:
+    from fewtubes.catalogue.records import Catalogue
+    from fewtubes.coverage.cache import Cache
+    from fewtubes.shopping.plan import Plan
+
+__all__ = ["Files", "Results", "results_asked", "unwritten"]
+
+PAGE_ENDINGS = (".html", ".htm")
+
+Files = dict[Path, dict[str, bytes | str]]
+"""For each folder the content of its files by name."""
+
+
+@dataclass(frozen=True)
+class Results:
+    """What is asked for; None where it is not."""
+
+    tables: Path | None
+    """Folder for shopping list, recipes and plan."""
+    page: Path | None
+    """File of the illustrated report."""
+    pictures: Path | None
+    """Folder for the pictures."""
+
+    @property
+    def place(self) -> Path | None:
+        """Where the first of them lies, None if nothing is asked for."""
+        return self.tables or self.page or self.pictures
+
+    def drawn(self, plan: "Plan", catalogue: "Catalogue", cache: "Cache") -> Files:
+        """Return everything to be written; pictures take their time."""
+        from fewtubes.coverage.optics import optics_for  # noqa: PLC0415
+        from fewtubes.report.files import plan_files  # noqa: PLC0415
+
+        files: Files = {}
+        if self.tables is not None:
+            files[self.tables] = dict(plan_files(plan))
+        if self.page is None and self.pictures is None:
+            return files
+        optics = optics_for(catalogue, plan.scenario.paper, plan.scenario.light, cache)
+        if self.page is not None:
+            from fewtubes.report.illustrated import illustrated_report  # noqa: PLC0415
+
+            page = illustrated_report(plan, optics)
+            files.setdefault(self.page.parent, {})[self.page.name] = page
+        if self.pictures is not None:
+            from fewtubes.report.illustrated_files import picture_files  # noqa: PLC0415
+
+            files.setdefault(self.pictures, {}).update(picture_files(plan, optics))
+        return files
+
+    def told(self, files: Files) -> str:
+        """Return what was written and where, a line each."""
+        lines = []
+        if self.tables is not None:
+            lines.append(f"Written to '{self.tables}': shopping-list.csv, recipes.csv, plan.json.")
+        if self.page is not None:
+            lines.append(f"Written: '{self.page}', the illustrated report.")
+        if self.pictures is not None:
+            count = sum(name.endswith(".svg") for name in files[self.pictures])
+            lines.append(f"Written to '{self.pictures}': {count} pictures, as SVG and as PNG.")
+        return "\n".join(lines)
+
+
+def results_asked(*, out: Path | None, report: Path | None, pictures: Path | None) -> Results:
+    """Return what is asked for.
+
+    Raises
+    ------
+    InputError
+        If the report's name does not tell that it is a page.
+    """
+    if report is not None and report.suffix.lower() not in PAGE_ENDINGS:
+        ending = f"the ending {report.suffix}" if report.suffix else "no ending"
+        raise InputError(
+            [
+                Fault(
+                    "--report",
+                    f"'{report}' has {ending}; the report is a page, so its name must end in"
+                    " .html or .htm.",
+                )
+            ]
+        )
+    return Results(out, report, pictures)
+
+
+def unwritten(files: Mapping[Path, Mapping[str, bytes | str]]) -> OutputError | None:
+    """Write the files; return what kept them from being written, so that it is told last."""
+    from fewtubes.writing import write_together  # noqa: PLC0415
+
+    try:
+        write_together(files)
+    except OutputError as error:
+        return error
+    return None

@@ -1,0 +1,180 @@
+"""The plan as one illustrated page: a file that needs no network, no script and no font of its own.
+
+The page is made for the screen, the phone and the sheet of paper alike; `illustrated.css` beside
+this module holds how it looks.
+"""
+
+import base64
+import hashlib
+from collections.abc import Sequence
+from dataclasses import dataclass
+from importlib.resources import files
+
+from fewtubes.mixing.mixture import Optics
+from fewtubes.picture.sheet import Sheet
+from fewtubes.report.illustrated_basis import Basis
+from fewtubes.report.illustrated_closing import (
+    cautions_section,
+    colours_section,
+    sureness_section,
+)
+from fewtubes.report.illustrated_flowers import flowers_section
+from fewtubes.report.illustrated_html import Html, element, listed, paragraph
+from fewtubes.report.illustrated_limits import missed_section, reach_section, trade_off_section
+from fewtubes.report.illustrated_palette import palette_ribbon, palette_section, shopping_section
+from fewtubes.report.printable import printable
+from fewtubes.report.steadiness_text import standing_words
+from fewtubes.report.words import counted, difference, money, percent
+from fewtubes.selection.certificate import Status
+from fewtubes.shopping.plan import Plan
+
+__all__ = ["Section", "illustrated_report"]
+
+
+@dataclass(frozen=True)
+class Section:
+    """A part of the page."""
+
+    id: str
+    heading: str
+    body: Html
+
+
+def illustrated_report(plan: Plan, optics: Optics, *, further: Sequence[Section] = ()) -> str:
+    """Return the page.
+
+    Parameters
+    ----------
+    plan
+        The answer.
+    optics
+        The paper and the light of the plan's scenario.
+    further
+        Sections that stand after the trade-offs, such as a comparison of palettes.
+    """
+    basis = Basis(plan, optics)
+    sections = [*_sections(basis, further)]
+    style = _style(basis.sheet)
+    return "".join(
+        [
+            "<!DOCTYPE html>\n",
+            '<html lang="en-GB">\n',
+            _head(printable(plan.scenario.title), style),
+            "<body>\n",
+            _header(basis),
+            _contents(sections),
+            element("main", *map(_section, sections)),
+            _footer(plan),
+            "</body>\n</html>\n",
+        ]
+    )
+
+
+def _sections(basis: Basis, further: Sequence[Section]) -> list[Section]:
+    plan = basis.plan
+    return [
+        Section("tubes", "The tubes, painted out", palette_section(basis)),
+        Section("shopping", "To buy", shopping_section(basis)),
+        Section("flowers", "The flowers, wanted and mixed", flowers_section(basis)),
+        Section("reach", "Hue and chroma", reach_section(basis)),
+        Section("missed", "Out of reach", missed_section(basis)),
+        Section("trade-offs", "How long it lasts, how much it hides", trade_off_section(basis)),
+        *further,
+        Section("sure", "How sure that is", sureness_section(plan)),
+        Section("care", "Take care", cautions_section(plan)),
+        Section("colours", "A screen is not paint", colours_section()),
+    ]
+
+
+def _style(sheet: Sheet) -> str:
+    """Return the style sheet with the scenario's paper and the inks put in."""
+    colours = f"--ground:{sheet.ground};--ink:{sheet.ink};--soft-ink:{sheet.soft_ink}"
+    written = (files("fewtubes.report") / "illustrated.css").read_text(encoding="utf-8")
+    return f":root{{{colours}}}\n{written}"
+
+
+def _head(title: str, style: str) -> Html:
+    """Return the head; the policy admits this one style sheet and nothing else."""
+    digest = base64.b64encode(hashlib.sha256(style.encode("utf-8")).digest()).decode("ascii")
+    policy = f"default-src 'none'; style-src 'sha256-{digest}'; base-uri 'none'; form-action 'none'"
+    return element(
+        "head",
+        element("meta", charset="utf-8"),
+        Html(f'<meta http-equiv="Content-Security-Policy" content="{policy}">'),
+        element("meta", name="viewport", content="width=device-width, initial-scale=1"),
+        element("meta", name="color-scheme", content="light"),
+        element("meta", name="referrer", content="no-referrer"),
+        element("title", f"{title} — palette and recipes"),
+        Html(f"<style>{style}</style>"),
+    )
+
+
+def _header(basis: Basis) -> Html:
+    """Return title, question and answer."""
+    plan = basis.plan
+    scenario = plan.scenario
+    shows = [paragraph(printable(scenario.shows, 2000), class_="shows")] if scenario.shows else []
+    return element(
+        "header",
+        paragraph("Palette and recipes", class_="over"),
+        element("h1", printable(scenario.title)),
+        palette_ribbon(basis),
+        *shows,
+        paragraph(_answer(plan), class_="answer"),
+        paragraph(_asked(plan), class_="asked"),
+    )
+
+
+def _answer(plan: Plan) -> str:
+    scenario = plan.scenario
+    to_buy = "Nothing to buy"
+    if plan.bought:
+        price = money(plan.cost, scenario.currency)
+        to_buy = f"{counted(len(plan.bought), 'tube')} to buy for {price}"
+    covered = sum(planned.covered for planned in plan.samples)
+    return (
+        f"{to_buy}, {percent(plan.coverage)} of what is to be painted covered: {covered} of"
+        f" {counted(len(plan.samples), 'colour')}, counted by importance. {_standing(plan)}"
+    )
+
+
+def _standing(plan: Plan) -> str:
+    """Return how far the choice is proven; only a proven one is called best."""
+    if plan.steadiness is not None and not plan.steadiness.ranks_best:
+        return f"{standing_words(plan.steadiness)}."
+    if plan.certificate.status is Status.PROVEN:
+        return "Proven best within the limits below."
+    if plan.certificate.status is Status.INFEASIBLE:
+        return "The demands are proven impossible to meet together."
+    return "Not proven: better choices are not ruled out."
+
+
+def _asked(plan: Plan) -> str:
+    scenario = plan.scenario
+    most = "" if scenario.most_tubes is None else f" and {counted(scenario.most_tubes, 'tube')}"
+    return (
+        f"Asked: at most {money(scenario.budget, scenario.currency)}{most}; a colour counts as"
+        f" covered up to {difference(scenario.tolerance)}. Paper: {printable(scenario.paper)};"
+        f" light: {printable(scenario.light)}; tubes from: {printable(plan.catalogue_label)}."
+    )
+
+
+def _contents(sections: Sequence[Section]) -> Html:
+    links = (element("a", section.heading, href=f"#{section.id}") for section in sections)
+    return element("nav", listed(links), aria_label="On this page")
+
+
+def _section(section: Section) -> Html:
+    heading = element("h2", section.heading, id=section.id)
+    return element("section", heading, section.body, aria_labelledby=section.id)
+
+
+def _footer(plan: Plan) -> Html:
+    return element(
+        "footer",
+        paragraph(
+            f"Written by fewtubes from: {printable(plan.catalogue_label)}. The tubes, prices,"
+            " pigment profiles and flowers of the demo catalogue are invented and describe no"
+            " maker's product."
+        ),
+    )

@@ -1,0 +1,149 @@
+"""The tubes in the illustrated report: painted out, then as a list to take to the shop."""
+
+from collections.abc import Sequence
+from itertools import groupby
+
+from fewtubes.mixing.recipes import STRENGTHS
+from fewtubes.picture.parts import tube_dabs
+from fewtubes.picture.sheet import BEYOND
+from fewtubes.picture.svg import svg_inline
+from fewtubes.picture.wash_strip import beyond_steps, strip_picture
+from fewtubes.picture.washes import washes_of
+from fewtubes.report.illustrated_basis import Basis
+from fewtubes.report.illustrated_html import FIXED_BLANK, Html, element, paragraph, together
+from fewtubes.report.palette_text import use_words
+from fewtubes.report.printable import printable
+from fewtubes.report.words import (
+    LIGHTFASTNESS_WORDS,
+    amount,
+    counted,
+    joined,
+    percent,
+    strength_words,
+)
+from fewtubes.shopping.plan import Pack, PlannedTube
+
+__all__ = ["palette_ribbon", "palette_section", "shopping_section"]
+
+
+def palette_ribbon(basis: Basis) -> Html:
+    """Return one dab a tube, as an ornament under the title; nothing without tubes."""
+    tubes = list(basis.tubes.values())
+    if not tubes:
+        return Html()
+    dabs = svg_inline(tube_dabs(tubes, basis.optics, basis.sheet), prefix="ribbon-", spoken=False)
+    return element("div", Html(dabs), class_="ribbon")
+
+
+def palette_section(basis: Basis) -> Html:
+    """Return every tube painted out, with what is to be known of it."""
+    plan = basis.plan
+    if not plan.tubes:
+        return paragraph("There is no tube: none that may be used would bring anything.")
+    lead = paragraph(
+        f"Each stroke is computed for this paper and light at {len(STRENGTHS)} strengths, from full"
+        " strength on the left to the thinnest wash on the right. It was laid over a black line:"
+        " the more of the line is hidden, the more opaque the paint."
+    )
+    items = [_tube(basis, planned, number) for number, planned in enumerate(plan.tubes)]
+    aside = [paragraph(_set_aside(basis))] if plan.set_aside else []
+    return together(lead, element("div", *items, class_="tubes"), *aside)
+
+
+def shopping_section(basis: Basis) -> Html:
+    """Return the table of what to buy."""
+    plan = basis.plan
+    if not plan.bought:
+        return paragraph("Nothing to buy: no tube that may be bought would bring more.")
+    currency = plan.scenario.currency
+    titles = ("Tube", "Pigments", "Packs", f"Price, {currency}")
+    cells = [element("th", title, scope="col") for title in titles[:-1]]
+    head = element("tr", *cells, element("th", titles[-1], scope="col", class_="number"))
+    rows = [_row(planned) for planned in plan.bought]
+    total = element(
+        "tr",
+        element("th", "Total", scope="row"),
+        element("td", ""),
+        element("td", counted(sum(p.count for t in plan.bought for p in t.packs), "pack")),
+        element("td", amount(plan.cost), class_="number"),
+    )
+    return element(
+        "table",
+        element("caption", "Prices as in the catalogue."),
+        element("thead", head),
+        element("tbody", *rows),
+        element("tfoot", total),
+        class_="stacking",
+    )
+
+
+def _tube(basis: Basis, planned: PlannedTube, number: int) -> Html:
+    """Return one tube: the stroke beside its name and traits."""
+    name = printable(planned.tube.name)
+    picture = strip_picture(planned.tube, basis.optics, basis.sheet, name=name)
+    drawn = Html(svg_inline(picture, prefix=f"strip{number}-"))
+    owned = [element("span", "your own", class_="tag")] if planned.owned else []
+    return element(
+        "article",
+        element("figure", drawn),
+        element(
+            "div",
+            element("h3", name, *owned),
+            paragraph(_traits(planned), class_="traits"),
+            paragraph(f"{use_words(planned)}.".capitalize(), class_="traits"),
+            *_beyond(planned, basis),
+        ),
+        class_="tube",
+    )
+
+
+def _traits(planned: PlannedTube) -> str:
+    """Return pigments, lightfastness and opacity in words."""
+    tube = planned.tube
+    white = " Half or more of it is white pigment." if planned.white_filled else ""
+    return (
+        f"{', '.join(dict.fromkeys(tube.codes))}. Lightfastness {tube.lightfastness.name},"
+        f" {LIGHTFASTNESS_WORDS[tube.lightfastness]}. {planned.transparency.word.capitalize()},"
+        f" hides {percent(planned.contrast_ratio)}.{white}"
+    )
+
+
+def _beyond(planned: PlannedTube, basis: Basis) -> list[Html]:
+    """Return which strengths of a stroke the screen cannot show."""
+    steps = beyond_steps(washes_of(planned.tube, basis.optics))
+    if not steps:
+        return []
+    runs = groupby(enumerate(steps), key=lambda item: item[1] - item[0])
+    words = joined([_run_words([step for _, step in run]) for _, run in runs])
+    return [paragraph(f"{BEYOND} More vivid on paper than here: {words}.", class_="traits")]
+
+
+def _run_words(steps: Sequence[int]) -> str:
+    """Return neighbouring strengths in words, e.g. ``full strength (100 %) to light wash (12 %)``.
+
+    Parameters
+    ----------
+    steps
+        Places in `STRENGTHS`, one after the other.
+    """
+    words = [strength_words(STRENGTHS[step]) for step in (steps[0], steps[-1])]
+    return words[0] if len(steps) == 1 else " to ".join(words)
+
+
+def _row(planned: PlannedTube) -> Html:
+    return element(
+        "tr",
+        element("th", printable(planned.tube.name), scope="row"),
+        element("td", ", ".join(dict.fromkeys(planned.tube.codes))),
+        element("td", joined([_pack(pack) for pack in planned.packs])),
+        element("td", amount(planned.cost), class_="number"),
+    )
+
+
+def _pack(pack: Pack) -> str:
+    return f"{pack.count} × {pack.offer.ml:g} ml".replace(" ", FIXED_BLANK)
+
+
+def _set_aside(basis: Basis) -> str:
+    names = joined([printable(tube.name) for tube in basis.plan.set_aside])
+    return f"Of your own, but kept out of use by the wishes: {names}."

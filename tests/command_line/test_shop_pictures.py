@@ -1,0 +1,71 @@
+"""``fewtubes shop --report`` and ``--pictures``: all files or none, and clear words."""
+
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+Run = Callable[..., Any]
+
+
+def test_page_pictures_and_tables_are_written_together(
+    run: Run, scenario: Path, small: Sequence[str], tmp_path: Path, fake_shop: object
+) -> None:
+    page, pictures, out = tmp_path / "p" / "page.html", tmp_path / "pictures", tmp_path / "out"
+    told = run("shop", scenario, *small, "--report", page, "--pictures", pictures, "--out", out)
+    assert told.code == 0, told.err
+    assert page.read_text(encoding="utf-8").startswith("<!DOCTYPE html>")
+    assert sorted(path.name for path in pictures.iterdir()) == [
+        "flower-01-cornflower.png",
+        "flower-01-cornflower.svg",
+        "hue-and-chroma.png",
+        "hue-and-chroma.svg",
+    ]
+    assert len(list(out.iterdir())) == 3
+    assert f"Written: '{page}', the illustrated report." in told.out
+    assert f"Written to '{pictures}': 2 pictures, as SVG and as PNG." in told.out
+
+
+def test_all_may_lie_in_one_folder(
+    run: Run, scenario: Path, small: Sequence[str], tmp_path: Path, fake_shop: object
+) -> None:
+    out = tmp_path / "out"
+    told = run("shop", scenario, *small, "--report", out / "a.htm", "--pictures", out, "--out", out)
+    assert told.code == 0, told.err
+    assert len(list(out.iterdir())) == 3 + 1 + 4
+
+
+@pytest.mark.parametrize(("name", "said"), [("plan.pdf", "the ending .pdf"), ("plan", "no ending")])
+def test_a_report_that_is_no_page_is_refused_before_anything_is_computed(
+    run: Run,
+    scenario: Path,
+    small: Sequence[str],
+    tmp_path: Path,
+    fake_shop: Any,
+    *,
+    name: str,
+    said: str,
+) -> None:
+    told = run("shop", scenario, *small, "--report", tmp_path / name)
+    assert told.code == 2
+    assert told.err.strip() == (
+        f"--report: '{tmp_path / name}' has {said}; the report is a page, so its name must end in"
+        " .html or .htm."
+    )
+    assert not fake_shop.questions
+
+
+def test_where_the_page_cannot_be_written_nothing_is(
+    run: Run, scenario: Path, small: Sequence[str], tmp_path: Path, fake_shop: object
+) -> None:
+    (tmp_path / "page.html").mkdir()
+    told = run(
+        "shop", scenario, *small, "--report", tmp_path / "page.html", "--out", tmp_path / "out"
+    )
+    assert told.code == 2
+    assert "there is a folder of that name" in told.err
+    assert "nothing was changed" in told.err
+    assert "Traceback" not in told.err
+    assert [path.name for path in tmp_path.iterdir() if path.is_dir()] == ["page.html"]
+    assert not list((tmp_path / "page.html").iterdir())
