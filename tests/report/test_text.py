@@ -114,14 +114,16 @@ def test_ties_are_counted(plan: Plan, printed: Printed, flat: Flat) -> None:
 def test_it_tells_what_limits_the_palette(plan: Plan, printed: Printed, flat: Flat) -> None:
     text = flat(printed(plan))
     assert "II, very good (ASTM D4303), because of blue." in text
-    assert "without it covers 60 % instead of 70 %." in text
+    assert "of that grade or worse covers 60 % instead of 70 %." in text
     assert "because of magenta and golden yellow." in text
-    assert "without them covers at least 10 % instead of 70 %." in text
+    assert "A choice without any tube of that grade or worse covers at least 10 % instead" in text
 
 
 def test_sparing_a_tube_may_cost_nothing(plan: Plan, printed: Printed, flat: Flat) -> None:
     free = PlanTrait(plan.lightfastness.worst, plan.lightfastness.limited_by, 0.7, True)
-    assert "without it covers as much." in flat(printed(replace(plan, lightfastness=free)))
+    assert "of that grade or worse covers as much." in flat(
+        printed(replace(plan, lightfastness=free))
+    )
 
 
 def test_cautions_name_their_tubes(plan: Plan, printed: Printed, flat: Flat) -> None:

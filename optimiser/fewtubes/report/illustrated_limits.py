@@ -8,13 +8,13 @@ from fewtubes.picture.sheet import MISSED
 from fewtubes.picture.svg import svg_inline
 from fewtubes.report.illustrated_basis import Basis
 from fewtubes.report.illustrated_html import Html, element, listed, paragraph, together
-from fewtubes.report.palette_text import grade_words
 from fewtubes.report.printable import printable
 from fewtubes.report.reasons import obstacle_words
-from fewtubes.report.words import counted, joined, money, percent
-from fewtubes.shopping.plan import Plan, PlannedSample, Trait
+from fewtubes.report.trade_off_words import trade_off_words
+from fewtubes.report.words import counted, money
+from fewtubes.shopping.plan import PlannedSample
 
-__all__ = ["missed_section", "reach_section", "trade_off_section", "trade_off_words"]
+__all__ = ["missed_section", "reach_section", "trade_off_section"]
 
 MOST_HELPERS = 8
 """Tubes listed that would bring a colour within reach; the recipes and tables name the others."""
@@ -84,26 +84,6 @@ def trade_off_section(basis: Basis) -> Html:
     return together(
         paragraph(element("b", "How long it lasts. "), trade_off_words(lasting, plan)),
         paragraph(element("b", "How much it hides. "), trade_off_words(hiding, plan)),
-    )
-
-
-def trade_off_words(trait: Trait, plan: Plan) -> str:
-    """Return the worst grade of the palette, who causes it, and the coverage without them."""
-    if trait.worst is None:
-        return "There is no tube to speak of."
-    if not trait.limited_by:
-        return f"All tubes: {grade_words(trait.worst)}. There is no better grade."
-    names = joined([printable(tube.name) for tube in trait.limited_by])
-    least = "" if trait.spared_proven else "at least "
-    covers = (
-        f"{least}as much"
-        if trait.spared >= plan.coverage
-        else f"{least}{percent(trait.spared)} instead of {percent(plan.coverage)}"
-    )
-    best = "The best choice" if trait.spared_proven else "A choice"
-    return (
-        f"The worst grade is {grade_words(trait.worst)}, because of {names}. {best} without any"
-        f" tube of that grade or worse covers {covers}."
     )
 
 

@@ -1,23 +1,19 @@
 """The tubes of a plan in the terminal: what to buy, what is used of one's own, what limits both."""
 
-from collections.abc import Sequence
-
 from rich.console import Console
 from rich.text import Text
 
-from fewtubes.catalogue.records import Lightfastness, Tube
-from fewtubes.mixing.opacity import Transparency
 from fewtubes.report.layout import heading, paragraph, plain, put, table
+from fewtubes.report.trade_off_words import trade_off_words
 from fewtubes.report.words import (
-    LIGHTFASTNESS_WORDS,
     amount,
     counted,
     joined,
     percent,
 )
-from fewtubes.shopping.plan import Plan, PlannedTube, Trait
+from fewtubes.shopping.plan import Plan, PlannedTube
 
-__all__ = ["grade_words", "print_owned", "print_to_buy", "print_traits", "use_words"]
+__all__ = ["print_owned", "print_to_buy", "print_traits", "use_words"]
 
 
 def print_to_buy(plan: Plan, console: Console) -> None:
@@ -50,19 +46,12 @@ def print_owned(plan: Plan, console: Console) -> None:
 
 def print_traits(plan: Plan, console: Console) -> None:
     """Print lightfastness and opacity of the palette, what limits them and what sparing costs."""
-    heading(console, "How long it lasts, how much it hides")
+    heading(console, "What is given up")
     for question, trait in (
-        ("Least lightfast", plan.lightfastness),
-        ("Most opaque", plan.opacity),
+        ("How long it lasts", plan.lightfastness),
+        ("How much it hides", plan.opacity),
     ):
-        paragraph(console, f"{question}: {_trait_words(trait, plan.coverage)}")
-
-
-def grade_words(worst: Lightfastness | Transparency) -> str:
-    """Return a grade in words, e.g. ``II, very good (ASTM D4303)`` or ``semi-opaque``."""
-    if isinstance(worst, Lightfastness):
-        return f"{worst.name}, {LIGHTFASTNESS_WORDS[worst]} (ASTM D4303)"
-    return worst.word
+        paragraph(console, f"{question}: {trade_off_words(trait, plan)}")
 
 
 def use_words(tube: PlannedTube) -> str:
@@ -87,30 +76,3 @@ def _cells(tube: PlannedTube) -> tuple[Text, ...]:
 
 def _packs(tube: PlannedTube) -> Text:
     return plain(", ".join(f"{pack.count} × {pack.offer.ml:g} ml" for pack in tube.packs))
-
-
-def _trait_words(trait: Trait, coverage: float) -> str:
-    """Return one respect of the palette in words.
-
-    Parameters
-    ----------
-    trait
-        The worst grade, the tubes that make it so, the coverage without them.
-    coverage
-        Coverage of the plan [0–1].
-    """
-    if trait.worst is None:
-        return "no tube, so nothing to say."
-    because = f"{grade_words(trait.worst)}, because of {_names(trait.limited_by)}."
-    them = "it" if len(trait.limited_by) == 1 else "them"
-    least = "" if trait.spared_proven else "at least "
-    if trait.spared >= coverage:
-        return f"{because} The best choice without {them} covers {least}as much."
-    return (
-        f"{because} The best choice without {them} covers {least}{percent(trait.spared)} instead of"
-        f" {percent(coverage)}."
-    )
-
-
-def _names(tubes: Sequence[Tube]) -> str:
-    return joined([tube.name for tube in tubes])

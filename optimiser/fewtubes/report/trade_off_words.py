@@ -1,0 +1,36 @@
+"""What the palette gives up in lightfastness and transparency, in words."""
+
+from fewtubes.catalogue.records import Lightfastness
+from fewtubes.mixing.opacity import Transparency
+from fewtubes.report.printable import printable
+from fewtubes.report.words import LIGHTFASTNESS_WORDS, joined, percent
+from fewtubes.shopping.plan import Plan, Trait
+
+__all__ = ["grade_words", "trade_off_words"]
+
+
+def grade_words(worst: Lightfastness | Transparency) -> str:
+    """Return a grade in words, e.g. ``II, very good (ASTM D4303)`` or ``semi-opaque``."""
+    if isinstance(worst, Lightfastness):
+        return f"{worst.name}, {LIGHTFASTNESS_WORDS[worst]} (ASTM D4303)"
+    return worst.word
+
+
+def trade_off_words(trait: Trait, plan: Plan) -> str:
+    """Return the worst grade of the palette, who causes it, and the coverage without them."""
+    if trait.worst is None:
+        return "There is no tube to speak of."
+    if not trait.limited_by:
+        return f"All tubes: {grade_words(trait.worst)}. There is no better grade."
+    names = joined([printable(tube.name) for tube in trait.limited_by])
+    least = "" if trait.spared_proven else "at least "
+    covers = (
+        f"{least}as much"
+        if trait.spared >= plan.coverage
+        else f"{least}{percent(trait.spared)} instead of {percent(plan.coverage)}"
+    )
+    best = "The best choice" if trait.spared_proven else "A choice"
+    return (
+        f"The worst grade is {grade_words(trait.worst)}, because of {names}. {best} without any"
+        f" tube of that grade or worse covers {covers}."
+    )
