@@ -136,3 +136,13 @@ def test_progress_is_told(demo: Catalogue, cache: Cache, scenario: MakeScenario)
     told: list[str] = []
     shop(demo, scenario("primrose"), cache=cache, progress=told.append)
     assert len(told) >= 3
+
+
+def test_owned_tube_that_is_set_aside_would_bring_a_colour_for_nothing(
+    demo: Catalogue, cache: Cache, scenario: MakeScenario
+) -> None:
+    wishes = Wishes(owned=("vivid-pink",), lightfastness_floor=Lightfastness.II)
+    plan = shop(demo, scenario("petunia, neon pink", wishes=wishes), cache=cache)
+    remedies = [r for s in plan.samples for r in s.remedies if r.tube.id == "vivid-pink"]
+    assert remedies
+    assert all(r.cost == 0 and not r.allowed for r in remedies)

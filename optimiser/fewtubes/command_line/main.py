@@ -9,12 +9,17 @@ from typing import Annotated
 import typer
 
 from fewtubes import __version__
+from fewtubes.command_line.box import box
 from fewtubes.command_line.check import check
+from fewtubes.command_line.compare import compare
 from fewtubes.command_line.failures import TellingGroup
 from fewtubes.command_line.flowers import flowers
 from fewtubes.command_line.mix import mix
+from fewtubes.command_line.page import page
 from fewtubes.command_line.shop import shop
 from fewtubes.command_line.tubes import tubes
+from fewtubes.command_line.unmixable import unmixable
+from fewtubes.command_line.why import why
 
 __all__ = ["app", "run"]
 
@@ -33,7 +38,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["-h", "--help"]},
 )
-for command in (shop, mix, flowers, tubes, check):
+for command in (shop, mix, flowers, tubes, check, why, box, unmixable, compare, page):
     app.command()(command)
 
 

@@ -5,15 +5,17 @@ mixes two tubes than three when the eye hardly tells the difference. A recipe wi
 always comes before one that is not.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
-from itertools import combinations, product
+from itertools import product
 
 import numpy as np
 
 from fewtubes.catalogue.records import Tube
-from fewtubes.colour.bands import FloatArray
+from fewtubes.colour.bands import BAND_COUNT, FloatArray
 from fewtubes.colour.difference import delta_e_2000
+from fewtubes.masks import BoolArray
+from fewtubes.mixing.candidates import Ranking, candidate_sets
 from fewtubes.mixing.mixture import Optics, mixture_lab
 from fewtubes.mixing.recipes import PARTS, Recipe, RecipeSpace, shares
 
@@ -41,8 +43,6 @@ class _Mixtures:
     """All recipes over one set of tubes."""
 
     tubes: tuple[str, ...]
-    loads: FloatArray
-    """Shape (strengths × parts, tubes)."""
     labs: FloatArray
     """Shape (strengths × parts, 3)."""
 
@@ -60,6 +60,8 @@ def best_matches(
     space: RecipeSpace,
     tolerance: float,
     most: int = 1,
+    burden: float = TUBE_BURDEN,
+    barred: BoolArray | None = None,
 ) -> tuple[tuple[Match, ...], ...]:
     """Return the best recipes for each colour, best first.
 
@@ -73,34 +75,48 @@ def best_matches(
         Match up to which a recipe counts as covering [ΔE00].
     most
         Recipes wanted per colour, each over another set of tubes.
+    burden
+        Match a further tube must better [ΔE00].
+    barred
+        Tubes not to be used for a colour, shape (colours, tubes).
+
+    Notes
+    -----
+    All sets are looked at in single precision, those that may be among the best again in double
+    precision (`fewtubes.mixing.candidates`); the result is the same as if all had been.
     """
+    ids = tuple(tubes)
+    K = np.array([tube.K for tube in tubes.values()]).reshape(-1, BAND_COUNT)
+    S = np.array([tube.S for tube in tubes.values()]).reshape(-1, BAND_COUNT)
+    candidates = candidate_sets(
+        K,
+        S,
+        labs,
+        optics=optics,
+        space=space,
+        ranking=Ranking(tolerance=tolerance, burden=burden, most=most),
+        barred=barred,
+    )
     kept: list[list[tuple[tuple[bool, float, float], Match]]] = [[] for _ in labs]
-    for mixtures in _all_mixtures(tubes, optics, space):
-        differences = delta_e_2000(mixtures.labs[:, None], labs)
+    for numbers, colours in candidates.items():
+        used = list(numbers)
+        loads = np.multiply.outer(space.strengths, shares(PARTS[len(used)])).reshape(-1, len(used))
+        mixtures = _Mixtures(
+            tuple(ids[number] for number in used), mixture_lab(loads, K[used], S[used], optics)
+        )
+        differences = delta_e_2000(mixtures.labs[:, None], labs[colours])
         nearest = differences.argmin(axis=0)
-        burden = TUBE_BURDEN * (len(mixtures.tubes) - 1)
-        for colour, row in enumerate(nearest.tolist()):
-            difference = float(differences[row, colour])
-            rank = (difference > tolerance, difference + burden, difference)
+        load = burden * (len(used) - 1)
+        for place, (colour, row) in enumerate(zip(colours, nearest.tolist(), strict=True)):
+            difference = float(differences[row, place])
+            rank = (difference > tolerance, difference + load, difference)
             best = kept[colour]
             if len(best) < most or rank < best[-1][0]:
-                lab = tuple(mixtures.labs[row].tolist())
-                best.append((rank, Match(mixtures.recipe(row, space), lab, difference)))
+                L, a, b = mixtures.labs[row].tolist()
+                best.append((rank, Match(mixtures.recipe(row, space), (L, a, b), difference)))
                 best.sort(key=lambda item: item[0])
                 del best[most:]
     return tuple(tuple(match for _, match in best) for best in kept)
-
-
-def _all_mixtures(
-    tubes: Mapping[str, Tube], optics: Optics, space: RecipeSpace
-) -> Iterator[_Mixtures]:
-    """Yield the recipes of every set of one to three tubes."""
-    for size, parts in PARTS.items():
-        loads = np.multiply.outer(space.strengths, shares(parts)).reshape(-1, size)
-        for ids in combinations(tubes, size):
-            K = np.array([tubes[id_].K for id_ in ids])
-            S = np.array([tubes[id_].S for id_ in ids])
-            yield _Mixtures(ids, loads, mixture_lab(loads, K, S, optics))
 
 
 def recipe_lab(recipe: Recipe, tubes: Mapping[str, Tube], optics: Optics) -> FloatArray:

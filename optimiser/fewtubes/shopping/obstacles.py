@@ -24,14 +24,18 @@ def remedies(question: Question, sample: int, palette: frozenset[int]) -> tuple[
     palette
         Numbers of the tubes bought and owned.
     """
+    owned = question.scenario.wishes.owned  # those set aside included: they cost nothing
+    additions = [
+        question.tubes[number] for number in _single_additions(question.sets[sample], palette)
+    ]
     found = [
         Remedy(
-            tube=question.tubes[number],
-            cost=0 if number in question.owned else question.cost(question.tubes[number]),
-            allowed=question.tubes[number].id not in question.refused,
+            tube=tube,
+            cost=0 if tube.id in owned else question.cost(tube),
+            allowed=tube.id not in question.refused,
         )
-        for number in _single_additions(question.sets[sample], palette)
-        if question.packs[question.tubes[number].id]
+        for tube in additions
+        if tube.id in owned or question.packs[tube.id]
     ]
     return tuple(sorted(found, key=lambda r: (not r.allowed, r.cost, r.tube.id)))
 

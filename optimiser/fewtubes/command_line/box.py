@@ -1,0 +1,105 @@
+"""``fewtubes box``: what the tubes one owns are worth, and what to add to them."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from fewtubes.command_line.options import (
+    CatalogueOption,
+    LightOption,
+    NoCacheOption,
+    PaperOption,
+)
+
+__all__ = ["box"]
+
+DEFAULT_SECONDS = 60.0
+"""Patience before the search for a proof is given up [s]."""
+
+
+def box(
+    *,
+    scenario: Annotated[
+        Path, typer.Argument(metavar="SCENARIO.toml", help="The flowers, the budget, the wishes.")
+    ],
+    out: Annotated[
+        Path | None,
+        typer.Option(
+            "--out",
+            metavar="FOLDER",
+            help="Write the doubles, the box, the additions and what is about to be bought there,"
+            " as four CSV files, all or none.",
+        ),
+    ] = None,
+    budget: Annotated[
+        float | None, typer.Option("--budget", help="Instead of the scenario's.")
+    ] = None,
+    most_tubes: Annotated[
+        int | None, typer.Option("--most-tubes", help="Tubes to buy at most.")
+    ] = None,
+    tolerance: Annotated[
+        float | None, typer.Option("--tolerance", help="ΔE00 up to which a colour is covered.")
+    ] = None,
+    owned: Annotated[
+        list[str] | None, typer.Option("--owned", metavar="ID", help="A tube you have; repeatable.")
+    ] = None,
+    about_to_buy: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--about-to-buy",
+            metavar="ID",
+            help="A tube to look for in the box; repeatable. Else those of the best plan.",
+        ),
+    ] = None,
+    catalogue: CatalogueOption = None,
+    paper: PaperOption = None,
+    light: LightOption = None,
+    seconds: Annotated[
+        float, typer.Option("--seconds", help="Time after which an unproven answer will do.")
+    ] = DEFAULT_SECONDS,
+    no_cache: NoCacheOption = False,
+) -> None:
+    """Look through your own tubes: doubles, idle ones, the next one to buy.
+
+    The scenario names the tubes owned and the flowers. Told are tubes that look alike, tubes that
+    add nothing to these flowers, the single purchase that adds most, and whether a tube about to
+    be bought is in the box already under another name.
+    """
+    from fewtubes.catalogue.reading import read_catalogue  # noqa: PLC0415
+    from fewtubes.command_line.choices import chosen_tubes  # noqa: PLC0415
+    from fewtubes.command_line.numbers import seconds_within  # noqa: PLC0415
+    from fewtubes.command_line.output import progress, report_console  # noqa: PLC0415
+    from fewtubes.command_line.reporting import write_and_print  # noqa: PLC0415
+    from fewtubes.comparison.box import look_into_box  # noqa: PLC0415
+    from fewtubes.coverage.cache import Cache, default_cache  # noqa: PLC0415
+    from fewtubes.report.box_files import box_files  # noqa: PLC0415
+    from fewtubes.report.box_text import print_box  # noqa: PLC0415
+    from fewtubes.scenario.overrides import with_overrides  # noqa: PLC0415
+    from fewtubes.scenario.reading import read_scenario  # noqa: PLC0415
+    from fewtubes.shopping.shop import Limits  # noqa: PLC0415
+
+    limits = Limits(seconds=seconds_within("--seconds", seconds))
+    with progress("reading the catalogue") as tell_stage:
+        tables = read_catalogue(catalogue)
+        question = with_overrides(
+            read_scenario(scenario, tables),
+            catalogue=tables,
+            budget=budget,
+            most_tubes=most_tubes,
+            tolerance=tolerance,
+            owned=owned or (),
+            paper=paper,
+            light=light,
+        )
+        cache = Cache() if no_cache else default_cache()
+        chosen_tubes("--about-to-buy", about_to_buy or (), tables)
+        found = look_into_box(
+            tables,
+            question,
+            about_to_buy=about_to_buy or (),
+            limits=limits,
+            progress=tell_stage,
+            cache=cache,
+        )
+    write_and_print(out, lambda: box_files(found), lambda: print_box(found, report_console()))

@@ -1,0 +1,39 @@
+"""How much is compared, from options, held to limits in the words the tables use."""
+
+from typing import TYPE_CHECKING
+
+from fewtubes.catalogue.limits import NumberRange
+from fewtubes.command_line.numbers import SECONDS
+from fewtubes.errors import Fault, InputError
+from fewtubes.scenario.demands import COVERAGE, MOST_TUBES
+
+if TYPE_CHECKING:
+    from fewtubes.comparison.compare import Extent
+
+__all__ = ["extent_of"]
+
+NEAR = NumberRange(1, 200)
+"""Near-best palettes listed; more nobody reads."""
+
+
+def extent_of(
+    *, up_to: int, near: int, within: float, near_size: int | None, seconds: float
+) -> "Extent":
+    """Return the extent; raise `InputError` with every option that is out of bounds."""
+    from fewtubes.comparison.compare import Extent  # noqa: PLC0415
+
+    given: list[tuple[str, float | None, NumberRange]] = [
+        ("--up-to", up_to, MOST_TUBES),
+        ("--near", near, NEAR),
+        ("--within", within, COVERAGE),
+        ("--near-size", near_size, MOST_TUBES),
+        ("--seconds", seconds, SECONDS),
+    ]
+    faults = [
+        Fault(option, f"is {value:g}; it must be {allowed}.")
+        for option, value, allowed in given
+        if value is not None and not allowed.admits(value)
+    ]
+    if faults:
+        raise InputError(faults)
+    return Extent(up_to=up_to, near=near, within=within, near_size=near_size, seconds=seconds)

@@ -1,0 +1,97 @@
+"""``fewtubes why``: what hangs on each tube, and what keeps a colour out of reach."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from fewtubes.command_line.options import (
+    CatalogueOption,
+    LightOption,
+    NoCacheOption,
+    PaperOption,
+)
+
+__all__ = ["why"]
+
+DEFAULT_SECONDS = 60.0
+"""Patience before the search for a proof is given up [s]."""
+
+
+def why(
+    *,
+    scenario: Annotated[
+        Path, typer.Argument(metavar="SCENARIO.toml", help="The flowers, the budget, the wishes.")
+    ],
+    out: Annotated[
+        Path | None,
+        typer.Option(
+            "--out",
+            metavar="FOLDER",
+            help="Write why-tubes.csv, out-of-reach.csv and one-of-these.csv there, all or none.",
+        ),
+    ] = None,
+    budget: Annotated[
+        float | None, typer.Option("--budget", help="Instead of the scenario's.")
+    ] = None,
+    most_tubes: Annotated[
+        int | None, typer.Option("--most-tubes", help="Tubes to buy at most.")
+    ] = None,
+    tolerance: Annotated[
+        float | None, typer.Option("--tolerance", help="ΔE00 up to which a colour is covered.")
+    ] = None,
+    owned: Annotated[
+        list[str] | None, typer.Option("--owned", metavar="ID", help="A tube you have; repeatable.")
+    ] = None,
+    must_have: Annotated[
+        list[str] | None,
+        typer.Option("--must-have", metavar="ID", help="A tube to buy in any case; repeatable."),
+    ] = None,
+    never: Annotated[
+        list[str] | None,
+        typer.Option("--never", metavar="ID", help="A tube to leave out; repeatable."),
+    ] = None,
+    catalogue: CatalogueOption = None,
+    paper: PaperOption = None,
+    light: LightOption = None,
+    seconds: Annotated[
+        float, typer.Option("--seconds", help="Time after which an unproven answer will do.")
+    ] = DEFAULT_SECONDS,
+    no_cache: NoCacheOption = False,
+) -> None:
+    """Tell why these tubes: what hangs on each, what stays out of reach and why.
+
+    For each tube: the colours only it brings, the best that could be had without it, and what
+    could stand in. For each colour out of reach: whether budget, wishes or catalogue keep it so,
+    and what would bring it. And where one of only a few tubes must be bought.
+    """
+    from fewtubes.catalogue.reading import read_catalogue  # noqa: PLC0415
+    from fewtubes.command_line.numbers import seconds_within  # noqa: PLC0415
+    from fewtubes.command_line.output import progress, report_console  # noqa: PLC0415
+    from fewtubes.command_line.reporting import write_and_print  # noqa: PLC0415
+    from fewtubes.comparison.why import explain  # noqa: PLC0415
+    from fewtubes.coverage.cache import Cache, default_cache  # noqa: PLC0415
+    from fewtubes.report.why_files import why_files  # noqa: PLC0415
+    from fewtubes.report.why_text import print_why  # noqa: PLC0415
+    from fewtubes.scenario.overrides import with_overrides  # noqa: PLC0415
+    from fewtubes.scenario.reading import read_scenario  # noqa: PLC0415
+    from fewtubes.shopping.shop import Limits  # noqa: PLC0415
+
+    limits = Limits(seconds=seconds_within("--seconds", seconds))
+    with progress("reading the catalogue") as tell_stage:
+        tables = read_catalogue(catalogue)
+        question = with_overrides(
+            read_scenario(scenario, tables),
+            catalogue=tables,
+            budget=budget,
+            most_tubes=most_tubes,
+            tolerance=tolerance,
+            owned=owned or (),
+            must_have=must_have or (),
+            never=never or (),
+            paper=paper,
+            light=light,
+        )
+        cache = Cache() if no_cache else default_cache()
+        found = explain(tables, question, limits=limits, progress=tell_stage, cache=cache)
+    write_and_print(out, lambda: why_files(found), lambda: print_why(found, report_console()))

@@ -1,0 +1,227 @@
+"""The tubes one owns: which are doubles, which idle, and what to buy next."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import combinations
+
+import numpy as np
+
+from fewtubes.catalogue.records import Catalogue, Tube
+from fewtubes.comparison.likeness import HARDLY_DIFFERENT, Likeness, likeness
+from fewtubes.comparison.values import Values
+from fewtubes.coverage.cache import Cache
+from fewtubes.mixing.opacity import contrast_ratio
+from fewtubes.scenario.records import Scenario
+from fewtubes.shopping.choose import choose
+from fewtubes.shopping.question import Question, pose
+from fewtubes.shopping.shop import Limits
+
+__all__ = ["Addition", "Box", "Double", "Intended", "look_into_box"]
+
+AS_CLEAR = 0.01
+"""Contrast ratios nearer than this count as equal [0–1]; our own choice."""
+
+
+@dataclass(frozen=True, eq=False)
+class Double:
+    """Two owned tubes that look alike, and which of them is better in what."""
+
+    first: Tube
+    second: Tube
+    likeness: Likeness
+    stronger: Tube | None
+    """None where neither is; as the others."""
+    longer_lasting: Tube | None
+    clearer: Tube | None
+    """The more transparent one, the stronger thinned to the strength of the weaker."""
+
+
+@dataclass(frozen=True, eq=False)
+class Addition:
+    """One tube bought for the box."""
+
+    tube: Tube
+    cost: int
+    """Of its packs [hundredths of the currency]."""
+    gain: float
+    """Coverage it adds to that of the box [0–1]."""
+    affordable: bool
+    """Whether the budget buys it."""
+
+
+@dataclass(frozen=True, eq=False)
+class Intended:
+    """A tube one is about to buy, and the owned one that is most like it."""
+
+    tube: Tube
+    nearest: Tube | None
+    """None for an empty box."""
+    likeness: Likeness | None
+    is_owned: bool
+    """Whether the very tube is in the box."""
+
+    @property
+    def is_double(self) -> bool:
+        """Whether it is in the box already, as itself or under another name."""
+        alike = self.likeness is not None and self.likeness.difference <= HARDLY_DIFFERENT
+        return self.is_owned or alike
+
+
+@dataclass(frozen=True, eq=False)
+class Box:
+    """What can be said of the tubes that one owns."""
+
+    scenario: Scenario
+    owned: tuple[Tube, ...]
+    set_aside: tuple[Tube, ...]
+    """Owned tubes that the wishes keep out of use."""
+    coverage: float
+    """Of the box alone [0–1]."""
+    doubles: tuple[Double, ...]
+    """Most alike first."""
+    idle: tuple[Tube, ...]
+    """Tubes in use each of which could be missing without loss, if all the others stay."""
+    lost_without_idle: float
+    """Coverage that is lost if all of them are missing [0–1]."""
+    additions: tuple[Addition, ...]
+    """Every single purchase that adds something, most for the money first."""
+    intended: tuple[Intended, ...]
+    intended_from_plan: bool
+    """Whether the tubes about to be bought are those of the best plan found."""
+    plan_proven: bool
+    """Whether that plan is proven best; True where none was made."""
+
+    @property
+    def most(self) -> Addition | None:
+        """The purchase within the budget that adds most in all, the cheapest of equals."""
+        within = [item for item in self.additions if item.affordable]
+        return min(within, key=lambda item: (-item.gain, item.cost, item.tube.id), default=None)
+
+    @property
+    def most_for_money(self) -> Addition | None:
+        """The purchase within the budget that adds most for the money."""
+        return next((item for item in self.additions if item.affordable), None)
+
+
+def look_into_box(
+    catalogue: Catalogue,
+    scenario: Scenario,
+    *,
+    about_to_buy: Sequence[str] = (),
+    limits: Limits | None = None,
+    progress: Callable[[str], None] | None = None,
+    cache: Cache | None = None,
+) -> Box:
+    """Look through the tubes that a scenario names as owned.
+
+    Parameters
+    ----------
+    about_to_buy
+        Ids of tubes; if there are none, those that the best plan buys.
+    limits, progress, cache
+        As in `fewtubes.shopping.shop.shop`.
+
+    Raises
+    ------
+    ClashError
+        If the demands cannot all be met (only where a plan is needed).
+    """
+    tell = progress or (lambda _stage: None)
+    question = pose(catalogue, scenario, cache=cache or Cache(), progress=tell)
+    owned = tuple(catalogue.tubes[id_] for id_ in scenario.wishes.owned)
+    intended, proven = [catalogue.tubes[id_] for id_ in about_to_buy], True
+    if not about_to_buy:
+        tell("choosing the tubes and proving the choice")
+        chosen = choose(question, seconds=(limits or Limits()).seconds)
+        intended = [question.tubes[number] for number in chosen.palette.bought]
+        certificate = chosen.choice.certificate
+        proven = certificate.value == certificate.bound
+    tell("comparing washes")
+    values = Values(question.instance)
+    box = values.value(question.owned)
+    idle = _idle(values, question.owned)
+    return Box(
+        scenario=scenario,
+        owned=owned,
+        set_aside=tuple(tube for tube in owned if tube.id in question.refused),
+        coverage=values.share(box),
+        doubles=_doubles(question, owned),
+        idle=tuple(question.tubes[number] for number in idle),
+        lost_without_idle=values.share(box - values.value(question.owned.difference(idle))),
+        additions=_additions(question, values),
+        intended=tuple(_intended(question, tube, owned) for tube in intended),
+        intended_from_plan=not about_to_buy,
+        plan_proven=proven,
+    )
+
+
+def _idle(values: Values, owned: frozenset[int]) -> list[int]:
+    """Return the owned tubes each of which could be missing without loss."""
+    whole = values.value(owned)
+    return [number for number in sorted(owned) if values.value(owned - {number}) == whole]
+
+
+def _doubles(question: Question, owned: Sequence[Tube]) -> tuple[Double, ...]:
+    """Return the pairs of owned tubes that hardly differ."""
+    found = [
+        _double(question, first, second, alike)
+        for first, second in combinations(owned, 2)
+        if (alike := likeness(first, second, question.optics)).difference <= HARDLY_DIFFERENT
+    ]
+    return tuple(sorted(found, key=lambda double: double.likeness.difference))
+
+
+def _double(question: Question, first: Tube, second: Tube, alike: Likeness) -> Double:
+    """Return which of two tubes is better in what."""
+    strong, weak = (first, second) if alike.first_is_stronger else (second, first)
+    luminous = question.optics.weights[:, 1]
+    thinned = contrast_ratio(alike.thinning * strong.K, alike.thinning * strong.S, luminous)
+    plain = contrast_ratio(weak.K, weak.S, luminous)
+    hides = float(thinned - plain)
+    clearer = None if abs(hides) < AS_CLEAR else weak if hides > 0 else strong
+    fades = strong.lightfastness - weak.lightfastness
+    return Double(
+        first=first,
+        second=second,
+        likeness=alike,
+        stronger=strong if alike.thinning < 1 else None,
+        longer_lasting=None if fades == 0 else weak if fades > 0 else strong,
+        clearer=clearer,
+    )
+
+
+def _additions(question: Question, values: Values) -> tuple[Addition, ...]:
+    """Return the single purchases that add something, most for the money first."""
+    wishes = question.scenario.wishes
+    sold = [
+        number
+        for number, tube in enumerate(question.tubes)
+        if tube.id not in question.refused and tube.id not in wishes.owned
+    ]
+    worth = values.with_each(question.owned, np.array(sold, dtype=np.int64))
+    gains = (worth - values.value(question.owned)).tolist()
+    found = [
+        (gain, question.cost(question.tubes[number]), question.tubes[number])
+        for gain, number in zip(gains, sold, strict=True)
+        if gain > 0
+    ]
+    # A tube that costs nothing comes before all that cost something.
+    found.sort(key=lambda it: (it[1] > 0, -Fraction(it[0], max(1, it[1])), it[1], it[2].id))
+    return tuple(
+        Addition(tube, cost, values.share(gain), affordable=cost <= question.scenario.budget)
+        for gain, cost, tube in found
+    )
+
+
+def _intended(question: Question, tube: Tube, owned: Sequence[Tube]) -> Intended:
+    """Return the owned tube that is most like one about to be bought."""
+    others = [other for other in owned if other.id != tube.id]
+    alike = [(likeness(other, tube, question.optics), other) for other in others]
+    nearest = min(alike, key=lambda item: item[0].difference, default=None)
+    return Intended(
+        tube=tube,
+        nearest=nearest[1] if nearest else None,
+        likeness=nearest[0] if nearest else None,
+        is_owned=len(others) < len(owned),
+    )

@@ -1,0 +1,105 @@
+"""What a tube of the palette is worth: what is had without it, and what may take its place."""
+
+import time
+from dataclasses import dataclass
+
+import numpy as np
+
+from fewtubes.comparison.values import Values
+from fewtubes.selection.certificate import Certificate, Method, Status
+from fewtubes.selection.explore import explore
+from fewtubes.selection.instance import ChoiceInstance
+from fewtubes.selection.search_state import Goal, SearchState
+from fewtubes.selection.start import good_palette
+
+__all__ = ["Swap", "best_swap", "best_without"]
+
+
+@dataclass(frozen=True)
+class Swap:
+    """A tube taken in the place of another."""
+
+    tube: int
+    value: int
+    """Covered weight of the palette after the exchange."""
+
+
+def best_swap(
+    instance: ChoiceInstance, values: Values, bought: tuple[int, ...], tube: int
+) -> Swap | None:
+    """Return the single tube that replaces a bought one with least loss.
+
+    Of equals the cheapest is taken, then the first in the catalogue. It must be allowed and fit
+    into the money that the exchange leaves; None if no such tube brings anything.
+
+    Parameters
+    ----------
+    instance, values
+        The choice, and what sets of tubes cover in it.
+    bought
+        Tubes bought.
+    tube
+        The one to be replaced.
+    """
+    rest = instance.owned.union(bought) - {tube}
+    money = instance.budget - sum(instance.prices[i] for i in bought if i != tube)
+    prices = np.array(instance.prices, dtype=np.int64)
+    free = prices <= money
+    free[[*rest, tube]] = False
+    others = np.flatnonzero(free)
+    worth = values.with_each(rest, others)
+    useful = worth > values.value(rest)
+    if not useful.any():
+        return None
+    others, worth = others[useful], worth[useful]
+    best = np.lexsort((others, prices[others], -worth))[0]
+    return Swap(int(others[best]), int(worth[best]))
+
+
+def best_without(
+    instance: ChoiceInstance, state: SearchState, tube: int, *, seconds: float
+) -> Certificate:
+    """Find the greatest value if a tube were not on sale, and prove it.
+
+    A least value is not asked for; all else holds.
+
+    Parameters
+    ----------
+    instance, state
+        The choice, and the same made ready for search; what the search learns stays in it.
+    tube
+        The tube that is not to be had; neither an owned nor a must-have one.
+    seconds
+        Time after which the search stops with what it has.
+    """
+    began, nodes = time.monotonic(), state.nodes
+    was_barred = bool(state.barred[tube])
+    state.barred[tube], state.deadline = True, began + seconds
+    try:
+        value, bound = _greatest(state, instance)
+    finally:
+        state.barred[tube] = was_barred
+    return Certificate(
+        status=Status.PROVEN if value == bound else Status.STOPPED,
+        method=Method.SEARCH,
+        value=value,
+        bound=bound,
+        nodes=state.nodes - nodes,
+        seconds=time.monotonic() - began,
+    )
+
+
+def _greatest(state: SearchState, instance: ChoiceInstance) -> tuple[int, int]:
+    """Return the greatest value found and a proven bound on it."""
+    goal = Goal(0, instance.most_tubes - len(instance.must_have), instance.budget)
+    start = np.array([good_palette(state, goal)], dtype=np.int64)
+    best = int(state.values(start)[0])
+    goal.value = best + 1
+
+    def visit(_added: tuple[int, ...], value: int, _cost: int) -> None:
+        nonlocal best
+        best = value
+        goal.value = value + 1
+
+    end = explore(state, goal, visit)
+    return best, best if end.complete else max(best, end.bound)

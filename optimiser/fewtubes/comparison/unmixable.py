@@ -1,0 +1,162 @@
+"""Which tubes must be bought because no mix of the others comes near them.
+
+Each tube is followed from masstone to thin wash. At every wash strength the nearest recipe of up
+to three other tubes is sought; the figure of a tube is the largest difference that is left. Twins,
+that is tubes that look the same once the stronger one is thinned (`fewtubes.comparison.likeness`),
+count as the tube itself and may not be used, or every weaker edition of a paint would make it seem
+to be mixable; that rule can be switched off.
+"""
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+from fewtubes.catalogue.records import Tube
+from fewtubes.colour.bands import FloatArray
+from fewtubes.comparison.likeness import TWINS, likenesses, wash_labs
+from fewtubes.coverage.cache import Cache
+from fewtubes.masks import BoolArray
+from fewtubes.mixing.matching import Match, best_matches
+from fewtubes.mixing.mixture import Optics
+from fewtubes.mixing.recipes import PARTS, STRENGTHS, Recipe, RecipeSpace
+
+__all__ = ["MixedTube", "mixed_tubes"]
+
+KIND = "unmixable"
+
+NO_TUBE = -1
+
+Arrays = dict[str, npt.NDArray[Any]]
+
+
+@dataclass(frozen=True, eq=False)
+class MixedTube:
+    """A tube and how near mixes of the others come to it."""
+
+    tube: Tube
+    labs: tuple[tuple[float, float, float], ...]
+    """CIELAB of the tube alone at each of `STRENGTHS`."""
+    matches: tuple[Match, ...]
+    """The nearest recipe at each of `STRENGTHS`; empty if there is nothing to mix from."""
+    twins: tuple[Tube, ...]
+    """Tubes that were left out as being the same paint."""
+
+    @cached_property
+    def largest(self) -> float:
+        """Largest difference over the strengths [ΔE00]; infinite without anything to mix from."""
+        return max((match.difference for match in self.matches), default=math.inf)
+
+    @cached_property
+    def mean(self) -> float:
+        """Mean difference over the strengths [ΔE00]."""
+        if not self.matches:
+            return math.inf
+        return sum(match.difference for match in self.matches) / len(self.matches)
+
+    @cached_property
+    def farthest(self) -> int:
+        """The number of the strength with the largest difference."""
+        differences = [match.difference for match in self.matches]
+        return differences.index(max(differences)) if differences else 0
+
+
+def mixed_tubes(
+    tubes: Mapping[str, Tube], optics: Optics, *, cache: Cache, count_twins: bool = False
+) -> tuple[MixedTube, ...]:
+    """Return all tubes, those farthest from any mix of the others first.
+
+    Parameters
+    ----------
+    tubes
+        The tubes by id.
+    optics
+        Paper and light.
+    cache
+        Where the recipes are kept from run to run.
+    count_twins
+        Whether a tube may be mixed from its twins as well.
+    """
+    sold = list(tubes.values())
+    same: BoolArray = likenesses(tubes, optics) <= TWINS
+    np.fill_diagonal(same, val=True)
+    barred = np.eye(len(sold), dtype=np.bool_) if count_twins else same
+    labs = wash_labs(sold, optics)
+    matches = _remembered(tubes, labs, barred, optics, cache)
+    mixed = [
+        MixedTube(
+            tube=tube,
+            labs=tuple((L, a, b) for L, a, b in labs[number].tolist()),
+            matches=tuple(match for match in matches[number] if match is not None),
+            twins=tuple(sold[n] for n in np.flatnonzero(barred[number]) if n != number),
+        )
+        for number, tube in enumerate(sold)
+    ]
+    return tuple(sorted(mixed, key=lambda item: (-item.largest, -item.mean, item.tube.id)))
+
+
+def _remembered(
+    tubes: Mapping[str, Tube], labs: FloatArray, barred: BoolArray, optics: Optics, cache: Cache
+) -> list[list[Match | None]]:
+    """Return the nearest recipe for each tube and strength, from the cache if it is there."""
+    basis: Arrays = {
+        "K": np.array([tube.K for tube in tubes.values()]),
+        "S": np.array([tube.S for tube in tubes.values()]),
+        "ground": optics.ground,
+        "weights": optics.weights,
+        "strengths": np.array(STRENGTHS),
+        "parts": np.array([number for parts in PARTS.values() for row in parts for number in row]),
+        "barred": barred,
+    }
+    rows = labs.reshape(-1, 3)
+    stored = cache.load(KIND, basis)
+    if stored is None or len(stored.get("strengths", ())) != len(rows):
+        found = best_matches(
+            tubes,
+            rows,
+            optics=optics,
+            space=RecipeSpace(),
+            tolerance=math.inf,
+            burden=0.0,
+            barred=np.repeat(barred, len(STRENGTHS), axis=0),
+        )
+        stored = _packed([best[0] if best else None for best in found], list(tubes))
+        cache.store(KIND, basis, stored)
+    matches = _unpacked(stored, list(tubes))
+    return [matches[at : at + len(STRENGTHS)] for at in range(0, len(rows), len(STRENGTHS))]
+
+
+def _packed(matches: list[Match | None], ids: list[str]) -> Arrays:
+    """Return recipes as arrays; tubes by number, no tube as −1."""
+    numbers = {id_: number for number, id_ in enumerate(ids)}
+    tubes = np.full((len(matches), len(PARTS)), NO_TUBE)
+    parts = np.zeros_like(tubes)
+    for row, match in enumerate(matches):
+        if match is not None:
+            size = len(match.recipe.tubes)
+            tubes[row, :size] = [numbers[id_] for id_ in match.recipe.tubes]
+            parts[row, :size] = match.recipe.parts
+    return {
+        "tubes": tubes,
+        "parts": parts,
+        "strengths": np.array([m.recipe.strength if m else math.nan for m in matches]),
+        "labs": np.array([m.lab if m else (math.nan,) * 3 for m in matches]).reshape(-1, 3),
+        "differences": np.array([m.difference if m else math.inf for m in matches]),
+    }
+
+
+def _unpacked(stored: Arrays, ids: list[str]) -> list[Match | None]:
+    """Return the inverse of `_packed`."""
+    matches: list[Match | None] = []
+    columns = ("tubes", "parts", "strengths", "labs", "differences")
+    for tubes, parts, strength, (L, a, b), difference in zip(
+        *(stored[column].tolist() for column in columns), strict=True
+    ):
+        used = tuple(ids[number] for number in tubes if number != NO_TUBE)
+        recipe = Recipe(used, tuple(parts[: len(used)]), strength)
+        matches.append(Match(recipe, (L, a, b), difference) if used else None)
+    return matches

@@ -1,0 +1,243 @@
+"""Why these tubes: what hangs on each, what could stand in, what stays out of reach and why."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from fewtubes.catalogue.records import Catalogue, Tube
+from fewtubes.comparison.one_of_these import least_blocker, set_rows
+from fewtubes.comparison.stand_ins import Swap, best_swap, best_without
+from fewtubes.comparison.values import Values
+from fewtubes.coverage.cache import Cache
+from fewtubes.coverage.samples import Sample
+from fewtubes.scenario.records import Scenario
+from fewtubes.selection.certificate import Certificate, Status
+from fewtubes.selection.search import best_value, start_search
+from fewtubes.selection.search_state import SearchState
+from fewtubes.shopping.answer import answer
+from fewtubes.shopping.choose import Chosen, choose
+from fewtubes.shopping.plan import Plan, PlannedSample, PlannedTube
+from fewtubes.shopping.question import Question, pose
+from fewtubes.shopping.refusals import Refusal
+from fewtubes.shopping.shop import Limits
+
+__all__ = ["OneOfThese", "Route", "StandIn", "TubeReason", "Unreached", "Why", "explain"]
+
+TRADE_OFF_SHARE = 0.1
+"""Share of the time limit for each question about lightfastness or opacity, as in `shop`."""
+
+WITHOUT_SHARE = 0.25
+"""Share of the time limit for each tube that is taken to be not on sale."""
+
+
+@dataclass(frozen=True, eq=False)
+class StandIn:
+    """A single tube in the place of another."""
+
+    tube: Tube
+    cost: int
+    """Of its packs [hundredths of the currency]."""
+    coverage: float
+    """Of the palette after the exchange [0–1]."""
+
+
+@dataclass(frozen=True, eq=False)
+class TubeReason:
+    """What hangs on one tube that is bought."""
+
+    planned: PlannedTube
+    wished: bool
+    """Whether it is bought because it is a must-have tube."""
+    only_it_brings: tuple[Sample, ...]
+    """Colours that are lost if it is left out and all else is kept."""
+    without: float
+    """Best coverage found if it were not on sale [0–1]."""
+    without_bound: float
+    """No choice without it covers more [0–1]; equal to `without` if that is proven."""
+    stand_in: StandIn | None
+    """None if no single tube that the money allows brings anything in its place."""
+
+    @property
+    def without_proven(self) -> bool:
+        """Whether the best without it is proven."""
+        return self.without == self.without_bound
+
+
+@dataclass(frozen=True, eq=False)
+class Route:
+    """The tubes to add so that a colour comes within reach."""
+
+    tubes: tuple[Tube, ...]
+    cost: int
+    """Of all that are not owned [hundredths of the currency]."""
+    refusals: tuple[Refusal | None, ...]
+    """Why the wishes keep each out of use; None for those allowed."""
+
+    @property
+    def allowed(self) -> bool:
+        """Whether the wishes allow all of them."""
+        return all(refusal is None for refusal in self.refusals)
+
+
+@dataclass(frozen=True, eq=False)
+class Unreached:
+    """A colour that stays out of reach."""
+
+    planned: PlannedSample
+    singles: tuple[Route, ...]
+    """Each single further tube that would bring it, allowed and cheap ones first."""
+    cheapest: Route | None
+    """The cheapest tubes to add that would bring it, allowed ones first; None if none do."""
+
+
+@dataclass(frozen=True, eq=False)
+class OneOfThese:
+    """Tubes of which one must be bought for some colours."""
+
+    tubes: tuple[Tube, ...]
+    bought: tuple[Tube, ...]
+    """Those of them that the plan buys."""
+    samples: tuple[PlannedSample, ...]
+    """Colours that stay out of reach without any of them."""
+
+
+@dataclass(frozen=True, eq=False)
+class Why:
+    """The plan and its reasons."""
+
+    plan: Plan
+    tubes: tuple[TubeReason, ...]
+    unreached: tuple[Unreached, ...]
+    one_of_these: tuple[OneOfThese, ...]
+    """Smallest sets first."""
+
+
+def explain(
+    catalogue: Catalogue,
+    scenario: Scenario,
+    *,
+    limits: Limits | None = None,
+    progress: Callable[[str], None] | None = None,
+    cache: Cache | None = None,
+) -> Why:
+    """Find the best plan for a scenario and the reasons for it; see `shop` for the parameters.
+
+    Raises
+    ------
+    ClashError
+        If the demands cannot all be met.
+    """
+    seconds = (limits or Limits()).seconds
+    tell = progress or (lambda _stage: None)
+    question = pose(catalogue, scenario, cache=cache or Cache(), progress=tell)
+    tell("choosing the tubes and proving the choice")
+    chosen = choose(question, seconds=seconds)
+    plan = answer(question, chosen, seconds=TRADE_OFF_SHARE * seconds)
+    tell("taking each tube away in turn")
+    state, values = start_search(question.instance, seconds=seconds), Values(question.instance)
+    return Why(
+        plan=plan,
+        tubes=tuple(
+            _reason(question, chosen, planned, values, _without(question, state, planned, seconds))
+            for planned in plan.bought
+        ),
+        unreached=tuple(
+            _unreached(question, chosen, t, planned)
+            for t, planned in enumerate(plan.samples)
+            if not planned.covered
+        ),
+        one_of_these=_one_of_these(question, chosen, plan),
+    )
+
+
+def _without(
+    question: Question, state: SearchState, planned: PlannedTube, seconds: float
+) -> Certificate:
+    """Return the best that could be had if a tube were not on sale."""
+    instance, number = question.instance, question.numbers[planned.tube.id]
+    if number not in instance.must_have:
+        return best_without(instance, state, number, seconds=WITHOUT_SHARE * seconds)
+    rest = replace(question.instance_without(frozenset({number})), least_value=0)
+    return best_value(rest, seconds=WITHOUT_SHARE * seconds)
+
+
+def _reason(
+    question: Question, chosen: Chosen, planned: PlannedTube, values: Values, without: Certificate
+) -> TubeReason:
+    """Return what hangs on one tube."""
+    instance, bought = question.instance, chosen.palette.bought
+    number = question.numbers[planned.tube.id]
+    kept = set(instance.covered(frozenset(bought) - {number}))
+    proven = without.status is Status.PROVEN
+    return TubeReason(
+        planned=planned,
+        wished=number in instance.must_have,
+        only_it_brings=tuple(question.samples[t] for t in chosen.palette.covered if t not in kept),
+        without=values.share(without.value),
+        without_bound=values.share(without.value if proven else without.bound),
+        stand_in=_stand_in(question, values, best_swap(instance, values, bought, number)),
+    )
+
+
+def _stand_in(question: Question, values: Values, swap: Swap | None) -> StandIn | None:
+    """Return a swap with its tube, price and coverage."""
+    if swap is None:
+        return None
+    tube = question.tubes[swap.tube]
+    return StandIn(tube, question.cost(tube), values.share(swap.value))
+
+
+def _unreached(question: Question, chosen: Chosen, t: int, planned: PlannedSample) -> Unreached:
+    """Return what would bring a colour, by number."""
+    held = question.owned.union(chosen.palette.bought)
+    missing = {
+        tuple(int(tube) for tube in row if tube >= 0 and int(tube) not in held)
+        for row in question.sets[t]
+    }
+    sold = [_route(question, tubes) for tubes in missing if _is_sold(question, tubes)]
+    ranked = sorted(sold, key=_rank_of_route)
+    return Unreached(
+        planned=planned,
+        singles=tuple(route for route in ranked if len(route.tubes) == 1),
+        cheapest=ranked[0] if ranked else None,
+    )
+
+
+def _is_sold(question: Question, tubes: tuple[int, ...]) -> bool:
+    """Whether every tube has packs in the scenario's currency or is owned."""
+    owned = set(question.scenario.wishes.owned)
+    return all(question.packs[question.tubes[n].id] or question.tubes[n].id in owned for n in tubes)
+
+
+def _route(question: Question, numbers: tuple[int, ...]) -> Route:
+    """Return tubes to add; owned ones that the wishes set aside cost nothing."""
+    tubes = tuple(question.tubes[number] for number in numbers)
+    owned = set(question.scenario.wishes.owned)
+    return Route(
+        tubes=tubes,
+        cost=sum(question.cost(tube) for tube in tubes if tube.id not in owned),
+        refusals=tuple(question.refused.get(tube.id) for tube in tubes),
+    )
+
+
+def _rank_of_route(route: Route) -> tuple[bool, int, int, tuple[str, ...]]:
+    """Return what routes are ordered by: allowed, cheap, few."""
+    ids = tuple(tube.id for tube in route.tubes)
+    return (not route.allowed, route.cost, len(route.tubes), ids)
+
+
+def _one_of_these(question: Question, chosen: Chosen, plan: Plan) -> tuple[OneOfThese, ...]:
+    """Return the small sets of which one must be bought, each with all its colours."""
+    instance = question.instance
+    colours: dict[tuple[int, ...], list[PlannedSample]] = {}
+    for sets, planned in zip(instance.minimal_sets, plan.samples, strict=True):
+        blocker = least_blocker(set_rows(sets, instance.owned, instance.tube_count))
+        if blocker is not None:
+            colours.setdefault(blocker, []).append(planned)
+    return tuple(
+        OneOfThese(
+            tubes=tuple(question.tubes[n] for n in numbers),
+            bought=tuple(question.tubes[n] for n in numbers if n in chosen.palette.bought),
+            samples=tuple(colours[numbers]),
+        )
+        for numbers in sorted(colours, key=lambda numbers: (len(numbers), numbers))
+    )

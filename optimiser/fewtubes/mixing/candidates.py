@@ -1,0 +1,223 @@
+"""Which sets of tubes may hold the best recipes for given colours.
+
+All recipes are mixed in single precision, and a set is kept for a colour as long as its rank may
+be among the best ones, the error of single precision allowed for. A colour is compared only with
+mixtures in its neighbourhood, which shrinks as better recipes are found. Who ranks the sets that
+are left in double precision gets what ranking all of them would give.
+"""
+
+from collections.abc import Iterable, Iterator
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass
+from itertools import combinations
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+from fewtubes.colour.bands import BAND_COUNT, FloatArray
+from fewtubes.colour.difference import delta_e_2000
+from fewtubes.masks import BoolArray
+from fewtubes.mixing.mixture import Optics
+from fewtubes.mixing.neighbourhoods import IndexArray, Neighbourhoods
+from fewtubes.mixing.recipes import PARTS, RecipeSpace, shares
+from fewtubes.mixing.washes import PRECISION, SingleArray, wash_series
+from fewtubes.threads import one_thread_per_product
+
+__all__ = ["Ranking", "candidate_sets"]
+
+CHUNK = 4096
+"""Mixtures worked on at once: few for the processor's cache, enough to keep threads apart."""
+
+WORKERS = 2
+"""Threads; numpy lets them run side by side."""
+
+MOST_CHUNKS = 32
+"""Chunks between two narrowings of the neighbourhoods; the first ones follow fast."""
+
+BEYOND = 10_000.0
+"""Added to the score of a recipe out of tolerance; more than any score within it."""
+
+NO_TUBE = -1
+
+
+@dataclass(frozen=True)
+class Ranking:
+    """How recipes are ranked: those within tolerance first, then by match and burden.
+
+    Parameters
+    ----------
+    tolerance
+        Match up to which a recipe counts as covering [ΔE00].
+    burden
+        Added to the match for each tube beyond the first [ΔE00].
+    most
+        Sets wanted per colour, at least 1.
+    """
+
+    tolerance: float
+    burden: float
+    most: int
+
+    def scores(self, differences: npt.NDArray[Any], sizes: npt.NDArray[Any]) -> FloatArray:
+        """Return scores, smaller is better, of matches [ΔE00] with so many tubes."""
+        beyond = BEYOND * (differences > self.tolerance)
+        return np.asarray(differences + self.burden * (sizes - 1) + beyond)
+
+    def limits(self, scores: FloatArray, size: int) -> FloatArray:
+        """Return the largest match [ΔE00] that with so many tubes scores no worse."""
+        rest = scores - self.burden * (size - 1)
+        out = np.maximum(self.tolerance, rest - BEYOND)
+        return np.where(scores < BEYOND, np.minimum(self.tolerance, rest), out)
+
+
+@dataclass(frozen=True, eq=False)
+class _Found:
+    """Sets that come near colours, a row for each set and colour."""
+
+    sets: IndexArray
+    """Tube numbers, filled up with `NO_TUBE`, shape (rows, 3)."""
+    colours: IndexArray
+    differences: SingleArray
+    """Match of the set's best recipe in single precision [ΔE00]."""
+
+    @classmethod
+    def joined(cls, parts: Iterable["_Found"]) -> "_Found":
+        """Return all rows."""
+        rows = [(part.sets, part.colours, part.differences) for part in parts]
+        return cls(*(np.concatenate(column) for column in zip(*rows, strict=True)))
+
+    def __getitem__(self, rows: BoolArray) -> "_Found":
+        return _Found(self.sets[rows], self.colours[rows], self.differences[rows])
+
+    @property
+    def sizes(self) -> IndexArray:
+        """The number of tubes in each set."""
+        return np.asarray((self.sets != NO_TUBE).sum(axis=1))
+
+
+@dataclass(frozen=True, eq=False)
+class _Paints:
+    """The tubes in single precision, what they are laid on, and where they may not be used."""
+
+    K: SingleArray
+    S: SingleArray
+    optics: Optics
+    strengths: tuple[float, ...]
+    barred: BoolArray | None
+
+
+def candidate_sets(
+    K: FloatArray,
+    S: FloatArray,
+    labs: FloatArray,
+    *,
+    optics: Optics,
+    space: RecipeSpace,
+    ranking: Ranking,
+    barred: BoolArray | None = None,
+) -> dict[tuple[int, ...], list[int]]:
+    """Return the sets that may be among the best, each with the colours it may be so for.
+
+    Parameters
+    ----------
+    K, S
+        Absorption and scattering of the tubes per unit load, shape (tubes, bands).
+    labs
+        Colours asked for, CIELAB, shape (colours, 3).
+    optics, space
+        Paper and light; wash strengths.
+    ranking
+        What "best" means, and how many are wanted.
+    barred
+        Tubes not to be used for a colour, shape (colours, tubes).
+
+    Returns
+    -------
+    Colour numbers by set of tube numbers; smaller sets first, each size in ascending order.
+    """
+    singles = K.astype(np.float32), S.astype(np.float32)
+    paints = _Paints(*singles, optics, space.strengths, barred)
+    none = np.zeros(0, dtype=np.intp)
+    kept = _Found(none.reshape(0, len(PARTS)), none, np.zeros(0, dtype=np.float32))
+    scores = np.full(len(labs), np.inf)
+    with one_thread_per_product(), ThreadPoolExecutor(WORKERS) as pool:
+        for size in PARTS:
+            for chunks in _rounds(_sets_of(len(K), size)):
+                limits = ranking.limits(scores, size) + PRECISION
+                look = _Look(paints, Neighbourhoods.of(labs, limits), limits)
+                kept = _Found.joined([kept, *pool.map(look.found, chunks)])
+                scores = _scores_to_beat(kept, ranking, len(labs))
+                at_best = np.maximum(kept.differences - PRECISION, 0)
+                kept = kept[ranking.scores(at_best, kept.sizes) <= scores[kept.colours]]
+    return _by_set(kept)
+
+
+def _sets_of(tube_count: int, size: int) -> IndexArray:
+    """Return all sets of a size as ascending tube numbers, shape (sets, size)."""
+    flat = [i for tubes in combinations(range(tube_count), size) for i in tubes]
+    return np.array(flat, dtype=np.intp).reshape(-1, size)
+
+
+def _rounds(sets: IndexArray) -> Iterator[list[IndexArray]]:
+    """Yield the sets in chunks, each spread over all of them, in rounds of ever more chunks."""
+    per_chunk = CHUNK // len(PARTS[sets.shape[1]])
+    count = -(-len(sets) // per_chunk)
+    start, step = 0, 1
+    while start < count:
+        yield [sets[chunk::count] for chunk in range(start, min(start + step, count))]
+        start, step = start + step, min(2 * step, MOST_CHUNKS)
+
+
+@dataclass(frozen=True, eq=False)
+class _Look:
+    """One round: what is sought, the same for all its chunks."""
+
+    paints: _Paints
+    near: Neighbourhoods
+    limits: FloatArray
+    """Match up to which a set is of interest [ΔE00], shape (colours,)."""
+
+    def found(self, sets: IndexArray) -> _Found:
+        """Return the sets of a chunk, shape (sets, size), that are of interest."""
+        count = len(self.limits)
+        parts = shares(PARTS[sets.shape[1]]).astype(np.float32)
+        K, S = (
+            np.asarray(parts @ paint[sets]).reshape(-1, BAND_COUNT)
+            for paint in (self.paints.K, self.paints.S)
+        )
+        best = np.full(len(sets) * count, np.inf, dtype=np.float32)
+        for _, labs in wash_series(K, S, self.paints.optics, self.paints.strengths):
+            mixture, colour = self.near.pairs(labs)
+            owner = mixture // len(parts)
+            if self.paints.barred is not None:
+                used = ~self.paints.barred[colour[:, None], sets[owner]].any(axis=1)
+                mixture, colour, owner = mixture[used], colour[used], owner[used]
+            match = delta_e_2000(labs[mixture], self.near.labs[colour])
+            np.minimum.at(best, owner * count + colour, match)
+        table = best.reshape(len(sets), count)
+        row, colour = np.nonzero((table <= self.limits) & np.isfinite(table))
+        wide = np.full((len(row), len(PARTS)), NO_TUBE, dtype=np.intp)
+        wide[:, : sets.shape[1]] = sets[row]
+        return _Found(wide, colour, table[row, colour])
+
+
+def _scores_to_beat(kept: _Found, ranking: Ranking, colour_count: int) -> FloatArray:
+    """Return the score that the last of the sets wanted has at worst, infinite if there is none."""
+    at_worst = ranking.scores(kept.differences + PRECISION, kept.sizes)
+    order = np.lexsort((at_worst, kept.colours))
+    ends = np.cumsum(np.bincount(kept.colours, minlength=colour_count))
+    last = np.concatenate([[0], ends[:-1]]) + ranking.most - 1
+    enough = last < ends
+    scores = np.full(colour_count, np.inf)
+    scores[enough] = at_worst[order[last[enough]]]
+    return scores
+
+
+def _by_set(kept: _Found) -> dict[tuple[int, ...], list[int]]:
+    """Return the colours of each set in order."""
+    gathered: dict[tuple[int, ...], list[int]] = {}
+    for row, colour in zip(kept.sets.tolist(), kept.colours.tolist(), strict=True):
+        gathered.setdefault(tuple(tube for tube in row if tube != NO_TUBE), []).append(colour)
+    ordered = sorted(gathered, key=lambda tubes: (len(tubes), tubes))
+    return {tubes: sorted(gathered[tubes]) for tubes in ordered}

@@ -1,0 +1,64 @@
+"""Small random instances of the choice, and every palette of them: the exhaustive reference."""
+
+import random
+from collections.abc import Callable
+from itertools import combinations
+
+import pytest
+
+from fewtubes.selection.instance import ChoiceInstance, Palette
+
+
+@pytest.fixture(scope="session")
+def drawn() -> Callable[[int | str], ChoiceInstance]:
+    """Return the maker of small random instances, one for each seed."""
+    return draw_instance
+
+
+@pytest.fixture(scope="session")
+def every_palette() -> Callable[[ChoiceInstance], tuple[Palette, ...]]:
+    """Return the maker of all palettes with the must-have tubes, whatever they cost."""
+    return list_palettes
+
+
+def draw_instance(seed: int | str) -> ChoiceInstance:
+    """Draw an instance of at most 9 tubes and 11 samples, with few distinct prices (so, ties)."""
+    rng = random.Random(f"comparison {seed}")  # noqa: S311  # no secrets are drawn
+    n, m = rng.randint(2, 9), rng.randint(1, 11)
+    role = [rng.choices(("owned", "must have", ""), (1, 0.5, 8))[0] for _ in range(n)]
+    highest = rng.choice((1, 3, 900))
+    prices = tuple(0 if role[i] == "owned" else rng.randint(0, highest) for i in range(n))
+    must_have = frozenset(i for i in range(n) if role[i] == "must have")
+    floor = sum(prices[i] for i in must_have)
+    return ChoiceInstance(
+        weights=tuple(rng.randint(1, rng.choice((1, 3, 50))) for _ in range(m)),
+        minimal_sets=tuple(_draw_sets(rng, n) for _ in range(m)),
+        prices=prices,
+        fades=tuple(rng.randint(1, 3) for _ in range(n)),
+        owned=frozenset(i for i in range(n) if role[i] == "owned"),
+        must_have=must_have,
+        budget=rng.randint(floor, max(floor, sum(prices))),
+        most_tubes=rng.randint(max(1, len(must_have)), n + 1),
+        least_value=rng.choice((0, 5)),
+    )
+
+
+def _draw_sets(rng: random.Random, n: int) -> tuple[tuple[int, ...], ...]:
+    """Draw up to six sets of one to three tubes, none of which contains another."""
+    sets = {
+        frozenset(rng.sample(range(n), min(n, rng.choice((1, 2, 2, 3, 3)))))
+        for _ in range(rng.randint(0, 6))
+    }
+    minimal = [tubes for tubes in sets if not any(other < tubes for other in sets)]
+    return tuple(sorted(tuple(sorted(tubes)) for tubes in minimal))
+
+
+def list_palettes(instance: ChoiceInstance) -> tuple[Palette, ...]:
+    """Return every palette; its figures are counted by `ChoiceInstance.palette` alone."""
+    others = sorted(set(range(instance.tube_count)) - instance.owned - instance.must_have)
+    return tuple(
+        instance.palette(instance.must_have.union(chosen))
+        for size in range(len(others) + 1)
+        for chosen in combinations(others, size)
+        if size + len(instance.must_have) <= instance.most_tubes
+    )

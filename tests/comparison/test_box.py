@@ -1,0 +1,181 @@
+"""What is said of one's own tubes, against trying everything."""
+
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from fewtubes.catalogue.reading import read_catalogue
+from fewtubes.catalogue.records import Catalogue, Lightfastness
+from fewtubes.comparison.box import Box, look_into_box
+from fewtubes.comparison.likeness import HARDLY_DIFFERENT, likeness
+from fewtubes.coverage.cache import Cache
+from fewtubes.scenario.records import FlowerWish, Scenario, Wishes
+from fewtubes.shopping.question import Question, pose
+from fewtubes.shopping.shop import shop
+
+OWNED = ("warm-red", "warm-red-study", "ultramarine", "ultramarine-study", "red-brown-earth")
+
+
+@pytest.fixture(scope="module")
+def demo() -> Catalogue:
+    return read_catalogue()
+
+
+@pytest.fixture(scope="module")
+def cache(tmp_path_factory: pytest.TempPathFactory) -> Cache:
+    return Cache(tmp_path_factory.mktemp("cache"))
+
+
+@pytest.fixture(scope="module")
+def small(demo: Catalogue) -> Catalogue:
+    """Return a dozen tubes of the demo catalogue."""
+    names = (*OWNED, "green-yellow", "golden-yellow", "rose", "soft-rose", "vivid-pink", "scarlet")
+    return replace(demo, tubes={id_: demo.tubes[id_] for id_ in (*names, "blue-leaning-green")})
+
+
+def make_scenario(owned: tuple[str, ...] = OWNED, **values: Any) -> Scenario:
+    wishes = replace(values.pop("wishes", Wishes()), owned=owned)
+    plain: dict[str, Any] = {
+        "title": "test",
+        "shows": "",
+        "currency": "EUR",
+        "budget": 600,
+        "most_tubes": None,
+        "tolerance": 4.0,
+        "flowers": (FlowerWish("cyclamen"), FlowerWish("primrose"), FlowerWish("poppy, field")),
+        "own_colours": (),
+    }
+    return Scenario(**{**plain, **values}, wishes=wishes)
+
+
+def look(catalogue: Catalogue, cache: Cache, scenario: Scenario, *ids: str) -> Box:
+    return look_into_box(catalogue, scenario, about_to_buy=ids, cache=cache)
+
+
+def coverage(question: Question, tubes: set[str]) -> float:
+    """Return the coverage of tubes, by id, from the reach itself."""
+    held = {question.numbers[id_] for id_ in tubes}
+    weights = [sample.weight for sample in question.samples]
+    reached = (
+        weight
+        for weight, sets in zip(weights, question.sets, strict=True)
+        if any({int(i) for i in row if i >= 0} <= held for row in sets)
+    )
+    return sum(reached) / sum(weights)
+
+
+def asked(catalogue: Catalogue, cache: Cache, scenario: Scenario) -> Question:
+    return pose(catalogue, scenario, cache=cache, progress=lambda _: None)
+
+
+def test_doubles_are_all_pairs_that_look_alike(small: Catalogue, cache: Cache) -> None:
+    scenario = make_scenario()
+    box = look(small, cache, scenario, "rose")
+    question = asked(small, cache, scenario)
+    alike = {
+        (first, second)
+        for at, first in enumerate(OWNED)
+        for second in OWNED[at + 1 :]
+        if likeness(small.tubes[first], small.tubes[second], question.optics).difference
+        <= HARDLY_DIFFERENT
+    }
+    assert {(double.first.id, double.second.id) for double in box.doubles} == alike
+    assert ("warm-red", "warm-red-study") in alike
+    for double in box.doubles:
+        assert double.stronger is not None
+        assert not double.stronger.id.endswith("-study")
+        # One pigment: neither lasts longer nor, at equal strength, hides more.
+        assert double.longer_lasting is None
+        assert double.clearer is None
+
+
+def test_the_better_of_two_is_told(demo: Catalogue, cache: Cache) -> None:
+    """PY154 is lightfastness I, PY97 is II in the tables; they look alike, and both are strong."""
+    scenario = make_scenario(("middle-yellow", "arylide-yellow"))
+    (double,) = look(demo, cache, scenario, "rose").doubles
+    assert double.longer_lasting is demo.tubes["middle-yellow"]
+    # Cadmium red against a thinned pyrrole red: the cadmium scatters more, so it hides more.
+    cadmium = make_scenario(("cadmium-red", "warm-red-study"))
+    found = look(demo, cache, replace(cadmium, budget=700), "rose").doubles
+    assert not found or found[0].clearer is demo.tubes["warm-red-study"]
+
+
+def test_idle_tubes_are_those_without_which_as_much_is_covered(
+    small: Catalogue, cache: Cache
+) -> None:
+    scenario = make_scenario((*OWNED, "rose", "soft-rose", "green-yellow"))
+    owned = set(scenario.wishes.owned)
+    question = asked(small, cache, scenario)
+    box = look(small, cache, scenario, "scarlet")
+    whole = coverage(question, owned)
+    assert box.coverage == pytest.approx(whole)
+    idle = {id_ for id_ in owned if coverage(question, owned - {id_}) == whole}
+    assert {tube.id for tube in box.idle} == idle
+    assert idle
+    assert box.lost_without_idle == pytest.approx(whole - coverage(question, owned - idle))
+    assert box.lost_without_idle > 0  # twins: one of each may go, not both
+
+
+@pytest.mark.parametrize("owned", [(), OWNED, ("rose",)])
+def test_additions_are_all_that_add_something_most_for_the_money_first(
+    small: Catalogue, cache: Cache, owned: tuple[str, ...]
+) -> None:
+    scenario = make_scenario(owned, budget=450)
+    question = asked(small, cache, scenario)
+    box = look(small, cache, scenario, "rose")
+    alone = coverage(question, set(owned))
+    gains = {id_: coverage(question, {*owned, id_}) - alone for id_ in small.tubes}
+    useful = {id_ for id_, gain in gains.items() if gain > 1e-12 and id_ not in owned}
+    assert {item.tube.id for item in box.additions} == useful
+    rates = [item.gain / item.cost for item in box.additions]
+    assert rates == sorted(rates, reverse=True)
+    for item in box.additions:
+        assert item.gain == pytest.approx(gains[item.tube.id])
+        assert item.cost == question.cost(item.tube)
+        assert item.affordable == (item.cost <= 450)
+    within = [item for item in box.additions if item.affordable]
+    assert box.most_for_money is (within[0] if within else None)
+    if within:
+        assert box.most is not None
+        assert box.most.gain == max(item.gain for item in within)
+        assert box.most.cost == min(i.cost for i in within if i.gain == box.most.gain)
+
+
+def test_a_tube_under_another_name_is_recognised(small: Catalogue, cache: Cache) -> None:
+    scenario = make_scenario((*OWNED, "soft-rose"))
+    box = look(small, cache, scenario, "rose", "golden-yellow", "warm-red")
+    rose, golden, red = box.intended
+    assert not box.intended_from_plan
+    assert (rose.is_double, rose.is_owned) == (True, False)
+    assert rose.nearest is small.tubes["soft-rose"]
+    assert not golden.is_double
+    assert red.is_owned
+    assert red.is_double
+    assert red.nearest is small.tubes["warm-red-study"]
+
+
+def test_without_names_the_plan_is_taken(small: Catalogue, cache: Cache) -> None:
+    scenario = make_scenario(budget=1500)
+    box = look(small, cache, scenario)
+    plan = shop(small, scenario, cache=cache)
+    assert box.intended_from_plan
+    assert box.plan_proven
+    assert [item.tube.id for item in box.intended] == [item.tube.id for item in plan.bought]
+    assert not any(item.is_owned for item in box.intended)
+
+
+def test_wishes_set_owned_tubes_aside(small: Catalogue, cache: Cache) -> None:
+    floor = Wishes(lightfastness_floor=Lightfastness.II)
+    box = look(small, cache, make_scenario((*OWNED, "vivid-pink"), wishes=floor), "rose")
+    assert [tube.id for tube in box.set_aside] == ["vivid-pink"]
+    assert "vivid-pink" in [tube.id for tube in box.owned]
+    assert "vivid-pink" not in [tube.id for tube in box.idle]
+    assert "vivid-pink" not in [item.tube.id for item in box.additions]
+
+
+def test_an_empty_box(small: Catalogue, cache: Cache) -> None:
+    box = look(small, cache, make_scenario(()), "rose")
+    assert (box.owned, box.doubles, box.idle, box.coverage) == ((), (), (), 0.0)
+    (rose,) = box.intended
+    assert (rose.nearest, rose.is_double) == (None, False)

@@ -1,0 +1,208 @@
+"""What is said of one's own tubes, in words and tables."""
+
+import csv
+import io
+from collections.abc import Callable
+from dataclasses import replace
+
+import pytest
+from rich.cells import cell_len
+from rich.console import Console
+
+from fewtubes.catalogue.records import Tube
+from fewtubes.comparison.box import Addition, Box, Double, Intended
+from fewtubes.comparison.likeness import Likeness
+from fewtubes.report.box_files import (
+    ABOUT_TO_BUY_COLUMNS,
+    ADDITIONS_COLUMNS,
+    BOX_COLUMNS,
+    DOUBLES_COLUMNS,
+    box_files,
+)
+from fewtubes.report.box_text import (
+    addition_words,
+    double_words,
+    idle_words,
+    intended_words,
+    print_box,
+)
+from fewtubes.shopping.plan import Plan
+
+Flat = Callable[[str], str]
+
+
+@pytest.fixture
+def box(plan: Plan) -> Box:
+    """Return a box of magenta, golden yellow and blue, made by hand; EUR 20.00 may be spent."""
+    magenta, gold, blue = (planned.tube for planned in plan.tubes)
+    violet = plan.samples[1].remedies[0].tube
+    return Box(
+        scenario=plan.scenario,
+        owned=(magenta, gold, blue),
+        set_aside=(blue,),
+        coverage=0.5,
+        doubles=(Double(magenta, gold, Likeness(0.42, 0.6, True), magenta, None, gold),),
+        idle=(magenta, gold),
+        lost_without_idle=0.25,
+        additions=(Addition(violet, 200, 0.1, True), Addition(blue, 700, 0.2, True)),
+        intended=(Intended(violet, magenta, Likeness(1.6, 0.9, False), False),),
+        intended_from_plan=True,
+        plan_proven=True,
+    )
+
+
+def printed(box: Box, width: int = 80) -> str:
+    stream = io.StringIO()
+    console = Console(
+        file=stream, width=width, color_system=None, legacy_windows=False, _environ={}
+    )
+    print_box(box, console)
+    return stream.getvalue()
+
+
+def test_doubles_are_told_with_what_each_is_better_in(box: Box) -> None:
+    (double,) = box.doubles
+    assert double_words(double) == (
+        "magenta and golden yellow are the same paint to the eye: off by at most ΔE00 0.4 from full"
+        " strength to pale wash once magenta is taken at 60 % of its strength. Keep for strength:"
+        " magenta; for lightfastness: either; for transparency: golden yellow."
+    )
+    near = replace(double, likeness=Likeness(1.5, 1.0, False), stronger=None)
+    assert double_words(near).startswith(
+        "magenta and golden yellow are close: off by at most ΔE00 1.5 from full strength to pale"
+        " wash. Keep for strength: either;"
+    )
+
+
+def test_idle_tubes_may_not_all_go(box: Box) -> None:
+    assert idle_words(box) == (
+        "magenta and golden yellow: each of them could be missing, but not all; without all of them"
+        " 25 % of what is to be painted would be lost."
+    )
+    assert idle_words(replace(box, lost_without_idle=0.0)).endswith(
+        "without any or all of them the rest of the box covers as much."
+    )
+    one = replace(box, idle=box.idle[:1], lost_without_idle=0.0)
+    assert idle_words(one) == "magenta: without it the rest of the box covers as much."
+    assert idle_words(replace(box, idle=())).startswith("Nothing: every tube")
+
+
+def test_the_next_tube_for_the_money_and_in_all(box: Box) -> None:
+    # 10 % for 2.00 is 5 % for one; 20 % for 7.00 is 2.9 % for one.
+    assert addition_words(box) == (
+        "deep violet (EUR 2.00, adds 10 %) adds most for the money; blue (EUR 7.00, adds 20 %) adds"
+        " most in all."
+    )
+    one = replace(box, additions=box.additions[:1])
+    assert addition_words(one) == (
+        "deep violet (EUR 2.00, adds 10 %) adds most, for the money and in all."
+    )
+    dear = replace(box, additions=(replace(box.additions[0], affordable=False),))
+    assert addition_words(dear) == (
+        "No single tube within the budget adds anything; dearer ones would."
+    )
+    assert addition_words(replace(box, additions=())) == (
+        "No single tube that may be bought adds anything to the box."
+    )
+    text = printed(box)
+    assert [
+        line.split()[-3:] for line in text.splitlines() if line.startswith("deep violet  ")
+    ] == [["%", "5", "%"]]
+    assert "beyond the budget" in printed(dear)
+    assert "beyond the budget" not in text
+
+
+@pytest.mark.parametrize(
+    ("difference", "owned", "said"),
+    [
+        (0.3, False, "deep violet is in the box already under another name: magenta (off by at"),
+        (
+            1.6,
+            False,
+            "deep violet is nearly in the box already: magenta is off by at most ΔE00 1.6",
+        ),
+        (2.1, False, "deep violet is not in the box; the most alike, magenta, is off by ΔE00 2.1."),
+        (9.0, True, "deep violet is in the box already."),
+    ],
+)
+def test_a_tube_about_to_be_bought(box: Box, difference: float, owned: bool, said: str) -> None:
+    (intended,) = box.intended
+    changed = replace(intended, likeness=Likeness(difference, 1.0, False), is_owned=owned)
+    assert intended_words(changed).startswith(said)
+
+
+def test_an_empty_box(box: Box, flat: Flat) -> None:
+    empty = replace(box, owned=(), set_aside=(), doubles=(), idle=(), intended=())
+    text = flat(printed(empty))
+    assert "The box is empty: the scenario names no owned tubes." in text
+    assert "No two tubes of the box look alike." in text
+    assert "Nothing: no tube of the box is in use." in text
+    assert "The box is empty, so nothing is in it already." in text
+    (intended,) = box.intended
+    alone = replace(intended, nearest=None, likeness=None)
+    assert intended_words(alone) == "deep violet is not in the box."
+    assert "deep violet is not" not in flat(printed(replace(empty, intended=(alone,))))
+
+
+def test_it_tells_where_the_tubes_about_to_be_bought_come_from(box: Box, flat: Flat) -> None:
+    assert "the tubes of the plan for this scenario, proven best." in flat(printed(box))
+    unproven = flat(printed(replace(box, plan_proven=False)))
+    assert "the tubes of the plan for this scenario, not proven best." in unproven
+    assert "the plan" not in flat(printed(replace(box, intended_from_plan=False)))
+    assert "Nothing." in printed(replace(box, intended=()))
+
+
+def test_the_contents_are_told(box: Box, flat: Flat) -> None:
+    text = flat(printed(box))
+    assert "3 tubes: magenta, golden yellow and blue. Alone they cover 50 %" in text
+    assert "The wishes keep out of use: blue." in text
+
+
+@pytest.mark.parametrize("width", [40, 80, 120])
+def test_no_line_is_wider_than_the_terminal(box: Box, width: int) -> None:
+    assert max(map(cell_len, printed(box, width).splitlines())) <= width
+
+
+def test_hostile_names_do_no_harm(box: Box, hostile: tuple[str, Plan]) -> None:
+    name, plan = hostile
+    tube: Tube = plan.tubes[0].tube
+    harmful = replace(
+        box,
+        scenario=plan.scenario,
+        owned=(tube,),
+        set_aside=(tube,),
+        doubles=(replace(box.doubles[0], first=tube, stronger=tube),),
+        idle=(tube,),
+        additions=(replace(box.additions[0], tube=tube),),
+        intended=(replace(box.intended[0], tube=tube, nearest=tube),),
+    )
+    text = printed(harmful, 1000)
+    assert "\x1b" not in text
+    assert "\x07" not in text
+    for content in box_files(harmful).values():
+        assert "\x1b" not in content
+        assert not (name.startswith("=") and ",=1+1" in content)
+
+
+def rows(text: str) -> list[dict[str, str]]:
+    return list(csv.DictReader(io.StringIO(text, newline="")))
+
+
+def test_the_tables_hold_the_same(box: Box) -> None:
+    files = box_files(box)
+    (double,) = rows(files["box-doubles.csv"])
+    assert tuple(double) == DOUBLES_COLUMNS
+    assert list(double.values()) == ["magenta", "gold", "0.42", "0.6", "magenta", "", "gold"]
+    tubes = rows(files["box-tubes.csv"])
+    assert tuple(tubes[0]) == BOX_COLUMNS
+    assert [(row["tube"], row["in_use"], row["could_be_missing"]) for row in tubes] == [
+        ("magenta", "yes", "yes"),
+        ("gold", "yes", "yes"),
+        ("blue", "no", "yes"),
+    ]
+    additions = rows(files["box-additions.csv"])
+    assert tuple(additions[0]) == ADDITIONS_COLUMNS
+    assert [(row["price"], row["adds"]) for row in additions] == [("2.00", "0.1"), ("7.00", "0.2")]
+    (intended,) = rows(files["about-to-buy.csv"])
+    assert tuple(intended) == ABOUT_TO_BUY_COLUMNS
+    assert list(intended.values()) == ["violet", "deep violet", "yes", "magenta", "1.6"]
