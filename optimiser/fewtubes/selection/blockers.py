@@ -39,8 +39,8 @@ class BlockerPool:
         """The sample each one blocks, shape (blockers,)."""
         return self._samples[: self._count]
 
-    def add(self, sample: int, palette: BoolArray, excluded: BoolArray) -> None:
-        """Find a blocker of a sample and keep it.
+    def add(self, sample: int, palette: BoolArray, excluded: BoolArray) -> BoolArray:
+        """Find a blocker of a sample, keep it and return it, shape (n,).
 
         Parameters
         ----------
@@ -52,7 +52,7 @@ class BlockerPool:
         blocker = smallest_blocker(self._packed.members[sample], palette, excluded)
         key = sample.to_bytes(4, "little") + blocker.tobytes()
         if key in self._known:
-            return
+            return blocker
         self._known.add(key)
         if self._count == len(self._rows):
             self._rows = np.concatenate([self._rows, np.zeros_like(self._rows)])
@@ -60,6 +60,7 @@ class BlockerPool:
         self._rows[self._count] = blocker
         self._samples[self._count] = sample
         self._count += 1
+        return blocker
 
 
 def smallest_blocker(sets: BoolArray, palette: BoolArray, excluded: BoolArray) -> BoolArray:

@@ -83,7 +83,7 @@ def bound_branches(
     rows: Rows,
     samples: npt.NDArray[np.intp],
     prices: IntArray,
-    target: int,
+    target: IntArray,
     *,
     steps: int,
 ) -> Bounds:
@@ -96,7 +96,7 @@ def bound_branches(
     prices
         Price of each tube, shape (n,).
     target
-        Covered weight that is sought.
+        Covered weight that is sought in each branch, shape (branches,).
     steps
         Subgradient steps.
     """
@@ -118,8 +118,9 @@ def bound_branches(
         fixed = branches.base + total - u.sum(axis=1)
         bound = fixed + knapsack.value
         margin = _rounding(bound)
-        refused |= branches.free & ((fixed + margin)[:, None] + knapsack.with_tube < target)
-        required |= branches.free & ((fixed + margin)[:, None] + knapsack.without_tube < target)
+        missing = (target - fixed - margin)[:, None]
+        refused |= branches.free & (knapsack.with_tube < missing)
+        required |= branches.free & (knapsack.without_tube < missing)
         better = bound < best
         best = np.where(better, bound, best)
         best_u = np.where(better[:, None], u, best_u)

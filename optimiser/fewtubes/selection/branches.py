@@ -1,5 +1,6 @@
 """From branches to what their bound needs: what is covered, what is blocked, what is free."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -40,11 +41,13 @@ class OpenNodes:
         )
 
 
-def open_nodes(state: SearchState, goal: Goal, nodes: Nodes) -> OpenNodes:
+def open_nodes(state: SearchState, goals: Sequence[Goal], nodes: Nodes) -> OpenNodes:
     """Work out what each branch covers and may still buy."""
+    money = np.array([goal.money for goal in goals])[nodes.goals]
+    slots = np.array([goal.slots for goal in goals])[nodes.goals]
     palette = np.repeat(state.held[None], len(nodes), axis=0)
     np.put_along_axis(palette, nodes.added, values=True, axis=1)
-    money = goal.money - state.costs(nodes.added)
+    money = money - state.costs(nodes.added)
     free = ~palette & ~nodes.excluded & (state.prices <= money[:, None])
     out_of_question = np.iinfo(np.int64).max // (2 * len(state.prices))
     cheapest = np.sort(np.where(free, state.prices, out_of_question), axis=1).cumsum(axis=1)
@@ -55,7 +58,7 @@ def open_nodes(state: SearchState, goal: Goal, nodes: Nodes) -> OpenNodes:
         palette=palette,
         free=free,
         money=money,
-        slots=np.minimum(affordable, goal.slots - nodes.added.shape[1]),
+        slots=np.minimum(affordable, slots - nodes.added.shape[1]),
     )
 
 
@@ -106,13 +109,19 @@ def _alive(pool: BlockerPool, palette: BoolArray, covered: BoolArray) -> BoolArr
 
 
 def _find_missing(pool: BlockerPool, opened: OpenNodes, covered: BoolArray) -> None:
-    """Find a blocker for every uncovered sample that has none in the pool."""
-    has_one = covered.copy()
+    """Find a blocker for every uncovered sample that has none in the pool.
+
+    What is found for one branch serves every other that holds none of its tubes.
+    """
+    missing = ~covered
     row, blocker = np.nonzero(_alive(pool, opened.palette, covered))
-    has_one[row, pool.samples[blocker]] = True
-    for row, sample in np.argwhere(~has_one):
-        palette = opened.palette[row]
-        pool.add(int(sample), palette, ~opened.free[row] & ~palette)
+    missing[row, pool.samples[blocker]] = False
+    for sample in np.flatnonzero(missing.any(axis=0)).tolist():
+        rows = np.flatnonzero(missing[:, sample])
+        while len(rows):
+            palette = opened.palette[rows[0]]
+            found = pool.add(sample, palette, ~opened.free[rows[0]] & ~palette)
+            rows = rows[(opened.palette[rows] & found).any(axis=1)]
 
 
 def _least_by_sample(sizes: Rows, samples: npt.NDArray[np.intp], shape: tuple[int, ...]) -> Rows:

@@ -3,11 +3,14 @@
 A branch holds some tubes and rules out some. It is cut when the bound says that what is sought
 lies not in it; otherwise it is split over a small blocker of a sample not yet covered: the first
 tube of the blocker that is bought is its first, its second … or none is, and the sample is lost.
-Where at most two more tubes can be bought, all are tried. Many branches are worked on at once.
+Where at most three more tubes can be bought, all are tried. Many branches are worked on at once,
+and several goals may share them: a batch costs much the same whether it holds one branch or many.
 """
 
 import time
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 import numpy.typing as npt
@@ -20,7 +23,10 @@ from fewtubes.selection.packed import IntArray
 from fewtubes.selection.search_state import Goal, Nodes, SearchState, Visitor
 from fewtubes.threads import one_thread_per_product
 
-__all__ = ["Exploration", "explore"]
+__all__ = ["Exploration", "GoalVisitor", "explore", "explore_all"]
+
+GoalVisitor = Callable[[int, tuple[int, ...], int, int], None]
+"""Called with the number of the goal, and then as a `Visitor`."""
 
 BATCH = 64
 """Branches worked on at once."""
@@ -46,48 +52,97 @@ def explore(state: SearchState, goal: Goal, visit: Visitor) -> Exploration:
     Every palette that meets the goal as it stands when its branch is reached is visited, except
     those that hold a tube without which they would cover as much.
     """
+
+    def visit_for(_goal: int, added: tuple[int, ...], value: int, cost: int) -> None:
+        visit(added, value, cost)
+
+    return explore_all(state, [goal], visit_for)[0]
+
+
+def explore_all(
+    state: SearchState, goals: Sequence[Goal], visit: GoalVisitor
+) -> tuple[Exploration, ...]:
+    """Do for several goals at once what `explore` does for one; return how each ended."""
     with one_thread_per_product():
-        return _explore(state, goal, visit)
+        waiting = _explore(state, goals, visit)
+    left = [(nodes.goals, nodes.bound) for nodes in waiting]
+    return tuple(_ended(number, left) for number in range(len(goals)))
 
 
-def _explore(state: SearchState, goal: Goal, visit: Visitor) -> Exploration:
-    """Do what `explore` does."""
-    waiting = [
-        Nodes(
-            added=np.zeros((1, 0), dtype=np.int64),
-            excluded=state.barred[None].copy(),
-            columns=np.zeros(0, dtype=np.intp),
-            charges=np.zeros((1, 0), dtype=np.float32),
-            bound=np.array([int(state.packed.weights.sum())]),
-        )
-    ]
-    root = waiting[0].added
-    visit_all(state, goal, visit, added=root, values=state.values(root))
-    while waiting:
-        if time.monotonic() > state.deadline:
-            return Exploration(
-                complete=False, bound=max(int(group.bound.max()) for group in waiting)
-            )
+def _ended(number: int, left: list[tuple[IntArray, IntArray]]) -> Exploration:
+    """Return how one goal ended, from the goals and bounds of the branches left."""
+    bounds = [int(bound[goals == number].max(initial=-1)) for goals, bound in left]
+    worst = max(bounds, default=-1)
+    return Exploration(complete=worst < 0, bound=max(0, worst))
+
+
+def _roots(state: SearchState, goals: Sequence[Goal]) -> Nodes:
+    """Return one branch for each goal, nothing added yet."""
+    count = len(goals)
+    barred = np.repeat(state.barred[None], count, axis=0)
+    for row, goal in enumerate(goals):
+        if goal.barred is not None:
+            barred[row] |= goal.barred
+    return Nodes(
+        goals=np.arange(count),
+        added=np.zeros((count, 0), dtype=np.int64),
+        excluded=barred,
+        columns=np.zeros(0, dtype=np.intp),
+        charges=np.zeros((count, 0), dtype=np.float32),
+        bound=np.full(count, int(state.packed.weights.sum())),
+    )
+
+
+def _explore(state: SearchState, goals: Sequence[Goal], visit: GoalVisitor) -> list[Nodes]:
+    """Look at branches until none is left or the deadline comes; return those left."""
+    roots = _roots(state, goals)
+    waiting = [roots] if goals else []
+    _visit_each(state, goals, visit, roots.goals, roots.added)
+    while waiting and time.monotonic() <= state.deadline:
         nodes = waiting.pop()
         if len(nodes) > BATCH:
             waiting.append(nodes[BATCH:])
             nodes = nodes[:BATCH]
-        nodes = nodes[nodes.bound >= goal.value]
+        nodes = nodes[nodes.bound >= _values(goals)[nodes.goals]]
         if len(nodes):
             state.nodes += len(nodes)
-            waiting.extend(_children(state, goal, visit, nodes))
-    return Exploration(complete=True, bound=0)
+            waiting.extend(_children(state, goals, visit, nodes))
+    return waiting
 
 
-def _children(state: SearchState, goal: Goal, visit: Visitor, nodes: Nodes) -> list[Nodes]:
+def _values(goals: Sequence[Goal]) -> IntArray:
+    """Return the value each goal seeks by now, shape (goals,)."""
+    return np.array([goal.value for goal in goals], dtype=np.int64)
+
+
+def _visit_each(
+    state: SearchState,
+    goals: Sequence[Goal],
+    visit: GoalVisitor,
+    which: IntArray,
+    added: IntArray,
+) -> None:
+    """Visit those of the palettes, (branches, depth), that meet the goal they are looked at for."""
+    values = state.values(added)
+    for number in np.unique(which).tolist():
+        rows = which == number
+        visit_all(
+            state, goals[number], partial(visit, number), added=added[rows], values=values[rows]
+        )
+
+
+def _children(
+    state: SearchState, goals: Sequence[Goal], visit: GoalVisitor, nodes: Nodes
+) -> list[Nodes]:
     """Finish, cut or split branches; return the parts, those to look at first last."""
-    opened = open_nodes(state, goal, nodes)
+    opened = open_nodes(state, goals, nodes)
     few = opened.slots <= LAST_TUBES
-    for row in np.flatnonzero(few & (opened.slots > 0)):
+    for row in np.flatnonzero(few & (opened.slots > 0)).tolist():
+        number = int(nodes.goals[row])
         finish(
             state,
-            goal,
-            visit,
+            goals[number],
+            partial(visit, number),
             added=nodes.added[row],
             cover=opened.cover[row],
             free=opened.free[row],
@@ -97,16 +152,20 @@ def _children(state: SearchState, goal: Goal, visit: Visitor, nodes: Nodes) -> l
         return []
     opened = opened[~few]
     branches, columns = charged_branches(state, opened)
+    target = _values(goals)[opened.nodes.goals]
     bounds = bound_branches(
         branches,
         state.pool.rows[columns],
         state.pool.samples[columns],
         state.prices,
-        goal.value,
+        target,
         steps=STEPS_BELOW if nodes.added.shape[1] else STEPS_AT_ROOT,
     )
     split = _Split(state, opened.nodes, branches, bounds, columns)
-    return split.parts(goal, visit)
+    without, with_tube = split.parts(target)
+    if with_tube:
+        _visit_each(state, goals, visit, with_tube[0].goals, with_tube[0].added)
+    return without + with_tube
 
 
 @dataclass(frozen=True, eq=False)
@@ -119,10 +178,20 @@ class _Split:
     bounds: Bounds
     columns: npt.NDArray[np.intp]
 
-    def parts(self, goal: Goal, visit: Visitor) -> list[Nodes]:
-        """Return the parts of all branches that may hold what is sought."""
+    def parts(self, target: IntArray) -> tuple[list[Nodes], list[Nodes]]:
+        """Return the parts of all branches that may hold what is sought.
+
+        Parameters
+        ----------
+        target
+            The value sought in each branch, shape (branches,).
+
+        Returns
+        -------
+        The parts that lose a sample, and those that buy a tube; each list holds one or none.
+        """
         too_dear = self.bounds.required & (self.state.prices > self.branches.money[:, None])
-        hopeful = (self.bounds.value >= goal.value) & ~too_dear.any(axis=1)
+        hopeful = (self.bounds.value >= target) & ~too_dear.any(axis=1)
         with_tube: list[tuple[int, int, BoolArray]] = []
         without: list[tuple[int, BoolArray]] = []
         for row in np.flatnonzero(hopeful).tolist():
@@ -134,23 +203,24 @@ class _Split:
                 excluded[tube] = True
             if not self.bounds.required[row].any() and self.branches.alive[row].any():
                 without.append((row, excluded))
-        parts: list[Nodes] = []
+        losing: list[Nodes] = []
+        buying: list[Nodes] = []
         if without:
             rows = np.array([row for row, _ in without])
-            parts.append(self._nodes(rows, self.nodes.added[rows], [mask for _, mask in without]))
+            losing.append(self._nodes(rows, self.nodes.added[rows], [mask for _, mask in without]))
         if with_tube:
             rows = np.array([row for row, _, _ in with_tube])
             tubes = np.array([tube for _, tube, _ in with_tube])
             added = np.concatenate([self.nodes.added[rows], tubes[:, None]], axis=1)
-            visit_all(self.state, goal, visit, added=added, values=self.state.values(added))
-            parts.append(self._nodes(rows, added, [mask for _, _, mask in with_tube]))
-        return parts
+            buying.append(self._nodes(rows, added, [mask for _, _, mask in with_tube]))
+        return losing, buying
 
     def _nodes(
         self, rows: npt.NDArray[np.intp], added: IntArray, excluded: list[BoolArray]
     ) -> Nodes:
         """Return parts of the branches in `rows`."""
         return Nodes(
+            self.nodes.goals[rows],
             added,
             np.array(excluded),
             self.columns,

@@ -29,6 +29,8 @@ class Goal:
     """Most tubes added to those held."""
     money: int
     """Largest price of the tubes held and added together [hundredths of the currency]."""
+    barred: BoolArray | None = None
+    """Tubes ruled out for this goal alone, shape (n,); None if there are none."""
 
     def admits(self, value: int, added: int, cost: int) -> bool:
         """Whether a palette of this value, number of tubes and price is sought."""
@@ -67,6 +69,8 @@ class SearchState:
 class Nodes:
     """Branches waiting; all have the same number of tubes added."""
 
+    goals: IntArray
+    """Number of the goal each is looked at for, shape (branches,)."""
     added: IntArray
     """Tubes added to the held ones, shape (branches, depth)."""
     excluded: BoolArray
@@ -83,6 +87,7 @@ class Nodes:
 
     def __getitem__(self, rows: slice | BoolArray | npt.NDArray[np.intp]) -> "Nodes":
         return Nodes(
+            self.goals[rows],
             self.added[rows],
             self.excluded[rows],
             self.columns,

@@ -1,0 +1,70 @@
+"""The best palettes seen so far by price and value: those that no other seen one beats in both."""
+
+from bisect import bisect_left, bisect_right
+from dataclasses import dataclass
+
+import numpy as np
+
+from fewtubes.selection.packed import IntArray
+
+__all__ = ["Archive", "Seen"]
+
+
+@dataclass(frozen=True)
+class Seen:
+    """One palette: tubes added to those in every palette, value and price."""
+
+    added: tuple[int, ...]
+    value: int
+    cost: int
+
+
+class Archive:
+    """Palettes of rising price and rising value."""
+
+    def __init__(self) -> None:
+        self._steps: list[Seen] = []
+
+    @property
+    def steps(self) -> tuple[Seen, ...]:
+        """What is kept, cheapest first."""
+        return tuple(self._steps)
+
+    def offer(self, added: tuple[int, ...], value: int, cost: int) -> None:
+        """Keep a palette if none kept is as good; drop those it beats.
+
+        Of two equal ones that with fewer tubes, then with lower tube numbers, is kept.
+        """
+        place = bisect_right(self._steps, cost, key=lambda step: step.cost)
+        before = self._steps[place - 1] if place else None
+        new = Seen(tuple(sorted(added)), value, cost)
+        if before is not None and before.value >= value:
+            if (before.value, before.cost) == (value, cost) and _simpler(new, before):
+                self._steps[place - 1] = new
+            return
+        start = bisect_left(self._steps, cost, key=lambda step: step.cost)
+        end = start
+        while end < len(self._steps) and self._steps[end].value <= value:
+            end += 1
+        self._steps[start:end] = [new]
+
+    def offer_all(self, added: IntArray, values: IntArray, costs: IntArray) -> None:
+        """Offer palettes of one size, shapes (palettes, size), (palettes,), (palettes,)."""
+        order = np.lexsort((-values, costs))
+        sorted_values = values[order]
+        ahead = np.maximum.accumulate(sorted_values)
+        leading = np.ones(len(order), dtype=np.bool_)
+        leading[1:] = sorted_values[1:] > ahead[:-1]
+        for row in order[leading].tolist():
+            self.offer(tuple(added[row].tolist()), int(values[row]), int(costs[row]))
+
+    def best_within(self, costs: IntArray) -> IntArray:
+        """Return the greatest value kept within each price, 0 if none is."""
+        kept = np.array([step.cost for step in self._steps], dtype=np.int64)
+        values = np.array([0, *(step.value for step in self._steps)], dtype=np.int64)
+        return np.asarray(values[np.searchsorted(kept, costs, side="right")])
+
+
+def _simpler(new: Seen, old: Seen) -> bool:
+    """Whether the one has fewer tubes than the other, or as many and lower numbers."""
+    return (len(new.added), new.added) < (len(old.added), old.added)

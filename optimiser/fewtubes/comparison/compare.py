@@ -1,0 +1,267 @@
+"""Palettes side by side: by size, by taste among the near-best, by coverage against cost."""
+
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from fewtubes.catalogue.records import Catalogue, Lightfastness
+from fewtubes.comparison.alike import Exchange, exchanges, one_of_each, shared_tubes
+from fewtubes.comparison.floors import FloorFront, floor_fronts
+from fewtubes.comparison.near_best import NearBest, near_best
+from fewtubes.comparison.rungs import Rung, Rungs, climb
+from fewtubes.coverage.cache import Cache
+from fewtubes.errors import ClashError
+from fewtubes.mixing.opacity import Transparency
+from fewtubes.scenario.records import Scenario
+from fewtubes.selection.instance import Palette
+from fewtubes.selection.search import search
+from fewtubes.shopping.choose import matches_of, mean_match
+from fewtubes.shopping.clash import clash_message, refused_must_have
+from fewtubes.shopping.question import Question, pose
+
+__all__ = ["Comparison", "Extent", "Kin", "Size", "compare", "compared"]
+
+RUNGS_SHARE, NEAR_SHARE = 0.3, 0.2
+"""Shares of the time for sizes and near-best palettes; the trade-off gets what is left."""
+
+
+@dataclass(frozen=True)
+class Extent:
+    """How much is compared, and how long the proofs may take.
+
+    Parameters
+    ----------
+    up_to
+        Largest number of tubes bought.
+    near
+        Near-best palettes listed at most.
+    within
+        Coverage that a near-best palette may lose [0–1].
+    near_size
+        Number of tubes of the near-best palettes; None = the largest number that gains anything.
+    seconds
+        Time for all proofs [s]; mixing comes on top.
+    """
+
+    up_to: int = 8
+    near: int = 20
+    within: float = 0.02
+    near_size: int | None = None
+    seconds: float = 60.0
+
+
+@dataclass(frozen=True, eq=False)
+class Size:
+    """The best palette of at most so many tubes.
+
+    Parameters
+    ----------
+    rung
+        What was found, with all ties.
+    palette
+        The tie with the smallest mean match, as `shop` chooses.
+    gained, dropped
+        Samples covered that the size before does not cover, and the other way round.
+    lightfastness, transparency
+        The worst among the tubes bought and owned; None if there is none.
+    """
+
+    rung: Rung
+    palette: Palette
+    gained: tuple[int, ...]
+    dropped: tuple[int, ...]
+    lightfastness: Lightfastness | None
+    transparency: Transparency | None
+
+
+@dataclass(frozen=True, eq=False)
+class Kin:
+    """Near-best palettes, what they share, and what can be exchanged.
+
+    Parameters
+    ----------
+    own
+        The palette of the size, which the others are held against.
+    near
+        The palettes.
+    shared
+        Tubes in every palette listed.
+    groups
+        Sets of tubes of which every palette listed holds exactly one.
+    swaps
+        Palettes listed that differ from the size's own palette in one tube alone.
+    """
+
+    own: Palette
+    near: NearBest
+    shared: frozenset[int]
+    groups: tuple[frozenset[int], ...]
+    swaps: tuple[Exchange, ...]
+
+
+@dataclass(frozen=True, eq=False)
+class Comparison:
+    """All that is compared for one scenario.
+
+    Parameters
+    ----------
+    sizes
+        The first is what is owned and must be had, the last the largest that gains anything.
+    rungs
+        The same as the search gave them.
+    all_gained
+        Whether it is proven that no number of tubes covers more within the budget than the last.
+    kin
+        None if no tube that may be bought gains anything.
+    floors
+        The scenario's own wishes first.
+    seconds
+        Time the proofs took [s].
+    """
+
+    question: Question
+    extent: Extent
+    sizes: tuple[Size, ...]
+    rungs: Rungs
+    all_gained: bool
+    kin: Kin | None
+    floors: tuple[FloorFront, ...]
+    seconds: float
+
+    @property
+    def total(self) -> int:
+        """Weight of everything to be painted."""
+        return sum(self.question.instance.weights)
+
+    def share(self, value: int) -> float:
+        """Return a covered weight as coverage [0–1]; 0 if there is nothing to paint."""
+        return value / self.total if self.total else 0.0
+
+
+def compare(
+    catalogue: Catalogue,
+    scenario: Scenario,
+    *,
+    extent: Extent | None = None,
+    progress: Callable[[str], None] | None = None,
+    cache: Cache | None = None,
+) -> Comparison:
+    """Return palettes of a scenario side by side.
+
+    Parameters
+    ----------
+    catalogue, scenario
+        As read; the scenario refers to this catalogue. Its least coverage is disregarded, since
+        the reader is to see what less, or more, would cost.
+    extent
+        How much is compared.
+    progress
+        Called with a few words whenever a stage begins.
+    cache
+        Where mixing results are kept from run to run; by default nowhere.
+
+    Raises
+    ------
+    ClashError
+        If the must-have tubes cannot be bought.
+    """
+    tell = progress or (lambda _stage: None)
+    question = pose(catalogue, scenario, cache=cache or Cache(), progress=tell)
+    return compared(question, extent or Extent(), progress=tell)
+
+
+def compared(
+    question: Question, extent: Extent, *, progress: Callable[[str], None] = lambda _stage: None
+) -> Comparison:
+    """Do what `compare` does, once everything is mixed."""
+    _must_haves_can_be_bought(question)
+    began = time.monotonic()
+    progress("choosing palettes of each size")
+    rungs = climb(question.instance, up_to=extent.up_to, seconds=RUNGS_SHARE * extent.seconds)
+    sizes = _sizes(question, rungs)
+    progress("looking for palettes that come near the best")
+    kin = _kin(question, extent, sizes)
+    progress("following coverage against cost, step by step")
+    left = extent.seconds - (time.monotonic() - began)
+    floors = floor_fronts(question, seconds=max(0.0, left))
+    top = floors[0].front.within(question.scenario.budget)
+    return Comparison(
+        question=question,
+        extent=extent,
+        sizes=sizes,
+        rungs=rungs,
+        all_gained=top is not None
+        and top.sure_up_to_next
+        and top.palette.value == sizes[-1].palette.value,
+        kin=kin,
+        floors=floors,
+        seconds=time.monotonic() - began,
+    )
+
+
+def _must_haves_can_be_bought(question: Question) -> None:
+    """Raise ClashError if the must-have tubes are refused, too dear or too many."""
+    refused_must_have(question)
+    instance = question.instance
+    price = sum(instance.prices[tube] for tube in instance.must_have)
+    if price > instance.budget or len(instance.must_have) > instance.most_tubes:
+        choice = search(instance, seconds=1.0)  # says so at once
+        raise ClashError(clash_message(question, choice, seconds=1.0))
+
+
+def _sizes(question: Question, rungs: Rungs) -> tuple[Size, ...]:
+    palettes = [_preferred(question, rung) for rung in rungs.rungs]
+    before = [palettes[0], *palettes[:-1]]
+    return tuple(
+        _size(question, rung, palette, earlier)
+        for rung, palette, earlier in zip(rungs.rungs, palettes, before, strict=True)
+    )
+
+
+def _preferred(question: Question, rung: Rung) -> Palette:
+    """Return the tie with the smallest mean match."""
+    if len(rung.palettes) == 1:
+        return rung.palettes[0]
+    return min(
+        rung.palettes,
+        key=lambda palette: mean_match(question, palette, matches_of(question, palette)),
+    )
+
+
+def _size(question: Question, rung: Rung, palette: Palette, before: Palette) -> Size:
+    held = [question.tubes[number] for number in question.owned.union(palette.bought)]
+    return Size(
+        rung=rung,
+        palette=palette,
+        gained=tuple(sorted(set(palette.covered) - set(before.covered))),
+        dropped=tuple(sorted(set(before.covered) - set(palette.covered))),
+        lightfastness=max((tube.lightfastness for tube in held), default=None),
+        transparency=max((question.transparencies[tube.id] for tube in held), default=None),
+    )
+
+
+def _kin(question: Question, extent: Extent, sizes: tuple[Size, ...]) -> Kin | None:
+    """Return the near-best palettes of the size asked for."""
+    size = sizes[-1]
+    if extent.near_size is not None:
+        size = next((size for size in sizes if size.rung.size >= extent.near_size), sizes[-1])
+    if not size.palette.bought:
+        return None
+    total = sum(question.instance.weights)
+    near = near_best(
+        question.instance,
+        size.palette,
+        best_proven=size.rung.proven,
+        size=size.rung.size,
+        loss=int(extent.within * total + 1e-9),
+        most=extent.near,
+        seconds=NEAR_SHARE * extent.seconds,
+    )
+    palettes = near.palettes
+    return Kin(
+        own=size.palette,
+        near=near,
+        shared=shared_tubes(palettes),
+        groups=one_of_each(palettes),
+        swaps=exchanges(size.palette, palettes),
+    )

@@ -1,0 +1,253 @@
+"""The whole trade-off of coverage against cost: every step of it, with proofs.
+
+A palette is on the front if none covers more for as little, and none as much for less. Between two
+neighbouring steps (cost c, value v) and (cost c', value v') lies a gap: it is proven when no
+palette of value above v costs less than c'. All gaps are proven together by one exact search; a
+palette found in one becomes a step itself, and the gaps beside it are looked at in the next round.
+This is the ε-constraint method (Haimes, Lasdon, Wismer, IEEE Transactions on Systems, Man, and
+Cybernetics 1, 1971, 296–297, from memory), with all constraints at once.
+"""
+
+import time
+from bisect import bisect_right
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from fewtubes.comparison.archive import Archive
+from fewtubes.comparison.beam import grow
+from fewtubes.comparison.figures import palette_of
+from fewtubes.masks import BoolArray
+from fewtubes.selection.explore import explore_all
+from fewtubes.selection.instance import ChoiceInstance, Palette
+from fewtubes.selection.packed import IntArray
+from fewtubes.selection.search import start_search
+from fewtubes.selection.search_state import Goal, SearchState
+
+__all__ = ["Front", "FrontStep", "fronts"]
+
+
+@dataclass(frozen=True)
+class FrontStep:
+    """One step of the front: no palette covers more for as little, none as much for less.
+
+    Parameters
+    ----------
+    palette
+        A palette of this cost and value; there may be others.
+    proven
+        Whether both were proven; if not, a better palette may exist.
+    sure_up_to_next
+        Whether it is proven that nothing cheaper than the next step covers more; for the last
+        step, that nothing does at any price.
+    """
+
+    palette: Palette
+    proven: bool
+    sure_up_to_next: bool
+
+
+@dataclass(frozen=True)
+class Front:
+    """All steps, cheapest first; none if the must-have tubes cannot be bought together."""
+
+    steps: tuple[FrontStep, ...]
+
+    @property
+    def complete(self) -> bool:
+        """Whether every step is proven and none is missing."""
+        return all(step.sure_up_to_next for step in self.steps)
+
+    def within(self, money: int) -> FrontStep | None:
+        """Return the step of greatest value within a price; None if no palette is as cheap."""
+        place = bisect_right([step.palette.cost for step in self.steps], money)
+        return self.steps[place - 1] if place else None
+
+    def reaching(self, value: int) -> FrontStep | None:
+        """Return the cheapest step of at least this value; None if no step reaches it."""
+        return next((step for step in self.steps if step.palette.value >= value), None)
+
+
+def fronts(
+    instance: ChoiceInstance, barred: Sequence[frozenset[int]], *, seconds: float
+) -> tuple[Front, ...]:
+    """Return the front for each set of tubes that are ruled out.
+
+    Parameters
+    ----------
+    instance
+        Its budget and least value are disregarded: both are what the front is about.
+    barred
+        Tubes not used, one set for each front; owned ones among them are left in the box, and a
+        must-have one among them leaves the front empty.
+    seconds
+        Time for all fronts together [s].
+    """
+    work = _Fronts(instance, tuple(barred), time.monotonic() + seconds)
+    for level in _levels(barred):
+        work.settle([number for number in level if not instance.must_have & barred[number]])
+    return tuple(work.front(number) for number in range(len(barred)))
+
+
+def _levels(barred: Sequence[frozenset[int]]) -> list[list[int]]:
+    """Return the sets' numbers, those first of which no other set is a proper part.
+
+    What is proven for a set holds for every larger one.
+    """
+    depth: dict[int, int] = {}
+    for number in sorted(range(len(barred)), key=lambda number: len(barred[number])):
+        parts = [depth[other] for other in depth if barred[other] < barred[number]]
+        depth[number] = 1 + max(parts, default=-1)
+    return [
+        [number for number in depth if depth[number] == level]
+        for level in range(max(depth.values(), default=-1) + 1)
+    ]
+
+
+@dataclass(frozen=True)
+class _Empty:
+    """Proof that no palette without the barred tubes has this value at this price or less."""
+
+    barred: frozenset[int]
+    value: int
+    money: int
+
+    def holds_for(self, barred: frozenset[int], value: int, money: int) -> bool:
+        """Whether it says as much of other tubes barred, a value and a price."""
+        return self.barred <= barred and self.value <= value and money <= self.money
+
+
+class _Fronts:
+    """What is known so far of all fronts of an instance."""
+
+    def __init__(
+        self, instance: ChoiceInstance, barred: tuple[frozenset[int], ...], deadline: float
+    ) -> None:
+        self._instance = instance
+        self._barred = barred
+        self._deadline = deadline
+        self._money = sum(instance.prices)
+        self._slots = instance.most_tubes - len(instance.must_have)
+        self._archives = [Archive() for _ in barred]
+        self._proofs: list[_Empty] = []
+        self._states: dict[frozenset[int], SearchState] = {}
+        self._tops: dict[int, int] = {}
+
+    def settle(self, numbers: Sequence[int]) -> None:
+        """Find and prove the fronts of some of the sets, as far as time goes."""
+        if self._slots < 0:
+            return
+        boxes = {self._box(number) for number in numbers}
+        for box in sorted(boxes, key=sorted):
+            same = [number for number in numbers if self._box(number) == box]
+            for number in same:
+                self._begin(number)
+            self._prove(box, same)
+
+    def front(self, number: int) -> Front:
+        """Return one front as far as it is known."""
+        steps = self._archives[number].steps
+        if not steps:
+            return Front(())
+        box = self._box(number)
+        instance, state = self._in_box(box), self._state(box)
+        return Front(
+            tuple(
+                FrontStep(
+                    palette=palette_of(instance, state, step.added),
+                    proven=self._proven(number, step.value + 1, step.cost)
+                    and (place == 0 or self._proven(number, step.value, step.cost - 1)),
+                    sure_up_to_next=self._proven(number, *gap),
+                )
+                for place, (step, gap) in enumerate(zip(steps, self._gaps(number), strict=True))
+            )
+        )
+
+    def _box(self, number: int) -> frozenset[int]:
+        """Return the owned tubes that are in use."""
+        return self._instance.owned - self._barred[number]
+
+    def _in_box(self, box: frozenset[int]) -> ChoiceInstance:
+        return replace(self._instance, owned=box)
+
+    def _state(self, box: frozenset[int]) -> SearchState:
+        """Return what searches with these owned tubes share."""
+        if box not in self._states:
+            self._states[box] = start_search(self._in_box(box), seconds=0)
+            self._states[box].deadline = self._deadline
+        return self._states[box]
+
+    def _goal(self, number: int, value: int, money: int) -> Goal:
+        barred: BoolArray = np.zeros(self._instance.tube_count, dtype=np.bool_)
+        barred[list(self._barred[number])] = True
+        return Goal(value, self._slots, money, barred)
+
+    def _begin(self, number: int) -> None:
+        """Fill a set's archive with good palettes and with what other sets have found."""
+        state, archive = self._state(self._box(number)), self._archives[number]
+        for other, found in enumerate(self._archives):
+            if self._box(other) == self._box(number):
+                for step in found.steps:
+                    if self._barred[number].isdisjoint(step.added):
+                        archive.offer(step.added, step.value, step.cost)
+
+        def judge(added: IntArray, values: IntArray, costs: IntArray) -> IntArray:
+            archive.offer_all(added, values, costs)
+            return archive.best_within(costs) - values
+
+        grow(state, self._goal(number, 0, self._money), judge)
+
+    def _prove(self, box: frozenset[int], numbers: Sequence[int]) -> None:
+        """Prove the gaps of some sets with the same owned tubes, round by round."""
+        state = self._state(box)
+        while True:
+            gaps = [
+                (number, gap)
+                for number in numbers
+                for gap in self._gaps(number)
+                if not self._proven(number, *gap)
+            ]
+            if not gaps or time.monotonic() > self._deadline:
+                return
+            goals = [self._goal(number, *gap) for number, gap in gaps]
+
+            def visit(
+                number: int,
+                added: tuple[int, ...],
+                value: int,
+                cost: int,
+                goals: list[Goal] = goals,
+            ) -> None:
+                goals[number].value = max(goals[number].value, value + 1)
+                for which in numbers:
+                    if self._barred[which].isdisjoint(added):
+                        self._archives[which].offer(added, value, cost)
+
+            for (number, _), goal, end in zip(
+                gaps, goals, explore_all(state, goals, visit), strict=True
+            ):
+                if end.complete:
+                    self._proofs.append(_Empty(self._barred[number], goal.value, goal.money))
+
+    def _gaps(self, number: int) -> list[tuple[int, int]]:
+        """Return for each step the value and price between which and the next nothing may lie."""
+        steps = self._archives[number].steps
+        if not steps:
+            return []
+        ends = [step.cost - 1 for step in steps[1:]] + [self._money]
+        return [(step.value + 1, end) for step, end in zip(steps, ends, strict=True)]
+
+    def _proven(self, number: int, value: int, money: int) -> bool:
+        """Whether no palette of this value at this price or less can exist."""
+        barred = self._barred[number]
+        if value > self._reachable(number):
+            return True
+        return any(proof.holds_for(barred, value, money) for proof in self._proofs)
+
+    def _reachable(self, number: int) -> int:
+        """Return what all tubes that are not barred cover together."""
+        if number not in self._tops:
+            tubes = frozenset(range(self._instance.tube_count)) - self._barred[number]
+            self._tops[number] = self._in_box(self._box(number)).palette(tubes).value
+        return self._tops[number]

@@ -1,0 +1,253 @@
+"""The comparison in the terminal: every sentence against the numbers it is drawn from."""
+
+import io
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from rich.console import Console
+
+from fewtubes.catalogue.reading import read_catalogue
+from fewtubes.catalogue.records import Lightfastness
+from fewtubes.comparison.compare import Comparison, Extent, Kin, compare
+from fewtubes.comparison.floors import FloorFront
+from fewtubes.comparison.front import Front, FrontStep
+from fewtubes.comparison.near_best import NearBest
+from fewtubes.report.compare_front_text import floor_sentence, front_picture, milestone_words
+from fewtubes.report.compare_text import end_words, kin_sentences, print_comparison, size_words
+from fewtubes.scenario.records import FlowerWish, Scenario, Wishes
+from fewtubes.selection.instance import Palette
+
+SMALL = Path(__file__).parents[1] / "catalogue" / "small_catalogue"
+
+
+@pytest.fixture(scope="module")
+def comparison() -> Comparison:
+    """Return what is found for all flowers of the small catalogue, its three tubes to buy."""
+    catalogue = read_catalogue(SMALL)
+    scenario = Scenario(
+        title="A window [bold]box",
+        shows="",
+        currency="EUR",
+        budget=1200,
+        most_tubes=None,
+        tolerance=12.0,
+        flowers=tuple(FlowerWish(name) for name in catalogue.flowers),
+        own_colours=(),
+        wishes=Wishes(least_coverage=0.5),
+        paper="plain",
+        light="E",
+    )
+    return compare(catalogue, scenario, extent=Extent(within=1.0))
+
+
+def palette(*bought: int, cost: int = 0, value: int = 0) -> Palette:
+    return Palette(bought, (), value, cost, 1, len(bought))
+
+
+def front(*steps: tuple[int, int], sure: bool = True) -> Front:
+    """Return a front of costs and values."""
+    return Front(
+        tuple(
+            FrontStep(palette(cost=cost, value=value), proven=sure, sure_up_to_next=sure)
+            for cost, value in steps
+        )
+    )
+
+
+def with_fronts(comparison: Comparison, free: Front, kept: Front) -> Comparison:
+    """Return a comparison of two fronts whose values are hundredths of all there is."""
+    total = comparison.total
+
+    def scaled(some: Front) -> Front:
+        return Front(
+            tuple(
+                replace(
+                    step, palette=replace(step.palette, value=step.palette.value * total // 100)
+                )
+                for step in some.steps
+            )
+        )
+
+    return replace(
+        comparison,
+        floors=(
+            FloorFront(None, scaled(free), (), ()),
+            FloorFront(Lightfastness.I, scaled(kept), (), ()),
+        ),
+    )
+
+
+FREE = front((0, 0), (300, 40), (1000, 90), (1500, 100))
+
+
+def printed(comparison: Comparison, *, show_all: bool = False) -> str:
+    console = Console(file=io.StringIO(), width=80, _environ={})
+    print_comparison(comparison, console, show_all=show_all)
+    assert isinstance(console.file, io.StringIO)
+    return console.file.getvalue()
+
+
+def test_it_fits_80_columns_and_takes_titles_literally(comparison: Comparison) -> None:
+    for show_all in (False, True):
+        told = printed(comparison, show_all=show_all)
+        assert max(map(len, told.splitlines())) <= 80
+        assert "A window [bold]box" in told
+        assert "All of it is proven" in told
+        assert "at least 50 %" in told
+
+
+def test_sizes_tell_what_they_gain(comparison: Comparison) -> None:
+    assert len(comparison.sizes) > 2  # else there is little to tell
+    for place, size in enumerate(comparison.sizes[1:], start=1):
+        words = size_words(comparison, place)
+        for number in size.palette.bought:
+            assert comparison.question.tubes[number].name in words
+        gained = set(size.palette.covered) - set(comparison.sizes[place - 1].palette.covered)
+        assert ("Newly reached" in words) == bool(gained)
+        told = sum(
+            int(word) for word in words.split("Newly reached: ")[-1].split() if word.isdigit()
+        )
+        assert told == len(gained)
+
+
+def test_a_size_without_gain_says_so(comparison: Comparison) -> None:
+    last = comparison.sizes[-1]
+    longer = replace(
+        comparison, sizes=(*comparison.sizes, replace(last, rung=replace(last.rung, size=9)))
+    )
+    assert (
+        size_words(longer, len(comparison.sizes)) == "9 tubes: one more gains nothing; see above."
+    )
+
+
+def test_why_the_sizes_end(comparison: Comparison) -> None:
+    last = comparison.sizes[-1]
+    part = replace(
+        comparison,
+        sizes=(*comparison.sizes[:-1], replace(last, palette=replace(last.palette, value=1))),
+    )
+    looked = replace(comparison.rungs, looked_up_to=8)
+    beyond = replace(comparison.rungs, looked_up_to=last.rung.size)
+    whole = replace(last, palette=replace(last.palette, value=comparison.total))
+    assert "everything is covered" in end_words(replace(comparison, sizes=(whole,)))
+    assert "no number of tubes" in end_words(replace(part, all_gained=True, rungs=looked))
+    assert "No palette of up to 8 tubes" in end_words(replace(part, all_gained=False, rungs=looked))
+    limited = replace(part, all_gained=False, rungs=beyond)
+    assert "were not looked at" in end_words(limited)
+
+
+def test_the_picture_by_hand() -> None:
+    """Columns 63 × cost / 15.00: 0, 13, 42, 63; lines 12 × (1 - value / 100): 12, 7, 1, 0."""
+    lines = front_picture(FREE, total=100, budget=1200, currency="EUR")
+    drawn = [line.partition("|")[2].ljust(64) for line in lines[:13]]
+    steps = [(row, line.index("o")) for row, line in enumerate(drawn) if "o" in line]
+    assert steps == [(0, 63), (1, 42), (7, 13), (12, 0)]
+    assert drawn[7][14:42] == "-" * 28
+    assert drawn[5][50] == ":"  # 63 × 12.00 / 15.00 = 50.4
+    assert lines[0].startswith("  100 % |")
+    assert lines[-1].strip() == "budget 12.00"
+    assert "?" not in "".join(lines)
+    assert "o" not in "".join(
+        front_picture(front((0, 0), (9, 5), sure=False), total=5, budget=9, currency="EUR")[:13]
+    )
+    assert "Nothing can be drawn" in front_picture(front(), total=5, budget=9, currency="EUR")[0]
+
+
+def test_milestones(comparison: Comparison) -> None:
+    words = milestone_words(with_fronts(comparison, FREE, FREE))
+    assert words == "For example: 40 % for EUR 3.00, 90 % for EUR 10.00 and 100 % for EUR 15.00."
+    words = milestone_words(with_fronts(comparison, front((0, 0), (100, 60), sure=False), FREE))
+    assert "60 % for at most EUR 1.00" in words
+    assert "So far as is known, 60 % is the most that any money can buy." in words
+
+
+@pytest.mark.parametrize(
+    ("kept", "expected"),
+    [
+        (FREE, "costs nothing; 90 % within the budget for as little money."),
+        (
+            front((0, 0), (800, 70), (1450, 95)),
+            "loses 20 % within the budget, covering 70 % instead of 90 %; 90 % costs EUR 4.50"
+            " more, EUR 14.50 in all.",
+        ),
+        (
+            front((0, 0), (800, 70)),
+            "loses 20 % within the budget, covering 70 % instead of 90 %; no money would buy 90 %,"
+            " the most is 70 %.",
+        ),
+        (
+            front((0, 0), (1100, 90)),
+            "loses nothing within the budget; 90 % costs EUR 1.00 more, EUR 11.00 in all.",
+        ),
+    ],
+    ids=["free", "dearer", "never", "within"],
+)
+def test_floors_by_hand(comparison: Comparison, kept: Front, expected: str) -> None:
+    """Budget 12.00; without the floor 90 % for 10.00."""
+    made = with_fronts(comparison, FREE, kept)
+    assert floor_sentence(made, made.floors[1]) == f"Lightfastness I throughout: {expected}"
+
+
+def test_floors_that_cannot_be_had_or_proven(comparison: Comparison) -> None:
+    made = with_fronts(comparison, FREE, front((0, 0), (800, 70), sure=False))
+    assert "(not proven)" in floor_sentence(made, made.floors[1])
+    tube = comparison.question.tubes[0]
+    stuck = replace(made.floors[1], in_the_way=(tube,), front=front())
+    assert floor_sentence(made, stuck) == (
+        f"Lightfastness I throughout: cannot be had, because the must-have {tube.name} will not do."
+    )
+    aside = replace(made.floors[1], set_aside=(tube,))
+    assert f"(your {tube.name} left in the box)" in floor_sentence(made, aside)
+
+
+def kin_of(comparison: Comparison, near: NearBest, **found: object) -> Kin:
+    assert comparison.kin is not None
+    made: Kin = replace(comparison.kin, own=near.palettes[0], near=near, **found)  # type: ignore[arg-type]
+    return made
+
+
+def test_near_best_in_words(comparison: Comparison) -> None:
+    tubes = comparison.question.tubes
+    near = NearBest(
+        palettes=(palette(0, 1), palette(0, 2)),
+        size=2,
+        least_value=0,
+        complete=False,
+        proven=True,
+        indispensable=frozenset({0}),
+    )
+    shared = {"shared": frozenset({0}), "groups": (frozenset({1, 2}),), "swaps": ()}
+    words = " ".join(kin_sentences(comparison, kin_of(comparison, near, **shared)))
+    assert "more than 2 palettes" in words
+    assert f"In every one of these 2 palettes: {tubes[0].name}." in words
+    assert f"comes as near without {tubes[0].name}." in words
+    assert f"exactly one of: {tubes[1].name} or {tubes[2].name}." in words
+    complete = replace(near, complete=True)
+    words = " ".join(kin_sentences(comparison, kin_of(comparison, complete, **shared)))
+    assert "There are 2 palettes" in words
+    stopped = replace(near, proven=False)
+    words = " ".join(kin_sentences(comparison, kin_of(comparison, stopped, **shared)))
+    assert "the search was stopped" in words
+
+
+def test_what_is_not_proven_is_said(comparison: Comparison) -> None:
+    last = comparison.sizes[-1]
+    unproven = replace(last, rung=replace(last.rung, proven=False))
+    told = " ".join(printed(replace(comparison, sizes=(*comparison.sizes[:-1], unproven))).split())
+    assert "Not all of it is proven" in told
+    assert "Open: sizes." in told
+    assert "not proven" in told
+
+
+def test_hostile_names_do_no_harm(comparison: Comparison, flat: Callable[[str], str]) -> None:
+    question = comparison.question
+    bad = {
+        id_: replace(tube, name="[/]\x1b[31m" + "x" * 500)
+        for id_, tube in question.catalogue.tubes.items()
+    }
+    catalogue = replace(question.catalogue, tubes=bad)
+    told = printed(replace(comparison, question=replace(question, catalogue=catalogue)))
+    assert "\x1b" not in told
+    assert "[/]" in flat(told)
