@@ -20,7 +20,7 @@ from fewtubes.picture.contrast import LEAST_FOR_TEXT, text_contrast
 from fewtubes.picture.sheet import Sheet
 from fewtubes.report.illustrated import Section, illustrated_report
 from fewtubes.report.illustrated_html import FIXED_BLANK, element, paragraph
-from fewtubes.report.illustrated_limits import trade_off_words
+from fewtubes.report.trade_off_words import trade_off_words
 from fewtubes.report.words import difference, match_words, percent, recipe_words
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan, Remedy, Trait

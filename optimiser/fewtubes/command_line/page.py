@@ -1,0 +1,67 @@
+"""``fewtubes page``: the same job in a browser, on this machine alone."""
+
+import importlib.util
+from typing import Annotated
+
+import typer
+
+from fewtubes.command_line.options import CatalogueOption, NoCacheOption
+
+__all__ = ["page"]
+
+DEFAULT_SECONDS = 60.0
+"""Patience before the search for a proof is given up [s]."""
+
+NEEDED = ("starlette", "uvicorn", "jinja2", "python_multipart", "PIL")
+"""Packages of the extra `page`."""
+
+
+def page(
+    *,
+    port: Annotated[
+        int, typer.Option("--port", min=0, max=65535, help="0 takes any that is free.")
+    ] = 0,
+    no_browser: Annotated[
+        bool, typer.Option("--no-browser", help="Only print the address.")
+    ] = False,
+    catalogue: CatalogueOption = None,
+    seconds: Annotated[
+        float, typer.Option("--seconds", help="Time after which an unproven answer will do.")
+    ] = DEFAULT_SECONDS,
+    no_cache: NoCacheOption = False,
+) -> None:
+    """Open a page in the browser to choose flowers and tubes by sight.
+
+    The page answers to this machine only, sends nothing anywhere, and forgets everything when it
+    is closed with Ctrl-C.
+    """
+    from fewtubes.command_line.numbers import seconds_within  # noqa: PLC0415
+    from fewtubes.errors import Fault, InputError  # noqa: PLC0415
+
+    if any(importlib.util.find_spec(name) is None for name in NEEDED):
+        what = "needs a few more packages; install them with: pip install 'fewtubes[page]'"
+        raise InputError([Fault("fewtubes page", what)])
+
+    from fewtubes.coverage.cache import default_cache  # noqa: PLC0415
+    from fewtubes.page.server import serve  # noqa: PLC0415
+    from fewtubes.page.settings import Settings  # noqa: PLC0415
+
+    settings = Settings(
+        port=port,
+        catalogue=catalogue,
+        cache=None if no_cache else default_cache().folder,
+        seconds=seconds_within("--seconds", seconds),
+    )
+    try:
+        serve(settings, opened=lambda address: _opened(address, show=not no_browser))
+    except KeyboardInterrupt:
+        typer.echo("closed")
+
+
+def _opened(address: str, *, show: bool) -> None:
+    """Say where the page is, and show it."""
+    import webbrowser  # noqa: PLC0415
+
+    typer.echo(f"The page is at {address}\nClose it with Ctrl-C.")
+    if show:
+        webbrowser.open(address)

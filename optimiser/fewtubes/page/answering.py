@@ -1,0 +1,149 @@
+"""The pages on which work is followed and its answer looked at, compared and taken away."""
+
+import anyio
+from starlette.concurrency import run_in_threadpool
+from starlette.requests import Request
+from starlette.responses import JSONResponse, PlainTextResponse, Response
+
+from fewtubes.page.asking import back, found_tab, no_tab
+from fewtubes.page.beside import beside
+from fewtubes.page.job import State
+from fewtubes.page.tabs import Held, Tab
+from fewtubes.report.files import plan_files
+
+__all__ = ["answer", "compare", "download", "inks", "keep", "progress", "stop", "working"]
+
+REPORT = "report.html"
+
+TYPES = {"csv": "text/csv; header=present", "json": "application/json", "html": "text/html"}
+"""Media types by ending; RFC 4180 names the parameter of the first."""
+
+REPORT_SECONDS = 60.0
+"""Longest wait for the illustrated report, which is drawn after the answer [s]."""
+
+LOOK_SECONDS = 0.1
+"""Between two looks whether it is there [s]."""
+
+
+async def working(request: Request) -> Response:
+    """Show how far the work is."""
+    tab, desk = found_tab(request), request.app.state.desk
+    if tab is None:
+        return no_tab(request)
+    if tab.job is None:
+        return back(tab, "answer" if tab.last else "")
+    if tab.job.state is not State.RUNNING:
+        return _told_why(tab)
+    page: Response = desk.render("working.html", tab, job=tab.job)
+    return page
+
+
+async def progress(request: Request) -> Response:
+    """Tell the script how far the work is."""
+    tab = found_tab(request)
+    if tab is None:
+        return JSONResponse({"state": "none"}, status_code=404)
+    job = tab.job
+    if job is None:
+        return JSONResponse({"state": State.DONE if tab.last else "none"})
+    return JSONResponse(
+        {"state": job.state, "stages": list(job.stages), "seconds": round(job.seconds)}
+    )
+
+
+async def stop(request: Request) -> Response:
+    """Stop the work; the last answer, if any, stays."""
+    tab = found_tab(request)
+    if tab is None:
+        return no_tab(request)
+    job, tab.job = tab.job, None
+    if job is not None:
+        await run_in_threadpool(job.stop)
+        tab.notice = "Stopped; nothing was changed."
+    return back(tab)
+
+
+async def answer(request: Request) -> Response:
+    """Show the last answer."""
+    tab, desk = found_tab(request), request.app.state.desk
+    if tab is None:
+        return no_tab(request)
+    if tab.last is None:
+        return back(tab, "work" if tab.job else "")
+    page: Response = desk.render("answer.html", tab, answer=tab.last.answer)
+    return page
+
+
+async def keep(request: Request) -> Response:
+    """Keep the last answer, to compare the next one with it."""
+    tab = found_tab(request)
+    if tab is None:
+        return no_tab(request)
+    if tab.last is not None:
+        tab.kept = tab.last
+        tab.notice = "Kept as A. Change something and ask again: the next answer is B."
+    return back(tab)
+
+
+async def compare(request: Request) -> Response:
+    """Show the kept answer and the last one side by side."""
+    tab, desk = found_tab(request), request.app.state.desk
+    if tab is None:
+        return no_tab(request)
+    if tab.kept is None or tab.last is None:
+        return back(tab, "answer")
+    rows = beside(tab.kept.answer, tab.last.answer)
+    page: Response = desk.render("compare.html", tab, rows=rows)
+    return page
+
+
+async def inks(request: Request) -> Response:
+    """Return the paper's colour and the inks as a style sheet."""
+    tab = found_tab(request)
+    text = "" if tab is None or tab.last is None else tab.last.answer.inks
+    return Response(text, media_type="text/css")
+
+
+async def download(request: Request) -> Response:
+    """Return one file of an answer, as the library writes it."""
+    tab = found_tab(request)
+    held = None if tab is None else _held(tab, request.path_params["which"])
+    if held is None:
+        return no_tab(request)
+    name = request.path_params["name"]
+    if name == REPORT:
+        return await _report(held)
+    files = plan_files(held.answer.plan)
+    if name not in files:
+        return no_tab(request)
+    return _file(name, files[name])
+
+
+async def _report(held: Held) -> Response:
+    """Return the illustrated report as soon as it is drawn."""
+    with anyio.move_on_after(REPORT_SECONDS):
+        while held.job.report is None and not held.job.ended.is_set():
+            await anyio.sleep(LOOK_SECONDS)
+    if held.job.report is None:
+        return PlainTextResponse("The report could not be drawn; ask again.\n", status_code=503)
+    return _file(REPORT, held.job.report)
+
+
+def _file(name: str, text: str) -> Response:
+    return Response(
+        text.encode("utf-8"),
+        media_type=TYPES[name.rpartition(".")[2]],
+        headers={"Content-Disposition": f'attachment; filename="{name}"'},
+    )
+
+
+def _held(tab: Tab, which: str) -> Held | None:
+    return {"last": tab.last, "kept": tab.kept}.get(which)
+
+
+def _told_why(tab: Tab) -> Response:
+    """Return to the form and say there why the work gave no answer."""
+    if tab.job is not None:
+        tab.notice = tab.job.sentence
+        tab.job = None
+    return back(tab)

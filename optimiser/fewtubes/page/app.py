@@ -1,0 +1,97 @@
+"""The page as an ASGI application."""
+
+from collections.abc import AsyncIterator, Callable
+from contextlib import asynccontextmanager
+from importlib.resources import files
+
+from starlette.applications import Starlette
+from starlette.concurrency import run_in_threadpool
+from starlette.middleware import Middleware
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.routing import Route
+
+from fewtubes.catalogue.records import Catalogue
+from fewtubes.page import answering, asking
+from fewtubes.page.desk import Desk
+from fewtubes.page.guard import Guard
+from fewtubes.page.job import Job, start
+from fewtubes.page.settings import Settings
+from fewtubes.page.shelf import Shelf
+from fewtubes.page.worker import Task
+
+__all__ = ["make_app"]
+
+STATIC = {
+    "page.css": ("fewtubes.page", "static/page.css", "text/css"),
+    "page.js": ("fewtubes.page", "static/page.js", "text/javascript"),
+    "mark.svg": ("fewtubes.page", "static/mark.svg", "image/svg+xml"),
+    "illustrated.css": ("fewtubes.report", "illustrated.css", "text/css"),
+}
+"""Package, place in it and media type of each file that pages refer to."""
+
+
+def make_app(
+    settings: Settings,
+    catalogue: Catalogue,
+    shelf: Shelf,
+    *,
+    begin: Callable[[Task], Job] = start,
+) -> Starlette:
+    """Return the application.
+
+    Parameters
+    ----------
+    settings
+        Of this run.
+    catalogue, shelf
+        What can be chosen from.
+    begin
+        Begins the long work.
+    """
+    app = Starlette(
+        routes=_routes(), middleware=[Middleware(Guard, settings=settings)], lifespan=_lifespan
+    )
+    app.state.desk = Desk.of(settings, catalogue, shelf, begin)
+    return app
+
+
+def _routes() -> list[Route]:
+    gets = {
+        "/open/{token}": asking.open_page,
+        "/": asking.open_tab,
+        "/tab/{tab}/": asking.question,
+        "/tab/{tab}/work": answering.working,
+        "/tab/{tab}/progress": answering.progress,
+        "/tab/{tab}/answer": answering.answer,
+        "/tab/{tab}/compare": answering.compare,
+        "/tab/{tab}/inks.css": answering.inks,
+        "/tab/{tab}/{which}/{name}": answering.download,
+        "/static/{name}": _static,
+    }
+    posts = {
+        "/tab/{tab}/ask": asking.ask,
+        "/tab/{tab}/photograph": asking.photograph,
+        "/tab/{tab}/colours": asking.colours,
+        "/tab/{tab}/stop": answering.stop,
+        "/tab/{tab}/keep": answering.keep,
+    }
+    return [
+        *(Route(path, handler, methods=["GET"]) for path, handler in gets.items()),
+        *(Route(path, handler, methods=["POST"]) for path, handler in posts.items()),
+    ]
+
+
+async def _static(request: Request) -> Response:
+    found = STATIC.get(request.path_params["name"])
+    if found is None:
+        return Response(status_code=404)
+    package, place, media_type = found
+    return Response((files(package) / place).read_bytes(), media_type=media_type)
+
+
+@asynccontextmanager
+async def _lifespan(app: Starlette) -> AsyncIterator[None]:
+    """Leave no work behind."""
+    yield
+    await run_in_threadpool(app.state.desk.tabs.stop_all)

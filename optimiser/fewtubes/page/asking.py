@@ -1,0 +1,161 @@
+"""The pages on which a question is put together and sent off."""
+
+from starlette.concurrency import run_in_threadpool
+from starlette.requests import Request
+from starlette.responses import RedirectResponse, Response
+
+from fewtubes.colour.photograph import MainColour, decoded, main_colours
+from fewtubes.errors import Fault, InputError
+from fewtubes.page.desk import MOST_JOBS, Desk
+from fewtubes.page.form import LABELS, own_rows, scenario_of
+from fewtubes.page.intake import Intake, read_form
+from fewtubes.page.tabs import Tab, Values
+from fewtubes.page.worker import Task
+from fewtubes.report.words import counted
+
+__all__ = ["ask", "colours", "open_page", "open_tab", "photograph", "question"]
+
+PHOTOGRAPH_COLOURS = ("3", "4", "5", "6", "8", "10", "12")
+"""How many colours may be asked for."""
+
+USUAL_COLOURS = "6"
+
+BUSY = "Other tabs keep this machine busy already; wait for one of them, or stop it, and ask again."
+
+
+def found_tab(request: Request) -> Tab | None:
+    """Return the tab that a request is about."""
+    desk: Desk = request.app.state.desk
+    return desk.tabs.find(request.path_params["tab"])
+
+
+def back(tab: Tab, place: str = "") -> Response:
+    """Return the way back to a page of a tab."""
+    return RedirectResponse(f"/tab/{tab.id}/{place}", status_code=303)
+
+
+def no_tab(request: Request) -> Response:
+    """Return what is said where there is no such tab."""
+    desk: Desk = request.app.state.desk
+    return desk.render("no_tab.html", None, status=404)
+
+
+async def open_page(request: Request) -> Response:
+    """Take the token out of the address and into a cookie."""
+    desk: Desk = request.app.state.desk
+    answer: Response = RedirectResponse("/", status_code=303)
+    answer.set_cookie(
+        desk.settings.cookie,
+        request.path_params["token"],
+        httponly=True,
+        samesite="strict",
+        path="/",
+    )
+    return answer
+
+
+async def open_tab(request: Request) -> Response:
+    """Begin afresh, beside whatever other tabs do."""
+    desk: Desk = request.app.state.desk
+    return back(desk.tabs.open())
+
+
+async def question(request: Request) -> Response:
+    """Show the form as it was filled in last."""
+    tab = found_tab(request)
+    return no_tab(request) if tab is None else _form(request, tab)
+
+
+async def ask(request: Request) -> Response:
+    """Take the form and begin the work."""
+    tab, desk = found_tab(request), request.app.state.desk
+    if tab is None:
+        return no_tab(request)
+    try:
+        tab.values = (await read_form(request)).values
+        scenario = scenario_of(tab.values, desk.catalogue)
+    except InputError as error:
+        return _form(request, tab, faults=error.faults)
+    if tab.job is not None:
+        await run_in_threadpool(tab.job.stop)
+        tab.job = None
+    if desk.tabs.running() >= MOST_JOBS:
+        tab.notice = BUSY
+        return back(tab)
+    settings = desk.settings
+    task = Task(scenario, settings.catalogue, settings.cache, settings.seconds)
+    tab.job = await run_in_threadpool(desk.start, task)
+    return back(tab, "work")
+
+
+async def photograph(request: Request) -> Response:
+    """Find the main colours of a photograph; it is gone when this returns."""
+    tab = found_tab(request)
+    if tab is None:
+        return no_tab(request)
+    try:
+        intake = await read_form(request)
+        tab.values = intake.values
+        tab.found = await run_in_threadpool(_main_colours, intake)
+    except InputError as error:
+        return _form(request, tab, faults=error.faults)
+    tab.values = {**tab.values, "take": [colour.hex for colour in tab.found]}
+    tab.notice = f"Found {counted(len(tab.found), 'main colour')}; tick those of the flower."
+    return back(tab, "#found")
+
+
+async def colours(request: Request) -> Response:
+    """Take the ticked colours of the photograph among the painter's own."""
+    tab = found_tab(request)
+    if tab is None:
+        return no_tab(request)
+    try:
+        tab.values = _with_taken((await read_form(request)).values)
+    except InputError as error:
+        return _form(request, tab, faults=error.faults)
+    return back(tab, "#own")
+
+
+def _form(request: Request, tab: Tab, *, faults: tuple[Fault, ...] = ()) -> Response:
+    desk: Desk = request.app.state.desk
+    told = [(fault.where if fault.where in LABELS else "flowers", fault.what) for fault in faults]
+    return desk.render(
+        "question.html",
+        tab,
+        status=422 if faults else 200,
+        values=tab.values,
+        faults=told,
+        counts=PHOTOGRAPH_COLOURS,
+        usual_count=USUAL_COLOURS,
+        **desk.choices(),
+    )
+
+
+def _main_colours(intake: Intake) -> tuple[MainColour, ...]:
+    if intake.photograph is None:
+        raise InputError([Fault("photograph", "none is chosen; choose a file first.")])
+    count = next(iter(intake.values.get("photograph-colours", ())), USUAL_COLOURS)
+    most = int(count if count in PHOTOGRAPH_COLOURS else USUAL_COLOURS)
+    middle = bool(intake.values.get("photograph-middle"))
+    return main_colours(decoded(intake.photograph), most=most, middle_only=middle)
+
+
+def _with_taken(values: Values) -> Values:
+    """Return the values with a row for each ticked colour that has none yet."""
+    rows = own_rows(values)
+    names = {row.name for row in rows}
+    given = {row.hex.strip().lower() for row in rows}
+    added: list[tuple[str, str]] = []
+    for hex_ in dict.fromkeys(values.get("take", ())):
+        if hex_.lower() not in given:
+            number = 1
+            while f"from the photograph {number}" in names:
+                number += 1
+            names.add(f"from the photograph {number}")
+            added.append((f"from the photograph {number}", hex_))
+    return {
+        **{key: value for key, value in values.items() if key != "take"},
+        "colour-name": [*(row.name for row in rows), *(name for name, _ in added)],
+        "colour-hex": [*(row.hex for row in rows), *(hex_ for _, hex_ in added)],
+        "colour-importance": [*(row.importance for row in rows), *("1" for _ in added)],
+    }

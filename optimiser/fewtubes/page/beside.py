@@ -1,0 +1,149 @@
+"""Two answers side by side, in rows."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from fewtubes.page.answer import Answer
+from fewtubes.picture.sheet import MISSED
+from fewtubes.report.printable import printable
+from fewtubes.report.trade_off_words import grade_words
+from fewtubes.report.words import counted, difference, match_words, money, percent
+from fewtubes.selection.certificate import Status
+from fewtubes.shopping.plan import Plan, PlannedSample, PlannedTube, Trait
+
+__all__ = ["Beside", "Row", "beside"]
+
+NONE = "–"
+"""Stands where one of the two has nothing of the kind."""
+
+STANDING = {
+    Status.PROVEN: "proven best",
+    Status.STOPPED: "not proven",
+    Status.INFEASIBLE: "proven impossible",
+}
+
+
+@dataclass(frozen=True)
+class Row:
+    """The same thing in both answers."""
+
+    label: str
+    one: str
+    other: str
+    sign: str
+    """How the two differ, in words; empty if they do not."""
+    one_markup: str = ""
+    other_markup: str = ""
+
+
+@dataclass(frozen=True)
+class Beside:
+    """All rows, by what they are about."""
+
+    asked: tuple[Row, ...]
+    found: tuple[Row, ...]
+    tubes: tuple[Row, ...]
+    flowers: tuple[Row, ...]
+    colours: tuple[Row, ...]
+
+
+def beside(one: Answer, other: Answer) -> Beside:
+    """Return two answers as rows; things that only one of them has come last."""
+    plans = (one.plan, other.plan)
+    return Beside(
+        asked=_rows(_asked(plans[0]), _asked(plans[1])),
+        found=_rows(_found(plans[0]), _found(plans[1])),
+        tubes=_rows(dict(_tubes(plans[0])), dict(_tubes(plans[1]))),
+        flowers=_rows(dict(_flowers(plans[0])), dict(_flowers(plans[1]))),
+        colours=tuple(_colours(one, other)),
+    )
+
+
+def _rows(one: dict[str, str], other: dict[str, str]) -> tuple[Row, ...]:
+    pairs = ((label, one.get(label, NONE), other.get(label, NONE)) for label in {**one, **other})
+    return tuple(Row(label, a, b, _sign(a, b)) for label, a, b in pairs)
+
+
+def _sign(one: str, other: str) -> str:
+    """Return how two entries differ."""
+    if one == other:
+        return ""
+    return "in B only" if one == NONE else "in A only" if other == NONE else "differs"
+
+
+def _asked(plan: Plan) -> dict[str, str]:
+    scenario = plan.scenario
+    most = scenario.most_tubes
+    return {
+        "Budget": money(scenario.budget, scenario.currency),
+        "Most tubes": "no limit" if most is None else f"{most:,}",
+        "Tolerance": difference(scenario.tolerance),
+        "Paper and light": f"{printable(scenario.paper)}, {printable(scenario.light)}",
+    }
+
+
+def _found(plan: Plan) -> dict[str, str]:
+    currency = plan.scenario.currency
+    covered = sum(planned.covered for planned in plan.samples)
+    return {
+        "To buy": f"{counted(len(plan.bought), 'tube')} for {money(plan.cost, currency)}",
+        "Covered": f"{percent(plan.coverage)}, {covered} of {counted(len(plan.samples), 'colour')}",
+        "Standing": STANDING[plan.certificate.status],
+        "Least lightfast": _grade(plan.lightfastness),
+        "Most opaque": _grade(plan.opacity),
+    }
+
+
+def _grade(trait: Trait) -> str:
+    return NONE if trait.worst is None else grade_words(trait.worst)
+
+
+def _tubes(plan: Plan) -> Iterator[tuple[str, str]]:
+    for planned in plan.tubes:
+        yield printable(planned.tube.name), _tube(planned, plan.scenario.currency)
+
+
+def _tube(planned: PlannedTube, currency: str) -> str:
+    if planned.owned:
+        return "your own"
+    packs = ", ".join(f"{pack.count} × {pack.offer.ml:g} ml" for pack in planned.packs)
+    return f"{packs}, {money(planned.cost, currency)}"
+
+
+def _flowers(plan: Plan) -> Iterator[tuple[str, str]]:
+    for flower in plan.flowers:
+        covered = f"{flower.covered} of {flower.total}"
+        yield printable(flower.name), f"{percent(flower.coverage)}, {covered}"
+
+
+def _colours(one: Answer, other: Answer) -> Iterator[Row]:
+    samples = [
+        {(item.sample.flower, item.sample.name): item for item in answer.plan.samples}
+        for answer in (one, other)
+    ]
+    for key in {**samples[0], **samples[1]}:
+        yield Row(
+            label=f"{printable(key[0])}: {printable(key[1])}",
+            one=_verdict(samples[0].get(key)),
+            other=_verdict(samples[1].get(key)),
+            sign=_reached(samples[0].get(key), samples[1].get(key)),
+            one_markup=one.pairs.get(key, ""),
+            other_markup=other.pairs.get(key, ""),
+        )
+
+
+def _reached(one: PlannedSample | None, other: PlannedSample | None) -> str:
+    """Return which of the two covers a colour, if not both or neither."""
+    a, b = (planned is not None and planned.covered for planned in (one, other))
+    return "" if a == b else "covered by A only" if a else "covered by B only"
+
+
+def _verdict(planned: PlannedSample | None) -> str:
+    """Return how near the mix of a colour comes, in words and number."""
+    if planned is None:
+        return NONE
+    if not math.isfinite(planned.match):
+        return f"{MISSED} out of reach"
+    near = f"{match_words(planned.match)}, {difference(planned.match)}"
+    return near if planned.covered else f"{MISSED} out of reach; {near}"

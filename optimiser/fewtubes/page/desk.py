@@ -1,0 +1,102 @@
+"""What all handlers of one run share: the catalogue, the tabs, the templates."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+from markupsafe import Markup
+from starlette.responses import HTMLResponse
+
+from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
+from fewtubes.mixing.opacity import Transparency
+from fewtubes.page.form import LABELS, first_values, importance_of, own_rows, taken_hex, wish_of
+from fewtubes.page.job import Job
+from fewtubes.page.settings import Settings
+from fewtubes.page.shelf import Shelf
+from fewtubes.page.tabs import Tab, Tabs
+from fewtubes.page.worker import Task
+from fewtubes.report.proof_text import proof_words
+from fewtubes.report.words import LIGHTFASTNESS_WORDS, counted, money, percent
+from fewtubes.scenario.demands import currencies
+
+__all__ = ["MOST_JOBS", "Desk"]
+
+MOST_JOBS = 4
+"""Pieces of work at a time, one a tab."""
+
+
+@dataclass(frozen=True, eq=False)
+class Desk:
+    """The state of one run."""
+
+    settings: Settings
+    catalogue: Catalogue
+    shelf: Shelf
+    tabs: Tabs
+    start: Callable[[Task], Job]
+    templates: Environment
+
+    @classmethod
+    def of(
+        cls, settings: Settings, catalogue: Catalogue, shelf: Shelf, start: Callable[[Task], Job]
+    ) -> "Desk":
+        """Return the desk of a run that begins."""
+        return cls(
+            settings=settings,
+            catalogue=catalogue,
+            shelf=shelf,
+            tabs=Tabs(lambda: first_values(catalogue)),
+            start=start,
+            templates=_templates(),
+        )
+
+    def render(
+        self, template: str, tab: Tab | None, *, status: int = 200, **more: object
+    ) -> HTMLResponse:
+        """Return a page; a tab's notice is said on the first one."""
+        notice = ""
+        if tab is not None:
+            notice, tab.notice = tab.notice, ""
+        text = self.templates.get_template(template).render(
+            tab=tab, desk=self, notice=notice, **more
+        )
+        return HTMLResponse(text, status_code=status)
+
+    def choices(self) -> dict[str, object]:
+        """Return what the form offers to choose from."""
+        return {
+            "currencies": currencies(self.catalogue),
+            "papers": self.catalogue.papers.values(),
+            "lights": self.catalogue.lights.values(),
+            "categories": [
+                (category.name, LIGHTFASTNESS_WORDS[category])
+                for category in Lightfastness
+                if category is not Lightfastness.V
+            ],
+            "grades": [grade.word for grade in Transparency][:-1],
+            "hazards": [hazard.value for hazard in Hazard],
+        }
+
+
+def _templates() -> Environment:
+    environment = Environment(
+        loader=PackageLoader("fewtubes.page"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    environment.filters["drawn"] = Markup  # pictures and sections that the library drew
+    environment.filters["wished"] = lambda tube, values: wish_of(values, tube)
+    environment.globals.update(
+        LABELS=LABELS,
+        counted=counted,
+        importance_of=importance_of,
+        money=money,
+        own_rows=own_rows,
+        percent=percent,
+        proof_words=proof_words,
+        taken_hex=taken_hex,
+        wish_of=wish_of,
+    )
+    return environment

@@ -1,0 +1,164 @@
+"""Who may ask what of the page: this machine's own browser, with this run's token.
+
+A page on the web can make a browser send requests to this machine. It cannot forge the Host and
+Origin headers (RFC 9110, RFC 6454), and the browser keeps a SameSite=Strict cookie from it
+(RFC 6265bis). Everything else is refused before any handler sees it.
+"""
+
+import secrets
+from http.cookies import CookieError, SimpleCookie
+
+from starlette.datastructures import Headers, MutableHeaders
+from starlette.responses import PlainTextResponse, Response
+from starlette.types import ASGIApp, Message, Receive, Scope, Send
+
+from fewtubes.colour.photograph import LARGEST_BYTES
+from fewtubes.page.settings import HOST, Settings
+
+__all__ = ["MOST_FORM_BYTES", "MOST_PHOTOGRAPH_BYTES", "Guard"]
+
+MOST_FORM_BYTES = 512 * 1024
+"""A form filled in to the brim stays well below."""
+
+MOST_PHOTOGRAPH_BYTES = LARGEST_BYTES + MOST_FORM_BYTES
+"""A form with a photograph in it."""
+
+PATIENCE = 4
+"""So many times the limit is read and thrown away, so that a browser gets to see the refusal."""
+
+SAFE_METHODS = frozenset({"GET", "HEAD"})
+
+POLICY = (
+    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self';"
+    " form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
+)
+"""No script, style or picture from anywhere else, and none written into the page."""
+
+HEADERS = {
+    "Content-Security-Policy": POLICY,
+    "X-Content-Type-Options": "nosniff",
+    "Referrer-Policy": "same-origin",  # with no-referrer a browser would not tell its Origin
+    "Cross-Origin-Opener-Policy": "same-origin",
+    "Cross-Origin-Resource-Policy": "same-origin",
+    "Cache-Control": "no-store",
+}
+
+
+class Guard:
+    """ASGI middleware that refuses, and puts the security headers on every answer."""
+
+    def __init__(self, app: ASGIApp, settings: Settings) -> None:
+        self.app = app
+        self.settings = settings
+        self.hosts = {f"{name}:{settings.port}" for name in (HOST, "localhost")}
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Pass a request on, or answer it with a refusal."""
+        if scope["type"] == "lifespan":
+            await self.app(scope, receive, send)
+            return
+        if scope["type"] != "http":
+            await send({"type": "websocket.close", "code": 1008})
+            return
+        answer = self._refusal(scope["method"], scope["path"], Headers(scope=scope))
+        limited = _Limited(receive, _most_bytes(scope["path"]))
+        if answer is None and limited.announced_too_much(Headers(scope=scope)):
+            await limited.drain()
+            answer = _too_large()
+        if answer is not None:
+            await answer(scope, receive, _with_headers(send))
+            return
+        try:
+            await self.app(scope, limited.receive, _with_headers(send))
+        except _TooLargeError:
+            await _too_large()(scope, receive, _with_headers(send))
+
+    def _refusal(self, method: str, path: str, headers: Headers) -> Response | None:
+        """Return why a request is refused, or None."""
+        hosts, origins = headers.getlist("host"), headers.getlist("origin")
+        if len(hosts) != 1 or hosts[0] not in self.hosts:
+            return _sentence(421, "This page answers to its own address only.")
+        own = f"http://{hosts[0]}"
+        if any(origin != own for origin in origins):
+            return _sentence(403, "This page takes nothing from other pages.")
+        if method not in SAFE_METHODS:
+            if method != "POST":
+                return _sentence(405, "This page knows GET, HEAD and POST only.")
+            if len(origins) != 1:
+                return _sentence(403, "This page takes forms from its own pages only.")
+        if path.startswith("/open/") or self._has_token(headers):
+            return None
+        return _sentence(
+            403, "Open this page by the address that `fewtubes page` printed in the terminal."
+        )
+
+    def _has_token(self, headers: Headers) -> bool:
+        """Return whether the cookie holds this run's token."""
+        try:
+            jar = SimpleCookie(headers.get("cookie", ""))
+        except CookieError:
+            return False
+        morsel = jar.get(self.settings.cookie)
+        return morsel is not None and secrets.compare_digest(
+            morsel.value.encode(), self.settings.token.encode()
+        )
+
+
+class _TooLargeError(Exception):
+    """More bytes came than may."""
+
+
+class _Limited:
+    """The body of a request, counted."""
+
+    def __init__(self, receive: Receive, most: int) -> None:
+        self._receive = receive
+        self.most = most
+        self.count = 0
+
+    def announced_too_much(self, headers: Headers) -> bool:
+        """Return whether the head of the request says that too much will come."""
+        length = headers.get("content-length", "0")
+        return not length.isdecimal() or int(length) > self.most
+
+    async def receive(self) -> Message:
+        """Return the next piece, or raise if it is one too many."""
+        message = await self._receive()
+        self.count += len(message.get("body", b""))
+        if self.count > self.most:
+            raise _TooLargeError
+        return message
+
+    async def drain(self) -> None:
+        """Read on without keeping anything, for a while."""
+        more = True
+        while more and self.count < PATIENCE * self.most:
+            message = await self._receive()
+            self.count += len(message.get("body", b""))
+            more = message["type"] == "http.request" and message.get("more_body", False)
+
+
+def _most_bytes(path: str) -> int:
+    return MOST_PHOTOGRAPH_BYTES if path.endswith("/photograph") else MOST_FORM_BYTES
+
+
+def _with_headers(send: Send) -> Send:
+    async def sending(message: Message) -> None:
+        if message["type"] == "http.response.start":
+            headers = MutableHeaders(scope=message)
+            for name, value in HEADERS.items():
+                headers[name] = value
+        await send(message)
+
+    return sending
+
+
+def _too_large() -> Response:
+    return _sentence(
+        413,
+        "That is too much: a photograph may have 10 MB. Go back, save it smaller and try again.",
+    )
+
+
+def _sentence(status: int, text: str) -> Response:
+    return PlainTextResponse(f"{text}\n", status_code=status)

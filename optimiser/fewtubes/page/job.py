@@ -1,0 +1,111 @@
+"""One piece of long work as the page sees it: started, followed, stopped."""
+
+import multiprocessing
+import threading
+import time
+from enum import StrEnum
+from multiprocessing.connection import Connection
+from typing import Protocol
+
+from fewtubes.page.answer import Answer
+from fewtubes.page.worker import Ended, Found, Reported, Stage, Task, work
+
+__all__ = ["Job", "Start", "State", "start"]
+
+GRACE = 2.0
+"""Time for a process to end once told to, before it is killed [s]."""
+
+
+class State(StrEnum):
+    """How far the work is."""
+
+    RUNNING = "running"
+    DONE = "done"
+    FAILED = "failed"
+    STOPPED = "stopped"
+
+
+class Job:
+    """Work in a process of its own; a thread takes what it tells."""
+
+    def __init__(self, task: Task) -> None:
+        self.state = State.RUNNING
+        self.stages: list[str] = ["getting ready"]
+        self.sentence = ""
+        """Why there is no answer."""
+        self.answer: Answer | None = None
+        self.report: str | None = None
+        """The illustrated report, some time after the answer."""
+        self.ended = threading.Event()
+        """Set when nothing more will come."""
+        self._begun = time.monotonic()
+        self._lock = threading.Lock()
+        spawning = multiprocessing.get_context("spawn")  # a fork would share threads and sockets
+        listening, telling = spawning.Pipe(duplex=False)
+        self._process = spawning.Process(target=work, args=(task, telling), daemon=True)
+        self._process.start()
+        telling.close()
+        threading.Thread(target=self._listen, args=(listening,), daemon=True).start()
+
+    @property
+    def seconds(self) -> float:
+        """Time since the start [s]."""
+        return time.monotonic() - self._begun
+
+    @property
+    def process_id(self) -> int | None:
+        """Number of the process."""
+        return self._process.pid
+
+    def stop(self) -> None:
+        """Stop the work if it is still going on; returns when its process is gone."""
+        with self._lock:
+            if self.state is State.RUNNING:
+                self.state = State.STOPPED
+        self._process.terminate()
+        self._process.join(GRACE)
+        if self._process.is_alive():
+            self._process.kill()
+        self._process.join()
+        self.ended.wait(GRACE)
+
+    def _listen(self, listening: Connection) -> None:
+        """Take everything that is told until the process is gone."""
+        with listening:
+            try:
+                while True:
+                    self._take(listening.recv())
+            except (EOFError, OSError):
+                pass
+        self._process.join()
+        with self._lock:
+            if self.state is State.RUNNING:
+                self.state = State.FAILED
+                self.sentence = "The work broke off without an answer; try again."
+        self.ended.set()
+
+    def _take(self, message: Stage | Found | Reported | Ended) -> None:
+        with self._lock:
+            if self.state is State.STOPPED:
+                return
+            match message:
+                case Stage():
+                    self.stages.append(message.words)
+                case Found():
+                    self.answer, self.state = message.answer, State.DONE
+                case Reported():
+                    self.report = message.page
+                case Ended():
+                    self.sentence, self.state = message.sentence, State.FAILED
+
+
+class Start(Protocol):
+    """What begins work on a task."""
+
+    def __call__(self, task: Task) -> Job:
+        """Return the work begun."""
+
+
+def start(task: Task) -> Job:
+    """Begin work on a task in a process of its own."""
+    return Job(task)

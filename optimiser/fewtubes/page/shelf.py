@@ -1,0 +1,144 @@
+"""What the page lays out to choose from: flowers and tubes with their colours."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from fewtubes.catalogue.records import Catalogue, Flower
+from fewtubes.mixing.mixture import Optics
+from fewtubes.picture.hand import by_hand, rectangle, seed_of
+from fewtubes.picture.shapes import Area, Picture, Shape, points_of
+from fewtubes.picture.sheet import Sheet, shown
+from fewtubes.picture.svg import svg_inline
+from fewtubes.report.flower_listing import flowers_with
+from fewtubes.report.printable import printable
+from fewtubes.report.tube_listing import ListedTube, TubeQuery, listed_tubes
+from fewtubes.report.words import joined, money
+
+__all__ = ["FlowerCard", "Shelf", "TubeRow", "dabs", "laid_out"]
+
+Lab = tuple[float, float, float]
+
+HEIGHT = 26.0
+WIDTH = 104.0
+OVERLAP = 3.0
+"""By which a dab runs into the one before [picture units]."""
+
+NARROWEST = 12.0
+"""Width of the smallest dab [picture units]."""
+
+LONGEST_NAME = 80
+"""Characters of a name on a card."""
+
+
+@dataclass(frozen=True)
+class FlowerCard:
+    """A flower to be ticked."""
+
+    name: str
+    """As the catalogue has it."""
+    label: str
+    colours: str
+    """Names of its swatches, in a sentence."""
+    words: str
+    """What a search looks in."""
+    markup: str
+    """Its swatches side by side."""
+
+
+@dataclass(frozen=True)
+class TubeRow:
+    """A tube about which a wish can be made."""
+
+    id: str
+    label: str
+    traits: str
+    words: str
+    markup: str
+    """A full-strength stroke and a wash."""
+
+
+@dataclass(frozen=True)
+class Shelf:
+    """Everything to choose from."""
+
+    flowers: tuple[FlowerCard, ...]
+    tubes: tuple[TubeRow, ...]
+
+
+def laid_out(catalogue: Catalogue, optics: Optics) -> Shelf:
+    """Return flowers and tubes with their colours; paper and light are those of the optics."""
+    sheet = Sheet.of(optics)
+    return Shelf(
+        flowers=tuple(_card(flower, sheet) for flower in flowers_with(catalogue)),
+        tubes=tuple(_row(item, sheet) for item in listed_tubes(catalogue, TubeQuery(), optics)),
+    )
+
+
+def dabs(labs: Sequence[Lab], widths: Sequence[float], sheet: Sheet, *, seed: str) -> Picture:
+    """Return colours side by side as dabs of a brush.
+
+    Parameters
+    ----------
+    labs
+        CIELAB of each.
+    widths
+        In any unit; the narrowest are widened so that they can be seen.
+    sheet
+        The ground.
+    seed
+        Whatever it is about; the same name is always drawn alike.
+    """
+    room = WIDTH - 2 - NARROWEST * len(labs)
+    total = sum(widths)
+    shapes: list[Shape] = []
+    left = 1.0
+    for place, (lab, share) in enumerate(zip(labs, widths, strict=True)):
+        width = NARROWEST + max(room, 0.0) * share / total
+        start = left - (OVERLAP if place else 0.0)
+        body = rectangle(start, 2.0, left + width - start, HEIGHT - 4)
+        edge = by_hand(body, amount=0.7, seed=seed_of(seed, place))
+        shapes.append(Area(points_of(edge), shown(lab).hex))
+        left += width
+    return Picture(
+        width=max(WIDTH, left + 1),
+        height=HEIGHT,
+        ground=sheet.ground,
+        title="colours",
+        description="",
+        shapes=tuple(shapes),
+    )
+
+
+def _card(flower: Flower, sheet: Sheet) -> FlowerCard:
+    swatches = flower.swatches
+    picture = dabs(
+        [swatch.lab for swatch in swatches],
+        [swatch.importance for swatch in swatches],
+        sheet,
+        seed=flower.name,
+    )
+    names = [printable(swatch.name, LONGEST_NAME) for swatch in swatches]
+    searched = [flower.name, *(f"{swatch.name} {swatch.role}" for swatch in swatches)]
+    return FlowerCard(
+        name=flower.name,
+        label=printable(flower.name, LONGEST_NAME),
+        colours=joined(names),
+        words=" ".join(searched).casefold(),
+        markup=svg_inline(picture, prefix="", spoken=False),
+    )
+
+
+def _row(item: ListedTube, sheet: Sheet) -> TubeRow:
+    tube = item.tube
+    picture = dabs([item.full_lab, item.wash_lab], [1, 1], sheet, seed=tube.id)
+    codes = ", ".join(dict.fromkeys(tube.codes))
+    cheapest = min(tube.offers, key=lambda offer: offer.price, default=None)
+    price = "" if cheapest is None else f", from {money(cheapest.price, cheapest.currency)}"
+    pigments = " ".join(f"{pigment.code} {pigment.name}" for pigment, _ in tube.pigments)
+    return TubeRow(
+        id=tube.id,
+        label=printable(tube.name, LONGEST_NAME),
+        traits=f"{codes}; lasts {tube.lightfastness.name}; {item.transparency.word}{price}",
+        words=f"{tube.id} {tube.name} {pigments}".casefold(),
+        markup=svg_inline(picture, prefix="", spoken=False),
+    )

@@ -1,0 +1,258 @@
+// What the page does beyond plain forms: finding, counting, picking colours, following the work.
+// Nothing here decides anything; whatever is sent is checked by the program.
+"use strict";
+
+const byId = (id) => document.getElementById(id);
+
+function normal(text) {
+  return text.toLowerCase().split(/\s+/).filter(Boolean);
+}
+
+function setUpFinder(finder) {
+  const input = finder.querySelector("input");
+  const items = [...byId(input.dataset.finds).children];
+  const said = finder.querySelector("[role=status]");
+  finder.hidden = false;
+  input.addEventListener("input", () => {
+    const words = normal(input.value);
+    let shown = 0;
+    for (const item of items) {
+      item.hidden = !words.every((word) => item.dataset.words.includes(word));
+      shown += item.hidden ? 0 : 1;
+    }
+    said.textContent = words.length ? `${shown} of ${items.length} shown` : "";
+  });
+  input.addEventListener("keydown", (event) => {
+    if (event.key === "Enter") event.preventDefault();
+  });
+}
+
+function setUpCount(form) {
+  const tell = () => {
+    const flowers = form.querySelectorAll("input[name=flower]:checked").length;
+    const colours = [...form.querySelectorAll("input[name=colour-hex]")].filter((i) => i.value.trim()).length;
+    const parts = [];
+    if (flowers) parts.push(flowers === 1 ? "1 flower" : `${flowers} flowers`);
+    if (colours) parts.push(colours === 1 ? "1 colour of your own" : `${colours} colours of your own`);
+    const words = parts.length ? `Chosen: ${parts.join(" and ")}` : "Nothing is chosen yet";
+    if (byId("chosen").textContent !== words) byId("chosen").textContent = words;
+  };
+  form.addEventListener("change", tell);
+  form.addEventListener("input", tell);
+  tell();
+  return tell;
+}
+
+function paintChip(row) {
+  const hex = row.querySelector("input[name=colour-hex]").value.trim();
+  const sound = /^#?[0-9a-f]{6}$/i.test(hex);
+  row.querySelector("rect").setAttribute("fill", sound ? `#${hex.replace("#", "")}` : "none");
+}
+
+let rowNumber = 0;
+
+function addRow(name, hex) {
+  const rows = byId("own-rows");
+  const blank = [...rows.children].find((row) => [...row.querySelectorAll("input")].slice(0, 2).every((i) => !i.value.trim()));
+  let row = blank;
+  if (!row) {
+    row = byId("row-pattern").content.firstElementChild.cloneNode(true);
+    rowNumber += 1;
+    for (const part of row.querySelectorAll("[id]")) part.id = part.id.replace("pattern", `added-${rowNumber}`);
+    for (const part of row.querySelectorAll("[for]")) part.htmlFor = part.htmlFor.replace("pattern", `added-${rowNumber}`);
+    rows.append(row);
+  }
+  row.querySelector("input[name=colour-name]").value = name;
+  row.querySelector("input[name=colour-hex]").value = hex;
+  paintChip(row);
+  return row;
+}
+
+function freeName(stem) {
+  const taken = new Set([...document.querySelectorAll("input[name=colour-name]")].map((i) => i.value));
+  let number = 1;
+  while (taken.has(`${stem} ${number}`)) number += 1;
+  return `${stem} ${number}`;
+}
+
+// The photograph: shown and read by the browser itself; picking sends nothing.
+function setUpPicking(form, tell) {
+  const file = byId("photograph");
+  const canvas = byId("picture");
+  const context = canvas.getContext("2d", { willReadFrequently: true });
+  let image = null;
+  let cross = { x: 0, y: 0 };
+
+  const colourAt = () => {
+    // the mean of 5 by 5 pixels, so that one speck does not decide
+    const data = context.getImageData(Math.round(cross.x) - 2, Math.round(cross.y) - 2, 5, 5).data;
+    const sum = [0, 0, 0];
+    let count = 0;
+    for (let at = 0; at < data.length; at += 4) {
+      if (data[at + 3] === 0) continue;
+      for (let channel = 0; channel < 3; channel += 1) sum[channel] += data[at + channel];
+      count += 1;
+    }
+    return `#${sum.map((value) => Math.round(value / Math.max(count, 1)).toString(16).padStart(2, "0")).join("")}`;
+  };
+
+  const draw = () => {
+    context.clearRect(0, 0, canvas.width, canvas.height);
+    context.drawImage(image, 0, 0, canvas.width, canvas.height);
+    const hex = colourAt();
+    byId("under-chip").setAttribute("fill", hex);
+    byId("under-cross").textContent = `Under the cross: ${hex}`;
+    for (const [width, colour] of [[4, "#ffffff"], [1.6, "#000000"]]) {
+      context.lineWidth = width;
+      context.strokeStyle = colour;
+      context.beginPath();
+      context.arc(cross.x, cross.y, 8, 0, 2 * Math.PI);
+      for (const [dx, dy] of [[1, 0], [-1, 0], [0, 1], [0, -1]]) {
+        context.moveTo(cross.x + 8 * dx, cross.y + 8 * dy);
+        context.lineTo(cross.x + 16 * dx, cross.y + 16 * dy);
+      }
+      context.stroke();
+    }
+    return hex;
+  };
+
+  const take = () => {
+    const hex = draw();
+    const row = addRow(freeName("picked from the photograph"), hex);
+    tell();
+    byId("under-cross").textContent = `Taken: ${hex}, as ${row.querySelector("input").value}`;
+  };
+
+  file.addEventListener("change", async () => {
+    const chosen = file.files[0];
+    byId("picking").hidden = true;
+    byId("photograph-said").textContent = "";
+    if (!chosen) return;
+    if (chosen.size > Number(file.dataset.mostBytes)) {
+      byId("photograph-said").textContent = "This photograph has more than 10 MB; save it smaller and choose it again.";
+      file.value = "";
+      return;
+    }
+    try {
+      image = await createImageBitmap(chosen);
+    } catch {
+      byId("photograph-said").textContent = "This is not a picture the browser can show; choose a JPEG, PNG or WebP file.";
+      return;
+    }
+    byId("picking").hidden = false;
+    const room = Math.min(720, byId("photograph-part").clientWidth - 40);
+    const scale = Math.min(1, room / image.width, 480 / image.height);
+    canvas.width = Math.max(1, Math.round(image.width * scale));
+    canvas.height = Math.max(1, Math.round(image.height * scale));
+    cross = { x: canvas.width / 2, y: canvas.height / 2 };
+    draw();
+  });
+
+  canvas.addEventListener("click", (event) => {
+    const box = canvas.getBoundingClientRect();
+    cross = {
+      x: ((event.clientX - box.left) * canvas.width) / box.width,
+      y: ((event.clientY - box.top) * canvas.height) / box.height,
+    };
+    take();
+  });
+  canvas.addEventListener("keydown", (event) => {
+    const moves = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] };
+    const move = moves[event.key];
+    if (move && image) {
+      const step = event.shiftKey ? 24 : 4;
+      cross.x = Math.min(canvas.width - 1, Math.max(0, cross.x + step * move[0]));
+      cross.y = Math.min(canvas.height - 1, Math.max(0, cross.y + step * move[1]));
+      draw();
+    } else if (event.key === "Enter" && image) {
+      take();
+    } else {
+      return;
+    }
+    event.preventDefault();
+  });
+
+  byId("find-colours").addEventListener("click", async (event) => {
+    event.preventDefault();
+    const button = event.currentTarget;
+    const said = byId("photograph-said");
+    if (!file.files.length) {
+      said.textContent = "Choose a photograph first.";
+      file.focus();
+      return;
+    }
+    said.textContent = "Looking for the main colours …";
+    button.disabled = true;
+    try {
+      const response = await fetch(button.formAction, { method: "POST", body: new FormData(form) });
+      const page = new DOMParser().parseFromString(await response.text(), "text/html");
+      const found = page.getElementById("found");
+      const fault = page.querySelector("#colours ~ .fault");
+      if (response.ok && found) {
+        byId("found").replaceChildren(...document.adoptNode(found).childNodes);
+        said.textContent = `${byId("found").querySelectorAll("li").length} main colours found.`;
+        byId("found").focus();
+      } else {
+        said.textContent = fault ? fault.textContent : "The photograph could not be searched; choose another file.";
+      }
+    } catch {
+      said.textContent = "fewtubes does not answer; is it still running in the terminal?";
+    } finally {
+      button.disabled = false;
+    }
+  });
+
+  byId("found").addEventListener("click", (event) => {
+    if (!event.target.closest("button")) return;
+    event.preventDefault();
+    const given = new Set([...document.querySelectorAll("input[name=colour-hex]")].map((i) => i.value.trim().toLowerCase()));
+    let count = 0;
+    for (const tick of byId("found").querySelectorAll("input:checked")) {
+      if (given.has(tick.value)) continue;
+      addRow(freeName("from the photograph"), tick.value);
+      count += 1;
+    }
+    tell();
+    byId("photograph-said").textContent = `${count === 1 ? "1 colour" : `${count} colours`} added to your own.`;
+  });
+}
+
+function setUpQuestion(form) {
+  for (const finder of document.querySelectorAll(".finder")) setUpFinder(finder);
+  const tell = setUpCount(form);
+  setUpPicking(form, tell);
+  byId("another-row").addEventListener("click", (event) => {
+    event.preventDefault();
+    const row = addRow("", "");
+    row.querySelector("input").focus();
+  });
+  byId("own-rows").addEventListener("input", (event) => paintChip(event.target.closest("li")));
+  const faults = byId("faults");
+  if (faults) faults.focus();
+}
+
+function follow(work) {
+  const look = async () => {
+    let told;
+    try {
+      told = await (await fetch(work.dataset.progress)).json();
+    } catch {
+      byId("stage").textContent = "fewtubes does not answer; is it still running in the terminal?";
+      return;
+    }
+    if (told.state === "done") {
+      location.replace(work.dataset.answer);
+    } else if (told.state === "running") {
+      const words = `${told.stages.at(-1)} …`;
+      if (byId("stage").textContent !== words) byId("stage").textContent = words;
+      byId("seconds").textContent = told.seconds;
+      setTimeout(look, 400);
+    } else {
+      location.replace(work.dataset.told);
+    }
+  };
+  look();
+}
+
+if (byId("question")) setUpQuestion(byId("question"));
+if (byId("work")) follow(byId("work"));

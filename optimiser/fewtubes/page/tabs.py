@@ -1,0 +1,92 @@
+"""What each tab of the browser holds, in memory only, until the program ends."""
+
+import secrets
+from collections import OrderedDict
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from fewtubes.colour.photograph import MainColour
+from fewtubes.page.answer import Answer
+from fewtubes.page.job import Job, State
+
+__all__ = ["Held", "Tab", "Tabs", "Values"]
+
+Values = Mapping[str, Sequence[str]]
+"""What was filled in, as it was typed, by field."""
+
+MOST_TABS = 40
+"""The one left alone longest is given up for another."""
+
+
+@dataclass(frozen=True, eq=False)
+class Held:
+    """An answer with the work that found it, which may still be drawing the report."""
+
+    answer: Answer
+    job: Job
+
+
+@dataclass(eq=False)
+class Tab:
+    """The state of one tab."""
+
+    id: str
+    values: Values
+    found: tuple[MainColour, ...] = ()
+    """Main colours of the last photograph."""
+    notice: str = ""
+    """Something to say once."""
+    job: Job | None = None
+    last: Held | None = None
+    kept: Held | None = None
+    """The answer that the last one is compared with."""
+    faults: dict[str, str] = field(default_factory=dict)
+    """What is wrong with the values: a sentence by field."""
+
+    def settle(self) -> None:
+        """Take over the answer of work that is done."""
+        job = self.job
+        if job is not None and job.state is State.DONE and job.answer is not None:
+            self.last, self.job = Held(job.answer, job), None
+
+    def stop(self) -> None:
+        """Stop whatever goes on for this tab."""
+        held = [item.job for item in (self.last, self.kept) if item is not None]
+        for job in (self.job, *held):
+            if job is not None:
+                job.stop()
+
+
+class Tabs:
+    """All tabs by id, the one used last at the end."""
+
+    def __init__(self, first_values: Callable[[], Values]) -> None:
+        self._first_values = first_values
+        self._tabs: OrderedDict[str, Tab] = OrderedDict()
+
+    def open(self) -> Tab:
+        """Return a new tab."""
+        tab = Tab(secrets.token_urlsafe(12), self._first_values())
+        self._tabs[tab.id] = tab
+        while len(self._tabs) > MOST_TABS:
+            self._tabs.popitem(last=False)[1].stop()
+        return tab
+
+    def find(self, id_: str) -> Tab | None:
+        """Return a tab, or None if there is none of that id."""
+        tab = self._tabs.get(id_)
+        if tab is not None:
+            self._tabs.move_to_end(id_)
+            tab.settle()
+        return tab
+
+    def running(self) -> int:
+        """Return how many tabs have work going on."""
+        jobs = (tab.job for tab in self._tabs.values())
+        return sum(job is not None and job.state is State.RUNNING for job in jobs)
+
+    def stop_all(self) -> None:
+        """Stop the work of all tabs and forget them."""
+        for tab in self._tabs.values():
+            tab.stop()
+        self._tabs.clear()

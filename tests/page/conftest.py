@@ -1,0 +1,164 @@
+"""The page's application in this process, with the long work done at once or never.
+
+`InlineJob` asks the real library, only without a process of its own; `test_job.py` runs processes.
+"""
+
+import threading
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import cast
+
+import pytest
+from starlette.applications import Starlette
+from starlette.testclient import TestClient
+
+from fewtubes.catalogue.reading import read_catalogue
+from fewtubes.catalogue.records import Catalogue
+from fewtubes.coverage.cache import Cache
+from fewtubes.coverage.optics import optics_for
+from fewtubes.errors import FewtubesError
+from fewtubes.page.answer import Answer, drawn_answer
+from fewtubes.page.app import make_app
+from fewtubes.page.job import Job, State
+from fewtubes.page.settings import Settings
+from fewtubes.page.shelf import Shelf, laid_out
+from fewtubes.page.worker import Task
+from fewtubes.report.illustrated import illustrated_report
+from fewtubes.shopping.shop import shop
+
+PORT = 8123
+TOKEN = "a-token-for-tests"  # noqa: S105
+ORIGIN = f"http://127.0.0.1:{PORT}"
+
+Begin = Callable[[Task], Job]
+Open = Callable[[Begin], TestClient]
+
+
+class InlineJob:
+    """Work that is done before it is begun."""
+
+    def __init__(self, task: Task, catalogue: Catalogue) -> None:
+        self.state = State.DONE
+        self.stages = ["getting ready"]
+        self.sentence = ""
+        self.answer: Answer | None = None
+        self.report: str | None = None
+        self.seconds = 0.0
+        self.ended = threading.Event()
+        self.ended.set()
+        cache = Cache(task.cache)
+        scenario = task.scenario
+        try:
+            plan = shop(catalogue, scenario, cache=cache, progress=self.stages.append)
+        except FewtubesError as error:
+            self.state, self.sentence = State.FAILED, str(error)
+            return
+        optics = optics_for(catalogue, scenario.paper, scenario.light, cache)
+        self.answer = drawn_answer(plan, optics)
+        self.report = illustrated_report(plan, optics)
+
+    def stop(self) -> None:
+        """Do nothing: there is nothing to stop."""
+
+
+class EndlessJob:
+    """Work that goes on until it is stopped."""
+
+    def __init__(self) -> None:
+        self.state = State.RUNNING
+        self.stages = ["getting ready", "mixing 72 tubes for 8 colours"]
+        self.sentence = ""
+        self.answer: Answer | None = None
+        self.report: str | None = None
+        self.seconds = 1.0
+        self.ended = threading.Event()
+        self.stops = 0
+
+    def stop(self) -> None:
+        """Count how often it was stopped."""
+        self.stops += 1
+        self.state = State.STOPPED
+        self.ended.set()
+
+
+@pytest.fixture(scope="session")
+def demo() -> Catalogue:
+    return read_catalogue()
+
+
+@pytest.fixture(scope="session")
+def cache_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return tmp_path_factory.mktemp("cache")
+
+
+@pytest.fixture(scope="session")
+def settings(cache_folder: Path) -> Settings:
+    return Settings(port=PORT, cache=cache_folder, token=TOKEN)
+
+
+@pytest.fixture(scope="session")
+def shelf(demo: Catalogue, cache_folder: Path) -> Shelf:
+    return laid_out(demo, optics_for(demo, "cotton-white", "D65", Cache(cache_folder)))
+
+
+@pytest.fixture
+def app(demo: Catalogue, settings: Settings, shelf: Shelf) -> Starlette:
+    """Return the application whose work is done at once."""
+    return make_app(settings, demo, shelf, begin=lambda task: cast(Job, InlineJob(task, demo)))
+
+
+@pytest.fixture
+def stranger(app: Starlette) -> Iterator[TestClient]:
+    """Return a browser that has no token."""
+    with TestClient(app, base_url=ORIGIN) as client:
+        yield client
+
+
+@pytest.fixture
+def browser(stranger: TestClient) -> TestClient:
+    """Return the painter's browser, which names its origin as browsers do."""
+    stranger.get(f"/open/{TOKEN}", follow_redirects=False)
+    stranger.headers["origin"] = ORIGIN
+    return stranger
+
+
+@pytest.fixture
+def endless() -> list[EndlessJob]:
+    """Return the list that `stuck_browser` adds its work to."""
+    return []
+
+
+@pytest.fixture
+def stuck_browser(
+    demo: Catalogue, settings: Settings, shelf: Shelf, endless: list[EndlessJob]
+) -> Iterator[TestClient]:
+    """Return a browser of an application whose work never ends by itself."""
+
+    def begin(_task: Task) -> Job:
+        endless.append(EndlessJob())
+        return cast(Job, endless[-1])
+
+    app = make_app(settings, demo, shelf, begin=begin)
+    with TestClient(app, base_url=ORIGIN, headers={"origin": ORIGIN}) as client:
+        client.get(f"/open/{TOKEN}", follow_redirects=False)
+        yield client
+
+
+@pytest.fixture
+def filled() -> dict[str, str | list[str]]:
+    """Return the form filled in for one flower."""
+    return {
+        "title": "One flower",
+        "flower": ["cornflower"],
+        "budget": "12.00",
+        "currency": "EUR",
+        "most_tubes": "",
+        "tolerance": "4",
+        "paper": "cotton-white",
+        "light": "D65",
+    }
+
+
+def new_tab(client: TestClient) -> str:
+    """Open a tab and return its address."""
+    return client.get("/").url.path

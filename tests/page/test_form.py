@@ -1,0 +1,144 @@
+"""What was filled in becomes a scenario, or a sentence for every field that is wrong."""
+
+from typing import Any
+
+import pytest
+
+from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
+from fewtubes.errors import InputError
+from fewtubes.mixing.opacity import Transparency
+from fewtubes.page.form import LABELS, first_values, own_rows, scenario_of
+from fewtubes.page.tabs import Values
+
+Filled = dict[str, Any]
+
+
+def values_of(filled: Filled, **changed: Any) -> Values:
+    """Return the form's values, each as a list."""
+    both = {**filled, **{key.replace("__", "-"): value for key, value in changed.items()}}
+    return {key: value if isinstance(value, list) else [value] for key, value in both.items()}
+
+
+def faults_of(values: Values, catalogue: Catalogue) -> dict[str, str]:
+    """Return what is wrong, the last sentence for each field."""
+    with pytest.raises(InputError) as caught:
+        scenario_of(values, catalogue)
+    return {fault.where: fault.what for fault in caught.value.faults}
+
+
+def test_a_sound_form(demo: Catalogue, filled: Filled) -> None:
+    place = list(demo.flowers).index("cornflower")
+    values = values_of(
+        filled,
+        **{f"importance-{place}": "2.5"},
+        most_tubes="6",
+        lightfastness="II",
+        transparency="semi-transparent",
+        avoid=["cadmium", "lead"],
+        millilitres="10",
+        **{"tube-lemon": "owned", "tube-green-yellow": "never", "tube-bismuth-yellow": "must_have"},
+    )
+    scenario = scenario_of(values, demo)
+    assert scenario.budget == 1200
+    assert scenario.most_tubes == 6
+    assert [(f.name, f.importance) for f in scenario.flowers] == [("cornflower", 2.5)]
+    wishes = scenario.wishes
+    assert wishes.lightfastness_floor is Lightfastness.II
+    assert wishes.transparency_floor is Transparency.SEMI_TRANSPARENT
+    assert wishes.avoid_hazards == (Hazard.CADMIUM, Hazard.LEAD)
+    assert wishes.millilitres == 10
+    assert (wishes.owned, wishes.never, wishes.must_have) == (
+        ("lemon",), ("green-yellow",), ("bismuth-yellow",),
+    )  # fmt: skip
+
+
+def test_what_the_form_begins_with_lacks_only_the_flowers(demo: Catalogue) -> None:
+    assert list(faults_of(first_values(demo), demo)) == ["flowers"]
+
+
+def test_own_colours(demo: Catalogue, filled: Filled) -> None:
+    values = values_of(
+        filled,
+        flower=[],
+        **{
+            "colour-name": ["petal", "", "", ""],
+            "colour-hex": ["#FFFFFF", " 000000 ", "", ""],
+            "colour-importance": ["3", "", "1"],
+        },
+    )
+    colours = scenario_of(values, demo).own_colours
+    assert [(c.name, c.importance) for c in colours] == [("petal", 3.0), ("000000", 1.0)]
+    # White of sRGB is L* 100 and black L* 0 by definition (IEC 61966-2-1, CIE 15).
+    assert colours[0].lab == pytest.approx((100, 0, 0), abs=1e-6)
+    assert colours[1].lab == pytest.approx((0, 0, 0), abs=1e-6)
+    assert len(own_rows(values)) == 2
+
+
+def test_a_comma_in_an_amount_is_a_point(demo: Catalogue, filled: Filled) -> None:
+    scenario = scenario_of(values_of(filled, budget="12,50", tolerance="3,5"), demo)
+    assert (scenario.budget, scenario.tolerance) == (1250, 3.5)
+
+
+@pytest.mark.parametrize(
+    ("field", "typed", "told"),
+    [
+        ("budget", "", "give an amount such as 35.00"),
+        ("budget", "0", "buys nothing"),
+        ("budget", "-3", "'-3'"),
+        ("budget", "1e99", "1,000,000"),
+        ("budget", "12.345", "decimal"),
+        ("budget", "twelve", "'twelve'"),
+        ("tolerance", "0", "above 0 and at most 20"),
+        ("tolerance", "nan", "'nan'"),
+        ("tolerance", "1_0", "'1_0'"),
+        ("most_tubes", "0", "whole number from 1"),
+        ("most_tubes", "2.5", "whole number"),
+        ("millilitres", "-1", "from 0 to 10,000"),
+        ("title", "", "blank"),
+        ("title", "a" * 10_000, "10,000 characters; at most 200"),
+        ("title", "a\u202eb", "U+202E"),
+        ("currency", "XYZ", "'XYZ'"),
+        ("lightfastness", "VI", "'VI'"),
+        ("transparency", "glassy", "'glassy'"),
+        ("avoid", "arsenic", "'arsenic'"),
+        ("paper", "papyrus", "'papyrus'"),
+        ("light", "moon", "'moon'"),
+    ],
+)
+def test_faults(demo: Catalogue, filled: Filled, field: str, typed: str, told: str) -> None:
+    faults = faults_of(values_of(filled, **{field: typed}), demo)
+    assert list(faults) == [field]
+    assert told in faults[field]
+    assert faults[field].endswith((".", "?"))
+    assert field in LABELS
+
+
+@pytest.mark.parametrize(
+    ("names", "hexes", "told"),
+    [
+        (["petal"], ["red"], "#rrggbb"),
+        (["petal"], [""], "#rrggbb"),
+        (["petal"], ["#12345"], "#rrggbb"),
+        (["a", "a"], ["#111111", "#222222"], "twice"),
+        (["cornflower"], ["#111111"], "name of a flower"),
+        (["a" * 10_000], ["#111111"], "at most 200"),
+        ([f"{n}" for n in range(61)], ["#111111"] * 61, "at most 60"),
+    ],
+)
+def test_faults_of_own_colours(
+    demo: Catalogue, filled: Filled, names: list[str], hexes: list[str], told: str
+) -> None:
+    values = values_of(filled, **{"colour-name": names, "colour-hex": hexes})
+    faults = faults_of(values, demo)
+    assert told in faults["colours"]
+    assert len(faults["colours"]) < 400
+
+
+def test_a_flower_that_is_not_there(demo: Catalogue, filled: Filled) -> None:
+    faults = faults_of(values_of(filled, flower=["cornflour"]), demo)
+    assert "'cornflower'" in faults["flowers"] or "nothing is chosen" in faults["flowers"]
+
+
+def test_every_fault_is_told_at_once(demo: Catalogue, filled: Filled) -> None:
+    values = values_of(filled, budget="x", tolerance="x", most_tubes="x")
+    assert set(faults_of(values, demo)) == {"budget", "tolerance", "most_tubes"}

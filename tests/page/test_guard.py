@@ -1,0 +1,129 @@
+"""Only this machine's browser, by this run's token and from the page itself, gets anything."""
+
+import http
+
+import pytest
+from starlette.testclient import TestClient
+
+TOKEN = "a-token-for-tests"  # noqa: S105
+ORIGIN = "http://127.0.0.1:8123"
+
+
+@pytest.mark.parametrize(
+    "host",
+    [
+        "example.org",
+        "example.org:8123",
+        "127.0.0.1",
+        "127.0.0.1:8124",
+        "127.0.0.1:8123.example.org",
+        "0.0.0.0:8123",
+        "",
+    ],
+)
+def test_another_host_is_refused(browser: TestClient, host: str) -> None:
+    # A name that a hostile site lets point to this machine ends up here (DNS rebinding).
+    answer = browser.get("/", headers={"host": host}, follow_redirects=False)
+    assert answer.status_code == http.HTTPStatus.MISDIRECTED_REQUEST
+    assert "its own address only" in answer.text
+
+
+def test_the_own_host_is_served(browser: TestClient) -> None:
+    assert browser.get("/").status_code == 200
+
+
+@pytest.mark.parametrize(
+    "origin",
+    [
+        "http://example.org",
+        "null",
+        "http://127.0.0.1:8124",
+        "https://127.0.0.1:8123",
+        "http://localhost:8123",
+    ],
+)
+@pytest.mark.parametrize("method", ["GET", "POST"])
+def test_another_origin_is_refused(browser: TestClient, origin: str, method: str) -> None:
+    answer = browser.request(method, "/", headers={"origin": origin}, follow_redirects=False)
+    assert answer.status_code == 403
+    assert "nothing from other pages" in answer.text
+
+
+def test_a_form_without_origin_is_refused(browser: TestClient) -> None:
+    place = browser.get("/").url.path
+    del browser.headers["origin"]
+    answer = browser.post(f"{place}keep")
+    assert answer.status_code == 403
+    assert "its own pages only" in answer.text
+
+
+@pytest.mark.parametrize("method", ["PUT", "DELETE", "PATCH", "OPTIONS", "TRACE"])
+def test_other_methods_are_refused(browser: TestClient, method: str) -> None:
+    assert browser.request(method, "/").status_code == 405
+
+
+@pytest.mark.parametrize("path", ["/", "/static/page.css", "/tab/x/", "/tab/x/last/plan.json"])
+def test_nothing_without_the_token(stranger: TestClient, path: str) -> None:
+    answer = stranger.get(path, follow_redirects=False)
+    assert answer.status_code == 403
+    assert "printed in the terminal" in answer.text
+
+
+def test_a_wrong_token_opens_nothing(stranger: TestClient) -> None:
+    answer = stranger.get("/open/guessed")
+    assert answer.status_code == 403
+
+
+def test_a_wrong_cookie_opens_nothing(stranger: TestClient) -> None:
+    answer = stranger.get("/", headers={"cookie": "fewtubes-8123=guessed; other=1"})
+    assert answer.status_code == 403
+
+
+def test_the_cookie_is_kept_from_scripts_and_other_sites(stranger: TestClient) -> None:
+    cookie = stranger.get(f"/open/{TOKEN}", follow_redirects=False).headers["set-cookie"]
+    assert "HttpOnly" in cookie
+    assert "SameSite=strict" in cookie
+    assert cookie.startswith("fewtubes-8123=")
+
+
+@pytest.mark.parametrize("path", ["/", "/static/page.js", "/nowhere", "/open/guessed"])
+def test_every_answer_has_the_headers(browser: TestClient, path: str) -> None:
+    headers = browser.get(path).headers
+    policy = headers["content-security-policy"]
+    assert "default-src 'none'" in policy
+    assert "unsafe" not in policy
+    assert "http" not in policy
+    assert headers["x-content-type-options"] == "nosniff"
+    assert headers["cache-control"] == "no-store"
+
+
+def test_refusals_have_the_headers_too(stranger: TestClient) -> None:
+    answer = stranger.get("/", headers={"host": "example.org"})
+    assert "content-security-policy" in answer.headers
+
+
+def test_pages_hold_no_script_or_style_of_their_own(browser: TestClient) -> None:
+    text = browser.get("/").text
+    assert " style=" not in text
+    assert "<style" not in text
+    assert " onclick=" not in text
+    assert text.count("<script") == text.count('<script src="/static/page.js"') == 1
+    assert "http://" not in text.replace("http://www.w3.org/2000/svg", "")
+    assert "https://" not in text
+
+
+def test_a_form_that_is_too_large_is_refused(browser: TestClient) -> None:
+    place = browser.get("/").url.path
+    answer = browser.post(f"{place}ask", data={"title": "a" * 600_000})
+    assert answer.status_code == 413
+    assert "too much" in answer.text
+
+
+def test_a_body_that_hides_its_size_is_refused(browser: TestClient) -> None:
+    place = browser.get("/").url.path
+    answer = browser.post(
+        f"{place}ask",
+        content=(b"a" * 100_000 for _ in range(6)),
+        headers={"content-type": "application/x-www-form-urlencoded"},
+    )
+    assert answer.status_code == 413

@@ -1,0 +1,69 @@
+"""Put the present output of the README's first command into the README.
+
+Run it by hand after a change that is meant to change the output: ``python
+tests/readme/renew_output.py``. Recipes are shown for the flowers in `SHOWN` only.
+"""
+
+import os
+import re
+import shlex
+import subprocess
+import sys
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+__all__ = ["renew"]
+
+ROOT = Path(__file__).parents[2]
+README = ROOT / "README.md"
+
+SHOWN = ("daffodil", "rose, red")
+"""Flowers whose recipes stand in the README."""
+
+GAP = "[...]"
+BLOCK = re.compile(r"(?<=^```text\n).*?(?=^```$)", re.MULTILINE | re.DOTALL)
+COMMAND = re.compile(r"^.*\.venv/bin/fewtubes (shop .*)$", re.MULTILINE)
+
+
+def renew() -> None:
+    """Run the command and write the README."""
+    text = README.read_text(encoding="utf-8")
+    command = COMMAND.search(text)
+    if command is None:
+        raise SystemExit(f"{README.name} holds no command that ends in 'fewtubes shop …'")
+    output = shortened(printed(shlex.split(command[1])))
+    README.write_text(BLOCK.sub(lambda _match: output, text, count=1), encoding="utf-8")
+
+
+def printed(arguments: list[str]) -> str:
+    """Return what the command prints on a terminal of 80 columns."""
+    with TemporaryDirectory() as folder:
+        Path(folder, "scenarios").symlink_to(ROOT / "scenarios")
+        environment = os.environ | {
+            "COLUMNS": "80",
+            "PYTHONPATH": str(ROOT / "optimiser"),
+            "PYTHONIOENCODING": "utf-8",
+        }
+        done = subprocess.run(  # noqa: S603  # our own program, arguments from our own README
+            [sys.executable, "-m", "fewtubes", *arguments],
+            cwd=folder,
+            env=environment,
+            capture_output=True,
+            check=True,
+            encoding="utf-8",
+        )
+    return done.stdout
+
+
+def shortened(output: str) -> str:
+    """Return the output with a gap in the place of all recipes but those of `SHOWN`."""
+    head, rest = output.split("\nRecipes\n", 1)
+    recipes, tail = rest.split("\n\nHow long it lasts", 1)
+    notes, *flowers = recipes.split("\n\n")
+    kept = [flower for flower in flowers if flower.split("\n", 1)[0] in SHOWN]
+    parts = [f"{head}\nRecipes\n{notes}", *kept, f"{GAP}\n\nHow long it lasts{tail}"]
+    return "\n\n".join(parts)
+
+
+if __name__ == "__main__":
+    renew()

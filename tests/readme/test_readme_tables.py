@@ -1,0 +1,91 @@
+"""The README names every option, key, scenario and number as the program has them."""
+
+import re
+import tomllib
+from pathlib import Path
+
+import pytest
+import typer.main
+
+from fewtubes.catalogue.reading import read_catalogue
+from fewtubes.command_line.main import app
+from fewtubes.scenario.keys import COLOUR_KEYS, FLOWER_KEYS, TOP_KEYS, WISH_KEYS
+
+ROOT = Path(__file__).parents[2]
+
+COMMON = {"--help"}
+
+
+@pytest.fixture(scope="module")
+def readme() -> str:
+    return (ROOT / "README.md").read_text(encoding="utf-8")
+
+
+def rows_below(readme: str, header: str) -> list[list[str]]:
+    """Return the cells of the one table with a header line."""
+    (body,) = re.findall(rf"^{re.escape(header)}\n\|[-|]+\|\n((?:\|.*\n)+)", readme, re.M)
+    return [[cell.strip() for cell in line.strip("|").split(" | ")] for line in body.splitlines()]
+
+
+def test_option_table_is_that_of_the_command_line(readme: str) -> None:
+    told = {
+        (option, command)
+        for names, commands, _ in rows_below(readme, "| option | of | meaning |")
+        for option in re.findall(r"--[a-z-]+", names)
+        for command in commands.split(", ")
+    }
+    group = typer.main.get_command(app)
+    real = {
+        (option, name)
+        for name, command in group.commands.items()  # type: ignore[attr-defined]
+        for parameter in command.params
+        if parameter.param_type_name == "option"
+        for option in parameter.opts
+        if option.startswith("--") and option not in COMMON
+    }
+    assert told == real
+
+
+def test_every_command_is_shown(readme: str) -> None:
+    group = typer.main.get_command(app)
+    for name in group.commands:  # type: ignore[attr-defined]
+        assert f".venv/bin/fewtubes {name} " in readme
+
+
+def test_key_table_is_that_of_the_reader(readme: str) -> None:
+    rows = rows_below(readme, "| key | needed | meaning |")
+    told = {key for key, *_ in rows for key in re.findall(r"[a-z_]+", key)}
+    assert told == set(TOP_KEYS)
+    meaning = {re.sub(r"\W", "", row[0]): row[-1] for row in rows}
+    for table, keys in (("flower", FLOWER_KEYS), ("colour", COLOUR_KEYS), ("wishes", WISH_KEYS)):
+        assert all(f"`{key}`" in meaning[table] for key in keys)
+
+
+def test_scenario_table_is_that_of_the_folder(readme: str) -> None:
+    told = [row[0].strip("`") for row in rows_below(readme, "| file | shows |")]
+    assert sorted(told) == sorted(path.name for path in (ROOT / "scenarios").glob("*.toml"))
+    assert len(told) == 9
+    assert "Nine are in `scenarios/`" in readme
+
+
+def test_catalogue_numbers_are_those_of_the_catalogue(readme: str) -> None:
+    demo = read_catalogue()
+    words = " ".join(readme.split())
+    assert f"{len(demo.tubes)} invented tubes and {len(demo.flowers)} invented flowers" in words
+
+
+def test_setup_commands_are_one_line_each_and_fit_the_project(readme: str) -> None:
+    commands = re.findall(r"^python3 -m venv .*$", readme, re.M)
+    assert len(commands) == 2
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    assert "[test]" in commands[1]
+    assert any(need.startswith("pytest") for need in project["optional-dependencies"]["test"])
+    assert project["requires-python"] == ">=3.11"
+    assert "Python 3.11 or later" in readme
+
+
+def test_the_order_is_job_commands_answer_reading_limits_cautions_sources(readme: str) -> None:
+    assert readme.startswith("# fewtubes\n\nYou want to paint")
+    headings = re.findall(r"^## (.*)$", readme, re.M)
+    order = ["Two commands", "What it answers", "How to read it", "Limits", "Cautions", "Sources"]
+    assert [heading for heading in headings if heading in order] == order

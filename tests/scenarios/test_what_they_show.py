@@ -1,0 +1,227 @@
+"""Every scenario's answer really shows what its text `shows` says.
+
+Numbers below repeat those of the texts; the rest are properties, not pins.
+"""
+
+from collections.abc import Callable
+from dataclasses import replace
+from decimal import Decimal
+
+import numpy as np
+import pytest
+
+from fewtubes.catalogue.records import Catalogue, Lightfastness, Role
+from fewtubes.colour.difference import delta_e_2000
+from fewtubes.coverage.cache import Cache
+from fewtubes.coverage.optics import optics_for
+from fewtubes.mixing.matching import best_matches, recipe_lab
+from fewtubes.mixing.opacity import Transparency
+from fewtubes.mixing.recipes import Recipe, RecipeSpace
+from fewtubes.scenario.overrides import with_overrides
+from fewtubes.scenario.records import Scenario
+from fewtubes.shopping.plan import Obstacle, Plan, PlannedSample, PlannedTube
+
+ReadScenario = Callable[[str], Scenario]
+Answer = Callable[[Scenario], Plan]
+AnswerNamed = Callable[[str], Plan]
+
+
+def sample_of(plan: Plan, flower: str, swatch: str) -> PlannedSample:
+    """Return one sample of a plan."""
+    (found,) = [p for p in plan.samples if (p.sample.flower, p.sample.name) == (flower, swatch)]
+    return found
+
+
+def out_of_reach(plan: Plan) -> list[PlannedSample]:
+    """Return the samples that are not covered."""
+    return [planned for planned in plan.samples if not planned.covered]
+
+
+def kinds(plan: Plan) -> list[str]:
+    """Return the letters of the Colour Index names of the tubes bought, sorted, e.g. PY."""
+    codes = [pigment.code for planned in plan.bought for pigment, _ in planned.tube.pigments]
+    return sorted(code.rstrip("0123456789:") for code in codes)
+
+
+def hue(lab: np.ndarray[tuple[int], np.dtype[np.float64]]) -> float:
+    """Return the hue angle of CIELAB [°], 0–360."""
+    return float(np.degrees(np.arctan2(lab[2], lab[1])) % 360)
+
+
+def holds_white(planned: PlannedTube) -> bool:
+    return any(pigment.code.startswith("PW") for pigment, _ in planned.tube.pigments)
+
+
+def test_first_set_is_a_yellow_a_red_and_two_blues(
+    plan_of: AnswerNamed, demo: Catalogue, memory: Cache
+) -> None:
+    plan = plan_of("first-set")
+    assert plan.scenario.budget == 12_00
+    assert kinds(plan) == ["PB", "PB", "PR", "PY"]
+    optics = optics_for(demo, plan.scenario.paper, plan.scenario.light, memory)
+    blues = [p.tube.id for p in plan.bought if p.tube.pigments[0][0].code.startswith("PB")]
+    hues = [hue(recipe_lab(Recipe((id_,), (1,), 0.25), demo.tubes, optics)) for id_ in blues]
+    # 270° is the hue of neither leaning: −b* alone.
+    assert min(hues) < 270 < max(hues)
+    assert plan.coverage == pytest.approx(0.9, abs=0.03)  # "nine tenths"
+
+
+def test_first_set_names_tubes_for_everything_that_is_missing(plan_of: AnswerNamed) -> None:
+    missing = out_of_reach(plan_of("first-set"))
+    assert {planned.sample.role for planned in missing} >= {Role.LEAF_SHADE, Role.MARKING}
+    assert all(planned.remedies for planned in missing)
+
+
+def test_cottage_border_is_done_with_five_lasting_tubes(plan_of: AnswerNamed) -> None:
+    plan = plan_of("cottage-border")
+    assert (len(plan.flowers), len(plan.samples), len(plan.bought)) == (12, 95, 5)
+    assert all(p.tube.lightfastness <= Lightfastness.II for p in plan.tubes)
+    assert [planned.sample.role for planned in out_of_reach(plan)] == [Role.LEAF_SHADE]
+
+
+def test_class_kit_holds_no_hazard(plan_of: AnswerNamed, demo: Catalogue) -> None:
+    plan = plan_of("class-kit")
+    assert len(plan.bought) == 6
+    assert not any(
+        pigment.hazard for planned in plan.bought for pigment, _ in planned.tube.pigments
+    )
+    # The wish has something to do: cadmium and other hazards are on offer.
+    assert sum(bool(tube.hazards) for tube in demo.tubes.values()) > 10
+
+
+def test_class_kit_buys_two_packs_where_none_is_large_enough(plan_of: AnswerNamed) -> None:
+    packs = [planned.packs for planned in plan_of("class-kit").bought]
+    assert any(pack.count == 2 and pack.offer.ml < 15 for some in packs for pack in some)
+    assert any(pack.count == 1 and pack.offer.ml == 15 for some in packs for pack in some)
+
+
+def test_exhibition_rules_out_the_fugitive_pinks(plan_of: AnswerNamed) -> None:
+    plan = plan_of("exhibition")
+    assert all(p.tube.lightfastness <= Lightfastness.II for p in plan.tubes)
+    edge = sample_of(plan, "petunia, neon pink", "light edge")
+    assert edge.obstacle is Obstacle.WISHES
+    assert edge.remedies
+    for remedy in edge.remedies:
+        assert not remedy.allowed
+        assert remedy.tube.lightfastness is Lightfastness.V
+
+
+def test_exhibition_cannot_reach_the_glowing_petal(plan_of: AnswerNamed) -> None:
+    glow = sample_of(plan_of("exhibition"), "petunia, neon pink", "glowing petal")
+    assert glow.obstacle is Obstacle.CATALOGUE
+    assert glow.remedies == ()
+
+
+def test_half_owned_box_sets_the_fading_crimson_aside(plan_of: AnswerNamed) -> None:
+    plan = plan_of("half-owned-box")
+    assert [tube.id for tube in plan.set_aside] == ["cool-crimson"]
+    assert plan.set_aside[0].lightfastness > Lightfastness.II
+
+
+def test_half_owned_box_uses_what_is_there_and_buys_none_of_it_again(plan_of: AnswerNamed) -> None:
+    plan = plan_of("half-owned-box")
+    owned = [planned for planned in plan.tubes if planned.owned]
+    assert len(owned) == len(plan.scenario.wishes.owned) - 1
+    assert all(planned.cost == 0 and planned.recipes > 0 for planned in owned)
+    have = {pigment.code for planned in owned for pigment, _ in planned.tube.pigments}
+    new = {pigment.code for planned in plan.bought for pigment, _ in planned.tube.pigments}
+    assert have.isdisjoint(new)
+    assert len(plan.bought) == 3
+    assert plan.coverage == 1.0  # "all the rest"
+
+
+def test_small_purse_names_tubes_that_really_bring_the_pinks(
+    plan_of: AnswerNamed, demo: Catalogue, memory: Cache
+) -> None:
+    plan = plan_of("small-purse")
+    assert kinds(plan) == ["PB", "PV", "PY"]  # quinacridone rose bears a violet's code, PV19
+    optics = optics_for(demo, plan.scenario.paper, plan.scenario.light, memory)
+    palette = [planned.tube for planned in plan.tubes]
+    for swatch in ("petal shadow", "mouth"):
+        pink = sample_of(plan, "cyclamen", swatch)
+        assert pink.obstacle is Obstacle.BUDGET
+        assert pink.remedies
+        for remedy in pink.remedies:
+            assert remedy.cost > plan.scenario.budget - plan.cost
+            ((best,),) = best_matches(
+                {tube.id: tube for tube in (*palette, remedy.tube)},
+                np.array([pink.sample.lab]),
+                optics=optics,
+                space=RecipeSpace(),
+                tolerance=plan.scenario.tolerance,
+            )
+            assert best.difference <= plan.scenario.tolerance
+
+
+def test_small_purse_leaves_the_darkest_greens(plan_of: AnswerNamed) -> None:
+    greens = [p for p in out_of_reach(plan_of("small-purse")) if p.sample.role is Role.LEAF_SHADE]
+    assert greens
+
+
+def test_white_filled_pink_is_wanted_only_where_washes_are_thick(
+    plan_of: AnswerNamed, scenario_of: ReadScenario, answer: Answer
+) -> None:
+    thick = plan_of("pale-petals-laid-thick")
+    white_filled = [planned for planned in thick.bought if planned.white_filled]
+    assert [planned.tube.id for planned in white_filled] == ["pale-pink"]
+    assert white_filled[0].recipes > 0
+    assert any(planned.tube.id == "titanium-white" for planned in thick.bought)
+    assert all(p.recipe is not None and p.recipe.strength >= 0.5 for p in thick.samples)
+    scenario = scenario_of("pale-petals-laid-thick")
+    thin = answer(replace(scenario, wishes=replace(scenario.wishes, thinnest_wash=0.0)))
+    assert thin.coverage == thick.coverage == 1.0
+    assert len(thin.bought) == 3
+    assert not any(holds_white(planned) for planned in thin.tubes)
+    assert all(planned.transparency is Transparency.TRANSPARENT for planned in thin.tubes)
+
+
+def test_own_colours_come_in_all_three_ways(
+    plan_of: AnswerNamed, scenario_of: ReadScenario
+) -> None:
+    own = scenario_of("own-colours").own_colours
+    assert {colour.lab is None for colour in own} == {True, False}
+    plan = plan_of("own-colours")
+    named = [planned for planned in plan.samples if planned.sample.flower in {c.name for c in own}]
+    assert [p.sample.flower for p in named if not p.covered] == ["glowing sign"]
+    assert sample_of(plan, "glowing sign", "own colour").obstacle is Obstacle.CATALOGUE
+
+
+def test_lamplight_plan_would_miss_by_daylight(
+    plan_of: AnswerNamed, demo: Catalogue, memory: Cache
+) -> None:
+    plan = plan_of("evening-lamp")
+    assert plan.scenario.light == "A"
+    day = optics_for(demo, plan.scenario.paper, "D65", memory)
+    missed = [
+        planned
+        for planned in plan.samples
+        if planned.covered
+        and planned.recipe is not None
+        and float(
+            delta_e_2000(recipe_lab(planned.recipe, demo.tubes, day), np.array(planned.sample.lab))
+        )
+        > plan.scenario.tolerance
+    ]
+    assert missed
+
+
+def test_evening_lamp_must_have_matters(
+    plan_of: AnswerNamed, scenario_of: ReadScenario, answer: Answer
+) -> None:
+    plan = plan_of("evening-lamp")
+    assert "ultramarine" in {planned.tube.id for planned in plan.bought}
+    scenario = scenario_of("evening-lamp")
+    free = answer(replace(scenario, wishes=replace(scenario.wishes, must_have=(), never=())))
+    assert free.coverage >= plan.coverage
+    assert (len(free.bought), free.cost) < (len(plan.bought), plan.cost)
+
+
+def test_more_money_never_covers_less(
+    scenario_of: ReadScenario, answer: Answer, demo: Catalogue
+) -> None:
+    coverages = [
+        answer(with_overrides(scenario_of("small-purse"), catalogue=demo, budget=budget)).coverage
+        for budget in map(Decimal, ("5.00", "8.00", "12.00", "20.00"))
+    ]
+    assert coverages == sorted(coverages)
+    assert coverages[0] < coverages[-1]
