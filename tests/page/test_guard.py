@@ -127,3 +127,16 @@ def test_a_body_that_hides_its_size_is_refused(browser: TestClient) -> None:
         headers={"content-type": "application/x-www-form-urlencoded"},
     )
     assert answer.status_code == 413
+
+
+def test_odd_cookies_of_other_programs_are_passed_over(stranger: TestClient) -> None:
+    cookies = f'a="b; =; c d=é; fewtubes-8123={TOKEN}; e=[1,2]'
+    headers = {b"cookie": cookies.encode("latin-1")}
+    assert stranger.get("/", headers=headers, follow_redirects=False).status_code == 303
+
+
+@pytest.mark.parametrize("length", ["9" * 5000, "-1", "²", "1e3"])
+def test_a_length_that_is_none(browser: TestClient, length: str) -> None:
+    place = browser.get("/").url.path
+    headers = {b"content-length": length.encode("latin-1")}
+    assert browser.post(f"{place}ask", content=b"", headers=headers).status_code == 413

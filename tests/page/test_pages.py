@@ -195,6 +195,7 @@ def test_hostile_names_do_no_harm(browser: TestClient, filled: Filled) -> None:
         assert HOSTILE not in text
         assert "<img" not in text
     recipes = browser.get(f"{tab}last/recipes.csv").text
+    assert "'=1+1" in recipes  # a leading quote makes it text to a spreadsheet
     assert not [row for row in csv_rows(recipes) if row.startswith(("=", '"='))]
 
 
@@ -329,3 +330,9 @@ def test_closing_leaves_no_work_behind(
     stuck_browser.post(f"{new_tab(stuck_browser)}ask", data=filled)
     stuck_browser.__exit__(None, None, None)
     assert endless[0].stops == 1
+
+
+def test_work_that_goes_on_can_be_found_again(stuck_browser: TestClient, filled: Filled) -> None:
+    tab = new_tab(stuck_browser)
+    stuck_browser.post(f"{tab}ask", data=filled)
+    assert f'<a href="{tab}work">See how far it is</a>' in stuck_browser.get(tab).text

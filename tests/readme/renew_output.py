@@ -1,7 +1,7 @@
 """Put the present output of the README's first command into the README.
 
 Run it by hand after a change that is meant to change the output: ``python
-tests/readme/renew_output.py``. Recipes are shown for the flowers in `SHOWN` only.
+tests/readme/renew_output.py``. Recipes are shown for all flowers but those in `LEFT_OUT`.
 """
 
 import os
@@ -17,8 +17,8 @@ __all__ = ["renew"]
 ROOT = Path(__file__).parents[2]
 README = ROOT / "README.md"
 
-SHOWN = ("daffodil", "rose, red")
-"""Flowers whose recipes stand in the README."""
+LEFT_OUT = ("cornflower", "rose, pale pink", "marigold")
+"""Flowers whose recipes do not stand in the README."""
 
 GAP = "[...]"
 BLOCK = re.compile(r"(?<=^```text\n).*?(?=^```$)", re.MULTILINE | re.DOTALL)
@@ -56,13 +56,18 @@ def printed(arguments: list[str]) -> str:
 
 
 def shortened(output: str) -> str:
-    """Return the output with a gap in the place of all recipes but those of `SHOWN`."""
-    head, rest = output.split("\nRecipes\n", 1)
-    recipes, tail = rest.split("\n\nHow long it lasts", 1)
-    notes, *flowers = recipes.split("\n\n")
-    kept = [flower for flower in flowers if flower.split("\n", 1)[0] in SHOWN]
-    parts = [f"{head}\nRecipes\n{notes}", *kept, f"{GAP}\n\nHow long it lasts{tail}"]
-    return "\n\n".join(parts)
+    """Return the output with a gap in the place of the recipes for flowers in `LEFT_OUT`.
+
+    Paragraphs stand apart by a blank line; one of recipes begins with the name of its flower.
+    """
+    kept: list[str] = []
+    for paragraph in output.split("\n\n"):
+        first = paragraph.split("\n", 1)[0]
+        if first not in LEFT_OUT:
+            kept.append(paragraph)
+        elif kept[-1] != GAP:
+            kept.append(GAP)
+    return "\n\n".join(kept)
 
 
 if __name__ == "__main__":

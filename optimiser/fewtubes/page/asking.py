@@ -7,8 +7,10 @@ from starlette.responses import RedirectResponse, Response
 from fewtubes.colour.photograph import MainColour, decoded, main_colours
 from fewtubes.errors import Fault, InputError
 from fewtubes.page.desk import MOST_JOBS, Desk
-from fewtubes.page.form import LABELS, own_rows, scenario_of
+from fewtubes.page.fields import LABELS
+from fewtubes.page.form import scenario_of
 from fewtubes.page.intake import Intake, read_form
+from fewtubes.page.own_rows import own_rows
 from fewtubes.page.tabs import Tab, Values
 from fewtubes.page.worker import Task
 from fewtubes.report.words import counted
@@ -96,7 +98,7 @@ async def photograph(request: Request) -> Response:
     try:
         intake = await read_form(request)
         tab.values = intake.values
-        tab.found = await run_in_threadpool(_main_colours, intake)
+        tab.found = await run_in_threadpool(_main_colours, intake, request.app.state.desk)
     except InputError as error:
         return _form(request, tab, faults=error.faults)
     tab.values = {**tab.values, "take": [colour.hex for colour in tab.found]}
@@ -131,13 +133,15 @@ def _form(request: Request, tab: Tab, *, faults: tuple[Fault, ...] = ()) -> Resp
     )
 
 
-def _main_colours(intake: Intake) -> tuple[MainColour, ...]:
+def _main_colours(intake: Intake, desk: Desk) -> tuple[MainColour, ...]:
     if intake.photograph is None:
         raise InputError([Fault("photograph", "none is chosen; choose a file first.")])
     count = next(iter(intake.values.get("photograph-colours", ())), USUAL_COLOURS)
     most = int(count if count in PHOTOGRAPH_COLOURS else USUAL_COLOURS)
     middle = bool(intake.values.get("photograph-middle"))
-    return main_colours(decoded(intake.photograph), most=most, middle_only=middle)
+    with desk.unpacking:
+        pixels = decoded(intake.photograph)
+    return main_colours(pixels, most=most, middle_only=middle)
 
 
 def _with_taken(values: Values) -> Values:

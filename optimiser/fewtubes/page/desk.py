@@ -1,7 +1,8 @@
 """What all handlers of one run share: the catalogue, the tabs, the templates."""
 
+import threading
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
@@ -9,8 +10,10 @@ from starlette.responses import HTMLResponse
 
 from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
 from fewtubes.mixing.opacity import Transparency
-from fewtubes.page.form import LABELS, first_values, importance_of, own_rows, taken_hex, wish_of
+from fewtubes.page.fields import LABELS
+from fewtubes.page.form import first_values, importance_of, taken_hex, wish_of
 from fewtubes.page.job import Job
+from fewtubes.page.own_rows import own_rows
 from fewtubes.page.settings import Settings
 from fewtubes.page.shelf import Shelf
 from fewtubes.page.tabs import Tab, Tabs
@@ -35,6 +38,8 @@ class Desk:
     tabs: Tabs
     start: Callable[[Task], Job]
     templates: Environment
+    unpacking: threading.Lock = field(default_factory=threading.Lock)
+    """Held while a photograph is unpacked: one at a time is enough for the memory."""
 
     @classmethod
     def of(

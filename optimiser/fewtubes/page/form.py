@@ -3,25 +3,22 @@
 The rules are those of `fewtubes.scenario`; a fault is told of the field that brought it.
 """
 
-import re
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping
 from decimal import Decimal
 from typing import TypeVar
 
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.limits import (
     IMPORTANCE,
-    NumberRange,
     parsed_number,
     shown,
-    text_fault,
     word_fault,
 )
 from fewtubes.catalogue.money import exact_amount, hundredths
 from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
-from fewtubes.colour.display import hex_to_lab
 from fewtubes.mixing.opacity import Transparency
+from fewtubes.page.fields import Fields, first_of
+from fewtubes.page.own_rows import own_colours, own_rows
 from fewtubes.page.tabs import Values
 from fewtubes.scenario.demands import (
     MOST_TUBES,
@@ -33,15 +30,11 @@ from fewtubes.scenario.demands import (
     missing_from,
 )
 from fewtubes.scenario.reading import DEFAULT_LIGHT, DEFAULT_PAPER, DEFAULT_TOLERANCE
-from fewtubes.scenario.records import FlowerWish, OwnColour, Scenario, Wishes
+from fewtubes.scenario.records import FlowerWish, Scenario, Wishes
 
 __all__ = [
-    "LABELS",
-    "MOST_COLOURS",
-    "OwnRow",
     "first_values",
     "importance_of",
-    "own_rows",
     "scenario_of",
     "taken_hex",
     "wish_of",
@@ -49,47 +42,9 @@ __all__ = [
 
 T = TypeVar("T")
 
-LABELS = {
-    "title": "Name of the plan",
-    "flowers": "Flowers and colours",
-    "colours": "Colours of your own",
-    "budget": "Budget",
-    "currency": "Currency",
-    "most_tubes": "Most tubes to buy",
-    "tolerance": "Tolerance",
-    "millilitres": "Paint in every tube",
-    "lightfastness": "Lightfastness",
-    "transparency": "Transparency",
-    "avoid": "Hazards to avoid",
-    "paper": "Paper",
-    "light": "Light",
-    "tubes": "Tubes",
-    "photograph": "Photograph",
-}
-"""What a fault is told of, by field."""
-
 NOTHING_CHOSEN = "nothing is chosen yet; tick a flower, or give a colour of your own."
 
-MOST_COLOURS = 60
-"""Colours of one's own; more would be a catalogue."""
-
 LISTS = ("owned", "must_have", "never")
-
-HEX = re.compile(r"#?([0-9a-fA-F]{6})", re.ASCII)
-
-
-@dataclass(frozen=True)
-class OwnRow:
-    """A colour of the painter's own, as typed."""
-
-    name: str
-    hex: str
-    importance: str
-
-    @property
-    def blank(self) -> bool:
-        """Whether neither name nor colour is given, so that the row does not count."""
-        return not self.name.strip() and not self.hex.strip()
 
 
 def first_values(catalogue: Catalogue) -> Values:
@@ -105,27 +60,14 @@ def first_values(catalogue: Catalogue) -> Values:
     }
 
 
-def own_rows(values: Values) -> tuple[OwnRow, ...]:
-    """Return the rows of own colours that are not blank."""
-    names, hexes = values.get("colour-name", ()), values.get("colour-hex", ())
-    weights = values.get("colour-importance", ())
-    rows = (
-        OwnRow(
-            *(column[place] if place < len(column) else "" for column in (names, hexes, weights))
-        )
-        for place in range(max(len(names), len(hexes)))
-    )
-    return tuple(row for row in rows if not row.blank)
-
-
 def importance_of(values: Values, place: int) -> str:
     """Return the importance typed for a flower, by its place in the catalogue."""
-    return _first(values, f"importance-{place}") or "1"
+    return first_of(values, f"importance-{place}") or "1"
 
 
 def wish_of(values: Values, tube: str) -> str:
     """Return the list that a tube was put on, or an empty text."""
-    return _first(values, f"tube-{tube}")
+    return first_of(values, f"tube-{tube}")
 
 
 def taken_hex(values: Values) -> tuple[str, ...]:
@@ -139,12 +81,12 @@ def scenario_of(values: Values, catalogue: Catalogue) -> Scenario:
     Raises
     ------
     InputError
-        With every fault found; `where` of a fault is a key of `LABELS`.
+        With every fault found; `where` of a fault is a key of `fewtubes.page.fields.LABELS`.
     """
-    fields = _Fields(values, FaultCollector())
+    fields = Fields(values, FaultCollector())
     flowers = _flowers(fields, catalogue)
-    colours = _own_colours(fields, {flower.name for flower in flowers})
-    if not flowers and not own_rows(values):
+    colours = own_colours(fields, {flower.name for flower in flowers})
+    if not values.get("flower") and not own_rows(values):
         fields.note("flowers", NOTHING_CHOSEN)
     scenario = Scenario(
         title=fields.text("title"),
@@ -163,50 +105,7 @@ def scenario_of(values: Values, catalogue: Catalogue) -> Scenario:
     return scenario
 
 
-@dataclass(frozen=True)
-class _Fields:
-    """What was filled in, read field by field; faults go to the collector."""
-
-    values: Values
-    collector: FaultCollector
-
-    def note(self, field: str, what: str) -> None:
-        self.collector.note(field, what)
-
-    def text(self, field: str) -> str:
-        text = " ".join(_first(self.values, field).split())
-        fault = text_fault(text)
-        if fault:
-            self.note(field, f"{fault}.")
-        return text
-
-    def number(self, field: str, allowed: NumberRange, text: str | None = None) -> float:
-        typed = (_first(self.values, field) if text is None else text).strip().replace(",", ".")
-        number = parsed_number(typed)
-        if number is None or not allowed.admits(number):
-            self.note(field, f"is {shown(typed)}; it must be a number {allowed}.")
-            return allowed.high
-        return number
-
-    def word(self, field: str, known: Mapping[str, T]) -> T | None:
-        word = _first(self.values, field)
-        fault = word_fault(word, known)
-        if fault:
-            self.note(field, fault)
-        return known.get(word)
-
-    def wished(self, field: str, known: Mapping[str, T]) -> T | None:
-        """Return what a word stands for; an empty one is no wish."""
-        return self.word(field, known) if _first(self.values, field) else None
-
-    def known(self, field: str, held: Mapping[str, object]) -> str:
-        name = _first(self.values, field)
-        for sentence in missing_from([name], held, field):
-            self.note(field, sentence)
-        return name
-
-
-def _flowers(fields: _Fields, catalogue: Catalogue) -> tuple[FlowerWish, ...]:
+def _flowers(fields: Fields, catalogue: Catalogue) -> tuple[FlowerWish, ...]:
     ticked = set(fields.values.get("flower", ()))
     for sentence in missing_from(sorted(ticked), catalogue.flowers, "flower"):
         fields.note("flowers", sentence)
@@ -217,48 +116,9 @@ def _flowers(fields: _Fields, catalogue: Catalogue) -> tuple[FlowerWish, ...]:
     )
 
 
-def _own_colours(fields: _Fields, flowers: set[str]) -> tuple[OwnColour, ...]:
-    rows = own_rows(fields.values)
-    if len(rows) > MOST_COLOURS:
-        fields.note("colours", f"there are {len(rows)}; at most {MOST_COLOURS} are allowed.")
-        return ()
-    colours = tuple(_own_colour(fields, row) for row in rows)
-    for what in _name_faults([colour.name for colour in colours], flowers):
-        fields.note("colours", what)
-    return colours
-
-
-def _own_colour(fields: _Fields, row: OwnRow) -> OwnColour:
-    name = " ".join(row.name.split()) or row.hex.strip()
-    fault = text_fault(name)
-    if fault:
-        fields.note("colours", f"the name {shown(name)} {fault}.")
-    lab = (0.0, 0.0, 0.0)
-    written = HEX.fullmatch(row.hex.strip())
-    if written:
-        L, a, b = hex_to_lab(f"#{written[1]}").tolist()
-        lab = (L, a, b)
-    else:
-        fields.note(
-            "colours",
-            f"{shown(name)} is {shown(row.hex)}; a colour is written as #rrggbb, such as #c21e56.",
-        )
-    importance = fields.number("colours", IMPORTANCE, row.importance or "1")
-    return OwnColour(name=name, importance=importance, lab=lab)
-
-
-def _name_faults(names: list[str], flowers: set[str]) -> Iterator[str]:
-    """Yield a sentence for every name that does not tell its colour from another."""
-    for name in dict.fromkeys(names):
-        if names.count(name) > 1:
-            yield f"{shown(name)} stands there twice; give each colour a name of its own."
-        if name in flowers:
-            yield f"{shown(name)} is the name of a flower that is ticked too; choose another."
-
-
-def _budget(fields: _Fields) -> int:
+def _budget(fields: Fields) -> int:
     """Return the budget in hundredths of the currency."""
-    typed = _first(fields.values, "budget").strip().replace(",", ".")
+    typed = first_of(fields.values, "budget").strip().replace(",", ".")
     amount = exact_amount(typed)
     fault = f"is {shown(typed)}; give an amount such as 35.00"
     if amount is not None:
@@ -269,9 +129,9 @@ def _budget(fields: _Fields) -> int:
     return hundredths(amount or Decimal(1))
 
 
-def _most_tubes(fields: _Fields) -> int | None:
+def _most_tubes(fields: Fields) -> int | None:
     """Return the largest number of tubes, None where the field is blank."""
-    typed = _first(fields.values, "most_tubes").strip()
+    typed = first_of(fields.values, "most_tubes").strip()
     if not typed:
         return None
     number = parsed_number(typed)
@@ -281,14 +141,14 @@ def _most_tubes(fields: _Fields) -> int | None:
     return int(number)
 
 
-def _wishes(fields: _Fields, catalogue: Catalogue) -> Wishes:
+def _wishes(fields: Fields, catalogue: Catalogue) -> Wishes:
     lists = {
         key: tuple(id_ for id_ in catalogue.tubes if wish_of(fields.values, id_) == key)
         for key in LISTS
     }
     for _, sentence in clashes(**lists):
         fields.note("tubes", sentence)
-    millilitres = _first(fields.values, "millilitres")
+    millilitres = first_of(fields.values, "millilitres")
     return Wishes(
         owned=lists["owned"],
         must_have=lists["must_have"],
@@ -304,7 +164,7 @@ def _wishes(fields: _Fields, catalogue: Catalogue) -> Wishes:
     )
 
 
-def _hazards(fields: _Fields) -> tuple[Hazard, ...]:
+def _hazards(fields: Fields) -> tuple[Hazard, ...]:
     known = {hazard.value: hazard for hazard in Hazard}
     ticked = fields.values.get("avoid", ())
     for word in ticked:
@@ -316,7 +176,3 @@ def _hazards(fields: _Fields) -> tuple[Hazard, ...]:
 
 def _usual(wanted: str, known: Mapping[str, object]) -> str:
     return wanted if wanted in known else next(iter(known))
-
-
-def _first(values: Values, field: str) -> str:
-    return next(iter(values.get(field, ())), "")

@@ -1,0 +1,86 @@
+"""What was filled in, read field by field; a fault is told of the field that brought it."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TypeVar
+
+from fewtubes.catalogue.collector import FaultCollector
+from fewtubes.catalogue.limits import NumberRange, parsed_number, shown, text_fault, word_fault
+from fewtubes.page.tabs import Values
+from fewtubes.scenario.demands import missing_from
+
+__all__ = ["LABELS", "Fields", "first_of"]
+
+T = TypeVar("T")
+
+LABELS = {
+    "title": "Name of the plan",
+    "flowers": "Flowers and colours",
+    "colours": "Colours of your own",
+    "budget": "Budget",
+    "currency": "Currency",
+    "most_tubes": "Most tubes to buy",
+    "tolerance": "Tolerance",
+    "millilitres": "Paint in every tube",
+    "lightfastness": "Lightfastness",
+    "transparency": "Transparency",
+    "avoid": "Hazards to avoid",
+    "paper": "Paper",
+    "light": "Light",
+    "tubes": "Tubes",
+    "photograph": "Photograph",
+}
+"""What a fault is told of, by field."""
+
+
+@dataclass(frozen=True)
+class Fields:
+    """What was filled in, read field by field; faults go to the collector."""
+
+    values: Values
+    collector: FaultCollector
+
+    def note(self, field: str, what: str) -> None:
+        """Note a fault of one field, as a sentence."""
+        self.collector.note(field, what)
+
+    def text(self, field: str) -> str:
+        """Return a line of text."""
+        text = " ".join(first_of(self.values, field).split())
+        fault = text_fault(text)
+        if fault:
+            self.note(field, f"{fault}.")
+        return text
+
+    def number(self, field: str, allowed: NumberRange, text: str | None = None) -> float:
+        """Return a number inside a range; a comma will do for the point."""
+        typed = (first_of(self.values, field) if text is None else text).strip().replace(",", ".")
+        number = parsed_number(typed)
+        if number is None or not allowed.admits(number):
+            self.note(field, f"is {shown(typed)}; it must be a number {allowed}.")
+            return allowed.high
+        return number
+
+    def word(self, field: str, known: Mapping[str, T]) -> T | None:
+        """Return what a word from a fixed list stands for."""
+        word = first_of(self.values, field)
+        fault = word_fault(word, known)
+        if fault:
+            self.note(field, fault)
+        return known.get(word)
+
+    def wished(self, field: str, known: Mapping[str, T]) -> T | None:
+        """Return what a word stands for; an empty one is no wish."""
+        return self.word(field, known) if first_of(self.values, field) else None
+
+    def known(self, field: str, held: Mapping[str, object]) -> str:
+        """Return an id that the catalogue must hold."""
+        name = first_of(self.values, field)
+        for sentence in missing_from([name], held, field):
+            self.note(field, sentence)
+        return name
+
+
+def first_of(values: Values, field: str) -> str:
+    """Return what was filled into a field, an empty text if nothing was."""
+    return next(iter(values.get(field, ())), "")
