@@ -7,8 +7,12 @@ Anything else that is raised is a defect of the program.
 from collections.abc import Sequence
 from dataclasses import dataclass
 from difflib import get_close_matches
+from re import findall
 
 __all__ = ["ClashError", "Fault", "FewtubesError", "InputError", "OutputError", "suggestion"]
+
+MOST_SUGGESTED = 3
+"""Names offered for an unknown one; a line of them."""
 
 
 class FewtubesError(Exception):
@@ -51,9 +55,15 @@ class OutputError(FewtubesError):
 
 
 def suggestion(unknown: str, known: Sequence[str]) -> str:
-    """Return ``" Did you mean …?"`` for the names nearest to an unknown one, or ``""``."""
+    """Return ``" Did you mean …?"`` for the names nearest to an unknown one, or ``""``.
+
+    Names of which it is a word, as ``rose`` is of ``rose, red``, come before names spelt alike.
+    """
     lower = {name.lower(): name for name in known}
-    near = get_close_matches(unknown.lower(), list(lower), n=3, cutoff=0.6)
+    asked = unknown.lower()
+    holding = [name for name in lower if asked in findall(r"\w+", name)]
+    alike = get_close_matches(asked, list(lower), n=MOST_SUGGESTED, cutoff=0.6)
+    near = list(dict.fromkeys([*holding, *alike]))[:MOST_SUGGESTED]
     if not near:
         return ""
     return f" Did you mean {' or '.join(repr(lower[name]) for name in near)}?"

@@ -19,7 +19,7 @@ __all__ = ["write_all", "write_together"]
 
 
 @dataclass(frozen=True)
-class Replacement:
+class _Replacement:
     """One file on its way: the target, the new content beside it and the earlier file, if any."""
 
     target: Path
@@ -88,11 +88,11 @@ def _made(folder: Path) -> Iterator[None]:
         raise
 
 
-def _replacement(target: Path) -> Replacement:
+def _replacement(target: Path) -> _Replacement:
     if target.is_dir():
         raise IsADirectoryError(None, "there is a folder of that name", str(target))
     token = secrets.token_hex(8)
-    return Replacement(
+    return _Replacement(
         target=target,
         staged=target.with_name(f".fewtubes-{token}.new"),
         earlier=target.with_name(f".fewtubes-{token}.old"),
@@ -100,7 +100,7 @@ def _replacement(target: Path) -> Replacement:
     )
 
 
-def _replace_all(replacements: Sequence[Replacement], contents: Sequence[bytes | str]) -> None:
+def _replace_all(replacements: Sequence[_Replacement], contents: Sequence[bytes | str]) -> None:
     try:
         for item, content in zip(replacements, contents, strict=True):
             _stage(item, content)
@@ -120,13 +120,13 @@ def _replace_all(replacements: Sequence[Replacement], contents: Sequence[bytes |
         raise
 
 
-def _forget_earlier(replacements: Sequence[Replacement]) -> None:
+def _forget_earlier(replacements: Sequence[_Replacement]) -> None:
     for item in replacements:
         with contextlib.suppress(OSError):
             item.earlier.unlink(missing_ok=True)
 
 
-def _stage(item: Replacement, content: bytes | str) -> None:
+def _stage(item: _Replacement, content: bytes | str) -> None:
     """Write the content beside its place, down to the disk, with the earlier file's permissions."""
     data = content.encode("utf-8") if isinstance(content, str) else content
     with item.staged.open("xb") as stream:
@@ -137,7 +137,7 @@ def _stage(item: Replacement, content: bytes | str) -> None:
         shutil.copymode(item.target, item.staged)
 
 
-def _keep_earlier(item: Replacement) -> None:
+def _keep_earlier(item: _Replacement) -> None:
     """Give the earlier file a second name; copy it where the disk knows no hard links."""
     try:
         os.link(item.target, item.earlier, follow_symlinks=False)
@@ -145,7 +145,7 @@ def _keep_earlier(item: Replacement) -> None:
         shutil.copy2(item.target, item.earlier, follow_symlinks=False)
 
 
-def _put_back(item: Replacement) -> None:
+def _put_back(item: _Replacement) -> None:
     """Undo one replacement, however far it got; what lies on the disk tells how far."""
     staged, earlier = os.path.lexists(item.staged), os.path.lexists(item.earlier)
     with contextlib.suppress(OSError):

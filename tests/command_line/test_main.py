@@ -3,6 +3,7 @@
 import subprocess
 import sys
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -86,3 +87,18 @@ def test_an_encoding_without_the_signs_does_not_end_the_program() -> None:
     )
     told = python("-c", code)
     assert told.returncode == 0, told.stderr
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="only Linux has a disk always full")
+def test_a_full_disk_is_told_in_one_sentence() -> None:
+    with Path("/dev/full").open("w") as full:
+        told = subprocess.run(
+            [sys.executable, "-m", "fewtubes", "flowers"],
+            stdout=full,
+            stderr=subprocess.PIPE,
+            text=True,
+            check=False,
+        )
+    assert told.returncode == 2
+    assert told.stderr.startswith("The report cannot be put out (No space left on device)")
+    assert told.stderr.count("\n") == 1

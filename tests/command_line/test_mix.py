@@ -37,7 +37,11 @@ def test_only_the_tubes_at_hand_are_used(run: Run, small: Sequence[str]) -> None
         (("blue",), "write it as #rrggbb"),
         (("101,0,0",), "L* must be a number from 0 to 100"),
         (("50,0",), "CIELAB takes three numbers"),
-        (("cornflower",), "has no swatch ''; it has ray, heart."),
+        (
+            ("cornflower",),
+            "names the flower 'cornflower' but none of its swatches; add one, such as"
+            " 'cornflower / ray'; it has ray, heart.",
+        ),
         (
             ("cornflower / stalk",),
             "the flower 'cornflower' has no swatch 'stalk'; it has ray, heart.",

@@ -118,6 +118,25 @@ def test_the_painter_may_stop_it(
     assert not (tmp_path / "out").exists()
 
 
+def test_stopped_while_a_compiled_module_is_imported_is_stopped_all_the_same(
+    run: Run, fake_shop: Any, scenario: Path, small: Sequence[str]
+) -> None:
+    fake_shop.trouble = ImportError("initialization failed")
+    fake_shop.trouble.__cause__ = KeyboardInterrupt()
+    told = run("shop", scenario, *small)
+    assert told.code == 130
+    assert "stopped; nothing was written" in told.err
+
+
+def test_each_line_of_a_clash_is_a_line(
+    run: Run, fake_shop: Any, scenario: Path, small: Sequence[str]
+) -> None:
+    fake_shop.trouble = ClashError("the two clash.\nThe smallest budget is 6.00 EUR.\x1b")
+    told = run("shop", scenario, *small)
+    assert told.code == 2
+    assert told.err.splitlines() == ["the two clash.", "The smallest budget is 6.00 EUR.\\x1b"]
+
+
 def test_stopped_while_printing_it_says_what_was_written(
     *,
     run: Run,

@@ -206,3 +206,8 @@ def test_the_tables_hold_the_same(box: Box) -> None:
     (intended,) = rows(files["about-to-buy.csv"])
     assert tuple(intended) == ABOUT_TO_BUY_COLUMNS
     assert list(intended.values()) == ["violet", "deep violet", "yes", "magenta", "1.6"]
+
+
+def test_idle_tubes_are_said_to_be_so_before_anything_is_bought(box: Box) -> None:
+    # A tube that adds nothing to the box may add much to the plan, so the heading must say which.
+    assert "What adds nothing to these flowers as long as nothing is bought" in printed(box)

@@ -31,7 +31,7 @@ KEYS = {
     "opacity": "worst limited_by coverage_without coverage_without_proven",
     "cautions": "text tubes",
     "certificate": "status proven method value bound total coverage_bound gap nodes seconds"
-    " equal_palettes",
+    " equal_palettes equal_palettes_complete",
     "recipe_space": "recipes parts strengths tolerance",
 }
 """Regression pin: whoever changes a key here asks whether the schema number must rise."""

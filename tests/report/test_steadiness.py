@@ -172,6 +172,8 @@ def test_an_equal_palette_keeps_its_proof(
     assert "9 palettes rank equal" in text
     assert "preferred as the steadier one" in text
     assert "smaller mean difference" not in text
+    cut = flat(printed(replace(plan, steadiness=found, ties=9, ties_complete=False)))
+    assert "At least 9 palettes rank equal" in cut
     kept = flat(printed(replace(plan, steadiness=FOUND, ties=9)))
     assert "smaller mean difference" in kept
 

@@ -111,6 +111,18 @@ def test_ties_are_counted(plan: Plan, printed: Printed, flat: Flat) -> None:
     assert "At least 5 palettes rank equal" in flat(printed(stopped))
 
 
+def test_a_list_of_ties_that_was_cut_short_is_not_called_whole(
+    plan: Plan, printed: Printed, flat: Flat
+) -> None:
+    """The choice may be proven and yet not every equal palette known (see `Choice.complete`)."""
+    cut = replace(plan, ties_complete=False)
+    assert cut.certificate.status is Status.PROVEN
+    text = flat(printed(cut))
+    assert "No other palette ranks equal" not in text
+    assert "Whether other palettes rank equal" in text
+    assert "At least 50 palettes rank equal" in flat(printed(replace(cut, ties=50)))
+
+
 def test_it_tells_what_limits_the_palette(plan: Plan, printed: Printed, flat: Flat) -> None:
     text = flat(printed(plan))
     assert "II, very good (ASTM D4303), because of blue." in text

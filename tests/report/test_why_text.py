@@ -11,6 +11,7 @@ from rich.console import Console
 
 from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.why import OneOfThese, Route, StandIn, TubeReason, Unreached, Why
+from fewtubes.report.recipes_table import recipes_table
 from fewtubes.report.why_files import (
     ONE_OF_THESE_COLUMNS,
     OUT_OF_REACH_COLUMNS,
@@ -259,6 +260,10 @@ def test_the_tables_hold_the_same_numbers(why: Why) -> None:
     assert [row["tubes_to_add"] for row in missed] == ["violet", "blue"]
     assert [row["allowed"] for row in missed] == ["yes", "no"]
     assert missed[0]["because_of"] == "the budget or the number of tubes"
+    # The same share as in recipes.csv, so that the two tables can be laid side by side.
+    shares = {row["swatch"]: row["importance"] for row in rows(recipes_table(why.plan))}
+    assert missed[0]["importance"] == shares[missed[0]["colour"]]
+    assert 0 < float(missed[0]["importance"]) < 1
     choices = rows(files["one-of-these.csv"])
     assert tuple(choices[0]) == ONE_OF_THESE_COLUMNS
     assert [(row["choice"], row["tube"], row["bought"], row["reached"]) for row in choices] == [

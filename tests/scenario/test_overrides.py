@@ -135,3 +135,13 @@ def test_a_scenario_without_flowers_needs_one(scenario: Scenario, catalogue: Cat
     with pytest.raises(InputError, match="--flower: there is nothing to paint"):
         with_overrides(empty, catalogue=catalogue)
     assert with_overrides(empty, catalogue=catalogue, flowers=["primrose"]).flowers
+
+
+def test_what_a_scenario_shows_is_said_of_its_own_values_only(
+    scenario: Scenario, catalogue: Catalogue
+) -> None:
+    telling = replace(scenario, shows="What twelve euro buy.")
+    changed = with_overrides(telling, catalogue=catalogue, budget=20.0)
+    assert (changed.title, changed.shows) == (telling.title, "")
+    same = with_overrides(telling, catalogue=catalogue, budget=12.5)
+    assert same.shows == "What twelve euro buy."

@@ -10,6 +10,10 @@ from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
 from fewtubes.coverage.cache import Cache
 from fewtubes.errors import ClashError
 from fewtubes.scenario.records import Scenario, Wishes
+from fewtubes.selection.certificate import Certificate, Choice, Method, Status
+from fewtubes.selection.feasibility import ClashReport, Demand, Remedy
+from fewtubes.shopping.clash import clash_message
+from fewtubes.shopping.question import pose
 from fewtubes.shopping.shop import shop
 
 MakeScenario = Callable[..., Scenario]
@@ -84,3 +88,51 @@ def test_coverage_that_no_budget_reaches(
     assert "a coverage of at least 100.0% cannot be met with these tubes and wishes" in told
     assert "The smallest budget" not in told
     assert "The greatest coverage within the rest is" in told
+
+
+IMPOSSIBLE = Choice((), True, Certificate(Status.INFEASIBLE, Method.SEARCH, 0, 0, 0, 0.0))
+
+UNREACHABLE = tuple(Remedy(demand, None, Status.PROVEN) for demand in tuple(Demand)[1:])
+"""No budget, no number of tubes and no coverage would do."""
+
+
+def reported(
+    demo: Catalogue,
+    asked: Scenario,
+    cache: Cache,
+    remedies: tuple[Remedy, ...],
+    monkeypatch: pytest.MonkeyPatch,
+) -> str:
+    """Return what is said of an impossible choice whose remedies were found to be these."""
+    report = ClashReport((frozenset({Demand.LEAST_VALUE}),), True, remedies)
+    monkeypatch.setattr("fewtubes.shopping.clash.explain_clash", lambda *_, **__: report)
+    question = pose(demo, asked, cache=cache, progress=lambda _stage: None)
+    return clash_message(question, IMPOSSIBLE, seconds=1)
+
+
+def test_no_budget_would_do_is_said_only_when_it_is_proven(
+    demo: Catalogue,
+    cache: Cache,
+    scenario: MakeScenario,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    asked = scenario("primrose")
+    told = reported(demo, asked, cache, UNREACHABLE, monkeypatch)
+    assert "No budget would do." in told
+    unsure = (Remedy(Demand.BUDGET, None, Status.STOPPED), *UNREACHABLE[1:])
+    assert "No budget would do." not in reported(demo, asked, cache, unsure, monkeypatch)
+
+
+def test_the_greatest_coverage_told_can_be_asked_for(
+    demo: Catalogue,
+    cache: Cache,
+    scenario: MakeScenario,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """One unit of weight short of all is 99.99 % (rounded up: 100.0 %, which stays impossible)."""
+    asked = scenario("primrose")
+    question = pose(demo, asked, cache=cache, progress=lambda _stage: None)
+    nearly = sum(question.instance.weights) - 1
+    remedies = (*UNREACHABLE[:2], Remedy(Demand.LEAST_VALUE, nearly, Status.PROVEN))
+    told = reported(demo, asked, cache, remedies, monkeypatch)
+    assert "The greatest coverage within the rest is 99.9%." in told

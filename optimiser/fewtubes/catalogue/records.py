@@ -117,12 +117,12 @@ class Tube:
     @property
     def K(self) -> FloatArray:  # noqa: N802
         """Absorption per unit load [1/load], shape (bands,)."""
-        return self.strength * sum_of(share * pigment.K for pigment, share in self.pigments)
+        return self.strength * _sum_of(share * pigment.K for pigment, share in self.pigments)
 
     @property
     def S(self) -> FloatArray:  # noqa: N802
         """Scattering per unit load [1/load], shape (bands,)."""
-        return self.strength * sum_of(share * pigment.S for pigment, share in self.pigments)
+        return self.strength * _sum_of(share * pigment.S for pigment, share in self.pigments)
 
     @property
     def lightfastness(self) -> Lightfastness:
@@ -191,6 +191,6 @@ class Catalogue:
     pigments: Mapping[str, Pigment] = field(repr=False)
 
 
-def sum_of(arrays: object) -> FloatArray:
+def _sum_of(arrays: object) -> FloatArray:
     """Return the sum of an iterable of arrays of one shape."""
     return sum(arrays)  # type: ignore[call-overload,no-any-return]

@@ -12,7 +12,7 @@ import numpy.typing as npt
 from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.cielab import lab_to_xyz, xyz_to_lab
 
-__all__ = ["hex_to_lab", "lab_to_hex", "lab_to_srgb"]
+__all__ = ["HEX", "hex_to_lab", "lab_to_hex", "lab_to_srgb"]
 
 RGB_TO_XYZ: FloatArray = np.array(
     [

@@ -72,6 +72,12 @@ def _of_swatch(text: str, catalogue: Catalogue) -> Lab:
         raise _fault(next(iter(missing_from([names[0][0]], catalogue.flowers, "flower"))))
     flower, swatch = known[0]
     swatches = [candidate.name for candidate in catalogue.flowers[flower].swatches]
+    if not swatch:
+        example = shown(f"{flower} / {swatches[0]}")
+        raise _fault(
+            f"names the flower {shown(flower)} but none of its swatches; add one, such as"
+            f" {example}; it has {listed(swatches)}."
+        )
     raise _fault(
         f"the flower {shown(flower)} has no swatch {shown(swatch)}; it has {listed(swatches)}."
     )

@@ -4,6 +4,9 @@ Exit codes: 0 all is well; 1 the reader of the output went away; 2 something in 
 put right; 130 stopped by the keyboard, as shells have it.
 """
 
+import errno
+import os
+import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -23,6 +26,9 @@ FAULT = 2
 STOPPED = 130
 """128 and the number of the interrupt signal, 2."""
 
+NO_ROOM = (errno.ENOSPC, errno.EDQUOT)
+"""What the system says when a disk, or a painter's share of it, is full."""
+
 MOST_FAULTS = 20
 """Faults told in one go, unless all are asked for; a screenful."""
 
@@ -38,12 +44,23 @@ class TellingGroup(TyperGroup):
             tell(error)
             raise typer.Exit(FAULT) from error
         except KeyboardInterrupt as error:
-            typer.echo("stopped; nothing was written", err=True)
-            raise typer.Exit(STOPPED) from error
+            raise _stopped() from error
+        except ImportError as error:
+            # A compiled module that is being imported turns the interruption into this.
+            if not isinstance(error.__cause__ or error.__context__, KeyboardInterrupt):
+                raise
+            raise _stopped() from error
+        except OSError as error:
+            if error.errno not in NO_ROOM:
+                raise
+            _leave_output()
+            reason = os.strerror(error.errno)
+            typer.echo(f"The report cannot be put out ({reason}); make room for it.", err=True)
+            raise typer.Exit(FAULT) from error
 
 
 def tell(error: FewtubesError, *, most: int | None = MOST_FAULTS) -> None:
-    """Say on standard error what is wrong, a line a fault.
+    """Say on standard error what is wrong, a line a fault or clash.
 
     Parameters
     ----------
@@ -52,7 +69,7 @@ def tell(error: FewtubesError, *, most: int | None = MOST_FAULTS) -> None:
     most
         Faults told; None tells all of them.
     """
-    lines: Sequence[str] = [str(error)]
+    lines: Sequence[str] = str(error).split("\n")
     if isinstance(error, InputError):
         lines = [str(fault) for fault in error.faults]
     for line in lines[:most]:
@@ -72,6 +89,18 @@ def after_writing(folder: Path | None) -> Iterator[None]:
             raise
         typer.echo(_safe(f"stopped; the files in '{folder}' were written before"), err=True)
         raise typer.Exit(STOPPED) from error
+
+
+def _stopped() -> typer.Exit:
+    """Say that the keyboard stopped it, and return how the command ends."""
+    typer.echo("stopped; nothing was written", err=True)
+    return typer.Exit(STOPPED)
+
+
+def _leave_output() -> None:
+    """Point standard output to nowhere, so that what is left in its buffer fails no more."""
+    with open(os.devnull, "w", encoding="utf-8") as nowhere:  # noqa: PTH123  # no path of a file
+        os.dup2(nowhere.fileno(), sys.stdout.fileno())
 
 
 def _safe(line: str) -> str:

@@ -7,7 +7,7 @@ from fewtubes.catalogue.money import amount_fault, exact_amount, hundredths
 from fewtubes.errors import Fault, InputError
 from fewtubes.scenario.demands import TOLERANCE
 
-__all__ = ["price_within", "recipes_within", "seconds_within", "tolerance_within"]
+__all__ = ["SECONDS", "price_within", "recipes_within", "seconds_within", "tolerance_within"]
 
 SECONDS = NumberRange(0, 86_400, above=True)
 """Patience [s]; a day at most."""

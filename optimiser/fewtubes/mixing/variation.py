@@ -19,7 +19,7 @@ from fewtubes.colour.bands import BAND_COUNT, FloatArray
 from fewtubes.mixing.mixture import Optics, mixture_lab
 from fewtubes.mixing.recipes import Recipe
 
-__all__ = ["Draws", "Hand", "Paint", "Variation", "varied_labs"]
+__all__ = ["Draws", "Hand", "Paint", "Variation", "Where", "varied_labs"]
 
 BENDS = 3
 """Smooth waves that a curve is bent by: a tilt, a bow and one wave, over 380–730 nm."""

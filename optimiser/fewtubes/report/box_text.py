@@ -26,7 +26,7 @@ def print_box(box: Box, console: Console) -> None:
         paragraph(console, "No two tubes of the box look alike.")
     for double in box.doubles:
         paragraph(console, f"- {double_words(double)}")
-    heading(console, "What adds nothing to these flowers")
+    heading(console, "What adds nothing to these flowers as long as nothing is bought")
     paragraph(console, idle_words(box))
     heading(console, "The next tube")
     paragraph(console, addition_words(box))

@@ -16,7 +16,7 @@ from fewtubes.picture.strongest import strongest_by_hue
 from fewtubes.report.printable import printable
 from fewtubes.shopping.plan import Plan, PlannedSample
 
-__all__ = ["Basis", "FlowerPart"]
+__all__ = ["LONGEST_IN_PICTURE", "Basis", "FlowerPart"]
 
 LONGEST_IN_PICTURE = 60
 """Characters of a name inside a picture or its description."""

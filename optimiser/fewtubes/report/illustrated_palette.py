@@ -54,7 +54,7 @@ def shopping_section(basis: Basis) -> Html:
     """Return the table of what to buy."""
     plan = basis.plan
     if not plan.bought:
-        return paragraph("Nothing to buy: no tube that may be bought would bring more.")
+        return paragraph("Nothing to buy: no tube that budget and wishes allow would bring more.")
     currency = plan.scenario.currency
     titles = ("Tube", "Pigments", "Packs", f"Price, {currency}")
     cells = [element("th", title, scope="col") for title in titles[:-1]]

@@ -48,8 +48,9 @@ def _verdict(mixes: Mixes) -> str:
     """Return how many of the mixes count as covering, and what was searched."""
     within = sum(rated.match.difference <= mixes.tolerance for rated in mixes.rated)
     return (
-        f"{within} of {counted(len(mixes.rated), 'mix/mixes')} shown within"
-        f" {difference(mixes.tolerance)}, from {counted(len(mixes.tubes), 'tube')}. A further tube"
+        f"Of {counted(len(mixes.rated), 'mix/mixes')} shown, {within}"
+        f" {'is' if within == 1 else 'are'} within {difference(mixes.tolerance)}; mixed from"
+        f" {counted(len(mixes.tubes), 'tube')}. A further tube"
         " in a mix must earn its place. Unsteady: the largest difference when each part and the"
         " wash are off by 20 %. Computed, not measured: try a mix before you rely on it."
     )

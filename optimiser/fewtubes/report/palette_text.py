@@ -20,7 +20,7 @@ def print_to_buy(plan: Plan, console: Console) -> None:
     """Print the tubes to buy with packs and prices, and the total."""
     heading(console, "To buy")
     if not plan.bought:
-        paragraph(console, "Nothing: no tube that may be bought would bring more.")
+        paragraph(console, "Nothing: no tube that budget and wishes allow would bring more.")
         return
     price = f"price {plan.scenario.currency}"
     made = table("tube", "pigments", "lasts", "hides", "packs", price, right=(price,))

@@ -89,6 +89,7 @@ def _certificate(plan: Plan) -> dict[str, object]:
         "nodes": certificate.nodes,
         "seconds": _number(certificate.seconds),
         "equal_palettes": plan.ties,
+        "equal_palettes_complete": plan.ties_complete,
     }
 
 

@@ -78,15 +78,15 @@ def space_words(plan: Plan) -> str:
 def ties_words(plan: Plan) -> str:
     """Return how many palettes rank equal, in a sentence."""
     equal = "in coverage, number of tubes, price and lightfastness"
-    proven = plan.certificate.status is Status.PROVEN
+    all_known = plan.certificate.status is Status.PROVEN and plan.ties_complete
     if plan.ties > 1:
         return (
-            f"{'' if proven else 'At least '}{plan.ties:,} palettes rank equal {equal}, this one"
+            f"{'' if all_known else 'At least '}{plan.ties:,} palettes rank equal {equal}, this one"
             " included; it was preferred for its smaller mean difference."
         )
     return (
         f"No other palette ranks equal {equal}."
-        if proven
+        if all_known
         else (f"Whether other palettes rank equal {equal} is not known.")
     )
 

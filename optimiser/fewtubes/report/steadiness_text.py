@@ -52,8 +52,9 @@ def print_steady_proof(plan: Plan, steadiness: Steadiness, console: Console) -> 
     elif steadiness.ranks_best:
         paragraph(
             console,
-            f"{counted(plan.ties, 'palette')} rank equal in coverage, number of tubes, price and"
-            " lightfastness, this one included; it was preferred as the steadier one (see below).",
+            f"{'' if plan.ties_complete else 'At least '}{counted(plan.ties, 'palette')} rank equal"
+            " in coverage, number of tubes, price and lightfastness, this one"
+            " included; it was preferred as the steadier one (see below).",
         )
 
 

@@ -40,7 +40,8 @@ OUT_OF_REACH_COLUMNS = (
 )
 """A row for each single tube that would bring a colour, and one for the cheapest set of several.
 
-`match` is that of the nearest mix [ΔE00]; `tubes_to_add` is empty where nothing would do.
+`importance` is a share of all that is to be painted [0–1]; `match` is that of the nearest mix
+[ΔE00]; `tubes_to_add` is empty where nothing would do.
 """
 
 ONE_OF_THESE_COLUMNS = ("choice", "tube", "name", "bought", "flower", "colour", "reached")
@@ -77,6 +78,7 @@ def _tube_rows(why: Why) -> Iterator[tuple[Cell, ...]]:
 
 
 def _colour_rows(why: Why) -> Iterator[tuple[Cell, ...]]:
+    total = sum(planned.sample.weight for planned in why.plan.samples)
     for missed in why.unreached:
         planned = missed.planned
         routes: list[Route | None] = list(missed.singles)
@@ -86,7 +88,7 @@ def _colour_rows(why: Why) -> Iterator[tuple[Cell, ...]]:
             yield (
                 planned.sample.flower,
                 planned.sample.name,
-                planned.sample.weight,
+                planned.sample.weight / total,
                 float(planned.match),
                 str(planned.obstacle),
                 " ".join(tube.id for tube in route.tubes) if route else None,

@@ -46,6 +46,8 @@ def with_overrides(
 ) -> Scenario:
     """Return the scenario with the values that are given; None and () keep its own.
 
+    What the scenario is meant to show is told of its own values, so any other value drops it.
+
     Parameters
     ----------
     scenario, catalogue
@@ -87,7 +89,7 @@ def with_overrides(
     if not changed.flowers and not changed.own_colours:
         collector.note("--flower", NOTHING_TO_PAINT)
     collector.raise_if_any()
-    return changed
+    return scenario if vars(changed) == vars(scenario) else replace(changed, shows="")
 
 
 def _budget(budget: float | Decimal | None, default: int, collector: FaultCollector) -> int:

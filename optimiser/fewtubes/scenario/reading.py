@@ -25,7 +25,15 @@ from fewtubes.scenario.records import FlowerWish, OwnColour, Scenario
 from fewtubes.scenario.toml_file import toml_values
 from fewtubes.scenario.wishes import read_wishes
 
-__all__ = ["faults_of_scenario", "faults_of_scenarios", "read_scenario", "scenario_files"]
+__all__ = [
+    "DEFAULT_LIGHT",
+    "DEFAULT_PAPER",
+    "DEFAULT_TOLERANCE",
+    "faults_of_scenario",
+    "faults_of_scenarios",
+    "read_scenario",
+    "scenario_files",
+]
 
 DEFAULT_TOLERANCE = 4.0
 """ΔE00 that a painter lets pass between a petal and its paint; see the limits in the report."""

@@ -13,7 +13,7 @@ from fewtubes.selection.solve import solve
 from fewtubes.shopping.clash import clash_message, refused_must_have
 from fewtubes.shopping.question import Question
 
-__all__ = ["Chosen", "choose", "matches_of"]
+__all__ = ["Chosen", "choose", "matches_of", "mean_match"]
 
 
 @dataclass(frozen=True, eq=False)

@@ -33,9 +33,14 @@ def clash_message(question: Question, choice: Choice, *, seconds: float) -> str:
     report = explain_clash(question.instance, seconds=max(1.0, seconds / QUESTIONS))
     lines = ["the demands cannot all be met: " + _clashes(question, report)]
     lines += [line for remedy in report.remedies if (line := _remedy(question, remedy))]
-    if all(remedy.figure is None for remedy in report.remedies):
+    if all(_nothing_would_do(remedy) for remedy in report.remedies):
         lines.append("No budget would do.")
     return "\n".join(lines)
+
+
+def _nothing_would_do(remedy: Remedy) -> bool:
+    """Whether it is proven that no figure would do; one not found in time proves nothing."""
+    return remedy.figure is None and remedy.status is Status.PROVEN
 
 
 def _clashes(question: Question, report: ClashReport) -> str:
@@ -69,7 +74,12 @@ def _remedy(question: Question, remedy: Remedy) -> str:
         return f"{at} {remedy.figure}."
     total = sum(question.instance.weights)
     at = "The greatest coverage within the rest is" if sure else "A coverage that can be had is"
-    return f"{at} {remedy.figure / total:.1%}." if total else ""
+    return f"{at} {_rounded_down(remedy.figure, total)}." if total else ""
+
+
+def _rounded_down(part: int, whole: int) -> str:
+    """Return part ÷ whole in per cent; rounded up it could not be reached when asked for."""
+    return f"{1000 * part // whole / 10:.1f}%"
 
 
 def _money(question: Question, hundredths: int) -> str:

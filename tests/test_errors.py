@@ -1,0 +1,27 @@
+"""What is offered in place of a name that nobody knows."""
+
+import pytest
+
+from fewtubes.errors import suggestion
+
+FLOWERS = ("primrose", "crocus", "rose, red", "Rose, yellow", "daffodil", "tulip, red")
+
+
+@pytest.mark.parametrize(
+    ("unknown", "told"),
+    [
+        # A whole word of the name goes before letters that are alike.
+        ("rose", " Did you mean 'rose, red' or 'Rose, yellow' or 'primrose'?"),
+        ("Red", " Did you mean 'rose, red' or 'tulip, red'?"),
+        ("daffodill", " Did you mean 'daffodil'?"),
+        ("xyz", ""),
+        ("", ""),
+    ],
+)
+def test_names_that_hold_the_word_come_first(unknown: str, told: str) -> None:
+    assert suggestion(unknown, FLOWERS) == told
+
+
+def test_no_name_is_offered_twice_and_at_most_three_are() -> None:
+    many = [f"rose, {place}" for place in range(9)]
+    assert suggestion("rose", many).count("rose, ") == 3
