@@ -135,3 +135,10 @@ def test_more_than_one_word_of_samples() -> None:
 
 def test_no_samples() -> None:
     assert not told(NearTable.of(np.zeros((0, 3)), 2.0), np.full((4, 3), 50.0), 0).any()
+
+
+def test_window_grows_where_the_first_is_too_small() -> None:
+    """A vivid blue whose neighbours lie far along b*; ΔE00 by colour-science is 5.0000 (4.99…)."""
+    sample, mixture = np.array([41.918, -0.824, -72.966]), np.array([42.176, 22.195, -123.317])
+    assert delta_e_2000(sample, mixture) <= 5
+    assert told(NearTable.of(sample[None], 5.0), mixture[None], 1).all()

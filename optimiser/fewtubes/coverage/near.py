@@ -29,7 +29,12 @@ STRIDES = np.array([CUBES[1] * CUBES[2], CUBES[2], 1], dtype=np.float32)
 """Steps in the table along each axis; whole numbers below 2²⁴ are exact in single precision."""
 
 WIDEST = np.array([1.8, 9.0, 9.0])
-"""Farthest that colours of ΔE00 1 lie apart along L*, a*, b* (the last two: vivid blues)."""
+"""How far colours of ΔE00 1 usually lie apart at most along L*, a*, b*: the first window."""
+
+WIDENING = 1.5
+"""Factor on a window that proves too small."""
+
+IndexArray = npt.NDArray[np.int64]
 
 SAFETY = 1.25
 """Allowance on the measured slope of the difference between the centres of cubes."""
@@ -73,15 +78,35 @@ class NearTable:
 def _near_cubes(lab: FloatArray, tolerance: float) -> tuple[tuple[slice, ...], BoolArray]:
     """Return a window of cubes around a sample, and which of them are near it.
 
+    The window is widened until no cube on its faces is near, unless the table ends there.
+    """
+    half = WIDEST * tolerance + 2 * CUBE
+    while True:
+        first = np.clip(((lab - half - LOWEST) / CUBE).astype(np.int64), 0, CUBES - 2)
+        last = np.clip(((lab + half - LOWEST) / CUBE).astype(np.int64) + 1, first + 2, CUBES)
+        near = _near_in_window(lab, tolerance, first, last)
+        cut = [
+            (first[axis] > 0 and near.take(0, axis).any())
+            or (last[axis] < CUBES[axis] and near.take(-1, axis).any())
+            for axis in range(3)
+        ]
+        if not any(cut):
+            window = tuple(slice(start, stop) for start, stop in zip(first, last, strict=True))
+            return window, near
+        half = np.where(cut, half * WIDENING, half)
+
+
+def _near_in_window(
+    lab: FloatArray, tolerance: float, first: IndexArray, last: IndexArray
+) -> BoolArray:
+    """Return which cubes of a window, from `first` to before `last`, are near a sample.
+
     The difference can fall between a cube's centre and its corner by at most the slope times half
     the diagonal; the slope is the steepest measured at the cube and those around it, taken with an
     allowance.
     """
     from scipy.ndimage import maximum_filter  # noqa: PLC0415
 
-    half = WIDEST * tolerance + 2 * CUBE
-    first = np.clip(((lab - half - LOWEST) / CUBE).astype(np.int64), 0, CUBES - 2)
-    last = np.clip(((lab + half - LOWEST) / CUBE).astype(np.int64) + 1, first + 2, CUBES)
     axes = [
         low + CUBE * (np.arange(start, stop) + 0.5)
         for low, start, stop in zip(LOWEST, first, last, strict=True)
@@ -90,5 +115,4 @@ def _near_cubes(lab: FloatArray, tolerance: float) -> tuple[tuple[slice, ...], B
     difference = delta_e_2000(centres, lab)
     slope = np.sqrt(sum(part**2 for part in np.gradient(difference, CUBE)))
     slope = maximum_filter(slope, size=3)
-    near = difference <= tolerance + SAFETY * slope * HALF_DIAGONAL
-    return tuple(slice(start, stop) for start, stop in zip(first, last, strict=True)), near
+    return np.asarray(difference <= tolerance + SAFETY * slope * HALF_DIAGONAL)

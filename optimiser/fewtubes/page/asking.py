@@ -15,7 +15,17 @@ from fewtubes.page.tabs import Tab, Values
 from fewtubes.page.worker import Task
 from fewtubes.report.words import counted
 
-__all__ = ["ask", "colours", "open_page", "open_tab", "photograph", "question"]
+__all__ = [
+    "ask",
+    "back",
+    "colours",
+    "found_tab",
+    "no_tab",
+    "open_page",
+    "open_tab",
+    "photograph",
+    "question",
+]
 
 PHOTOGRAPH_COLOURS = ("3", "4", "5", "6", "8", "10", "12")
 """How many colours may be asked for."""

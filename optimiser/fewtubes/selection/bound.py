@@ -18,6 +18,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from fewtubes.colour.bands import FloatArray
 from fewtubes.masks import BoolArray
 from fewtubes.selection.blockers import Rows
 from fewtubes.selection.packed import IntArray
@@ -25,7 +26,7 @@ from fewtubes.selection.packed import IntArray
 __all__ = ["Bounds", "Branches", "bound_branches"]
 
 LEAST_PRICE = 1e-3
-"""Stands for a price of 0, by which gains cannot be divided; a thousand such make one unit."""
+"""Stands for a price of 0, by which gains cannot be divided."""
 
 STEP_SHRINK = np.float32(0.9)
 """Factor on the step length from step to step."""
@@ -104,20 +105,20 @@ def bound_branches(
     order = np.argsort(samples, kind="stable")
     starts = np.flatnonzero(np.diff(samples[order], prepend=-1))
     groups = (order, starts, samples[order][starts])
-    total = branches.weights.sum(axis=1)
+    total = branches.weights.sum(axis=1, dtype=np.float64)
     u = _within_weights(np.where(branches.alive, branches.charges, 0), branches.weights, groups)
     best = branches.base + total  # u = 0
     best_u = np.zeros_like(u)
     n = rows.shape[1]
+    margin = _rounding(branches.base + total)
     refused = np.zeros((len(total), n), dtype=np.bool_)
     required = np.zeros_like(refused)
     step = np.float32(1.0)
     for _ in range(steps):
         gains = np.where(branches.free & ~refused, u @ rows, 0)
         knapsack = _knapsack(gains, price, branches.slots, branches.money)
-        fixed = branches.base + total - u.sum(axis=1)
+        fixed = branches.base + total - u.sum(axis=1, dtype=np.float64)
         bound = fixed + knapsack.value
-        margin = _rounding(bound)
         missing = (target - fixed - margin)[:, None]
         refused |= branches.free & (knapsack.with_tube < missing)
         required |= branches.free & (knapsack.without_tube < missing)
@@ -129,21 +130,22 @@ def bound_branches(
         slope = np.where(branches.alive, 1 - knapsack.taken @ rows.T, 0)
         # At the upper limit of a sample's charges a rise is no way down.
         length = np.maximum((slope * slope).sum(axis=1), 1e-6)
-        u = u + (step * np.maximum(bound - target + 1, 1) / length)[:, None] * slope
+        stride = step * np.maximum(bound - target + 1, 1) / length
+        u = u + stride.astype(np.float32)[:, None] * slope
         u = _within_weights(np.maximum(u, 0), branches.weights, groups)
         step *= STEP_SHRINK
-    reachable = branches.base + branches.weights.sum(axis=1, dtype=np.float64).astype(np.int64)
+    reachable = branches.base + total.astype(np.int64)
     return Bounds(
-        value=np.minimum(np.floor(best + _rounding(best)).astype(np.int64), reachable),
+        value=np.minimum(np.floor(best + margin).astype(np.int64), reachable),
         charges=best_u,
         refused=refused,
         required=required & ~refused,
     )
 
 
-def _rounding(bound: Rows) -> Rows:
-    """Return an allowance for rounding in single precision."""
-    return np.float32(1e-5) * np.abs(bound) + np.float32(0.25)
+def _rounding(most: FloatArray) -> FloatArray:
+    """Return an allowance for rounding in single precision, from all that is at stake."""
+    return 1e-5 * most + 0.25
 
 
 def _within_weights(u: Rows, weights: Rows, groups: tuple[npt.NDArray[np.intp], ...]) -> Rows:
@@ -206,7 +208,7 @@ def _best_by_money(gains: Rows, price: Rows, money: IntArray) -> _Knapsack:
     order = np.argsort(-gains / price, axis=1)
     paid = price[order].cumsum(axis=1)
     sorted_gains = np.take_along_axis(gains, order, axis=1)
-    room = money[:, None].astype(np.float32) + np.float32(0.5)  # for LEAST_PRICE and rounding
+    room = money[:, None].astype(np.float32) + np.float32(0.5)  # for LEAST_PRICE (up to 500 tubes)
     share = np.clip((room - paid) / price[order] + 1, 0, 1)
     value = (share * sorted_gains).sum(axis=1, keepdims=True)
     taken = np.empty_like(gains)
