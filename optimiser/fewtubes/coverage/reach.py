@@ -6,7 +6,6 @@ where that could decide wrongly the set is computed again in double precision, s
 is the same as if all had been.
 """
 
-from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from itertools import combinations
 
@@ -16,11 +15,11 @@ import numpy.typing as npt
 from fewtubes.colour.bands import BAND_COUNT, FloatArray
 from fewtubes.colour.difference import delta_e_2000
 from fewtubes.coverage.near import NearTable
+from fewtubes.coverage.side_by_side import in_processes, in_threads, processes_can_start
 from fewtubes.masks import BoolArray, MaskArray, bits_to_masks, masks_to_bits, word_count
 from fewtubes.mixing.mixture import Optics, mixture_lab
 from fewtubes.mixing.recipes import PARTS, RecipeSpace, shares
 from fewtubes.mixing.washes import PRECISION, SingleArray, wash_series
-from fewtubes.threads import one_thread_per_product
 
 __all__ = ["MOST_IN_SET", "NO_TUBE", "SetArray", "find_reach"]
 
@@ -37,8 +36,8 @@ MOST_IN_SET = 3
 CHUNK = 4096
 """Mixtures worked on at once: few for the processor's cache, enough to keep threads apart."""
 
-WORKERS = 2
-"""Threads; numpy lets them run side by side."""
+MANY_SETS = 150_000
+"""Sets from which processes pay: about five seconds of work."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -129,19 +128,20 @@ def _masks_below(
 def _minimal(sets: IndexArray, below: MaskArray, question: _Question) -> MaskArray:
     """Return the samples that each set reaches but no part of it does, shape (sets, words)."""
     per_chunk = max(1, CHUNK // len(PARTS[sets.shape[1]])) if len(sets) else 1
-    starts = range(0, len(sets), per_chunk)
-    with one_thread_per_product(), ThreadPoolExecutor(WORKERS) as pool:
-        found = pool.map(
-            lambda start: _reached(
-                sets[start : start + per_chunk], below[start : start + per_chunk], question
-            ),
-            starts,
-        )
-        return np.concatenate([below[:0], *found])
+    chunks = [
+        (sets[start : start + per_chunk], below[start : start + per_chunk])
+        for start in range(0, len(sets), per_chunk)
+    ]
+    if len(sets) >= MANY_SETS and processes_can_start():
+        found = in_processes(_reached, question, chunks)
+    else:
+        found = in_threads(_reached, question, chunks)
+    return np.concatenate([below[:0], *found])
 
 
-def _reached(sets: IndexArray, below: MaskArray, question: _Question) -> MaskArray:
-    """Return the samples that each set of a chunk reaches beyond `below`, shape (sets, words)."""
+def _reached(question: _Question, chunk: tuple[IndexArray, MaskArray]) -> MaskArray:
+    """Return the samples that each set of a chunk reaches beyond those below, (sets, words)."""
+    sets, below = chunk
     sample_count = len(question.labs)
     parts = shares(PARTS[sets.shape[1]]).astype(np.float32)
     K, S = (_mixed(paint, sets, parts) for paint in (question.K, question.S))
