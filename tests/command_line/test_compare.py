@@ -57,7 +57,7 @@ def test_must_haves_beyond_the_budget_are_told(
 ) -> None:
     told = run("compare", scenario, *small, "--must-have", "lemon", "--budget", 1)
     assert told.code == 2
-    assert "the must-have tubes and the budget of 1.00 EUR clash" in told.err
+    assert "the must-have tubes and the budget of EUR 1.00 clash" in told.err
 
 
 @pytest.mark.parametrize("wrong", [("--catalogue", "nowhere"), ("--paper", "wood")])

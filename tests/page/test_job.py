@@ -66,7 +66,7 @@ def test_a_clash_ends_in_a_sentence(
     job = start(task_for(demo, values, cache_folder))
     wait_until(job.ended.is_set)
     assert job.state is State.FAILED
-    assert "budget of 0.50 EUR" in job.sentence
+    assert "budget of EUR 0.50" in job.sentence
     assert "Traceback" not in job.sentence
 
 

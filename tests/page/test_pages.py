@@ -123,7 +123,7 @@ def test_a_clash_is_told(browser: TestClient, filled: Filled) -> None:
     assert answer.url.path == tab
     notice = re.search(r'<p class="notice" role="status">([^<]*)', answer.text)
     assert notice is not None
-    assert "budget of 0.50 EUR" in notice[1]
+    assert "budget of EUR 0.50" in notice[1]
 
 
 def test_two_tabs_do_not_disturb_each_other(browser: TestClient, filled: Filled) -> None:

@@ -30,8 +30,8 @@ def test_smallest_budget_does_and_a_cent_less_does_not(
 ) -> None:
     asked = scenario("bluebell", "primrose", budget=500, wishes=Wishes(least_coverage=1.0))
     told = message(demo, asked, cache)
-    assert "the budget of 5.00 EUR and a coverage of at least 100.0% clash" in told
-    found = re.search(r"The smallest budget that would do is (\d+\.\d\d) EUR\.", told)
+    assert "the budget of EUR 5.00 and a coverage of at least 100 % clash" in told
+    found = re.search(r"The smallest budget that would do is EUR (\d+\.\d\d)\.", told)
     assert found
     budget = round(100 * float(found[1]))
     assert shop(demo, replace(asked, budget=budget), cache=cache).coverage == 1
@@ -46,7 +46,7 @@ def test_must_have_tubes_dearer_than_the_budget(
     asked = scenario("primrose", budget=cost - 1, wishes=Wishes(must_have=tubes))
     told = message(demo, asked, cache)
     assert "the must-have tubes and the budget of" in told
-    assert f"The smallest budget that would do is {cost / 100:.2f} EUR." in told
+    assert f"The smallest budget that would do is EUR {cost / 100:.2f}." in told
     assert shop(demo, replace(asked, budget=cost), cache=cache).cost == cost
 
 
@@ -55,7 +55,7 @@ def test_more_must_have_tubes_than_tubes_allowed(
 ) -> None:
     asked = scenario("primrose", most_tubes=1, wishes=Wishes(must_have=("lemon", "ultramarine")))
     told = message(demo, asked, cache)
-    assert "the must-have tubes and at most 1 tubes clash" in told
+    assert "the must-have tubes and at most 1 tube clash" in told
     assert "The fewest tubes that would do are 2." in told
 
 
@@ -85,7 +85,7 @@ def test_coverage_that_no_budget_reaches(
 ) -> None:
     asked = scenario("petunia, neon pink", wishes=Wishes(least_coverage=1.0))
     told = message(demo, asked, cache)
-    assert "a coverage of at least 100.0% cannot be met with these tubes and wishes" in told
+    assert "a coverage of at least 100 % cannot be met with these tubes and wishes" in told
     assert "The smallest budget" not in told
     assert "The greatest coverage within the rest is" in told
 
@@ -135,4 +135,4 @@ def test_the_greatest_coverage_told_can_be_asked_for(
     nearly = sum(question.instance.weights) - 1
     remedies = (*UNREACHABLE[:2], Remedy(Demand.LEAST_VALUE, nearly, Status.PROVEN))
     told = reported(demo, asked, cache, remedies, monkeypatch)
-    assert "The greatest coverage within the rest is 99.9%." in told
+    assert "The greatest coverage within the rest is 99.9 %." in told

@@ -10,6 +10,7 @@ from fewtubes.command_line.options import (
     LightOption,
     NoCacheOption,
     PaperOption,
+    named_path,
 )
 
 __all__ = ["box"]
@@ -27,6 +28,7 @@ def box(
         Path | None,
         typer.Option(
             "--out",
+            parser=named_path,
             metavar="FOLDER",
             help="Write the doubles, the box, the additions and what is about to be bought there,"
             " as four CSV files, all or none.",

@@ -10,6 +10,7 @@ from fewtubes.command_line.options import (
     LightOption,
     NoCacheOption,
     PaperOption,
+    named_path,
 )
 
 __all__ = ["compare"]
@@ -35,7 +36,10 @@ def compare(
     out: Annotated[
         Path | None,
         typer.Option(
-            "--out", metavar="FOLDER", help="Write front.csv and compare.json there, all or none."
+            "--out",
+            parser=named_path,
+            metavar="FOLDER",
+            help="Write front.csv and compare.json there, all or none.",
         ),
     ] = None,
     up_to: Annotated[

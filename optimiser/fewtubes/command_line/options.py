@@ -5,7 +5,22 @@ from typing import Annotated
 
 import typer
 
-__all__ = ["CatalogueOption", "LightOption", "NoCacheOption", "PaperOption", "SearchText"]
+__all__ = [
+    "CatalogueOption",
+    "LightOption",
+    "NoCacheOption",
+    "PaperOption",
+    "SearchText",
+    "named_path",
+]
+
+
+def named_path(text: str) -> Path:
+    """Return a path from its text; an empty one, as of an unset variable, is no place to write."""
+    if not text.strip():
+        raise typer.BadParameter("the name is empty; give a folder or file, or . for this folder.")
+    return Path(text)
+
 
 CatalogueOption = Annotated[
     Path | None,

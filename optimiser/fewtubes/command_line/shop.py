@@ -10,6 +10,7 @@ from fewtubes.command_line.options import (
     LightOption,
     NoCacheOption,
     PaperOption,
+    named_path,
 )
 from fewtubes.command_line.proof import ProofBy, method_asked
 
@@ -28,17 +29,28 @@ def shop(
         Path | None,
         typer.Option(
             "--out",
+            parser=named_path,
             metavar="FOLDER",
             help="Write shopping-list.csv, recipes.csv and plan.json there, all or none.",
         ),
     ] = None,
     report: Annotated[
         Path | None,
-        typer.Option("--report", metavar="FILE.html", help="Write the illustrated report there."),
+        typer.Option(
+            "--report",
+            parser=named_path,
+            metavar="FILE.html",
+            help="Write the illustrated report there.",
+        ),
     ] = None,
     pictures: Annotated[
         Path | None,
-        typer.Option("--pictures", metavar="FOLDER", help="Write its pictures as SVG and PNG."),
+        typer.Option(
+            "--pictures",
+            parser=named_path,
+            metavar="FOLDER",
+            help="Write its pictures as SVG and PNG.",
+        ),
     ] = None,
     budget: Annotated[
         float | None, typer.Option("--budget", help="Instead of the scenario's.")

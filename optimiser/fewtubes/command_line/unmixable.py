@@ -10,6 +10,7 @@ from fewtubes.command_line.options import (
     LightOption,
     NoCacheOption,
     PaperOption,
+    named_path,
 )
 
 __all__ = ["unmixable"]
@@ -21,6 +22,7 @@ def unmixable(
         Path | None,
         typer.Option(
             "--out",
+            parser=named_path,
             metavar="FOLDER",
             help="Write unmixable.csv and unmixable-washes.csv there, both or none.",
         ),

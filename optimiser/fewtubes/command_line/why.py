@@ -10,6 +10,7 @@ from fewtubes.command_line.options import (
     LightOption,
     NoCacheOption,
     PaperOption,
+    named_path,
 )
 
 __all__ = ["why"]
@@ -27,6 +28,7 @@ def why(
         Path | None,
         typer.Option(
             "--out",
+            parser=named_path,
             metavar="FOLDER",
             help="Write why-tubes.csv, out-of-reach.csv and one-of-these.csv there, all or none.",
         ),

@@ -9,11 +9,15 @@ from fewtubes.report.words import (
     amount,
     counted,
     joined,
+    money,
     percent,
 )
 from fewtubes.shopping.plan import Plan, PlannedTube
 
 __all__ = ["print_owned", "print_to_buy", "print_traits", "use_words"]
+
+NARROW = 60
+"""Columns below which tubes are printed as blocks instead of a table."""
 
 
 def print_to_buy(plan: Plan, console: Console) -> None:
@@ -22,12 +26,28 @@ def print_to_buy(plan: Plan, console: Console) -> None:
     if not plan.bought:
         paragraph(console, "Nothing: no tube that budget and wishes allow would bring more.")
         return
+    if console.width < NARROW:
+        _print_blocks(plan, console)
+        return
     price = f"price {plan.scenario.currency}"
     made = table("tube", "pigments", "lasts", "hides", "packs", price, right=(price,))
     for tube in plan.bought:
         made.add_row(*_cells(tube), _packs(tube), plain(amount(tube.cost)))
     made.add_row("", "", "", "", plain("total", "bold"), plain(amount(plan.cost), "bold"))
     put(console, made)
+
+
+def _print_blocks(plan: Plan, console: Console) -> None:
+    """Print the tubes to buy one below the other, where a table would break their names."""
+    for tube in plan.bought:
+        paragraph(console, tube.tube.name, style="bold")
+        codes = ", ".join(dict.fromkeys(tube.tube.codes))
+        lasting = f"lightfastness {tube.tube.lightfastness.name}, {tube.transparency.word}"
+        paragraph(console, f"{codes}; {lasting}", indent=4)
+        price = money(tube.cost, plan.scenario.currency)
+        paragraph(console, f"{_packs(tube).plain}, {price}", indent=4)
+        paragraph(console, use_words(tube), indent=4)
+    paragraph(console, f"total {money(plan.cost, plan.scenario.currency)}", style="bold")
 
 
 def print_owned(plan: Plan, console: Console) -> None:

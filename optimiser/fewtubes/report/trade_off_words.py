@@ -3,7 +3,7 @@
 from fewtubes.catalogue.records import Lightfastness
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.report.printable import printable
-from fewtubes.report.words import LIGHTFASTNESS_WORDS, joined, percent
+from fewtubes.report.words import LIGHTFASTNESS_WORDS, counted, joined, money, percent
 from fewtubes.shopping.plan import Plan, Trait
 
 __all__ = ["grade_words", "trade_off_words"]
@@ -32,5 +32,20 @@ def trade_off_words(trait: Trait, plan: Plan) -> str:
     best = "The best choice" if trait.spared_proven else "A choice"
     return (
         f"The worst grade is {grade_words(trait.worst)}, because of {names}. {best} without any"
-        f" tube of that grade or worse covers {covers}."
+        f" tube of that grade or worse covers {covers}{_price_of(trait, plan)}."
     )
+
+
+def _price_of(trait: Trait, plan: Plan) -> str:
+    """Return what covering as much without the worst tubes takes beyond the plan, or ``""``."""
+    if trait.spared_tubes is None or trait.spared_cost is None:
+        return ""
+    dearer = trait.spared_cost - plan.cost
+    more = trait.spared_tubes - len(plan.bought)
+    takes = []
+    if more:
+        takes.append(f"{counted(abs(more), 'tube')} {'more' if more > 0 else 'fewer'}")
+    if dearer:
+        sum_ = money(abs(dearer), plan.scenario.currency)
+        takes.append(f"{sum_} {'more' if dearer > 0 else 'less'}")
+    return f", but takes {joined(takes)}" if takes else ", for as many tubes and the same money"

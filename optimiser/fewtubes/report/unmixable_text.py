@@ -97,8 +97,8 @@ def rule_words(mixed: Sequence[MixedTube], *, count_twins: bool) -> str:
         " full to very pale, with every recipe of up to three other tubes; each strength may take"
         f" another recipe, mixed and thinned in the usual steps. {twins} A tube is listed as single"
         f" if at some strength the nearest mix is off by more than {difference(HARDLY_DIFFERENT)}."
-        " Only colour is compared, not grain, staining or lightfastness, and paints are computed"
-        " from profiles, not measured."
+        " Only colour on white paper is compared, not hiding (what a white is bought for), grain,"
+        " staining or lightfastness, and paints are computed from profiles, not measured."
     )
 
 

@@ -78,7 +78,8 @@ def strength_words(strength: float) -> str:
 
 
 def match_words(match: float) -> str:
-    """Return a match [ΔE00] in words, e.g. ``hardly different``."""
+    """Return a match [ΔE00] in words, e.g. ``hardly different``; by the figure that is printed."""
+    match = round(match, 1) if math.isfinite(match) else match
     return next(words for limit, words in MATCH_WORDS if match < limit or math.isinf(limit))
 
 

@@ -45,11 +45,12 @@ def _nothing_would_do(remedy: Remedy) -> bool:
 
 def _clashes(question: Question, report: ClashReport) -> str:
     """Name the demands that clash."""
+    most, least = question.scenario.most_tubes, question.scenario.wishes.least_coverage
     words = {
         Demand.MUST_HAVE: "the must-have tubes",
         Demand.BUDGET: f"the budget of {_money(question, question.scenario.budget)}",
-        Demand.MOST_TUBES: f"at most {question.scenario.most_tubes} tubes",
-        Demand.LEAST_VALUE: f"a coverage of at least {question.scenario.wishes.least_coverage:.1%}",
+        Demand.MOST_TUBES: f"at most {most} tube{'' if most == 1 else 's'}",
+        Demand.LEAST_VALUE: f"a coverage of at least {100 * least:g} %",
     }
     told = []
     for clash in report.clashes:
@@ -79,9 +80,9 @@ def _remedy(question: Question, remedy: Remedy) -> str:
 
 def _rounded_down(part: int, whole: int) -> str:
     """Return part ÷ whole in per cent; rounded up it could not be reached when asked for."""
-    return f"{1000 * part // whole / 10:.1f}%"
+    return f"{1000 * part // whole / 10:g} %"
 
 
 def _money(question: Question, hundredths: int) -> str:
     """Return an amount with its currency."""
-    return f"{hundredths / 100:.2f} {question.scenario.currency}"
+    return f"{question.scenario.currency} {hundredths / 100:.2f}"

@@ -123,6 +123,10 @@ class Trait:
     spared: float
     """Best coverage if every tube of that grade or worse were ruled out [0–1]."""
     spared_proven: bool
+    spared_tubes: int | None = None
+    spared_cost: int | None = None
+    """What covering as much without them takes: tubes to buy, and their price [hundredths of the
+    currency]; None if that covers less or is not known."""
 
 
 @dataclass(frozen=True)

@@ -6,7 +6,7 @@ from dataclasses import replace
 from fewtubes.catalogue.records import Lightfastness
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.selection.certificate import Status
-from fewtubes.selection.search import best_value
+from fewtubes.selection.search import best_value, search
 from fewtubes.shopping.plan import PlannedTube, Trait
 from fewtubes.shopping.question import Question
 
@@ -56,9 +56,16 @@ def _trait(
     )
     instance = replace(question.instance_without(ruled_out), least_value=0)
     certificate = best_value(instance, seconds=seconds)
+    spared = certificate.value / sum(instance.weights)
+    instead = None
+    if spared >= coverage:
+        palettes = search(instance, seconds=seconds).palettes
+        instead = palettes[0] if palettes else None
     return Trait(
         worst=worst,
         limited_by=tuple(p.tube for p in tubes if grades[p.tube.id] == worst),
-        spared=certificate.value / sum(instance.weights),
+        spared=spared,
         spared_proven=certificate.status is Status.PROVEN,
+        spared_tubes=len(instead.bought) if instead else None,
+        spared_cost=instead.cost if instead else None,
     )
