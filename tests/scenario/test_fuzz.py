@@ -110,3 +110,9 @@ def test_random_bytes(path: Path, catalogue: Catalogue, content: bytes) -> None:
     path.write_bytes(content)
     assert faults_of_scenario(path, catalogue)
     assert_told(path, catalogue)
+
+
+def test_file_name_that_cannot_be_printed_is_told_escaped(path: Path, catalogue: Catalogue) -> None:
+    path.write_text('[[colour]]\nname = "x"\nreflectance = "\\u0000"\n', encoding="utf-8")
+    assert_told(path, catalogue)
+    assert any("\\x00" in str(fault) for fault in faults_of_scenario(path, catalogue))

@@ -4,6 +4,7 @@ import stat
 from pathlib import Path
 
 from fewtubes.catalogue.collector import FaultCollector
+from fewtubes.catalogue.limits import shown
 
 __all__ = ["folder_fault", "text_of"]
 
@@ -13,7 +14,8 @@ LARGEST_FILE = 20_000_000
 
 def text_of(path: Path, collector: FaultCollector) -> str | None:
     """Return the text of a UTF-8 file, without its byte order mark, or None after a fault."""
-    data = _bytes_of(path, path.name or str(path), collector)
+    name = shown(path.name or str(path))[1:-1]
+    data = _bytes_of(path, name, collector)
     if data is None:
         return None
     try:
@@ -23,7 +25,7 @@ def text_of(path: Path, collector: FaultCollector) -> str | None:
         line = error.object[: error.start].count(b"\n") + 1
         value = error.object[error.start]
         collector.note(
-            f"{path.name}, line {line}",
+            f"{name}, line {line}",
             f"is not UTF-8 text (byte 0x{value:02x}); save the file again with the encoding UTF-8.",
         )
         return None
@@ -53,7 +55,7 @@ def _bytes_of(path: Path, where: str, collector: FaultCollector) -> bytes | None
     except FileNotFoundError:
         collector.note(
             where,
-            f"there is no such file in the folder '{path.parent}'; add it or correct the name.",
+            f"there is no such file in the folder {shown(path.parent)}; add it or correct the name.",
         )
     except (OSError, ValueError) as error:
         collector.note(where, f"cannot be read ({_reason(error)}); check name and permissions.")
