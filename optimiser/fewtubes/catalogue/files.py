@@ -55,7 +55,7 @@ def _bytes_of(path: Path, where: str, collector: FaultCollector) -> bytes | None
     except FileNotFoundError:
         collector.note(
             where,
-            f"there is no such file in the folder {shown(path.parent)}; add it or correct the name.",
+            f"there is no such file in the folder '{path.parent}'; add it or correct the name.",
         )
     except (OSError, ValueError) as error:
         collector.note(where, f"cannot be read ({_reason(error)}); check name and permissions.")
