@@ -17,6 +17,8 @@ def test_page_pictures_and_tables_are_written_together(
     assert told.code == 0, told.err
     assert page.read_text(encoding="utf-8").startswith("<!DOCTYPE html>")
     assert sorted(path.name for path in pictures.iterdir()) == [
+        "coverage-and-cost.png",
+        "coverage-and-cost.svg",
         "flower-01-cornflower.png",
         "flower-01-cornflower.svg",
         "hue-and-chroma.png",
@@ -24,7 +26,7 @@ def test_page_pictures_and_tables_are_written_together(
     ]
     assert len(list(out.iterdir())) == 3
     assert f"Written: '{page}', the illustrated report." in told.out
-    assert f"Written to '{pictures}': 2 pictures, as SVG and as PNG." in told.out
+    assert f"Written to '{pictures}': 3 pictures, as SVG and as PNG." in told.out
 
 
 def test_all_may_lie_in_one_folder(
@@ -33,7 +35,7 @@ def test_all_may_lie_in_one_folder(
     out = tmp_path / "out"
     told = run("shop", scenario, *small, "--report", out / "a.htm", "--pictures", out, "--out", out)
     assert told.code == 0, told.err
-    assert len(list(out.iterdir())) == 3 + 1 + 4
+    assert len(list(out.iterdir())) == 3 + 1 + 6
 
 
 @pytest.mark.parametrize(("name", "said"), [("plan.pdf", "the ending .pdf"), ("plan", "no ending")])

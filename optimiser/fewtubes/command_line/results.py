@@ -14,6 +14,9 @@ if TYPE_CHECKING:
 
 __all__ = ["Files", "Results", "results_asked", "unwritten"]
 
+FRONT_SECONDS = 30.0
+"""Time for the proofs of coverage against cost [s]; what is not proven by then is marked."""
+
 PAGE_ENDINGS = (".html", ".htm")
 
 Files = dict[Path, dict[str, bytes | str]]
@@ -46,16 +49,21 @@ class Results:
             files[self.tables] = dict(plan_files(plan))
         if self.page is None and self.pictures is None:
             return files
+        from fewtubes.comparison.compare import Extent, compare  # noqa: PLC0415
+
         optics = optics_for(catalogue, plan.scenario.paper, plan.scenario.light, cache)
+        extent = Extent(seconds=FRONT_SECONDS)
+        comparison = compare(catalogue, plan.scenario, extent=extent, cache=cache)
         if self.page is not None:
             from fewtubes.report.illustrated import illustrated_report  # noqa: PLC0415
 
-            page = illustrated_report(plan, optics)
+            page = illustrated_report(plan, optics, comparison=comparison)
             files.setdefault(self.page.parent, {})[self.page.name] = page
         if self.pictures is not None:
             from fewtubes.report.illustrated_files import picture_files  # noqa: PLC0415
 
-            files.setdefault(self.pictures, {}).update(picture_files(plan, optics))
+            pictures = picture_files(plan, optics, comparison=comparison)
+            files.setdefault(self.pictures, {}).update(pictures)
         return files
 
     def told(self, files: Files) -> str:

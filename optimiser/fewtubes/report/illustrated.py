@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from importlib.resources import files
 
+from fewtubes.comparison.compare import Comparison
 from fewtubes.mixing.mixture import Optics
 from fewtubes.picture.sheet import Sheet
 from fewtubes.report.illustrated_basis import Basis
@@ -19,6 +20,7 @@ from fewtubes.report.illustrated_closing import (
     sureness_section,
 )
 from fewtubes.report.illustrated_flowers import flowers_section
+from fewtubes.report.illustrated_front import front_body
 from fewtubes.report.illustrated_html import Html, element, listed, paragraph
 from fewtubes.report.illustrated_limits import missed_section, reach_section, trade_off_section
 from fewtubes.report.illustrated_palette import palette_ribbon, palette_section, shopping_section
@@ -40,7 +42,13 @@ class Section:
     body: Html
 
 
-def illustrated_report(plan: Plan, optics: Optics, *, further: Sequence[Section] = ()) -> str:
+def illustrated_report(
+    plan: Plan,
+    optics: Optics,
+    *,
+    comparison: Comparison | None = None,
+    further: Sequence[Section] = (),
+) -> str:
     """Return the page.
 
     Parameters
@@ -49,10 +57,15 @@ def illustrated_report(plan: Plan, optics: Optics, *, further: Sequence[Section]
         The answer.
     optics
         The paper and the light of the plan's scenario.
+    comparison
+        Palettes of the same scenario side by side; with it the page tells coverage against cost.
     further
-        Sections that stand after the trade-offs, such as a comparison of palettes.
+        Sections that stand after the trade-offs.
     """
     basis = Basis(plan, optics)
+    if comparison is not None:
+        body = front_body(plan, comparison, basis.sheet)
+        further = [Section("cost", "Coverage against cost", body), *further]
     sections = [*_sections(basis, further)]
     style = _style(basis.sheet)
     return "".join(

@@ -4,6 +4,7 @@ import re
 import unicodedata
 from collections.abc import Iterator, Mapping
 
+from fewtubes.comparison.compare import Comparison
 from fewtubes.mixing.mixture import Optics
 from fewtubes.picture.png import png_bytes
 from fewtubes.picture.shapes import Picture
@@ -12,6 +13,7 @@ from fewtubes.picture.sheets import framed, stacked
 from fewtubes.picture.svg import svg_file
 from fewtubes.picture.wash_strip import strip_picture
 from fewtubes.report.illustrated_basis import LONGEST_IN_PICTURE, Basis, FlowerPart
+from fewtubes.report.illustrated_front import front_picture
 from fewtubes.report.printable import printable
 from fewtubes.report.words import counted, difference
 from fewtubes.shopping.plan import Plan
@@ -24,16 +26,20 @@ LONGEST_STEM = 40
 SCREEN_NOTE = f"{BEYOND} more vivid on paper than a screen can show. A screen is not paint."
 
 
-def picture_files(plan: Plan, optics: Optics) -> Mapping[str, str | bytes]:
+def picture_files(
+    plan: Plan, optics: Optics, *, comparison: Comparison | None = None
+) -> Mapping[str, str | bytes]:
     """Return the content of each file by its name, for `fewtubes.writing`."""
     files: dict[str, str | bytes] = {}
-    for stem, picture in plan_pictures(plan, optics).items():
+    for stem, picture in plan_pictures(plan, optics, comparison=comparison).items():
         files[f"{stem}.svg"] = svg_file(picture)
         files[f"{stem}.png"] = png_bytes(picture)
     return files
 
 
-def plan_pictures(plan: Plan, optics: Optics) -> dict[str, Picture]:
+def plan_pictures(
+    plan: Plan, optics: Optics, *, comparison: Comparison | None = None
+) -> dict[str, Picture]:
     """Return the pictures by file name without ending.
 
     Parameters
@@ -42,10 +48,17 @@ def plan_pictures(plan: Plan, optics: Optics) -> dict[str, Picture]:
         The answer.
     optics
         The paper and the light of the plan's scenario.
+    comparison
+        Palettes of the same scenario side by side, for coverage against cost.
     """
     basis = Basis(plan, optics)
     pictures = {"tubes": _tubes(basis)} if plan.tubes else {}
     pictures["hue-and-chroma"] = _plane(basis)
+    front = comparison and front_picture(plan, comparison, basis.sheet)
+    if front:
+        notes = ("Each dab: the most that can be covered for its money. Ringed: the plan.",)
+        heading = f"{_title(basis)}: coverage against cost"
+        pictures["coverage-and-cost"] = framed(front, basis.sheet, heading=heading, notes=notes)
     pictures |= dict(_flowers(basis))
     return pictures
 
