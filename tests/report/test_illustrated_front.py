@@ -1,32 +1,40 @@
 """Coverage against cost in the illustrated report, against the comparison it is drawn from."""
 
 from fewtubes.catalogue.reading import read_catalogue
-from fewtubes.comparison.compare import compare
+from fewtubes.comparison.compare import Comparison, compare
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
-from fewtubes.picture.sheet import Sheet
+from fewtubes.report.illustrated_basis import Basis
 from fewtubes.report.illustrated_front import front_body
 from fewtubes.report.words import money, percent
 from fewtubes.scenario.records import FlowerWish, Scenario
+from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.shop import shop
 
 
-def test_it_tells_every_size_and_how_far_it_is_proven() -> None:
-    catalogue = read_catalogue()
-    scenario = Scenario(
+def asked(*flowers: str, budget: int) -> Scenario:
+    return Scenario(
         title="one flower",
         shows="",
         currency="EUR",
-        budget=800,
+        budget=budget,
         most_tubes=None,
         tolerance=4.0,
-        flowers=(FlowerWish("primrose"),),
+        flowers=tuple(map(FlowerWish, flowers)),
         own_colours=(),
     )
-    plan = shop(catalogue, scenario)
-    comparison = compare(catalogue, scenario)
-    sheet = Sheet.of(optics_for(catalogue, "cotton-white", "D65", Cache()))
-    body = str(front_body(plan, comparison, sheet)).replace("\u00a0", " ")
+
+
+def drawn(scenario: Scenario) -> tuple[Plan, Comparison, str]:
+    """Return the plan, what it is compared with, and the section's body."""
+    catalogue = read_catalogue()
+    plan, comparison = shop(catalogue, scenario), compare(catalogue, scenario)
+    basis = Basis(plan, optics_for(catalogue, "cotton-white", "D65", Cache()))
+    return plan, comparison, str(front_body(basis, comparison)).replace("\u00a0", " ")
+
+
+def test_it_tells_every_size_and_how_far_it_is_proven() -> None:
+    plan, comparison, body = drawn(asked("primrose", budget=800))
     for size in comparison.sizes[1:]:
         assert percent(comparison.share(size.palette.value)) in body
         assert money(size.palette.cost, "EUR") in body
@@ -34,3 +42,23 @@ def test_it_tells_every_size_and_how_far_it_is_proven() -> None:
     assert (last.cost, comparison.share(last.value)) == (plan.cost, plan.coverage)
     assert "Every step is proven" in body
     assert body.count("<li>") == len(comparison.floors) - 1
+
+
+def test_every_tube_of_the_table_is_a_dab() -> None:
+    _, comparison, body = drawn(asked("primrose", budget=800))
+    table = body.partition("<tbody>")[2].partition("</tbody>")[0]
+    assert table.count("<path") == sum(len(size.palette.bought) for size in comparison.sizes)
+
+
+def test_harm_of_tubes_that_the_plan_lacks_is_told() -> None:
+    plan, comparison, body = drawn(asked("poppy, field", "sunflower", budget=1800))
+    others = {
+        tube.name: tube.hazards
+        for size in comparison.sizes
+        for tube in (comparison.question.tubes[number] for number in size.palette.bought)
+        if tube.hazards and tube.id not in {planned.tube.id for planned in plan.tubes}
+    }
+    assert others  # else the case shows nothing
+    told = body.partition("Not in the plan")[2]
+    for name, hazards in others.items():
+        assert f"{name} ({' and '.join(hazards)})" in told

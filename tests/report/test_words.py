@@ -41,12 +41,12 @@ def test_strength_is_told_in_words_and_per_cent(strength: float, words: str) -> 
 
 
 def test_match_words_change_at_the_stated_cut_offs() -> None:
-    below = [match_words(limit - 0.06) for limit in (1.0, 2.0, 4.0, 7.0, 12.0)]
     at = [match_words(limit) for limit in (1.0, 2.0, 4.0, 7.0, 12.0)]
-    assert below[1:] == at[:-1]
-    assert len({*below, *at}) == 6
-    assert match_words(math.inf) == at[-1]
-    assert match_words(1.96) == match_words(2.0)  # both are printed as 2.0
+    above = [match_words(limit + 0.06) for limit in (1.0, 2.0, 4.0, 7.0, 12.0)]
+    assert above[:-1] == at[1:]
+    assert len({*at, *above}) == 6
+    assert match_words(math.inf) == above[-1]
+    assert match_words(2.04) == match_words(2.0)  # both are printed as 2.0
 
 
 def test_forgiving_means_that_an_unsteady_hand_stays_within_tolerance() -> None:

@@ -11,8 +11,8 @@ from fewtubes.picture.sheet import Sheet
 
 __all__ = ["Step", "cost_marks", "front_steps"]
 
-WIDTH, HEIGHT = 640.0, 360.0
-LEFT, RIGHT, TOP, BOTTOM = 64.0, 24.0, 34.0, 56.0
+WIDTH, HEIGHT = 480.0, 320.0
+LEFT, RIGHT, TOP, BOTTOM = 58.0, 24.0, 34.0, 56.0
 """Room for the scales around the drawing."""
 
 LABEL_SIZE = 15.0

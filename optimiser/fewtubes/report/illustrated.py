@@ -64,7 +64,7 @@ def illustrated_report(
     """
     basis = Basis(plan, optics)
     if comparison is not None:
-        body = front_body(plan, comparison, basis.sheet)
+        body = front_body(basis, comparison)
         further = [Section("cost", "Coverage against cost", body), *further]
     sections = [*_sections(basis, further)]
     style = _style(basis.sheet)

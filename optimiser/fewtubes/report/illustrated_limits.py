@@ -112,7 +112,6 @@ def _helpers_table(basis: Basis, helpers: Sequence[_Helper]) -> Html:
         element("caption", "Single further tubes, each on its own."),
         element("thead", head),
         element("tbody", *rows),
-        class_="stacking",
     )
     rest = len(helpers) - len(rows)
     more = f"{counted(rest, 'further tube')} would bring one or more as well." if rest else ""

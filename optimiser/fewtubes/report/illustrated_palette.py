@@ -73,7 +73,6 @@ def shopping_section(basis: Basis) -> Html:
         element("thead", head),
         element("tbody", *rows),
         element("tfoot", total),
-        class_="stacking",
     )
 
 

@@ -48,7 +48,7 @@ MATCH_WORDS = (
     (12.0, "far off"),
     (math.inf, "another colour"),
 )
-"""Match below which each wording holds [ΔE00]; our own wording and cut-offs.
+"""Match up to which each wording holds [ΔE00]; our own wording and cut-offs.
 
 About 1 is where a trained eye sees a difference side by side (common practice, no source).
 """
@@ -80,7 +80,7 @@ def strength_words(strength: float) -> str:
 def match_words(match: float) -> str:
     """Return a match [ΔE00] in words, e.g. ``hardly different``; by the figure that is printed."""
     match = round(match, 1) if math.isfinite(match) else match
-    return next(words for limit, words in MATCH_WORDS if match < limit or math.isinf(limit))
+    return next(words for limit, words in MATCH_WORDS if match <= limit)
 
 
 def steadiness_words(match_if_unsteady: float, tolerance: float) -> str:
