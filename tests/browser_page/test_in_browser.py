@@ -98,6 +98,9 @@ async def test_from_flowers_to_the_shopping_list(page: Any) -> None:
     listed = await page.locator("#shopping ~ table tbody th").all_inner_texts()
     assert [row["name"] for row in rows] == listed
     assert len(rows) >= 2
+    await said_in(page, "#costs", "Every step is proven")
+    assert await page.locator("#costs tbody tr").count() >= len(rows)
+    assert await page.locator("#report-later").count() == 0
     for wanted in ("recipes.csv", "plan.json", "report.html"):
         name, text = await downloaded(page, page.get_by_role("link", name=wanted).click())
         assert name == wanted
@@ -260,6 +263,16 @@ async def test_one_answer_beside_another(page: Any) -> None:
     assert "EUR 5.00" in text
     assert "EUR 25.00" in text
     assert not await axe(page)
+    await page.get_by_role("link", name="Question").click()
+    await choose(page)  # the same again: nothing new
+    await page.get_by_role("button", name="Keep this as A").click()
+    await choose(page)
+    await page.get_by_role("link", name="A beside B").click()
+    folded = page.locator("details table")
+    assert not await folded.is_visible()
+    await page.locator("summary").click()
+    assert await folded.is_visible()
+    assert not await axe(page)
 
 
 @pytest.mark.parametrize("width", [320, 640, 1280])
@@ -283,6 +296,8 @@ async def test_accessible_at_every_width(
     for budget in ("4", "14"):
         await page.get_by_label("Budget", exact=True).fill(budget)
         await choose(page)
+        assert not await axe(page)  # while palettes are still compared
+        await said_in(page, "#costs", "The ring is the plan")
         assert await overflow(page) <= 0
         assert not await axe(page)
         if budget == "4":
@@ -306,6 +321,12 @@ async def test_without_a_script(open_context: OpenContext, served: Any) -> None:
     await page.get_by_role("button", name="Choose the tubes").click()
     await page.wait_for_url("**/answer")  # the page asks again by itself
     assert "from the photograph 2" in await page.inner_text("main")
+    again = page.get_by_role("link", name="Look again")
+    for _ in range(300):
+        if not await again.count():
+            break
+        await again.click()
+    assert "Every step is proven" in await page.inner_text("#costs")
 
 
 async def test_hostile_names(page: Any) -> None:

@@ -17,14 +17,12 @@ from fewtubes.catalogue.records import Catalogue
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.errors import FewtubesError
-from fewtubes.page.answer import Answer, drawn_answer
+from fewtubes.page.answer import Answer
 from fewtubes.page.app import make_app
 from fewtubes.page.job import Job, State
 from fewtubes.page.settings import Settings
 from fewtubes.page.shelf import Shelf, laid_out
-from fewtubes.page.worker import Task
-from fewtubes.report.illustrated import illustrated_report
-from fewtubes.shopping.shop import shop
+from fewtubes.page.worker import Compared, Found, Reported, Task, told
 
 PORT = 8123
 TOKEN = "a-token-for-tests"  # noqa: S105
@@ -37,28 +35,45 @@ Open = Callable[[Begin], TestClient]
 class InlineJob:
     """Work that is done before it is begun."""
 
-    def __init__(self, task: Task, catalogue: Catalogue) -> None:
+    def __init__(self, task: Task) -> None:
         self.state = State.DONE
         self.stages = ["getting ready"]
         self.sentence = ""
         self.answer: Answer | None = None
+        self.costs: str | None = None
         self.report: str | None = None
         self.seconds = 0.0
         self.ended = threading.Event()
         self.ended.set()
-        cache = Cache(task.cache)
-        scenario = task.scenario
         try:
-            plan = shop(catalogue, scenario, cache=cache, progress=self.stages.append)
+            for message in told(task, progress=self.stages.append):
+                match message:
+                    case Found():
+                        self.answer = message.answer
+                    case Compared():
+                        self.costs = message.markup
+                    case Reported():
+                        self.report = message.page
         except FewtubesError as error:
             self.state, self.sentence = State.FAILED, str(error)
-            return
-        optics = optics_for(catalogue, scenario.paper, scenario.light, cache)
-        self.answer = drawn_answer(plan, optics)
-        self.report = illustrated_report(plan, optics)
 
     def stop(self) -> None:
         """Do nothing: there is nothing to stop."""
+
+
+class ComparingJob(InlineJob):
+    """Work whose answer is there and whose comparison never ends by itself."""
+
+    def __init__(self, task: Task) -> None:
+        super().__init__(task)
+        self.costs, self.report = None, None
+        self.ended.clear()
+        self.stops = 0
+
+    def stop(self) -> None:
+        """Count how often it was stopped."""
+        self.stops += 1
+        self.ended.set()
 
 
 class EndlessJob:
@@ -69,6 +84,7 @@ class EndlessJob:
         self.stages = ["getting ready", "mixing 72 tubes for 8 colours"]
         self.sentence = ""
         self.answer: Answer | None = None
+        self.costs: str | None = None
         self.report: str | None = None
         self.seconds = 1.0
         self.ended = threading.Event()
@@ -104,7 +120,7 @@ def shelf(demo: Catalogue, cache_folder: Path) -> Shelf:
 @pytest.fixture
 def app(demo: Catalogue, settings: Settings, shelf: Shelf) -> Starlette:
     """Return the application whose work is done at once."""
-    return make_app(settings, demo, shelf, begin=lambda task: cast(Job, InlineJob(task, demo)))
+    return make_app(settings, demo, shelf, begin=lambda task: cast(Job, InlineJob(task)))
 
 
 @pytest.fixture
@@ -137,6 +153,28 @@ def stuck_browser(
     def begin(_task: Task) -> Job:
         endless.append(EndlessJob())
         return cast(Job, endless[-1])
+
+    app = make_app(settings, demo, shelf, begin=begin)
+    with TestClient(app, base_url=ORIGIN, headers={"origin": ORIGIN}) as client:
+        client.get(f"/open/{TOKEN}", follow_redirects=False)
+        yield client
+
+
+@pytest.fixture
+def comparing() -> list[ComparingJob]:
+    """Return the list that `comparing_browser` adds its work to."""
+    return []
+
+
+@pytest.fixture
+def comparing_browser(
+    demo: Catalogue, settings: Settings, shelf: Shelf, comparing: list[ComparingJob]
+) -> Iterator[TestClient]:
+    """Return a browser of an application that answers, and then goes on comparing."""
+
+    def begin(task: Task) -> Job:
+        comparing.append(ComparingJob(task))
+        return cast(Job, comparing[-1])
 
     app = make_app(settings, demo, shelf, begin=begin)
     with TestClient(app, base_url=ORIGIN, headers={"origin": ORIGIN}) as client:

@@ -7,10 +7,12 @@ import pytest
 from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
 from fewtubes.errors import InputError
 from fewtubes.mixing.opacity import Transparency
+from fewtubes.mixing.recipes import STRENGTHS, RecipeSpace
 from fewtubes.page.fields import LABELS
-from fewtubes.page.form import first_values, scenario_of
+from fewtubes.page.form import first_values, scenario_of, trials_of
 from fewtubes.page.own_rows import own_rows
 from fewtubes.page.tabs import Values
+from fewtubes.shopping.steadiness import NEAR, Trials
 
 Filled = dict[str, Any]
 
@@ -38,6 +40,8 @@ def test_a_sound_form(demo: Catalogue, filled: Filled) -> None:
         transparency="semi-transparent",
         avoid=["cadmium", "lead"],
         millilitres="10",
+        thinnest_wash=repr(STRENGTHS[3]),
+        least_coverage="62,5",
         **{"tube-lemon": "owned", "tube-green-yellow": "never", "tube-bismuth-yellow": "must_have"},
     )
     scenario = scenario_of(values, demo)
@@ -49,6 +53,8 @@ def test_a_sound_form(demo: Catalogue, filled: Filled) -> None:
     assert wishes.transparency_floor is Transparency.SEMI_TRANSPARENT
     assert wishes.avoid_hazards == (Hazard.CADMIUM, Hazard.LEAD)
     assert wishes.millilitres == 10
+    assert wishes.thinnest_wash == STRENGTHS[3]
+    assert wishes.least_coverage == 0.625
     assert (wishes.owned, wishes.never, wishes.must_have) == (
         ("lemon",), ("green-yellow",), ("bismuth-yellow",),
     )  # fmt: skip
@@ -96,6 +102,8 @@ def test_a_comma_in_an_amount_is_a_point(demo: Catalogue, filled: Filled) -> Non
         ("most_tubes", "0", "whole number from 1"),
         ("most_tubes", "2.5", "whole number"),
         ("millilitres", "-1", "from 0 to 10,000"),
+        ("thinnest_wash", "2", "from 0 to 1"),
+        ("least_coverage", "101", "from 0 to 100"),
         ("title", "", "blank"),
         ("title", "a" * 10_000, "10,000 characters; at most 200"),
         ("title", "a\u202eb", "U+202E"),
@@ -144,3 +152,23 @@ def test_a_flower_that_is_not_there(demo: Catalogue, filled: Filled) -> None:
 def test_every_fault_is_told_at_once(demo: Catalogue, filled: Filled) -> None:
     values = values_of(filled, budget="x", tolerance="x", most_tubes="x")
     assert set(faults_of(values, demo)) == {"budget", "tolerance", "most_tubes"}
+
+
+def test_every_wash_that_is_offered_leaves_itself() -> None:
+    for strength in STRENGTHS:
+        assert RecipeSpace.no_thinner_than(float(repr(strength))).strengths[-1] == strength
+
+
+@pytest.mark.parametrize(
+    ("word", "trials"),
+    [
+        ("", None),
+        ("tell", Trials()),
+        ("steadiest", Trials(within=0.0, choose=True)),
+        ("steadiest-near", Trials(within=NEAR, choose=True)),
+    ],
+)
+def test_what_is_asked_about_paint_and_hand(
+    filled: Filled, word: str, trials: Trials | None
+) -> None:
+    assert trials_of(values_of(filled, trials=word)) == trials

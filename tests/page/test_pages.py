@@ -13,6 +13,7 @@ from starlette.applications import Starlette
 from starlette.testclient import TestClient
 
 from fewtubes.catalogue.records import Catalogue
+from fewtubes.comparison.compare import compare
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.page.form import scenario_of
@@ -20,6 +21,7 @@ from fewtubes.page.settings import Settings
 from fewtubes.report.files import plan_files
 from fewtubes.report.illustrated import illustrated_report
 from fewtubes.report.proof_text import proof_words
+from fewtubes.report.words import money
 from fewtubes.shopping.shop import shop
 
 Filled = dict[str, Any]
@@ -88,8 +90,9 @@ def test_files_are_those_of_the_library(
         assert got.content == text.encode()
         assert got.headers["content-disposition"] == f'attachment; filename="{name}"'
     optics = optics_for(demo, "cotton-white", "D65", Cache(settings.cache))
+    comparison = compare(demo, plan.scenario, cache=Cache(settings.cache))
     report = browser.get(f"{tab}last/report.html")
-    assert report.content == illustrated_report(plan, optics).encode()
+    assert report.content == illustrated_report(plan, optics, comparison=comparison).encode()
 
 
 def test_the_answer_is_that_of_the_library(
@@ -103,6 +106,76 @@ def test_the_answer_is_that_of_the_library(
     for name in ("shopping-list.csv", "recipes.csv"):  # plan.json holds the time it took
         assert browser.get(f"{tab}last/{name}").content == files[name].encode()
     assert proof_words(plan).partition(" By ")[0] in page
+
+
+def test_coverage_against_cost_is_that_of_the_library(
+    browser: TestClient, settings: Settings, demo: Catalogue, filled: Filled
+) -> None:
+    tab = new_tab(browser)
+    page = browser.post(f"{tab}ask", data=filled).text
+    values = {key: value if isinstance(value, list) else [value] for key, value in filled.items()}
+    scenario = scenario_of(values, demo)
+    found = compare(demo, scenario, cache=Cache(settings.cache))
+    costs = browser.get(f"{tab}costs")
+    assert costs.status_code == 200
+    assert costs.text.strip() in page
+    assert "Every step is proven" in costs.text
+    assert len(found.sizes) > 2  # else there is little to see
+    for size in found.sizes[1:]:
+        assert money(size.palette.cost, "EUR") in costs.text.replace("\u00a0", " ")
+
+
+def test_coverage_against_cost_comes_after_the_answer(
+    comparing_browser: TestClient, filled: Filled, comparing: list[Any]
+) -> None:
+    tab = new_tab(comparing_browser)
+    page = comparing_browser.post(f"{tab}ask", data=filled).text
+    assert "are being compared" in page
+    assert f'<noscript><p><a href="{tab}answer">Look again</a>' in page
+    assert comparing_browser.get(f"{tab}costs").status_code == 202
+    comparing[0].costs = "<p>compared</p>"
+    assert comparing_browser.get(f"{tab}costs").text.strip() == "<p>compared</p>"
+    assert "<noscript>" not in comparing_browser.get(f"{tab}answer").text
+
+
+def test_a_comparison_that_breaks_off_leaves_the_answer(
+    comparing_browser: TestClient, filled: Filled, comparing: list[Any]
+) -> None:
+    tab = new_tab(comparing_browser)
+    comparing_browser.post(f"{tab}ask", data=filled)
+    comparing[0].ended.set()
+    assert "could not be compared" in comparing_browser.get(f"{tab}costs").text
+    assert comparing_browser.get(f"{tab}last/report.html").status_code == 503
+    assert comparing_browser.get(f"{tab}last/shopping-list.csv").status_code == 200
+
+
+def test_no_costs_before_there_is_an_answer(browser: TestClient) -> None:
+    assert browser.get(f"{new_tab(browser)}costs").status_code == 404
+    assert browser.get("/tab/none/costs").status_code == 404
+
+
+def test_only_what_can_be_looked_at_goes_on_being_compared(
+    comparing_browser: TestClient, filled: Filled, comparing: list[Any]
+) -> None:
+    tab = new_tab(comparing_browser)
+    stops = []
+    for keep in (False, True, False, True):
+        comparing_browser.post(f"{tab}ask", data=filled)
+        if keep:
+            comparing_browser.post(f"{tab}keep")
+        stops.append([job.stops for job in comparing])
+    assert stops == [[0], [1, 0], [1, 0, 0], [1, 1, 1, 0]]
+
+
+def test_how_paint_and_hand_vary_is_asked_for(browser: TestClient, filled: Filled) -> None:
+    tab = new_tab(browser)
+    page = browser.post(f"{tab}ask", data={**filled, "trials": "tell"}).text
+    assert "Expected coverage:" in page
+    plan = json.loads(browser.get(f"{tab}last/plan.json").text)
+    assert plan["steadiness"]["draws"] == 200
+    refused = browser.post(f"{tab}ask", data={**filled, "trials": "dice"})
+    assert refused.status_code == 422
+    assert "dice" in refused.text
 
 
 def test_faults_are_told_at_their_fields(browser: TestClient, filled: Filled) -> None:
@@ -170,11 +243,35 @@ def test_two_answers_side_by_side(browser: TestClient, filled: Filled) -> None:
     assert "EUR 4.00" in page
     assert "EUR 20.00" in page
     assert "in B only" in page
+    assert "Colours that come out differently" in page
+    assert "out the same" not in page
     assert "covered by B only" in page
     a = json.loads(browser.get(f"{tab}kept/plan.json").text)
     b = json.loads(browser.get(f"{tab}last/plan.json").text)
     assert a["scenario"]["budget"] == "4.00"
     assert b["scenario"]["budget"] == "20.00"
+
+
+def test_equal_answers_side_by_side(browser: TestClient, filled: Filled) -> None:
+    tab = new_tab(browser)
+    browser.post(f"{tab}ask", data=filled)
+    browser.post(f"{tab}keep")
+    browser.post(f"{tab}ask", data=filled)
+    page = browser.get(f"{tab}compare").text
+    assert "Every colour comes out the same" in page
+    assert "<summary>8 colours that come out the same</summary>" in page
+    assert 'class="differs"' not in page
+
+
+def test_wishes_stand_side_by_side(browser: TestClient, filled: Filled) -> None:
+    tab = new_tab(browser)
+    browser.post(f"{tab}ask", data=filled)
+    browser.post(f"{tab}keep")
+    page = browser.post(f"{tab}ask", data={**filled, "lightfastness": "I"}).text
+    assert "Wished: lightfastness I." in page
+    rows = browser.get(f"{tab}compare").text
+    assert re.search(r"<th scope=\"row\">Wishes <span[^>]*>in B only</span></th>", rows)
+    assert "lightfastness I" in rows
 
 
 def test_hostile_names_do_no_harm(browser: TestClient, filled: Filled) -> None:

@@ -14,9 +14,6 @@ if TYPE_CHECKING:
 
 __all__ = ["Files", "Results", "results_asked", "unwritten"]
 
-FRONT_SECONDS = 30.0
-"""Time for the proofs of coverage against cost [s]; what is not proven by then is marked."""
-
 PAGE_ENDINGS = (".html", ".htm")
 
 Files = dict[Path, dict[str, bytes | str]]
@@ -49,11 +46,10 @@ class Results:
             files[self.tables] = dict(plan_files(plan))
         if self.page is None and self.pictures is None:
             return files
-        from fewtubes.comparison.compare import Extent, compare  # noqa: PLC0415
+        from fewtubes.comparison.compare import FOR_A_REPORT, compare  # noqa: PLC0415
 
         optics = optics_for(catalogue, plan.scenario.paper, plan.scenario.light, cache)
-        extent = Extent(seconds=FRONT_SECONDS)
-        comparison = compare(catalogue, plan.scenario, extent=extent, cache=cache)
+        comparison = compare(catalogue, plan.scenario, extent=FOR_A_REPORT, cache=cache)
         if self.page is not None:
             from fewtubes.report.illustrated import illustrated_report  # noqa: PLC0415
 

@@ -19,7 +19,7 @@ from fewtubes.shopping.choose import matches_of, mean_match
 from fewtubes.shopping.clash import clash_message, refused_must_have
 from fewtubes.shopping.question import Question, pose
 
-__all__ = ["Comparison", "Extent", "Kin", "Size", "compare", "compared"]
+__all__ = ["FOR_A_REPORT", "Comparison", "Extent", "Kin", "Size", "compare", "compared"]
 
 RUNGS_SHARE, NEAR_SHARE = 0.3, 0.2
 """Shares of the time for sizes and near-best palettes; the trade-off gets what is left."""
@@ -34,7 +34,7 @@ class Extent:
     up_to
         Largest number of tubes bought.
     near
-        Near-best palettes listed at most.
+        Near-best palettes listed at most, at least 1.
     within
         Coverage that a near-best palette may lose [0–1].
     near_size
@@ -48,6 +48,10 @@ class Extent:
     within: float = 0.02
     near_size: int | None = None
     seconds: float = 60.0
+
+
+FOR_A_REPORT = Extent(seconds=30.0)
+"""What stands beside a plan in its report; what is not proven by then is marked there."""
 
 
 @dataclass(frozen=True, eq=False)

@@ -1,8 +1,9 @@
-"""An answer as the page shows it: drawn once, by the process that found it."""
+"""An answer as the page shows it: drawn by the process that found it."""
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
+from fewtubes.comparison.compare import Comparison
 from fewtubes.mixing.mixture import Optics
 from fewtubes.picture.pair import pair_picture
 from fewtubes.picture.svg import svg_inline
@@ -13,16 +14,20 @@ from fewtubes.report.illustrated_closing import (
     sureness_section,
 )
 from fewtubes.report.illustrated_flowers import flowers_section
+from fewtubes.report.illustrated_front import front_body
 from fewtubes.report.illustrated_limits import missed_section, reach_section, trade_off_section
 from fewtubes.report.illustrated_palette import palette_ribbon, palette_section, shopping_section
 from fewtubes.shopping.plan import Plan
 
-__all__ = ["Answer", "Section", "drawn_answer"]
+__all__ = ["COSTS", "Answer", "Section", "drawn_answer", "drawn_costs"]
+
+COSTS = "cost"
+"""Id of the section on coverage against cost, which is drawn after the rest."""
 
 
 @dataclass(frozen=True)
 class Section:
-    """A part of the answer; `markup` is safe as it stands."""
+    """A part of the answer; `markup` is safe as it stands, and empty if it comes later."""
 
     id: str
     heading: str
@@ -54,6 +59,7 @@ def drawn_answer(plan: Plan, optics: Optics) -> Answer:
         ("missed", "Out of reach", lambda: missed_section(basis)),
         ("reach", "Hue and chroma", lambda: reach_section(basis)),
         ("trade-offs", "How long it lasts, how much it hides", lambda: trade_off_section(basis)),
+        (COSTS, "Coverage against cost", lambda: ""),
         ("sure", "How sure that is", lambda: sureness_section(plan)),
         ("care", "Take care", lambda: cautions_section(plan)),
         ("colours", "A screen is not paint", colours_section),
@@ -70,3 +76,8 @@ def drawn_answer(plan: Plan, optics: Optics) -> Answer:
         },
         inks=f":root{{--ground:{sheet.ground};--ink:{sheet.ink};--soft-ink:{sheet.soft_ink}}}\n",
     )
+
+
+def drawn_costs(plan: Plan, optics: Optics, comparison: Comparison) -> str:
+    """Return coverage against cost as markup, for the section that an answer leaves open."""
+    return str(front_body(Basis(plan, optics), comparison))

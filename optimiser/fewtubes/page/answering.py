@@ -11,15 +11,15 @@ from fewtubes.page.job import State
 from fewtubes.page.tabs import Held, Tab
 from fewtubes.report.files import plan_files
 
-__all__ = ["answer", "compare", "download", "inks", "keep", "progress", "stop", "working"]
+__all__ = ["answer", "compare", "costs", "download", "inks", "keep", "progress", "stop", "working"]
 
 REPORT = "report.html"
 
 TYPES = {"csv": "text/csv; header=present", "json": "application/json", "html": "text/html"}
 """Media types by ending; RFC 4180 names the parameter of the first."""
 
-REPORT_SECONDS = 60.0
-"""Longest wait for the illustrated report, which is drawn after the answer [s]."""
+REPORT_SECONDS = 90.0
+"""Longest wait for the illustrated report, which is drawn when the comparison is done [s]."""
 
 LOOK_SECONDS = 0.1
 """Between two looks whether it is there [s]."""
@@ -74,13 +74,24 @@ async def answer(request: Request) -> Response:
     return page
 
 
+async def costs(request: Request) -> Response:
+    """Return coverage against cost for the script, or tell that it is not there yet."""
+    tab, desk = found_tab(request), request.app.state.desk
+    if tab is None or tab.last is None:
+        return Response(status_code=404)
+    job = tab.last.job
+    if job.costs is None and not job.ended.is_set():
+        return Response(status_code=202)
+    page: Response = desk.render("costs.html", None, job=job)
+    return page
+
+
 async def keep(request: Request) -> Response:
     """Keep the last answer, to compare the next one with it."""
     tab = found_tab(request)
     if tab is None:
         return no_tab(request)
-    if tab.last is not None:
-        tab.kept = tab.last
+    if tab.keep():
         tab.notice = "Kept as A. Change something and ask again: the next answer is B."
     return back(tab)
 

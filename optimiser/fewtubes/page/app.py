@@ -64,6 +64,7 @@ def _routes() -> list[Route]:
         "/tab/{tab}/work": answering.working,
         "/tab/{tab}/progress": answering.progress,
         "/tab/{tab}/answer": answering.answer,
+        "/tab/{tab}/costs": answering.costs,
         "/tab/{tab}/compare": answering.compare,
         "/tab/{tab}/inks.css": answering.inks,
         "/tab/{tab}/{which}/{name}": answering.download,

@@ -8,7 +8,7 @@ from fewtubes.colour.photograph import MainColour, decoded, main_colours
 from fewtubes.errors import Fault, InputError
 from fewtubes.page.desk import MOST_JOBS, Desk
 from fewtubes.page.fields import LABELS
-from fewtubes.page.form import scenario_of
+from fewtubes.page.form import scenario_of, trials_of
 from fewtubes.page.intake import Intake, read_form
 from fewtubes.page.own_rows import own_rows
 from fewtubes.page.tabs import Tab, Values
@@ -85,7 +85,7 @@ async def ask(request: Request) -> Response:
         return no_tab(request)
     try:
         tab.values = (await read_form(request)).values
-        scenario = scenario_of(tab.values, desk.catalogue)
+        scenario, trials = scenario_of(tab.values, desk.catalogue), trials_of(tab.values)
     except InputError as error:
         return _form(request, tab, faults=error.faults)
     if tab.job is not None:
@@ -95,7 +95,7 @@ async def ask(request: Request) -> Response:
         tab.notice = BUSY
         return back(tab)
     settings = desk.settings
-    task = Task(scenario, settings.catalogue, settings.cache, settings.seconds)
+    task = Task(scenario, settings.catalogue, settings.cache, settings.seconds, trials)
     tab.job = await run_in_threadpool(desk.start, task)
     return back(tab, "work")
 

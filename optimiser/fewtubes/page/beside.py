@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from fewtubes.page.answer import Answer
 from fewtubes.picture.sheet import MISSED
+from fewtubes.report.asked_words import wish_words
 from fewtubes.report.printable import printable
 from fewtubes.report.trade_off_words import grade_words
 from fewtubes.report.words import counted, difference, match_words, money, percent
@@ -36,6 +37,11 @@ class Row:
     one_markup: str = ""
     other_markup: str = ""
 
+    @property
+    def same(self) -> bool:
+        """Whether nothing distinguishes the two."""
+        return (self.one, self.one_markup) == (self.other, self.other_markup)
+
 
 @dataclass(frozen=True)
 class Beside:
@@ -62,7 +68,7 @@ def beside(one: Answer, other: Answer) -> Beside:
 
 def _rows(one: dict[str, str], other: dict[str, str]) -> tuple[Row, ...]:
     pairs = ((label, one.get(label, NONE), other.get(label, NONE)) for label in {**one, **other})
-    return tuple(Row(label, a, b, _sign(a, b)) for label, a, b in pairs)
+    return tuple(Row(label, a, b, _sign(a, b)) for label, a, b in pairs if {a, b} != {NONE})
 
 
 def _sign(one: str, other: str) -> str:
@@ -79,6 +85,7 @@ def _asked(plan: Plan) -> dict[str, str]:
         "Budget": money(scenario.budget, scenario.currency),
         "Most tubes": "no limit" if most is None else f"{most:,}",
         "Tolerance": difference(scenario.tolerance),
+        "Wishes": wish_words(scenario.wishes) or NONE,
         "Paper and light": f"{printable(scenario.paper)}, {printable(scenario.light)}",
     }
 
@@ -86,9 +93,12 @@ def _asked(plan: Plan) -> dict[str, str]:
 def _found(plan: Plan) -> dict[str, str]:
     currency = plan.scenario.currency
     covered = sum(planned.covered for planned in plan.samples)
+    steadiness = plan.steadiness
+    expected = NONE if steadiness is None else percent(steadiness.spread.expected)
     return {
         "To buy": f"{counted(len(plan.bought), 'tube')} for {money(plan.cost, currency)}",
         "Covered": f"{percent(plan.coverage)}, {covered} of {counted(len(plan.samples), 'colour')}",
+        "Expected if paint and hand vary": expected,
         "Standing": STANDING[plan.certificate.status],
         "Least lightfast": _grade(plan.lightfastness),
         "Most opaque": _grade(plan.opacity),

@@ -10,6 +10,8 @@ from starlette.responses import HTMLResponse
 
 from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
 from fewtubes.mixing.opacity import Transparency
+from fewtubes.mixing.recipes import STRENGTHS
+from fewtubes.page.answer import COSTS
 from fewtubes.page.fields import LABELS
 from fewtubes.page.form import first_values, importance_of, taken_hex, wish_of
 from fewtubes.page.job import Job
@@ -18,8 +20,9 @@ from fewtubes.page.settings import Settings
 from fewtubes.page.shelf import Shelf
 from fewtubes.page.tabs import Tab, Tabs
 from fewtubes.page.worker import Task
+from fewtubes.report.asked_words import asked_words
 from fewtubes.report.proof_text import proof_words
-from fewtubes.report.words import LIGHTFASTNESS_WORDS, counted, money, percent
+from fewtubes.report.words import LIGHTFASTNESS_WORDS, counted, money, percent, strength_words
 from fewtubes.scenario.demands import currencies
 
 __all__ = ["MOST_JOBS", "Desk"]
@@ -79,6 +82,7 @@ class Desk:
                 if category is not Lightfastness.V
             ],
             "grades": [grade.word for grade in Transparency][:-1],
+            "washes": [(repr(strength), strength_words(strength)) for strength in STRENGTHS[:-1]],
             "hazards": [hazard.value for hazard in Hazard],
         }
 
@@ -94,7 +98,9 @@ def _templates() -> Environment:
     environment.filters["drawn"] = Markup  # pictures and sections that the library drew
     environment.filters["wished"] = lambda tube, values: wish_of(values, tube)
     environment.globals.update(
+        COSTS=COSTS,
         LABELS=LABELS,
+        asked_words=asked_words,
         counted=counted,
         importance_of=importance_of,
         money=money,

@@ -24,6 +24,9 @@ LABELS = {
     "millilitres": "Paint in every tube",
     "lightfastness": "Lightfastness",
     "transparency": "Transparency",
+    "thinnest_wash": "Thinnest wash",
+    "least_coverage": "Coverage that must be reached",
+    "trials": "If paint and hand vary",
     "avoid": "Hazards to avoid",
     "paper": "Paper",
     "light": "Light",
@@ -60,6 +63,10 @@ class Fields:
             self.note(field, f"is {shown(typed)}; it must be a number {allowed}.")
             return allowed.high
         return number
+
+    def number_if_any(self, field: str, allowed: NumberRange) -> float:
+        """Return a number inside a range; 0 where the field is blank."""
+        return self.number(field, allowed) if first_of(self.values, field).strip() else 0.0
 
     def word(self, field: str, known: Mapping[str, T]) -> T | None:
         """Return what a word from a fixed list stands for."""

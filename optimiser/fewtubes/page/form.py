@@ -10,6 +10,7 @@ from typing import TypeVar
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.limits import (
     IMPORTANCE,
+    NumberRange,
     parsed_number,
     shown,
     word_fault,
@@ -23,6 +24,7 @@ from fewtubes.page.tabs import Values
 from fewtubes.scenario.demands import (
     MOST_TUBES,
     TOLERANCE,
+    WASH,
     WISHED_MILLILITRES,
     budget_fault,
     clashes,
@@ -31,12 +33,14 @@ from fewtubes.scenario.demands import (
 )
 from fewtubes.scenario.reading import DEFAULT_LIGHT, DEFAULT_PAPER, DEFAULT_TOLERANCE
 from fewtubes.scenario.records import FlowerWish, Scenario, Wishes
+from fewtubes.shopping.steadiness import Trials
 
 __all__ = [
     "first_values",
     "importance_of",
     "scenario_of",
     "taken_hex",
+    "trials_of",
     "wish_of",
 ]
 
@@ -45,6 +49,16 @@ T = TypeVar("T")
 NOTHING_CHOSEN = "nothing is chosen yet; tick a flower, or give a colour of your own."
 
 LISTS = ("owned", "must_have", "never")
+
+PER_CENT = NumberRange(0, 100)
+"""Coverage that must be reached, as it is typed."""
+
+TRIALS = {
+    "tell": Trials(),
+    "steadiest": Trials(within=0.0, choose=True),
+    "steadiest-near": Trials(choose=True),
+}
+"""What can be asked about paint and hand that vary, by word."""
 
 
 def first_values(catalogue: Catalogue) -> Values:
@@ -105,6 +119,20 @@ def scenario_of(values: Values, catalogue: Catalogue) -> Scenario:
     return scenario
 
 
+def trials_of(values: Values) -> Trials | None:
+    """Return whether and how paint and hand are to be varied.
+
+    Raises
+    ------
+    InputError
+        If the word is none that is offered.
+    """
+    fields = Fields(values, FaultCollector())
+    trials = fields.wished("trials", TRIALS)
+    fields.collector.raise_if_any()
+    return trials
+
+
 def _flowers(fields: Fields, catalogue: Catalogue) -> tuple[FlowerWish, ...]:
     ticked = set(fields.values.get("flower", ()))
     for sentence in missing_from(sorted(ticked), catalogue.flowers, "flower"):
@@ -148,7 +176,6 @@ def _wishes(fields: Fields, catalogue: Catalogue) -> Wishes:
     }
     for _, sentence in clashes(**lists):
         fields.note("tubes", sentence)
-    millilitres = first_of(fields.values, "millilitres")
     return Wishes(
         owned=lists["owned"],
         must_have=lists["must_have"],
@@ -160,7 +187,9 @@ def _wishes(fields: Fields, catalogue: Catalogue) -> Wishes:
             "transparency", {grade.word: grade for grade in Transparency}
         ),
         avoid_hazards=_hazards(fields),
-        millilitres=fields.number("millilitres", WISHED_MILLILITRES) if millilitres else 0.0,
+        millilitres=fields.number_if_any("millilitres", WISHED_MILLILITRES),
+        thinnest_wash=fields.number_if_any("thinnest_wash", WASH),
+        least_coverage=fields.number_if_any("least_coverage", PER_CENT) / 100,
     )
 
 

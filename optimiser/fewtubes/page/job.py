@@ -5,12 +5,11 @@ import threading
 import time
 from enum import StrEnum
 from multiprocessing.connection import Connection
-from typing import Protocol
 
 from fewtubes.page.answer import Answer
-from fewtubes.page.worker import Ended, Found, Reported, Stage, Task, work
+from fewtubes.page.worker import Compared, Ended, Found, Reported, Stage, Task, Told, work
 
-__all__ = ["Job", "Start", "State", "start"]
+__all__ = ["Job", "State", "start"]
 
 GRACE = 2.0
 """Time for a process to end once told to, before it is killed [s]."""
@@ -34,8 +33,10 @@ class Job:
         self.sentence = ""
         """Why there is no answer."""
         self.answer: Answer | None = None
+        self.costs: str | None = None
+        """Markup of coverage against cost, some time after the answer."""
         self.report: str | None = None
-        """The illustrated report, some time after the answer."""
+        """The illustrated report, after that."""
         self.ended = threading.Event()
         """Set when nothing more will come."""
         self._begun = time.monotonic()
@@ -84,7 +85,7 @@ class Job:
                 self.sentence = "The work broke off without an answer; try again."
         self.ended.set()
 
-    def _take(self, message: Stage | Found | Reported | Ended) -> None:
+    def _take(self, message: Told) -> None:
         with self._lock:
             if self.state is State.STOPPED:
                 return
@@ -93,17 +94,12 @@ class Job:
                     self.stages.append(message.words)
                 case Found():
                     self.answer, self.state = message.answer, State.DONE
+                case Compared():
+                    self.costs = message.markup
                 case Reported():
                     self.report = message.page
-                case Ended():
+                case Ended() if self.answer is None:
                     self.sentence, self.state = message.sentence, State.FAILED
-
-
-class Start(Protocol):
-    """What begins work on a task."""
-
-    def __call__(self, task: Task) -> Job:
-        """Return the work begun."""
 
 
 def start(task: Task) -> Job:

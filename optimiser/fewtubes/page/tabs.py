@@ -20,7 +20,7 @@ MOST_TABS = 40
 
 @dataclass(frozen=True, eq=False)
 class Held:
-    """An answer with the work that found it, which may still be drawing the report."""
+    """An answer with the work that found it, which may still be comparing it with others."""
 
     answer: Answer
     job: Job
@@ -47,7 +47,21 @@ class Tab:
         """Take over the answer of work that is done."""
         job = self.job
         if job is not None and job.state is State.DONE and job.answer is not None:
-            self.last, self.job = Held(job.answer, job), None
+            replaced, self.last, self.job = self.last, Held(job.answer, job), None
+            self._let_go(replaced)
+
+    def keep(self) -> bool:
+        """Keep the last answer to compare the next one with it; return whether there is one."""
+        if self.last is None:
+            return False
+        replaced, self.kept = self.kept, self.last
+        self._let_go(replaced)
+        return True
+
+    def _let_go(self, replaced: Held | None) -> None:
+        """Stop the work on an answer that nobody can look at any more."""
+        if replaced is not None and replaced not in (self.last, self.kept):
+            replaced.job.stop()
 
     def stop(self) -> None:
         """Stop whatever goes on for this tab."""

@@ -5,6 +5,7 @@ import os
 import signal
 import threading
 import traceback
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from multiprocessing.connection import Connection
 from pathlib import Path
@@ -12,8 +13,12 @@ from pathlib import Path
 from fewtubes.errors import FewtubesError
 from fewtubes.page.answer import Answer
 from fewtubes.scenario.records import Scenario
+from fewtubes.shopping.steadiness import Trials
 
-__all__ = ["Ended", "Found", "Reported", "Stage", "Task", "work"]
+__all__ = ["Compared", "Ended", "Found", "Reported", "Stage", "Task", "Told", "told", "work"]
+
+POLITENESS = 10
+"""By how much work that nobody waits for falls behind (POSIX nice)."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -24,6 +29,8 @@ class Task:
     catalogue: Path | None
     cache: Path | None
     seconds: float
+    trials: Trials | None = None
+    """Whether and how paint and hand are varied."""
 
 
 @dataclass(frozen=True)
@@ -41,6 +48,13 @@ class Found:
 
 
 @dataclass(frozen=True)
+class Compared:
+    """Told: coverage against cost, as markup that is safe as it stands."""
+
+    markup: str
+
+
+@dataclass(frozen=True)
 class Reported:
     """Told: the illustrated report."""
 
@@ -49,52 +63,84 @@ class Reported:
 
 @dataclass(frozen=True)
 class Ended:
-    """Told: why there is no answer."""
+    """Told: why there is no answer, or nothing further to it."""
 
     sentence: str
 
 
-def work(task: Task, told: Connection) -> None:
+Told = Stage | Found | Compared | Reported | Ended
+
+
+def work(task: Task, telling: Connection) -> None:
     """Do the task and tell of it; the entry of the process.
 
     The process leaves a keyboard's interruption to the one that started it, and ends with that.
+    Once the answer is told it gives way to whoever still waits for one.
     """
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     threading.Thread(target=_end_with_parent, daemon=True).start()
     try:
-        _work(task, told)
+        for message in told(task, progress=lambda words: telling.send(Stage(words))):
+            telling.send(message)
+            if isinstance(message, Found):
+                _give_way()
     except FewtubesError as error:
-        told.send(Ended(str(error)))
+        telling.send(Ended(str(error)))
     except BrokenPipeError:
         return  # nobody is listening any more
     except Exception:
         traceback.print_exc()
-        told.send(Ended("The program failed; what it says of it stands in the terminal."))
+        telling.send(Ended("The program failed; what it says of it stands in the terminal."))
     finally:
-        told.close()
+        telling.close()
 
 
-def _work(task: Task, told: Connection) -> None:
+def told(task: Task, *, progress: Callable[[str], None]) -> Iterator[Told]:
+    """Do the task; yield the answer as soon as it is there, then what belongs to it.
+
+    Parameters
+    ----------
+    task
+        What is to be done.
+    progress
+        Called with a few words whenever a stage begins.
+
+    Raises
+    ------
+    FewtubesError
+        If there is no answer: the tables have faults, or the demands clash.
+    """
     from fewtubes.catalogue.reading import read_catalogue  # noqa: PLC0415
+    from fewtubes.comparison.compare import FOR_A_REPORT, compare  # noqa: PLC0415
     from fewtubes.coverage.cache import Cache  # noqa: PLC0415
     from fewtubes.coverage.optics import optics_for  # noqa: PLC0415
-    from fewtubes.page.answer import drawn_answer  # noqa: PLC0415
+    from fewtubes.page.answer import drawn_answer, drawn_costs  # noqa: PLC0415
     from fewtubes.report.illustrated import illustrated_report  # noqa: PLC0415
     from fewtubes.shopping.shop import Limits, shop  # noqa: PLC0415
 
-    told.send(Stage("reading the catalogue"))
+    scenario = task.scenario
+    progress("reading the catalogue")
     catalogue, cache = read_catalogue(task.catalogue), Cache(task.cache)
     plan = shop(
         catalogue,
-        task.scenario,
+        scenario,
         limits=Limits(seconds=task.seconds),
-        progress=lambda words: told.send(Stage(words)),
+        progress=progress,
         cache=cache,
+        trials=task.trials,
     )
-    told.send(Stage("drawing the answer"))
-    optics = optics_for(catalogue, task.scenario.paper, task.scenario.light, cache)
-    told.send(Found(drawn_answer(plan, optics)))
-    told.send(Reported(illustrated_report(plan, optics)))
+    progress("drawing the answer")
+    optics = optics_for(catalogue, scenario.paper, scenario.light, cache)
+    yield Found(drawn_answer(plan, optics))
+    comparison = compare(catalogue, scenario, extent=FOR_A_REPORT, cache=cache)
+    yield Compared(drawn_costs(plan, optics, comparison))
+    yield Reported(illustrated_report(plan, optics, comparison=comparison))
+
+
+def _give_way() -> None:
+    """Let other processes go first, where the system knows of such an order."""
+    if hasattr(os, "nice"):
+        os.nice(POLITENESS)
 
 
 def _end_with_parent() -> None:

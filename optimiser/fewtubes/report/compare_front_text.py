@@ -6,6 +6,7 @@ from fewtubes.catalogue.records import Lightfastness
 from fewtubes.comparison.compare import Comparison
 from fewtubes.comparison.floors import Floor, FloorFront, Toll, toll
 from fewtubes.comparison.front import Front, FrontStep
+from fewtubes.report.asked_words import floor_words
 from fewtubes.report.layout import heading, paragraph, plain, put, table
 from fewtubes.report.printable import printable
 from fewtubes.report.words import amount, counted, joined, money, percent
@@ -213,8 +214,6 @@ def _floor_words(floor: Floor | None) -> str:
     """Return a floor as the subject of a sentence."""
     if floor is None:
         return "The wishes alone"
-    if isinstance(floor, Lightfastness):
-        worst = "" if floor is Lightfastness.I else " or better"
-        return f"Lightfastness {floor.name}{worst} throughout"
-    clear = "" if floor == 1 else " or clearer"
-    return f"Every tube {floor.word}{clear}"
+    words = floor_words(floor)
+    throughout = " throughout" if isinstance(floor, Lightfastness) else ""
+    return f"{words[0].upper()}{words[1:]}{throughout}"

@@ -9,10 +9,11 @@ from collections.abc import Iterable, Sequence
 from rich.console import Console
 
 from fewtubes.comparison.compare import Comparison, Kin, Size
+from fewtubes.report.asked_words import asked_words
 from fewtubes.report.compare_front_text import print_floors, print_front
 from fewtubes.report.layout import heading, paragraph, plain, put, table
 from fewtubes.report.printable import printable
-from fewtubes.report.words import amount, counted, difference, joined, money, percent
+from fewtubes.report.words import amount, counted, joined, money, percent
 from fewtubes.selection.instance import Palette
 
 __all__ = ["end_words", "kin_sentences", "print_comparison", "size_words"]
@@ -56,14 +57,7 @@ def print_comparison(comparison: Comparison, console: Console, *, show_all: bool
 def _print_question(comparison: Comparison, console: Console) -> None:
     scenario = comparison.question.scenario
     put(console, plain(f"Palettes side by side: {printable(scenario.title)}", "bold"))
-    limit = "" if scenario.most_tubes is None else f", {counted(scenario.most_tubes, 'tube')}"
-    label = printable(comparison.question.catalogue.label)
-    paragraph(
-        console,
-        f"Asked: at most {money(scenario.budget, scenario.currency)}{limit}; a colour counts as"
-        f" covered up to {difference(scenario.tolerance)}; paper {scenario.paper}, light"
-        f" {scenario.light}; tubes from: {label}.",
-    )
+    paragraph(console, asked_words(scenario, comparison.question.catalogue.label))
     if scenario.wishes.least_coverage:
         paragraph(
             console,

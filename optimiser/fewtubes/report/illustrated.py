@@ -13,6 +13,7 @@ from importlib.resources import files
 from fewtubes.comparison.compare import Comparison
 from fewtubes.mixing.mixture import Optics
 from fewtubes.picture.sheet import Sheet
+from fewtubes.report.asked_words import asked_words
 from fewtubes.report.illustrated_basis import Basis
 from fewtubes.report.illustrated_closing import (
     cautions_section,
@@ -26,7 +27,7 @@ from fewtubes.report.illustrated_limits import missed_section, reach_section, tr
 from fewtubes.report.illustrated_palette import palette_ribbon, palette_section, shopping_section
 from fewtubes.report.printable import printable
 from fewtubes.report.steadiness_text import standing_words
-from fewtubes.report.words import counted, difference, money, percent
+from fewtubes.report.words import counted, money, percent
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan
 
@@ -134,7 +135,7 @@ def _header(basis: Basis) -> Html:
         palette_ribbon(basis),
         *shows,
         paragraph(_answer(plan), class_="answer"),
-        paragraph(_asked(plan), class_="asked"),
+        paragraph(asked_words(scenario, plan.catalogue_label), class_="asked"),
     )
 
 
@@ -160,16 +161,6 @@ def _standing(plan: Plan) -> str:
     if plan.certificate.status is Status.INFEASIBLE:
         return "The demands are proven impossible to meet together."
     return "Not proven: better choices are not ruled out."
-
-
-def _asked(plan: Plan) -> str:
-    scenario = plan.scenario
-    most = "" if scenario.most_tubes is None else f" and {counted(scenario.most_tubes, 'tube')}"
-    return (
-        f"Asked: at most {money(scenario.budget, scenario.currency)}{most}; a colour counts as"
-        f" covered up to {difference(scenario.tolerance)}. Paper: {printable(scenario.paper)};"
-        f" light: {printable(scenario.light)}; tubes from: {printable(plan.catalogue_label)}."
-    )
 
 
 def _contents(sections: Sequence[Section]) -> Html:

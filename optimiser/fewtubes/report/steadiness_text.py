@@ -173,9 +173,9 @@ def rival_words(plan: Plan, steadiness: Steadiness) -> str:
         return f"Taken instead of {other}: {figures}, less than this one by {lead}."
     if rival.steadier:
         return (
-            f"Steadier would be {other}: {figures}, more than this one by {lead}. Ask for it with"
-            f" --steadiest --within {steadiness.trials.within:g}; recipes are then chosen for"
-            " steadiness too, which may change the comparison."
+            f"Steadier would be {other}: {figures}, more than this one by {lead}. To have it,"
+            f" ask for the steadiest (--steadiest --within {steadiness.trials.within:g}); recipes"
+            " are then chosen for steadiness too, which may change the comparison."
         )
     if rival.less_steady:
         return f"None is steadier. Next comes {other}: {figures}, less than this one by {lead}."

@@ -2,17 +2,17 @@
 
 from rich.console import Console
 
+from fewtubes.report.asked_words import asked_words
 from fewtubes.report.flowers_text import print_flower_coverage, print_recipes
 from fewtubes.report.layout import heading, paragraph, plain, put
 from fewtubes.report.palette_text import print_owned, print_to_buy, print_traits
-from fewtubes.report.printable import printable
 from fewtubes.report.proof_text import print_proof
 from fewtubes.report.steadiness_text import (
     print_steadiness,
     print_steady_proof,
     standing_words,
 )
-from fewtubes.report.words import counted, difference, joined, money, percent
+from fewtubes.report.words import counted, joined, money, percent
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan
 
@@ -57,13 +57,7 @@ def _print_question(plan: Plan, console: Console) -> None:
     put(console, plain(scenario.title, "bold"))
     if scenario.shows:
         paragraph(console, scenario.shows)
-    limit = "" if scenario.most_tubes is None else f", {counted(scenario.most_tubes, 'tube')}"
-    paragraph(
-        console,
-        f"Asked: at most {money(scenario.budget, scenario.currency)}{limit}; a colour counts as"
-        f" covered up to {difference(scenario.tolerance)}; paper {scenario.paper}, light"
-        f" {scenario.light}; tubes from: {printable(plan.catalogue_label)}.",
-    )
+    paragraph(console, asked_words(scenario, plan.catalogue_label))
 
 
 def _print_answer(plan: Plan, console: Console) -> None:

@@ -254,5 +254,31 @@ function follow(work) {
   look();
 }
 
+// Coverage against cost comes some time after the answer it belongs to.
+function awaitCosts(place) {
+  const look = async () => {
+    let response;
+    try {
+      response = await fetch(place.dataset.costs);
+    } catch {
+      place.textContent = "fewtubes does not answer; is it still running in the terminal?";
+      return;
+    }
+    if (response.status === 202) {
+      setTimeout(look, 1000);
+      return;
+    }
+    if (!response.ok) {
+      place.textContent = "This answer is not held any more; ask again.";
+      return;
+    }
+    const part = new DOMParser().parseFromString(await response.text(), "text/html");
+    place.replaceChildren(...document.adoptNode(part.body).childNodes);
+    byId("report-later").remove();
+  };
+  if (place.querySelector(".stage")) look();
+}
+
+if (byId("costs")) awaitCosts(byId("costs"));
 if (byId("question")) setUpQuestion(byId("question"));
 if (byId("work")) follow(byId("work"));
