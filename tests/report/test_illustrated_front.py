@@ -1,5 +1,7 @@
 """Coverage against cost in the illustrated report, against the comparison it is drawn from."""
 
+import pytest
+
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.comparison.compare import Comparison, compare
 from fewtubes.coverage.cache import Cache
@@ -25,16 +27,22 @@ def asked(*flowers: str, budget: int) -> Scenario:
     )
 
 
-def drawn(scenario: Scenario) -> tuple[Plan, Comparison, str]:
+@pytest.fixture(scope="module")
+def cache(tmp_path_factory: pytest.TempPathFactory) -> Cache:
+    return Cache(tmp_path_factory.mktemp("cache"))
+
+
+def drawn(scenario: Scenario, cache: Cache) -> tuple[Plan, Comparison, str]:
     """Return the plan, what it is compared with, and the section's body."""
     catalogue = read_catalogue()
-    plan, comparison = shop(catalogue, scenario), compare(catalogue, scenario)
-    basis = Basis(plan, optics_for(catalogue, "cotton-white", "D65", Cache()))
+    plan = shop(catalogue, scenario, cache=cache)
+    comparison = compare(catalogue, scenario, cache=cache)
+    basis = Basis(plan, optics_for(catalogue, "cotton-white", "D65", cache))
     return plan, comparison, str(front_body(basis, comparison)).replace("\u00a0", " ")
 
 
-def test_it_tells_every_size_and_how_far_it_is_proven() -> None:
-    plan, comparison, body = drawn(asked("primrose", budget=800))
+def test_it_tells_every_size_and_how_far_it_is_proven(cache: Cache) -> None:
+    plan, comparison, body = drawn(asked("primrose", budget=800), cache)
     for size in comparison.sizes[1:]:
         assert percent(comparison.share(size.palette.value)) in body
         assert money(size.palette.cost, "EUR") in body
@@ -44,14 +52,14 @@ def test_it_tells_every_size_and_how_far_it_is_proven() -> None:
     assert body.count("<li>") == len(comparison.floors) - 1
 
 
-def test_every_tube_of_the_table_is_a_dab() -> None:
-    _, comparison, body = drawn(asked("primrose", budget=800))
+def test_every_tube_of_the_table_is_a_dab(cache: Cache) -> None:
+    _, comparison, body = drawn(asked("primrose", budget=800), cache)
     table = body.partition("<tbody>")[2].partition("</tbody>")[0]
     assert table.count("<path") == sum(len(size.palette.bought) for size in comparison.sizes)
 
 
-def test_harm_of_tubes_that_the_plan_lacks_is_told() -> None:
-    plan, comparison, body = drawn(asked("poppy, field", "sunflower", budget=1800))
+def test_harm_of_tubes_that_the_plan_lacks_is_told(cache: Cache) -> None:
+    plan, comparison, body = drawn(asked("poppy, field", "sunflower", budget=1800), cache)
     others = {
         tube.name: tube.hazards
         for size in comparison.sizes
@@ -62,3 +70,23 @@ def test_harm_of_tubes_that_the_plan_lacks_is_told() -> None:
     told = body.partition("Not in the plan")[2]
     for name, hazards in others.items():
         assert f"{name} ({' and '.join(hazards)})" in told
+
+
+def test_why_the_plan_may_cost_more_than_a_dab_that_covers_as_much(cache: Cache) -> None:
+    plan, comparison, body = drawn(asked("sweet pea, pink", "rose, yellow", budget=2400), cache)
+    cheapest = next(
+        step.palette
+        for step in comparison.floors[0].front.steps
+        if comparison.share(step.palette.value) == plan.coverage
+    )
+    assert cheapest.cost < plan.cost  # else the case shows nothing
+    assert len(cheapest.bought) == len(plan.bought) + 1
+    price = money(cheapest.cost, "EUR")
+    assert f"the plan; {price} would cover as much, but with 1 tube more." in body
+
+
+def test_nothing_is_said_of_cheaper_ones_where_there_is_none(cache: Cache) -> None:
+    plan, comparison, body = drawn(asked("primrose", budget=400), cache)
+    steps = comparison.floors[0].front.steps
+    assert min(s.palette.cost for s in steps if s.palette.cost >= plan.cost) == plan.cost
+    assert "The ring is the plan. " in body

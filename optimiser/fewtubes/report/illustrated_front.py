@@ -13,7 +13,7 @@ from fewtubes.report.compare_front_text import floor_sentence, milestone_words
 from fewtubes.report.illustrated_basis import Basis
 from fewtubes.report.illustrated_html import Html, element, listed, paragraph, together
 from fewtubes.report.printable import printable
-from fewtubes.report.words import joined, money, percent
+from fewtubes.report.words import counted, joined, money, percent
 from fewtubes.shopping.plan import Plan
 
 __all__ = ["front_body", "front_picture"]
@@ -40,7 +40,7 @@ def front_body(basis: Basis, comparison: Comparison) -> Html:
     )
     lead = paragraph(
         f"Each dab is a palette: the most that can be covered for its money. {proof} The ring is"
-        f" the plan. {milestone_words(comparison)}"
+        f" the plan{_cheaper_words(basis.plan, comparison)}. {milestone_words(comparison)}"
     )
     drawn = element("figure", Html(svg_inline(picture, prefix="front-")), class_="steps")
     floors = [floor_sentence(comparison, kept) for kept in comparison.floors[1:]]
@@ -63,6 +63,22 @@ def front_picture(plan: Plan, comparison: Comparison, sheet: Sheet) -> Picture |
         chosen=Step(plan.cost, plan.coverage, proven=True),
         currency=plan.scenario.currency,
     )
+
+
+def _cheaper_words(plan: Plan, comparison: Comparison) -> str:
+    """Return which palette covers as much for less money, and why it is not the plan; or ``""``."""
+    as_good = (
+        step.palette
+        for step in comparison.floors[0].front.steps
+        if comparison.share(step.palette.value) >= plan.coverage
+    )
+    palette = next(as_good, None)
+    if palette is None or palette.cost >= plan.cost:
+        return ""
+    price = money(palette.cost, plan.scenario.currency)
+    more = len(palette.bought) - len(plan.bought)
+    but = f", but with {counted(more, 'tube')} more" if more > 0 else ""
+    return f"; {price} would cover as much{but}"
 
 
 def _sizes(basis: Basis, comparison: Comparison) -> Html:
