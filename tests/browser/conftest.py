@@ -12,6 +12,7 @@ from typing import Any
 import pytest
 
 from fewtubes.catalogue.reading import read_catalogue
+from fewtubes.comparison.compare import FOR_A_REPORT, compare
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.report.illustrated import illustrated_report
@@ -69,7 +70,8 @@ def page_file(browser: Any, tmp_path_factory: pytest.TempPathFactory) -> Path:
     plan = shop(catalogue, scenario, limits=Limits(seconds=20), cache=cache)
     optics = optics_for(catalogue, scenario.paper, scenario.light, cache)
     target = folder / "page.html"
-    target.write_text(illustrated_report(plan, optics), encoding="utf-8")
+    comparison = compare(catalogue, scenario, extent=FOR_A_REPORT, cache=cache)
+    target.write_text(illustrated_report(plan, optics, comparison=comparison), encoding="utf-8")
     long = folder / "long.html"
     long.write_text(
         target.read_text(encoding="utf-8").replace("bluebell", "b" * 200), encoding="utf-8"
