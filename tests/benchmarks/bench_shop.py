@@ -88,13 +88,17 @@ def _print_processes(scenario: Path, repeats: int) -> None:
     """Print time and memory of the commands in fresh processes."""
     shop = ("shop", str(scenario))
     print(f"{'command':<28}{'seconds':>26}{'peak MiB':>10}")
-    for name, runs in (
-        ("fewtubes --help", _runs(("--help",), repeats, warm=True)),
-        ("fewtubes shop, cold", _runs(shop, repeats, warm=False)),
-        ("fewtubes shop, warm", _runs(shop, repeats, warm=True)),
-    ):
-        peak = statistics.median(run.peak for run in runs) / MEBIBYTE
-        print(f"{name:<28}{_spread([run.seconds for run in runs]):>26}{peak:>10.0f}")
+    with tempfile.TemporaryDirectory() as folder:
+        report = (*shop, "--report", str(Path(folder, "report.html")))
+        for name, arguments, warm in (
+            ("fewtubes --help", ("--help",), True),
+            ("fewtubes shop, cold", shop, False),
+            ("fewtubes shop, warm", shop, True),
+            ("the same with --report, warm", report, True),
+        ):
+            runs = _runs(arguments, repeats, warm=warm)
+            peak = statistics.median(run.peak for run in runs) / MEBIBYTE
+            print(f"{name:<28}{_spread([run.seconds for run in runs]):>26}{peak:>10.0f}")
 
 
 def _runs(arguments: Sequence[str], repeats: int, *, warm: bool) -> list[Run]:
