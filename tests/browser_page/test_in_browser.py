@@ -98,7 +98,7 @@ async def test_from_flowers_to_the_shopping_list(page: Any) -> None:
     listed = await page.locator("#shopping ~ table tbody th").all_inner_texts()
     assert [row["name"] for row in rows] == listed
     assert len(rows) >= 2
-    await said_in(page, "#costs", "Every step is proven")
+    await said_in(page, "#costs", "Proven: none covers more")
     assert await page.locator("#costs tbody tr").count() >= len(rows)
     assert await page.locator("#report-later").count() == 0
     for wanted in ("recipes.csv", "plan.json", "report.html"):
@@ -174,14 +174,14 @@ async def test_colours_of_a_photograph(page: Any, requests: list[str]) -> None:
     await page.wait_for_selector("#found li")
     found = await page.locator("#found label").all_inner_texts()
     assert [re.sub(r"\s+", " ", text).strip() for text in found] == [
-        "#c8286e, 60 % of the picture",
-        "#f0c828, 40 % of the picture",
+        "pink (#c8286e), 60 % of the picture",
+        "yellow (#f0c828), 40 % of the picture",
     ]
     assert await page.locator("#chosen").text_content() == "Chosen: 2 colours of your own"
     await page.get_by_role("button", name="Add the ticked colours").click()
     assert await rows.count() == 2  # both are there already
     await choose(page)
-    assert "picked from the photograph 2" in await page.inner_text("main")
+    assert "picked 2" in await page.inner_text("main")
 
 
 async def test_what_is_no_photograph(page: Any) -> None:
@@ -320,13 +320,13 @@ async def test_without_a_script(open_context: OpenContext, served: Any) -> None:
     assert await page.locator("input[value=crocus]").is_checked()
     await page.get_by_role("button", name="Choose the tubes").click()
     await page.wait_for_url("**/answer")  # the page asks again by itself
-    assert "from the photograph 2" in await page.inner_text("main")
+    assert "photo, yellow" in await page.inner_text("main")
     again = page.get_by_role("link", name="Look again")
     for _ in range(300):
         if not await again.count():
             break
         await again.click()
-    assert "Every step is proven" in await page.inner_text("#costs")
+    assert "Proven: none covers more" in await page.inner_text("#costs")
 
 
 async def test_hostile_names(page: Any) -> None:

@@ -82,6 +82,11 @@ def test_own_colours(demo: Catalogue, filled: Filled) -> None:
     assert len(own_rows(values)) == 2
 
 
+@pytest.mark.parametrize("typed", ["12", "12.00", "€12", "12 €", "EUR 12", "12,00 EUR", " € 12,0 "])
+def test_a_currency_beside_the_budget(demo: Catalogue, filled: Filled, typed: str) -> None:
+    assert scenario_of(values_of(filled, budget=typed), demo).budget == 1200
+
+
 def test_a_comma_in_an_amount_is_a_point(demo: Catalogue, filled: Filled) -> None:
     scenario = scenario_of(values_of(filled, budget="12,50", tolerance="3,5"), demo)
     assert (scenario.budget, scenario.tolerance) == (1250, 3.5)

@@ -20,7 +20,7 @@ from fewtubes.page.form import scenario_of
 from fewtubes.page.settings import Settings
 from fewtubes.report.files import plan_files
 from fewtubes.report.illustrated import illustrated_report
-from fewtubes.report.proof_text import proof_words
+from fewtubes.report.proof_text import proof_words, standing_sentence
 from fewtubes.report.words import money
 from fewtubes.shopping.shop import shop
 
@@ -105,7 +105,8 @@ def test_the_answer_is_that_of_the_library(
     files = plan_files(plan)
     for name in ("shopping-list.csv", "recipes.csv"):  # plan.json holds the time it took
         assert browser.get(f"{tab}last/{name}").content == files[name].encode()
-    assert proof_words(plan).partition(" By ")[0] in page
+    assert proof_words(plan) in page
+    assert page.index(standing_sentence(plan)) < page.index("Take it with you")
 
 
 def test_coverage_against_cost_is_that_of_the_library(
@@ -119,7 +120,7 @@ def test_coverage_against_cost_is_that_of_the_library(
     costs = browser.get(f"{tab}costs")
     assert costs.status_code == 200
     assert costs.text.strip() in page
-    assert "Every step is proven" in costs.text
+    assert "Proven: none covers more for as little money" in costs.text
     assert len(found.sizes) > 2  # else there is little to see
     for size in found.sizes[1:]:
         assert money(size.palette.cost, "EUR") in costs.text.replace("\u00a0", " ")
@@ -165,6 +166,22 @@ def test_only_what_can_be_looked_at_goes_on_being_compared(
             comparing_browser.post(f"{tab}keep")
         stops.append([job.stops for job in comparing])
     assert stops == [[0], [1, 0], [1, 0, 0], [1, 1, 1, 0]]
+
+
+def test_a_fading_tube_is_told_and_can_be_done_without(browser: TestClient, filled: Filled) -> None:
+    tab = new_tab(browser)
+    # One tube brings the pink of the petunia, and it fades.
+    asked = {**filled, "flower": ["petunia, neon pink"], "budget": "6.00"}
+    page = browser.post(f"{tab}ask", data=asked).text
+    assert "In light " in page
+    before = json.loads(browser.get(f"{tab}last/plan.json").text)
+    assert before["lightfastness"]["worst"] in {"III", "IV", "V"}
+    page = browser.post(f"{tab}lasting").text
+    assert "In light " not in page
+    assert "Wished: lightfastness II or better." in page
+    after = json.loads(browser.get(f"{tab}last/plan.json").text)
+    assert after["lightfastness"]["worst"] in {"I", "II"}
+    assert browser.post("/tab/none/lasting").status_code == 404
 
 
 def test_how_paint_and_hand_vary_is_asked_for(browser: TestClient, filled: Filled) -> None:
@@ -319,12 +336,21 @@ def test_colours_from_a_photograph(browser: TestClient, filled: Filled) -> None:
     tab = new_tab(browser)
     files = {"photograph": ("petal.png", photograph(), "image/png")}
     page = browser.post(f"{tab}photograph", data=filled, files=files).text
-    assert "Found 1 main colour" in page
-    assert 'name="take" value="#c8286e" id="take-1" checked' in page
+    assert "1 main colour found" in page
+    assert re.search(r'name="take" value="#c8286e" id="take-1"[^>]* checked', page)
+    assert "pink (#c8286e), 100 % of the picture" in page
     assert re.search(r'value="cornflower" id="flower-\d+"[^>]* checked', page)  # nothing was lost
     page = browser.post(f"{tab}colours", data={**filled, "take": "#c8286e"}).text
-    assert 'value="from the photograph 1"' in page
+    assert 'value="photo, pink"' in page
     assert 'value="#c8286e"' in page
+
+
+def test_names_of_colours_from_photographs_are_free(browser: TestClient, filled: Filled) -> None:
+    tab = new_tab(browser)
+    given = {**filled, "colour-name": "photo, pink", "colour-hex": "#d02870"}
+    page = browser.post(f"{tab}colours", data={**given, "take": ["#c8286e", "#c92a70"]}).text
+    names = re.findall(r'name="colour-name"[^>]* value="([^"]+)"', page)
+    assert names == ["photo, pink", "photo, pink 2", "photo, pink 3"]
 
 
 def test_a_photograph_never_touches_the_disk(

@@ -1,11 +1,14 @@
 """Coverage against cost in the illustrated report, against the comparison it is drawn from."""
 
+import re
+
 import pytest
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.comparison.compare import Comparison, compare
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
+from fewtubes.report.compare_front_text import floor_sentence, milestones
 from fewtubes.report.illustrated_basis import Basis
 from fewtubes.report.illustrated_front import front_body
 from fewtubes.report.words import money, percent
@@ -48,14 +51,17 @@ def test_it_tells_every_size_and_how_far_it_is_proven(cache: Cache) -> None:
         assert money(size.palette.cost, "EUR") in body
     last = comparison.sizes[-1].palette
     assert (last.cost, comparison.share(last.value)) == (plan.cost, plan.coverage)
-    assert "Every step is proven" in body
-    assert body.count("<li>") == len(comparison.floors) - 1
+    assert "Proven: none covers more for as little money" in body
+    for kept in comparison.floors[1:]:
+        floor, _, price = floor_sentence(comparison, kept).partition(": ")
+        assert re.search(f"<li>[^<]*{re.escape(floor)}[^<]*: {re.escape(price)}</li>", body)
 
 
 def test_every_tube_of_the_table_is_a_dab(cache: Cache) -> None:
     _, comparison, body = drawn(asked("primrose", budget=800), cache)
-    table = body.partition("<tbody>")[2].partition("</tbody>")[0]
-    assert table.count("<path") == sum(len(size.palette.bought) for size in comparison.sizes)
+    cheapest, sizes = re.findall("<tbody>.*?</tbody>", body, re.DOTALL)
+    assert cheapest.count("<path") == sum(len(s.palette.bought) for s in milestones(comparison))
+    assert sizes.count("<path") == sum(len(size.palette.bought) for size in comparison.sizes)
 
 
 def test_harm_of_tubes_that_the_plan_lacks_is_told(cache: Cache) -> None:

@@ -23,7 +23,8 @@ KEYS = {
     "packs": "ml count price_each price",
     "pigments": "code name share",
     "flowers": "name importance coverage covered total",
-    "samples": "flower name step weight lab covered recipe match match_if_unsteady mix_lab obstacle"
+    "samples": "flower name step weight lab covered recipe match match_if_unsteady mix_lab"
+    " bare_paper obstacle"
     " remedies",
     "recipe": "tubes strength",
     "remedies": "id cost allowed",

@@ -72,6 +72,7 @@ def _routes() -> list[Route]:
     }
     posts = {
         "/tab/{tab}/ask": asking.ask,
+        "/tab/{tab}/lasting": asking.ask_lasting,
         "/tab/{tab}/photograph": asking.photograph,
         "/tab/{tab}/colours": asking.colours,
         "/tab/{tab}/stop": answering.stop,

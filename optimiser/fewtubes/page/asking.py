@@ -1,5 +1,8 @@
 """The pages on which a question is put together and sent off."""
 
+from collections.abc import Collection
+from itertools import count
+
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
@@ -11,12 +14,14 @@ from fewtubes.page.fields import LABELS
 from fewtubes.page.form import scenario_of, trials_of
 from fewtubes.page.intake import Intake, read_form
 from fewtubes.page.own_rows import own_rows
+from fewtubes.page.photograph_words import photograph_name
 from fewtubes.page.tabs import Tab, Values
 from fewtubes.page.worker import Task
-from fewtubes.report.words import counted
+from fewtubes.report.trade_off_words import LASTS
 
 __all__ = [
     "ask",
+    "ask_lasting",
     "back",
     "colours",
     "found_tab",
@@ -80,12 +85,30 @@ async def question(request: Request) -> Response:
 
 async def ask(request: Request) -> Response:
     """Take the form and begin the work."""
-    tab, desk = found_tab(request), request.app.state.desk
+    tab = found_tab(request)
     if tab is None:
         return no_tab(request)
     try:
-        tab.values = (await read_form(request)).values
-        scenario, trials = scenario_of(tab.values, desk.catalogue), trials_of(tab.values)
+        values = (await read_form(request)).values
+    except InputError as error:
+        return _form(request, tab, faults=error.faults)
+    return await _begin(request, tab, values)
+
+
+async def ask_lasting(request: Request) -> Response:
+    """Begin the same work once more, with tubes that last."""
+    tab = found_tab(request)
+    if tab is None:
+        return no_tab(request)
+    return await _begin(request, tab, {**tab.values, "lightfastness": [LASTS.name]})
+
+
+async def _begin(request: Request, tab: Tab, values: Values) -> Response:
+    """Begin the work that is asked for, in place of any that goes on for this tab."""
+    desk: Desk = request.app.state.desk
+    tab.values = values
+    try:
+        scenario, trials = scenario_of(values, desk.catalogue), trials_of(values)
     except InputError as error:
         return _form(request, tab, faults=error.faults)
     if tab.job is not None:
@@ -112,7 +135,6 @@ async def photograph(request: Request) -> Response:
     except InputError as error:
         return _form(request, tab, faults=error.faults)
     tab.values = {**tab.values, "take": [colour.hex for colour in tab.found]}
-    tab.notice = f"Found {counted(len(tab.found), 'main colour')}; tick those of the flower."
     return back(tab, "#found")
 
 
@@ -146,8 +168,8 @@ def _form(request: Request, tab: Tab, *, faults: tuple[Fault, ...] = ()) -> Resp
 def _main_colours(intake: Intake, desk: Desk) -> tuple[MainColour, ...]:
     if intake.photograph is None:
         raise InputError([Fault("photograph", "none is chosen; choose a file first.")])
-    count = next(iter(intake.values.get("photograph-colours", ())), USUAL_COLOURS)
-    most = int(count if count in PHOTOGRAPH_COLOURS else USUAL_COLOURS)
+    wanted = next(iter(intake.values.get("photograph-colours", ())), USUAL_COLOURS)
+    most = int(wanted if wanted in PHOTOGRAPH_COLOURS else USUAL_COLOURS)
     middle = bool(intake.values.get("photograph-middle"))
     with desk.unpacking:
         pixels = decoded(intake.photograph)
@@ -162,14 +184,18 @@ def _with_taken(values: Values) -> Values:
     added: list[tuple[str, str]] = []
     for hex_ in dict.fromkeys(values.get("take", ())):
         if hex_.lower() not in given:
-            number = 1
-            while f"from the photograph {number}" in names:
-                number += 1
-            names.add(f"from the photograph {number}")
-            added.append((f"from the photograph {number}", hex_))
+            name = _free_name(photograph_name(hex_), names)
+            names.add(name)
+            added.append((name, hex_))
     return {
         **{key: value for key, value in values.items() if key != "take"},
         "colour-name": [*(row.name for row in rows), *(name for name, _ in added)],
         "colour-hex": [*(row.hex for row in rows), *(hex_ for _, hex_ in added)],
         "colour-importance": [*(row.importance for row in rows), *("1" for _ in added)],
     }
+
+
+def _free_name(stem: str, taken: Collection[str]) -> str:
+    """Return a name, with a number behind it if it is taken; the script does the same."""
+    numbered = (f"{stem} {number}" for number in count(2))
+    return stem if stem not in taken else next(name for name in numbered if name not in taken)

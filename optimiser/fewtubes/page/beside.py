@@ -99,10 +99,16 @@ def _found(plan: Plan) -> dict[str, str]:
         "To buy": f"{counted(len(plan.bought), 'tube')} for {money(plan.cost, currency)}",
         "Covered": f"{percent(plan.coverage)}, {covered} of {counted(len(plan.samples), 'colour')}",
         "Expected if paint and hand vary": expected,
-        "Standing": STANDING[plan.certificate.status],
+        "Standing": _standing(plan),
         "Least lightfast": _grade(plan.lightfastness),
         "Most opaque": _grade(plan.opacity),
     }
+
+
+def _standing(plan: Plan) -> str:
+    if plan.steadiness is not None and not plan.steadiness.ranks_best:
+        return "taken for steadiness"
+    return STANDING[plan.certificate.status]
 
 
 def _grade(trait: Trait) -> str:

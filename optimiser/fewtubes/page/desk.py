@@ -16,12 +16,14 @@ from fewtubes.page.fields import LABELS
 from fewtubes.page.form import first_values, importance_of, taken_hex, wish_of
 from fewtubes.page.job import Job
 from fewtubes.page.own_rows import own_rows
+from fewtubes.page.photograph_words import found_words, photograph_name
 from fewtubes.page.settings import Settings
 from fewtubes.page.shelf import Shelf
 from fewtubes.page.tabs import Tab, Tabs
 from fewtubes.page.worker import Task
 from fewtubes.report.asked_words import asked_words
-from fewtubes.report.proof_text import proof_words
+from fewtubes.report.steadiness_text import plan_standing, steadiness_aside
+from fewtubes.report.trade_off_words import LASTS, fading_words
 from fewtubes.report.words import LIGHTFASTNESS_WORDS, counted, money, percent, strength_words
 from fewtubes.scenario.demands import currencies
 
@@ -101,12 +103,17 @@ def _templates() -> Environment:
         COSTS=COSTS,
         LABELS=LABELS,
         asked_words=asked_words,
+        LASTS=LASTS,
         counted=counted,
+        fading_words=fading_words,
+        plan_standing=plan_standing,
+        steadiness_aside=steadiness_aside,
         importance_of=importance_of,
         money=money,
         own_rows=own_rows,
         percent=percent,
-        proof_words=proof_words,
+        found_words=found_words,
+        photograph_name=photograph_name,
         taken_hex=taken_hex,
         wish_of=wish_of,
     )

@@ -3,6 +3,7 @@
 The rules are those of `fewtubes.scenario`; a fault is told of the field that brought it.
 """
 
+import unicodedata
 from collections.abc import Mapping
 from decimal import Decimal
 from typing import TypeVar
@@ -147,7 +148,7 @@ def _flowers(fields: Fields, catalogue: Catalogue) -> tuple[FlowerWish, ...]:
 def _budget(fields: Fields) -> int:
     """Return the budget in hundredths of the currency."""
     typed = first_of(fields.values, "budget").strip().replace(",", ".")
-    amount = exact_amount(typed)
+    amount = exact_amount(_without_currency(typed, first_of(fields.values, "currency")))
     fault = f"is {shown(typed)}; give an amount such as 35.00"
     if amount is not None:
         fault = budget_fault(amount) or ""
@@ -155,6 +156,16 @@ def _budget(fields: Fields) -> int:
         fields.note("budget", f"{fault}.")
         return 1
     return hundredths(amount or Decimal(1))
+
+
+def _without_currency(typed: str, currency: str) -> str:
+    """Return an amount without the currency's code or a sign such as €, before or behind it."""
+    bare = typed.removeprefix(currency).removesuffix(currency).strip()
+    if bare and unicodedata.category(bare[0]) == "Sc":
+        return bare[1:].strip()
+    if bare and unicodedata.category(bare[-1]) == "Sc":
+        return bare[:-1].strip()
+    return bare
 
 
 def _most_tubes(fields: Fields) -> int | None:

@@ -9,7 +9,7 @@ from fewtubes.picture.hand import by_hand, rectangle, seed_of
 from fewtubes.picture.shapes import Area, Picture, Shape, points_of
 from fewtubes.picture.sheet import Sheet, shown
 from fewtubes.picture.svg import svg_inline
-from fewtubes.report.flower_listing import flowers_with
+from fewtubes.report.flower_listing import flowers_with, searched_words
 from fewtubes.report.printable import printable
 from fewtubes.report.tube_listing import ListedTube, TubeQuery, listed_tubes
 from fewtubes.report.words import joined, money
@@ -118,12 +118,11 @@ def _card(flower: Flower, sheet: Sheet) -> FlowerCard:
         seed=flower.name,
     )
     names = [printable(swatch.name, LONGEST_NAME) for swatch in swatches]
-    searched = [flower.name, *(f"{swatch.name} {swatch.role}" for swatch in swatches)]
     return FlowerCard(
         name=flower.name,
         label=printable(flower.name, LONGEST_NAME),
         colours=joined(names),
-        words=" ".join(searched).casefold(),
+        words=searched_words(flower),
         markup=svg_inline(picture, prefix="", spoken=False),
     )
 

@@ -9,6 +9,7 @@ import numpy as np
 
 from fewtubes.catalogue.records import Role
 from fewtubes.colour.bands import FloatArray
+from fewtubes.colour.plain_names import HUES
 from fewtubes.picture.hand import blob, by_hand, seed_of
 from fewtubes.picture.shapes import Area, Line, Picture, Shape, Words, points_of
 from fewtubes.picture.sheet import MISSED, Sheet, shown
@@ -16,20 +17,18 @@ from fewtubes.shopping.plan import PlannedSample
 
 __all__ = ["LETTERS", "Group", "hue_plane"]
 
-SIDE = 560.0
+SIDE = 480.0
 ROOM = 34.0
 """Around the plane for the names of hues."""
 
 LABEL_SIZE = 17.0
+RING_SIZE = 15.0
+NAME_HALF = 22.0
+"""About half the width of a hue's name."""
+
 DOT = 6.0
 RING_STEP = 20
 """Between two rings of chroma [C*]."""
-
-HUE_NAMES = (
-    (25, "red"), (55, "orange"), (92, "yellow"), (140, "green"), (195, "turquoise"),
-    (262, "blue"), (308, "violet"), (350, "pink"),
-)  # fmt: skip
-"""Rough hue angles [degrees] of plain colour words; our own placing."""
 
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
@@ -90,9 +89,13 @@ class _Plane:
         for chroma in range(RING_STEP, self.widest + 1, RING_STEP):
             ring = blob(SIDE / 2, SIDE / 2, self.scale * chroma)
             yield Line(points_of(np.concatenate([ring, ring[:1]])), soft, 0.5, dashed=True)
-        for degrees, name in HUE_NAMES:
-            x, y = self.polar(self.widest + 13 / self.scale, float(np.radians(degrees)))
+        for degrees, name in HUES:
+            x, y = self.name_place(degrees)
             yield Words(x, y + 5, name, soft, LABEL_SIZE, _anchor(degrees))
+
+    def name_place(self, degrees: float) -> tuple[float, float]:
+        """Return where the name of a hue stands."""
+        return self.polar(self.widest + 13 / self.scale, float(np.radians(degrees)))
 
     def ring_labels(self, taken: Sequence[tuple[float, float]]) -> Iterator[Words]:
         """Yield the chroma of each ring, along the ray with most room."""
@@ -110,7 +113,7 @@ class _Plane:
         for chroma in rings:
             x, y = self.polar(chroma, ray)
             soft, ground = self.sheet.soft_ink, self.sheet.ground
-            yield Words(x, y + 5, f"{chroma}", soft, 14.0, "middle", halo=ground)
+            yield Words(x, y + 5, f"{chroma}", soft, RING_SIZE, "middle", halo=ground)
 
     def polar(self, chroma: float, turn: float) -> tuple[float, float]:
         """Return where a chroma lies at a hue angle [radians]."""
@@ -155,7 +158,12 @@ class _Plane:
     ) -> Iterator[Words]:
         """Yield a letter at each flower's strongest colour and a sign at each missed one."""
         dots = [self.place(*planned.sample.lab[1:]) for g in groups for planned in g.samples]
-        taken = [*dots, *dabs]
+        names = [
+            (x + aside, y)
+            for x, y in (self.name_place(degrees) for degrees, _ in HUES)
+            for aside in (-NAME_HALF, 0.0, NAME_HALF)
+        ]
+        taken = [*dots, *dabs, *names]
         for group in groups:
             strongest = max(group.samples, key=lambda item: np.hypot(*item.sample.lab[1:]))
             for planned in group.samples:

@@ -1,4 +1,4 @@
-"""The parts of a recipe as dabs of paint straight from the tube, one dab a part."""
+"""The parts of a recipe as dabs of paint at full strength, one dab a part."""
 
 from fewtubes.catalogue.records import Tube
 from fewtubes.mixing.mixture import Optics

@@ -11,7 +11,15 @@ from fewtubes.report.layout import heading, paragraph, plain, put, table
 from fewtubes.report.printable import printable
 from fewtubes.report.words import amount, counted, joined, money, percent
 
-__all__ = ["floor_sentence", "front_picture", "milestone_words", "print_floors", "print_front"]
+__all__ = [
+    "floor_sentence",
+    "front_picture",
+    "milestone_words",
+    "milestones",
+    "most_words",
+    "print_floors",
+    "print_front",
+]
 
 PICTURE_WIDTH = 64
 """Columns for cost; with the scale and the indent the picture stays within 80."""
@@ -118,28 +126,36 @@ def _count_words(front: Front) -> str:
 
 def milestone_words(comparison: Comparison) -> str:
     """Return the price of round coverages, and how much can be reached at all."""
-    front, currency = comparison.floors[0].front, comparison.question.scenario.currency
-    said, seen = [], set()
-    for share in MILESTONES:
-        step = front.reaching(int(-(-share * comparison.total // 1)))
-        if step is not None and step not in seen and step.palette.cost > 0:
-            seen.add(step)
-            covered = percent(comparison.share(step.palette.value))
-            price = money(step.palette.cost, currency)
-            said.append(f"{covered} for {'' if step.proven else 'at most '}{price}")
+    currency = comparison.question.scenario.currency
+    said = [
+        f"{percent(comparison.share(step.palette.value))} for"
+        f" {'' if step.proven else 'at most '}{money(step.palette.cost, currency)}"
+        for step in milestones(comparison)
+    ]
     words = (
         f"For example: {joined(said)}." if said else "No tube that may be bought gains anything."
     )
-    last = front.steps[-1]
-    if last.palette.value < comparison.total:
-        most = comparison.question.scenario.most_tubes
-        limit = "" if most is None else f" with at most {counted(most, 'tube')}"
-        words += (
-            f" {'' if last.sure_up_to_next else 'So far as is known, '}"
-            f"{percent(comparison.share(last.palette.value))} is the most that any money can"
-            f" buy{limit}."
-        )
-    return words
+    most = most_words(comparison)
+    return f"{words} {most}" if most else words
+
+
+def milestones(comparison: Comparison) -> list[FrontStep]:
+    """Return the cheapest steps that reach round coverages, those that cost nothing left out."""
+    front = comparison.floors[0].front
+    reached = [front.reaching(int(-(-share * comparison.total // 1))) for share in MILESTONES]
+    return list(dict.fromkeys(step for step in reached if step and step.palette.cost > 0))
+
+
+def most_words(comparison: Comparison) -> str:
+    """Return the most that any money can buy, if that is not everything, in a sentence."""
+    last = comparison.floors[0].front.steps[-1]
+    if last.palette.value >= comparison.total:
+        return ""
+    most = comparison.question.scenario.most_tubes
+    limit = "" if most is None else f" with at most {counted(most, 'tube')}"
+    known = "" if last.sure_up_to_next else "So far as is known, "
+    covered = percent(comparison.share(last.palette.value))
+    return f"{known}{covered} is the most that any money can buy{limit}."
 
 
 def _print_steps(comparison: Comparison, console: Console) -> None:

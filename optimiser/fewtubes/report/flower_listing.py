@@ -4,22 +4,26 @@ from collections.abc import Sequence
 
 from rich.console import Console
 
-from fewtubes.catalogue.records import Catalogue, Flower
+from fewtubes.catalogue.records import Catalogue, Flower, Role
+from fewtubes.colour.plain_names import colour_name
 from fewtubes.report.chips import chips, shows_chips
 from fewtubes.report.layout import plain, put, table
 from fewtubes.report.printable import printable
 from fewtubes.report.words import counted
 
-__all__ = ["flowers_with", "print_flowers"]
+__all__ = ["flowers_with", "print_flowers", "searched_words"]
+
+GREEN_PARTS = frozenset({Role.LEAF, Role.LEAF_SHADE, Role.STEM})
+"""Parts whose colour is not asked for when a flower's is, unless it has no others."""
 
 
 def flowers_with(catalogue: Catalogue, text: str = "") -> tuple[Flower, ...]:
-    """Return the flowers in whose name, swatches or roles every word of a text stands."""
+    """Return the flowers in whose name, swatches, roles or plain colours every word stands."""
     words = text.casefold().split()
     return tuple(
         flower
         for flower in catalogue.flowers.values()
-        if all(word in _searched(flower) for word in words)
+        if all(word in searched_words(flower) for word in words)
     )
 
 
@@ -56,7 +60,9 @@ def _print_flower(flower: Flower, console: Console) -> None:
     console.print()
 
 
-def _searched(flower: Flower) -> str:
-    """Return all words of a flower, in small letters."""
+def searched_words(flower: Flower) -> str:
+    """Return all words that a flower is found by, in small letters."""
     swatches = [f"{swatch.name} {swatch.role}" for swatch in flower.swatches]
-    return "\n".join([flower.name, *swatches]).casefold()
+    petals = [swatch for swatch in flower.swatches if swatch.role not in GREEN_PARTS]
+    colours = [colour_name(swatch.lab) for swatch in petals or flower.swatches]
+    return "\n".join([flower.name, *swatches, *dict.fromkeys(colours)]).casefold()

@@ -10,8 +10,9 @@ from rich.text import Text
 from fewtubes.report.chips import chips, shows_chips
 from fewtubes.report.layout import grid, heading, paragraph, plain, put, table
 from fewtubes.report.printable import printable
-from fewtubes.report.reasons import reason_words
+from fewtubes.report.reasons import bare_paper_words, reason_words
 from fewtubes.report.words import (
+    PARTS_WORDS,
     difference,
     match_words,
     percent,
@@ -52,9 +53,9 @@ def print_recipes(plan: Plan, console: Console, *, show_all: bool) -> None:
     heading(console, "Recipes")
     paragraph(
         console,
-        "Parts are of paint as it comes from the tube; the wash is the share of a full-strength"
-        " stroke. The difference is CIEDE2000, in words of our own. Unsteady: the largest"
-        " difference when each part and the wash are off by 20 %.",
+        f"{PARTS_WORDS} The wash is the share of a full-strength stroke. The difference is"
+        " CIEDE2000, in words of our own. Unsteady: the largest difference when each part and the"
+        " wash are off by 20 %.",
     )
     if shows_chips(console):
         paragraph(console, "First block: the colour wanted. Second block: the mix.")
@@ -100,7 +101,9 @@ def _sample_text(planned: PlannedSample, plan: Plan, names: Mapping[str, str]) -
     """Return the recipe with its match, or what comes nearest and why nothing comes nearer."""
     if planned.covered and planned.recipe is not None:
         text = plain(recipe_words(planned.recipe, names)).append("\n")
-        return text.append_text(plain(_match_text(planned, plan.scenario.tolerance)))
+        text.append_text(plain(_match_text(planned, plan.scenario.tolerance)))
+        bare = bare_paper_words(planned, plan.scenario)
+        return text.append_text(plain(f"\n{bare}")) if bare else text
     return plain("out of reach", "bold").append_text(
         plain(f" — {_nearest_text(planned, names)} {reason_words(planned, plan.scenario)}")
     )

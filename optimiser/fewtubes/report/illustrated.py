@@ -26,7 +26,8 @@ from fewtubes.report.illustrated_html import Html, element, listed, paragraph
 from fewtubes.report.illustrated_limits import missed_section, reach_section, trade_off_section
 from fewtubes.report.illustrated_palette import palette_ribbon, palette_section, shopping_section
 from fewtubes.report.printable import printable
-from fewtubes.report.steadiness_text import standing_words
+from fewtubes.report.steadiness_text import standing_words, steadiness_aside
+from fewtubes.report.trade_off_words import fading_words
 from fewtubes.report.words import counted, money, percent
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan
@@ -87,8 +88,8 @@ def illustrated_report(
 def _sections(basis: Basis, further: Sequence[Section]) -> list[Section]:
     plan = basis.plan
     return [
-        Section("tubes", "The tubes, painted out", palette_section(basis)),
         Section("shopping", "To buy", shopping_section(basis)),
+        Section("tubes", "The tubes, painted out", palette_section(basis)),
         Section("flowers", "The flowers, wanted and mixed", flowers_section(basis)),
         Section("reach", "Hue and chroma", reach_section(basis)),
         Section("missed", "Out of reach", missed_section(basis)),
@@ -127,6 +128,7 @@ def _header(basis: Basis) -> Html:
     """Return title, question and answer."""
     plan = basis.plan
     scenario = plan.scenario
+    fading = [paragraph(words, class_="fading") for words in [fading_words(plan)] if words]
     shows = [paragraph(printable(scenario.shows, 2000), class_="shows")] if scenario.shows else []
     return element(
         "header",
@@ -135,6 +137,7 @@ def _header(basis: Basis) -> Html:
         palette_ribbon(basis),
         *shows,
         paragraph(_answer(plan), class_="answer"),
+        *fading,
         paragraph(asked_words(scenario, plan.catalogue_label), class_="asked"),
     )
 
@@ -148,7 +151,8 @@ def _answer(plan: Plan) -> str:
     covered = sum(planned.covered for planned in plan.samples)
     return (
         f"{to_buy}, {percent(plan.coverage)} of what is to be painted covered: {covered} of"
-        f" {counted(len(plan.samples), 'colour')}, counted by importance. {_standing(plan)}"
+        f" {counted(len(plan.samples), 'colour')}, counted by importance{steadiness_aside(plan)}."
+        f" {_standing(plan)}"
     )
 
 

@@ -1,8 +1,9 @@
 """The flowers in the illustrated report: each taken apart, with a recipe for every colour."""
 
 import math
+from collections.abc import Sequence
 
-from fewtubes.picture.brush import Numbered, numbered
+from fewtubes.picture.brush import numbered
 from fewtubes.picture.pair import pair_picture
 from fewtubes.picture.parts import parts_picture
 from fewtubes.picture.sheet import BEYOND, MISSED, shown
@@ -10,8 +11,9 @@ from fewtubes.picture.svg import svg_inline
 from fewtubes.report.illustrated_basis import Basis, FlowerPart
 from fewtubes.report.illustrated_html import Html, element, paragraph, together
 from fewtubes.report.printable import printable
-from fewtubes.report.reasons import reason_words
+from fewtubes.report.reasons import bare_paper_words, reason_words
 from fewtubes.report.words import (
+    PARTS_WORDS,
     counted,
     difference,
     match_words,
@@ -33,8 +35,10 @@ def flowers_section(basis: Basis) -> Html:
         "Every colour of a flower gets one petal, one leaf or one part of the heart, and is painted"
         " twice, edge to edge. Looking from the base to the tip, the half left of the vein is the"
         " colour wanted; the half on the right, with the darker wet edge, is the mix. In the"
-        " lists, too, wanted is left and mixed is right. The dabs count the parts, each tube at"
-        " full strength; the wash says how much water follows."
+        " lists, too, wanted is left and mixed is right."
+    )
+    parts = paragraph(
+        f"The dabs count the parts. {PARTS_WORDS} The wash says how much water follows."
     )
     signs = paragraph(
         element("b", MISSED),
@@ -43,7 +47,37 @@ def flowers_section(basis: Basis) -> Html:
         " more vivid on paper than a screen can show.",
         class_="key",
     )
-    return together(lead, signs, *(_flower(basis, part) for part in basis.flowers))
+    own = {colour.name for colour in basis.plan.scenario.own_colours}
+    flowers = [part for part in basis.flowers if part.name not in own]
+    colours = [part for part in basis.flowers if part.name in own]
+    articles = [_flower(basis, part) for part in flowers]
+    if colours:
+        articles.append(_own_colours(basis, colours))
+    return together(lead, parts, signs, *articles)
+
+
+def _own_colours(basis: Basis, parts: Sequence[FlowerPart]) -> Html:
+    """Return the painter's own colours, one below the other."""
+    samples = [(part, planned) for part in parts for planned in part.samples]
+    covered = sum(planned.covered for _, planned in samples)
+    items = [
+        _sample(
+            basis,
+            planned,
+            f"own{number}-",
+            mark=part.letter,
+            name=printable(part.name, LONGEST_LABEL),
+        )
+        for number, (part, planned) in enumerate(samples)
+    ]
+    return element(
+        "article",
+        element("h3", "Colours of your own", id="own-colours"),
+        paragraph(f"{covered} of {counted(len(samples), 'colour')} covered.", class_="share"),
+        element("div", element("ol", *items, class_="recipes"), class_="beside"),
+        class_="flower",
+        aria_labelledby="own-colours",
+    )
 
 
 def _flower(basis: Basis, part: FlowerPart) -> Html:
@@ -59,7 +93,16 @@ def _flower(basis: Basis, part: FlowerPart) -> Html:
         class_="share",
     )
     drawn = Html(svg_inline(basis.split_flower(part), prefix=f"flower{number}-"))
-    items = [_sample(basis, item, f"f{number}-{item.number}-") for item in numbered(part.samples)]
+    items = [
+        _sample(
+            basis,
+            item.planned,
+            f"f{number}-{item.number}-",
+            mark=f"{item.number}",
+            name=printable(item.planned.sample.name, LONGEST_LABEL),
+        )
+        for item in numbered(part.samples)
+    ]
     return element(
         "article",
         title,
@@ -75,14 +118,12 @@ def _flower(basis: Basis, part: FlowerPart) -> Html:
     )
 
 
-def _sample(basis: Basis, item: Numbered, prefix: str) -> Html:
-    """Return one colour with its dab, its match and its recipe."""
-    planned = item.planned
+def _sample(basis: Basis, planned: PlannedSample, prefix: str, *, mark: str, name: str) -> Html:
+    """Return one colour with its sign in the picture, its dab, its match and its recipe."""
     pair = pair_picture(planned, basis.tubes, basis.optics, basis.sheet)
-    name = printable(planned.sample.name, LONGEST_LABEL)
     return element(
         "li",
-        element("span", f"{item.number}", class_="count"),
+        element("span", mark, class_="count"),
         element("span", Html(svg_inline(pair, prefix=prefix, spoken=False)), class_="pair"),
         element(
             "div",
@@ -125,6 +166,9 @@ def _recipe(planned: PlannedSample, basis: Basis, prefix: str) -> list[Html]:
         )
     if not planned.covered:
         lines.append(paragraph(reason_words(planned, basis.plan.scenario), class_="reason"))
+    bare = bare_paper_words(planned, basis.plan.scenario)
+    if bare:
+        lines.append(paragraph(bare, class_="reason"))
     return lines
 
 

@@ -1,22 +1,33 @@
 """Coverage against cost in the illustrated report: the whole front, sizes, what floors cost."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from fewtubes.catalogue.records import Tube
-from fewtubes.comparison.compare import Comparison, Size
+from fewtubes.comparison.compare import Comparison
 from fewtubes.picture.front_steps import Step, front_steps
 from fewtubes.picture.parts import tube_dabs
 from fewtubes.picture.shapes import Picture
 from fewtubes.picture.sheet import Sheet
 from fewtubes.picture.svg import svg_inline
-from fewtubes.report.compare_front_text import floor_sentence, milestone_words
+from fewtubes.report.compare_front_text import floor_sentence, milestones, most_words
 from fewtubes.report.illustrated_basis import Basis
 from fewtubes.report.illustrated_html import Html, element, listed, paragraph, together
 from fewtubes.report.printable import printable
 from fewtubes.report.words import counted, joined, money, percent
+from fewtubes.selection.instance import Palette
 from fewtubes.shopping.plan import Plan
 
 __all__ = ["front_body", "front_picture"]
+
+
+@dataclass(frozen=True)
+class _Listed:
+    """A row of a table."""
+
+    palette: Palette
+    proven: bool
+    """Whether it is proven to be what the table says of it."""
 
 
 def front_body(basis: Basis, comparison: Comparison) -> Html:
@@ -34,18 +45,23 @@ def front_body(basis: Basis, comparison: Comparison) -> Html:
         return paragraph("There is no palette to compare, or nothing to paint.")
     front = comparison.floors[0].front
     proof = (
-        "Every step is proven: none covers more for as little, and none is missing."
+        "Proven: none covers more for as little money, and no step is missing."
         if front.complete
         else "Not every step is proven; a question mark stands at those that are not."
     )
     lead = paragraph(
-        f"Each dab is a palette: the most that can be covered for its money. {proof} The ring is"
-        f" the plan{_cheaper_words(basis.plan, comparison)}. {milestone_words(comparison)}"
+        f"Each dab is a palette: the most that can be covered for its money. The ring is the"
+        f" plan{_cheaper_words(basis.plan, comparison)}. {proof}"
     )
     drawn = element("figure", Html(svg_inline(picture, prefix="front-")), class_="steps")
-    floors = [floor_sentence(comparison, kept) for kept in comparison.floors[1:]]
-    asking = together(paragraph("Asking for more of every tube:"), listed(floors)) if floors else ""
-    return together(lead, drawn, _sizes(basis, comparison), asking)
+    most = most_words(comparison)
+    return together(
+        lead,
+        drawn,
+        *([paragraph(most)] if most else []),
+        *_tables(basis, comparison),
+        *_floors(comparison),
+    )
 
 
 def front_picture(plan: Plan, comparison: Comparison, sheet: Sheet) -> Picture | None:
@@ -81,45 +97,72 @@ def _cheaper_words(plan: Plan, comparison: Comparison) -> str:
     return f"; {price} would cover as much{but}"
 
 
-def _sizes(basis: Basis, comparison: Comparison) -> Html:
-    """Return the table of the best palette of each number of tubes within the budget."""
+def _tables(basis: Basis, comparison: Comparison) -> list[Html]:
+    """Return the cheapest palettes for round coverages, and the best of each number of tubes."""
+    cheapest = [_Listed(step.palette, proven=step.proven) for step in milestones(comparison)]
+    sized = [
+        _Listed(size.palette, proven=size.rung.proven)
+        for size in comparison.sizes
+        if size.palette.bought
+    ]
+    tables = [
+        _table(basis, comparison, palettes, caption)
+        for caption, palettes in (
+            ("The least money for about a quarter, half, and so on.", cheapest),
+            ("The best palette of each number of tubes within the budget.", sized),
+        )
+        if palettes
+    ]
+    return [*tables, *_care(basis, comparison, [*cheapest, *sized])]
+
+
+def _table(basis: Basis, comparison: Comparison, palettes: Sequence[_Listed], caption: str) -> Html:
+    """Return palettes one below the other."""
     titles = ("Tubes to buy", "Covers", "Price")
     figures = [element("th", title, scope="col", class_="number") for title in titles]
     head = element("tr", *figures, element("th", "Which", scope="col"))
-    sizes = [size for size in comparison.sizes if size.palette.bought]
-    if not sizes:
-        return Html("")
-    rows = [_size(basis, comparison, size) for size in sizes]
-    table = element(
+    return element(
         "table",
-        element("caption", "The best palette of each number of tubes within the budget."),
+        element("caption", caption),
         element("thead", head),
-        element("tbody", *rows),
+        element("tbody", *(_row(basis, comparison, listed_) for listed_ in palettes)),
     )
-    return together(table, *_care(basis, comparison, sizes))
 
 
-def _size(basis: Basis, comparison: Comparison, size: Size) -> Html:
-    bought = _bought(comparison, size)
+def _row(basis: Basis, comparison: Comparison, listed_: _Listed) -> Html:
+    palette, bought = listed_.palette, _bought(comparison, listed_.palette)
     names = joined([printable(tube.name) for tube in bought])
+    unproven = "" if listed_.proven else " (not proven; there may be a better one)"
     currency = comparison.question.scenario.currency
     dabs = Html(svg_inline(tube_dabs(bought, basis.optics, basis.sheet), prefix="", spoken=False))
     return element(
         "tr",
         element("th", str(len(bought)), scope="row", class_="number"),
-        element("td", percent(comparison.share(size.palette.value)), class_="number"),
-        element("td", money(size.palette.cost, currency), class_="number"),
-        element("td", element("div", dabs, class_="dabs"), names),
+        element("td", percent(comparison.share(palette.value)), class_="number"),
+        element("td", money(palette.cost, currency), class_="number"),
+        element("td", element("div", dabs, class_="dabs"), names, unproven),
     )
 
 
-def _bought(comparison: Comparison, size: Size) -> list[Tube]:
-    return [comparison.question.tubes[number] for number in size.palette.bought]
+def _bought(comparison: Comparison, palette: Palette) -> list[Tube]:
+    return [comparison.question.tubes[number] for number in palette.bought]
 
 
-def _care(basis: Basis, comparison: Comparison, sizes: Sequence[Size]) -> list[Html]:
-    """Return a caution for tubes of the table that the plan, and so its own cautions, lacks."""
-    tubes = {tube.id: tube for size in sizes for tube in _bought(comparison, size)}
+def _floors(comparison: Comparison) -> list[Html]:
+    """Return what asking for more of every tube costs; floors that cost the same share a line."""
+    subjects: dict[str, list[str]] = {}
+    for kept in comparison.floors[1:]:
+        floor, _, price = floor_sentence(comparison, kept).partition(": ")
+        subjects.setdefault(price, []).append(floor)
+    if not subjects:
+        return []
+    lines = [f"{'; '.join(floors)}: {price}" for price, floors in subjects.items()]
+    return [paragraph("Asking for more of every tube:"), listed(lines)]
+
+
+def _care(basis: Basis, comparison: Comparison, palettes: Sequence[_Listed]) -> list[Html]:
+    """Return a caution for tubes of the tables that the plan, and so its own cautions, lacks."""
+    tubes = {tube.id: tube for item in palettes for tube in _bought(comparison, item.palette)}
     harmful = [tube for id_, tube in tubes.items() if tube.hazards and id_ not in basis.tubes]
     if not harmful:
         return []

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from itertools import groupby
 
+from fewtubes.catalogue.records import Tube
 from fewtubes.mixing.recipes import STRENGTHS
 from fewtubes.picture.parts import tube_dabs
 from fewtubes.picture.sheet import BEYOND
@@ -27,12 +28,16 @@ __all__ = ["palette_ribbon", "palette_section", "shopping_section"]
 
 
 def palette_ribbon(basis: Basis) -> Html:
-    """Return one dab a tube, as an ornament under the title; nothing without tubes."""
-    tubes = list(basis.tubes.values())
-    if not tubes:
-        return Html()
-    dabs = svg_inline(tube_dabs(tubes, basis.optics, basis.sheet), prefix="ribbon-", spoken=False)
-    return element("div", Html(dabs), class_="ribbon")
+    """Return one dab a tube under the title, those to buy and one's own apart; or nothing."""
+    owned = [planned.tube for planned in basis.plan.tubes if planned.owned]
+    bought = [planned.tube for planned in basis.plan.bought]
+    groups = [("to buy", bought), ("your own", owned)] if owned else [("", bought)]
+    parts = [
+        element("div", Html(_dabs(basis, tubes)), *([element("span", said)] if said else []))
+        for said, tubes in groups
+        if tubes
+    ]
+    return element("div", *parts, class_="ribbon") if parts else Html()
 
 
 def palette_section(basis: Basis) -> Html:
@@ -43,7 +48,8 @@ def palette_section(basis: Basis) -> Html:
     lead = paragraph(
         f"Each stroke is computed for this paper and light at {len(STRENGTHS)} strengths, from full"
         " strength on the left to the thinnest wash on the right. It was laid over a black line:"
-        " the more of the line is hidden, the more opaque the paint."
+        " the more of the line is hidden, the more opaque the paint. What hangs on a tube is the"
+        " coverage that would be lost without it."
     )
     items = [_tube(basis, planned, number) for number, planned in enumerate(plan.tubes)]
     aside = [paragraph(_set_aside(basis))] if plan.set_aside else []
@@ -56,13 +62,14 @@ def shopping_section(basis: Basis) -> Html:
     if not plan.bought:
         return paragraph("Nothing to buy: no tube that budget and wishes allow would bring more.")
     currency = plan.scenario.currency
-    titles = ("Tube", "Pigments", "Packs", f"Price, {currency}")
+    titles = ("Tube", "Pigments", "Lasts", "Packs", f"Price, {currency}")
     cells = [element("th", title, scope="col") for title in titles[:-1]]
     head = element("tr", *cells, element("th", titles[-1], scope="col", class_="number"))
-    rows = [_row(planned) for planned in plan.bought]
+    rows = [_row(basis, planned) for planned in plan.bought]
     total = element(
         "tr",
         element("th", "Total", scope="row"),
+        element("td", ""),
         element("td", ""),
         element("td", counted(sum(p.count for t in plan.bought for p in t.packs), "pack")),
         element("td", amount(plan.cost), class_="number"),
@@ -129,14 +136,22 @@ def _run_words(steps: Sequence[int]) -> str:
     return words[0] if len(steps) == 1 else " to ".join(words)
 
 
-def _row(planned: PlannedTube) -> Html:
+def _row(basis: Basis, planned: PlannedTube) -> Html:
+    tube = planned.tube
+    dab = element("span", Html(_dabs(basis, [tube])), class_="dab")
     return element(
         "tr",
-        element("th", printable(planned.tube.name), scope="row"),
-        element("td", ", ".join(dict.fromkeys(planned.tube.codes))),
+        element("th", dab, printable(tube.name), scope="row"),
+        element("td", ", ".join(dict.fromkeys(tube.codes))),
+        element("td", f"{tube.lightfastness.name}, {LIGHTFASTNESS_WORDS[tube.lightfastness]}"),
         element("td", joined([_pack(pack) for pack in planned.packs])),
         element("td", amount(planned.cost), class_="number"),
     )
+
+
+def _dabs(basis: Basis, tubes: list[Tube]) -> str:
+    """Return a dab of each tube; what they are called stands beside."""
+    return svg_inline(tube_dabs(tubes, basis.optics, basis.sheet), prefix="", spoken=False)
 
 
 def _pack(pack: Pack) -> str:

@@ -149,6 +149,7 @@ def _planned_sample(planned: PlannedSample) -> dict[str, object]:
         "match": _number(planned.match),
         "match_if_unsteady": _number(planned.match_if_unsteady),
         "mix_lab": _numbers(planned.mix_lab),
+        "bare_paper": _number(planned.bare_paper),
         "obstacle": None if planned.obstacle is None else str(planned.obstacle),
         "remedies": [_remedy(remedy) for remedy in planned.remedies],
     }

@@ -11,7 +11,14 @@ from fewtubes.report.words import counted, difference, joined, money, percent
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan
 
-__all__ = ["bound_share", "print_proof", "proof_words", "space_words", "ties_words"]
+__all__ = [
+    "bound_share",
+    "print_proof",
+    "proof_words",
+    "space_words",
+    "standing_sentence",
+    "ties_words",
+]
 
 
 def print_proof(plan: Plan, console: Console) -> None:
@@ -22,28 +29,35 @@ def print_proof(plan: Plan, console: Console) -> None:
 
 
 def proof_words(plan: Plan) -> str:
-    """Return what the certificate says, in whole sentences."""
+    """Return what the certificate says and what it took, in whole sentences."""
     certificate = plan.certificate
-    effort = (
-        f"By {certificate.method} in {certificate.seconds:.1f} s, looking at"
+    seconds = max(certificate.seconds, 0.1)
+    upper = "" if certificate.seconds >= 0.1 else "less than "
+    return (
+        f"{standing_sentence(plan)} By {certificate.method} in {upper}{seconds:.1f} s, looking at"
         f" {counted(certificate.nodes, 'branch/branches')}."
     )
+
+
+def standing_sentence(plan: Plan) -> str:
+    """Return what the certificate says."""
+    certificate = plan.certificate
     if certificate.status is Status.PROVEN:
         return (
             f"Proven best: no choice within {_limits(plan)} covers more; none that covers as much"
-            f" takes fewer tubes, or as few for less money. {effort}"
+            " takes fewer tubes, or as few for less money."
         )
     if certificate.status is Status.INFEASIBLE:
-        return f"Proven impossible: no choice within {_limits(plan)} meets the demands. {effort}"
+        return f"Proven impossible: no choice within {_limits(plan)} meets the demands."
     if certificate.gap == 0:
         return (
             f"Only half proven: no choice within {_limits(plan)} covers more, but the search was"
-            f" stopped before fewer tubes or less money for as much were ruled out. {effort}"
+            " stopped before fewer tubes or less money for as much were ruled out."
         )
     return (
         f"Not proven: the search was stopped by a limit of time or effort before all choices were"
         f" ruled out. This one covers {percent(plan.coverage)}; no choice within {_limits(plan)}"
-        f" covers more than {percent(bound_share(plan))} (gap {percent(certificate.gap)}). {effort}"
+        f" covers more than {percent(bound_share(plan))} (gap {percent(certificate.gap)})."
     )
 
 

@@ -1,11 +1,11 @@
 """Why a colour stays out of reach, and which single tube would bring it, in words."""
 
 from fewtubes.report.printable import printable
-from fewtubes.report.words import joined, money
+from fewtubes.report.words import difference, joined, match_words, money
 from fewtubes.scenario.records import Scenario
 from fewtubes.shopping.plan import Obstacle, PlannedSample, Remedy
 
-__all__ = ["obstacle_words", "reason_words"]
+__all__ = ["bare_paper_words", "obstacle_words", "reason_words"]
 
 OBSTACLE_WORDS = {
     Obstacle.BUDGET: "the budget or the number of tubes does not stretch to it",
@@ -20,6 +20,14 @@ MOST_REMEDIES = 3
 def obstacle_words(obstacle: Obstacle | None) -> str:
     """Return why a colour stays out of reach; an empty text for one that is covered."""
     return "" if obstacle is None else OBSTACLE_WORDS[obstacle]
+
+
+def bare_paper_words(planned: PlannedSample, scenario: Scenario) -> str:
+    """Return that the paper may be left bare, where that comes near enough; or ``""``."""
+    if planned.bare_paper > scenario.tolerance:
+        return ""
+    near = f"{difference(planned.bare_paper)}, {match_words(planned.bare_paper)}"
+    return f"Or leave the paper bare: {near}."
 
 
 def reason_words(planned: PlannedSample, scenario: Scenario) -> str:

@@ -1,9 +1,10 @@
 """`recipes.csv`: one row a sample colour, with the recipe that comes nearest."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from fewtubes.report.csv_cells import Cell, csv_text
-from fewtubes.report.words import match_words, strength_words
+from fewtubes.report.printable import printable
+from fewtubes.report.words import match_words, recipe_words, strength_words
 from fewtubes.shopping.plan import Plan, PlannedSample
 
 __all__ = ["MOST_TUBES_IN_RECIPE", "RECIPES_COLUMNS", "STAYS_COLUMN", "recipes_table"]
@@ -26,6 +27,7 @@ RECIPES_COLUMNS = (
     "a",
     "b",
     "covered",
+    "recipe",
     *TUBE_COLUMNS,
     "strength",
     "wash",
@@ -40,8 +42,8 @@ RECIPES_COLUMNS = (
 )
 """`importance` is a share of all that is to be painted [0–1]; `strength` [0–1]; matches in ΔE00.
 
-`step` and `covered` are yes or no; the recipe of a row that is not covered is the nearest miss;
-`would_be_reached_by` lists single tubes by id.
+`step` and `covered` are yes or no; `recipe` is what follows, in words; that of a row that is not
+covered is the nearest miss; `would_be_reached_by` lists single tubes by id.
 """
 
 STAYS_COLUMN = "stays_within"
@@ -62,6 +64,7 @@ def recipes_table(plan: Plan) -> str:
 
 def _rows(plan: Plan) -> Iterator[tuple[Cell, ...]]:
     total = sum(planned.sample.weight for planned in plan.samples)
+    names = {planned.tube.id: printable(planned.tube.name) for planned in plan.tubes}
     for planned in plan.samples:
         sample = planned.sample
         yield (
@@ -71,13 +74,13 @@ def _rows(plan: Plan) -> Iterator[tuple[Cell, ...]]:
             sample.weight / total,
             *map(float, sample.lab),
             _yes_no(planned.covered),
-            *_recipe_cells(planned),
+            *_recipe_cells(planned, names),
             None if planned.obstacle is None else str(planned.obstacle),
             " ".join(remedy.tube.id for remedy in planned.remedies),
         )
 
 
-def _recipe_cells(planned: PlannedSample) -> tuple[Cell, ...]:
+def _recipe_cells(planned: PlannedSample, names: Mapping[str, str]) -> tuple[Cell, ...]:
     """Return tubes, parts, wash, matches and the mix; all empty without a recipe."""
     recipe = planned.recipe
     if recipe is None:
@@ -86,6 +89,7 @@ def _recipe_cells(planned: PlannedSample) -> tuple[Cell, ...]:
     pairs_wide: list[Cell] = [cell for pair in pairs for cell in pair]
     blank: list[Cell] = [None] * (len(TUBE_COLUMNS) - len(pairs_wide))
     return (
+        recipe_words(recipe, names),
         *pairs_wide,
         *blank,
         recipe.strength,

@@ -10,7 +10,13 @@ from rich.console import Console
 from fewtubes.mixing.variation import Variation
 from fewtubes.report.layout import heading, paragraph, plain, put, table
 from fewtubes.report.printable import printable
-from fewtubes.report.proof_text import bound_share, proof_words, space_words, ties_words
+from fewtubes.report.proof_text import (
+    bound_share,
+    proof_words,
+    space_words,
+    standing_sentence,
+    ties_words,
+)
 from fewtubes.report.words import counted, joined, money, percent
 from fewtubes.shopping.plan import Plan, PlannedSample
 from fewtubes.shopping.steadiness import Rival, Steadiness
@@ -18,11 +24,13 @@ from fewtubes.shopping.steadiness import Rival, Steadiness
 __all__ = [
     "assumption_words",
     "expected_words",
+    "plan_standing",
     "print_steadiness",
     "print_steady_proof",
     "recipes_words",
     "rival_words",
     "standing_words",
+    "steadiness_aside",
     "steady_proof_words",
     "weighed_words",
 ]
@@ -41,6 +49,14 @@ def standing_words(steadiness: Steadiness) -> str:
     return "No choice covers more, which is proven; among those near it was taken for steadiness"
 
 
+def steadiness_aside(plan: Plan) -> str:
+    """Return what of the coverage can be expected, as the end of a sentence, or ``""``."""
+    if plan.steadiness is None:
+        return ""
+    expected = percent(plan.steadiness.spread.expected)
+    return f", if mixed exactly; {expected} can be expected of paint and hand that vary"
+
+
 def print_steady_proof(plan: Plan, steadiness: Steadiness, console: Console) -> None:
     """Print what is proven when the plan was chosen for steadiness too."""
     heading(console, "How sure that is")
@@ -56,6 +72,14 @@ def print_steady_proof(plan: Plan, steadiness: Steadiness, console: Console) -> 
             " in coverage, number of tubes, price and lightfastness, this one"
             " included; it was preferred as the steadier one (see below).",
         )
+
+
+def plan_standing(plan: Plan) -> str:
+    """Return what is proven of a plan, in whole sentences; only the best is called so."""
+    steadiness = plan.steadiness
+    if steadiness is None or steadiness.ranks_best:
+        return standing_sentence(plan)
+    return steady_proof_words(plan, steadiness)
 
 
 def steady_proof_words(plan: Plan, steadiness: Steadiness) -> str:

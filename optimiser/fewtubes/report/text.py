@@ -11,7 +11,9 @@ from fewtubes.report.steadiness_text import (
     print_steadiness,
     print_steady_proof,
     standing_words,
+    steadiness_aside,
 )
+from fewtubes.report.trade_off_words import fading_words
 from fewtubes.report.words import counted, joined, money, percent
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan
@@ -71,9 +73,13 @@ def _print_answer(plan: Plan, console: Console) -> None:
         console,
         f"{to_buy if plan.bought else 'Nothing to buy'}; {left} of the budget is left. Covered:"
         f" {percent(plan.coverage)} of what is to be painted ({covered} of"
-        f" {counted(len(plan.samples), 'colour')}, counted by importance)."
+        f" {counted(len(plan.samples), 'colour')}, counted by importance)"
+        f"{steadiness_aside(plan)}."
         f" {_standing(plan)}.",
     )
+    fading = fading_words(plan)
+    if fading:
+        paragraph(console, fading)
 
 
 def _standing(plan: Plan) -> str:

@@ -6,7 +6,10 @@ from fewtubes.report.printable import printable
 from fewtubes.report.words import LIGHTFASTNESS_WORDS, counted, joined, money, percent
 from fewtubes.shopping.plan import Plan, Trait
 
-__all__ = ["grade_words", "trade_off_words"]
+__all__ = ["LASTS", "fading_words", "grade_words", "trade_off_words"]
+
+LASTS = Lightfastness.II
+"""Category up to which a paint is taken to last; ASTM D4302 asks for I or II, from memory."""
 
 
 def grade_words(worst: Lightfastness | Transparency) -> str:
@@ -23,6 +26,27 @@ def trade_off_words(trait: Trait, plan: Plan) -> str:
     if not trait.limited_by:
         return f"All tubes: {grade_words(trait.worst)}. There is no better grade."
     names = joined([printable(tube.name) for tube in trait.limited_by])
+    return (
+        f"The worst grade is {grade_words(trait.worst)}, because of {names}."
+        f" {_spared_words(trait, plan)}"
+    )
+
+
+def fading_words(plan: Plan) -> str:
+    """Return which tubes fade and what it takes to do without; empty if all of them last."""
+    trait = plan.lightfastness
+    if trait.worst is None or trait.worst <= LASTS:
+        return ""
+    names = joined([printable(tube.name) for tube in trait.limited_by])
+    verb = "fades" if len(trait.limited_by) == 1 else "fade"
+    return (
+        f"In light {names} {verb}: lightfastness {grade_words(trait.worst)}."
+        f" {_spared_words(trait, plan)}"
+    )
+
+
+def _spared_words(trait: Trait, plan: Plan) -> str:
+    """Return the coverage without the worst tubes, and its price."""
     least = "" if trait.spared_proven else "at least "
     covers = (
         f"{least}as much"
@@ -31,8 +55,7 @@ def trade_off_words(trait: Trait, plan: Plan) -> str:
     )
     best = "The best choice" if trait.spared_proven else "A choice"
     return (
-        f"The worst grade is {grade_words(trait.worst)}, because of {names}. {best} without any"
-        f" tube of that grade or worse covers {covers}{_price_of(trait, plan)}."
+        f"{best} without any tube of that grade or worse covers {covers}{_price_of(trait, plan)}."
     )
 
 

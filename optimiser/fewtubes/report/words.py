@@ -12,6 +12,7 @@ from fewtubes.mixing.recipes import STRENGTHS, Recipe
 
 __all__ = [
     "LIGHTFASTNESS_WORDS",
+    "PARTS_WORDS",
     "amount",
     "counted",
     "difference",
@@ -23,6 +24,12 @@ __all__ = [
     "steadiness_words",
     "strength_words",
 ]
+
+PARTS_WORDS = (
+    "Parts are brushfuls, each paint let down beforehand to the full strength that its painted-out"
+    " stroke shows; a strong tinter takes far less from the tube for that than a weak one."
+)
+"""What a part is: as much as makes one full-strength stroke, not a volume from the tube."""
 
 STRENGTH_WORDS = (
     "full strength",

@@ -2,7 +2,10 @@
 
 import math
 
+import numpy as np
+
 from fewtubes.catalogue.records import Tube
+from fewtubes.colour.difference import delta_e_2000
 from fewtubes.mixing.matching import Match, match_if_unsteady
 from fewtubes.mixing.recipes import PARTS
 from fewtubes.shopping.cautions import cautions_for
@@ -80,6 +83,7 @@ def _sample(
         ),
         obstacle=None if covered else obstacle(question, t),
         remedies=() if covered else remedies(question, t, palette),
+        bare_paper=float(delta_e_2000(np.array(question.paper_lab), np.array(sample.lab))),
     )
 
 

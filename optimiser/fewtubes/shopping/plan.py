@@ -1,5 +1,6 @@
 """The answer to a scenario, as values that do not change: what the reports print."""
 
+import math
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -98,6 +99,8 @@ class PlannedSample:
     """Why it is out of reach; None if covered."""
     remedies: tuple[Remedy, ...]
     """Single tubes that would bring it, cheapest first; empty if covered or if none does."""
+    bare_paper: float = math.inf
+    """ΔE00 of the paper left bare."""
 
 
 @dataclass(frozen=True)

@@ -36,6 +36,9 @@ function setUpCount(form) {
     if (colours) parts.push(colours === 1 ? "1 colour of your own" : `${colours} colours of your own`);
     const words = parts.length ? `Chosen: ${parts.join(" and ")}` : "Nothing is chosen yet";
     if (byId("chosen").textContent !== words) byId("chosen").textContent = words;
+    const money = [byId("budget").value.trim(), byId("currency").value].join(" ");
+    byId("chosen-budget").textContent = `for at most ${money}`;
+    byId("chosen-budget").hidden = !parts.length || !byId("budget").value.trim();
   };
   form.addEventListener("change", tell);
   form.addEventListener("input", tell);
@@ -71,8 +74,9 @@ function addRow(name, hex) {
 function freeName(stem) {
   const taken = new Set([...document.querySelectorAll("input[name=colour-name]")].map((i) => i.value));
   let number = 1;
-  while (taken.has(`${stem} ${number}`)) number += 1;
-  return `${stem} ${number}`;
+  const name = () => (number === 1 ? stem : `${stem} ${number}`);
+  while (taken.has(name())) number += 1;
+  return name();
 }
 
 // The photograph: shown and read by the browser itself; picking sends nothing.
@@ -118,7 +122,7 @@ function setUpPicking(form, tell) {
 
   const take = () => {
     const hex = draw();
-    const row = addRow(freeName("picked from the photograph"), hex);
+    const row = addRow(freeName("picked"), hex);
     tell();
     byId("under-cross").textContent = `Taken: ${hex}, as ${row.querySelector("input").value}`;
   };
@@ -209,11 +213,11 @@ function setUpPicking(form, tell) {
     let count = 0;
     for (const tick of byId("found").querySelectorAll("input:checked")) {
       if (given.has(tick.value)) continue;
-      addRow(freeName("from the photograph"), tick.value);
+      addRow(freeName(tick.dataset.name), tick.value);
       count += 1;
     }
     tell();
-    byId("photograph-said").textContent = `${count === 1 ? "1 colour" : `${count} colours`} added to your own.`;
+    byId("added-said").textContent = `${count === 1 ? "1 colour" : `${count} colours`} added to your own.`;
   });
 }
 
