@@ -16,7 +16,7 @@ HUES = tuple(
 )
 """Hue angle [degrees] in the middle of each plain colour word."""
 
-GREY_CHROMA = 8.0
+GREY_CHROMA = 10.0
 """Below it a colour has no hue to speak of [C*]."""
 
 WHITE, BLACK = 88.0, 22.0

@@ -143,7 +143,11 @@ def _row(basis: Basis, planned: PlannedTube) -> Html:
         "tr",
         element("th", dab, printable(tube.name), scope="row"),
         element("td", ", ".join(dict.fromkeys(tube.codes))),
-        element("td", f"{tube.lightfastness.name}, {LIGHTFASTNESS_WORDS[tube.lightfastness]}"),
+        element(
+            "td",
+            tube.lightfastness.name,
+            element("span", f", {LIGHTFASTNESS_WORDS[tube.lightfastness]}", class_="roomy"),
+        ),
         element("td", joined([_pack(pack) for pack in planned.packs])),
         element("td", amount(planned.cost), class_="number"),
     )

@@ -15,7 +15,7 @@ LASTS = Lightfastness.II
 def grade_words(worst: Lightfastness | Transparency) -> str:
     """Return a grade in words, e.g. ``II, very good (ASTM D4303)`` or ``semi-opaque``."""
     if isinstance(worst, Lightfastness):
-        return f"{worst.name}, {LIGHTFASTNESS_WORDS[worst]} (ASTM D4303)"
+        return f"{_lasting(worst)} (ASTM D4303)"
     return worst.word
 
 
@@ -28,7 +28,7 @@ def trade_off_words(trait: Trait, plan: Plan) -> str:
     names = joined([printable(tube.name) for tube in trait.limited_by])
     return (
         f"The worst grade is {grade_words(trait.worst)}, because of {names}."
-        f" {_spared_words(trait, plan)}"
+        f" {_spared_words(trait, plan, 'that grade')}"
     )
 
 
@@ -37,16 +37,18 @@ def fading_words(plan: Plan) -> str:
     trait = plan.lightfastness
     if trait.worst is None or trait.worst <= LASTS:
         return ""
-    names = joined([printable(tube.name) for tube in trait.limited_by])
-    verb = "fades" if len(trait.limited_by) == 1 else "fade"
-    return (
-        f"In light {names} {verb}: lightfastness {grade_words(trait.worst)}."
-        f" {_spared_words(trait, plan)}"
-    )
+    fading = [planned.tube for planned in plan.tubes if planned.tube.lightfastness > LASTS]
+    names = joined([f"{printable(tube.name)} ({_lasting(tube.lightfastness)})" for tube in fading])
+    grade = f"lightfastness {Lightfastness(trait.worst).name}"
+    return f"In light these fade: {names}. {_spared_words(trait, plan, grade)}"
 
 
-def _spared_words(trait: Trait, plan: Plan) -> str:
-    """Return the coverage without the worst tubes, and its price."""
+def _lasting(grade: Lightfastness) -> str:
+    return f"{grade.name}, {LIGHTFASTNESS_WORDS[grade]}"
+
+
+def _spared_words(trait: Trait, plan: Plan, grade: str) -> str:
+    """Return the coverage without the tubes of a grade or worse, and its price."""
     least = "" if trait.spared_proven else "at least "
     covers = (
         f"{least}as much"
@@ -54,9 +56,7 @@ def _spared_words(trait: Trait, plan: Plan) -> str:
         else f"{least}{percent(trait.spared)} instead of {percent(plan.coverage)}"
     )
     best = "The best choice" if trait.spared_proven else "A choice"
-    return (
-        f"{best} without any tube of that grade or worse covers {covers}{_price_of(trait, plan)}."
-    )
+    return f"{best} without any tube of {grade} or worse covers {covers}{_price_of(trait, plan)}."
 
 
 def _price_of(trait: Trait, plan: Plan) -> str:

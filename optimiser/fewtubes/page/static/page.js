@@ -36,9 +36,10 @@ function setUpCount(form) {
     if (colours) parts.push(colours === 1 ? "1 colour of your own" : `${colours} colours of your own`);
     const words = parts.length ? `Chosen: ${parts.join(" and ")}` : "Nothing is chosen yet";
     if (byId("chosen").textContent !== words) byId("chosen").textContent = words;
-    const money = [byId("budget").value.trim(), byId("currency").value].join(" ");
+    const typed = byId("budget").value.trim();
+    const money = /^[\d.,\s]+$/.test(typed) ? `${byId("currency").value} ${typed}` : typed;
     byId("chosen-budget").textContent = `for at most ${money}`;
-    byId("chosen-budget").hidden = !parts.length || !byId("budget").value.trim();
+    byId("chosen-budget").hidden = !parts.length || !typed;
   };
   form.addEventListener("change", tell);
   form.addEventListener("input", tell);
