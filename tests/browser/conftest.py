@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 
 from fewtubes.catalogue.reading import read_catalogue
-from fewtubes.comparison.compare import FOR_A_REPORT, compare
+from fewtubes.comparison.compare import beside_a_plan, compare
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.report.illustrated import illustrated_report
@@ -70,10 +70,10 @@ def page_file(browser: Any, tmp_path_factory: pytest.TempPathFactory) -> Path:
     plan = shop(catalogue, scenario, limits=Limits(seconds=20), cache=cache)
     optics = optics_for(catalogue, scenario.paper, scenario.light, cache)
     target = folder / "page.html"
-    comparison = compare(catalogue, scenario, extent=FOR_A_REPORT, cache=cache)
+    comparison = compare(catalogue, scenario, extent=beside_a_plan(plan, seconds=20), cache=cache)
     target.write_text(illustrated_report(plan, optics, comparison=comparison), encoding="utf-8")
     long = folder / "long.html"
-    long.write_text(
-        target.read_text(encoding="utf-8").replace("bluebell", "b" * 200), encoding="utf-8"
-    )
+    name = plan.bought[0].tube.name
+    text = target.read_text(encoding="utf-8").replace("bluebell", "b" * 200)
+    long.write_text(text.replace(name, "t" * 160), encoding="utf-8")
     return target

@@ -76,6 +76,20 @@ def test_text_spacing_may_be_widened_without_loss(tab: Any, page_file: Path) -> 
     assert tab.evaluate("document.documentElement.scrollWidth") <= PHONE
 
 
+def test_writing_in_pictures_stays_on_its_ground_in_forced_colours(
+    tab: Any, page_file: Path
+) -> None:
+    tab.emulate_media(forced_colors="active", color_scheme="dark")
+    tab.goto(page_file.as_uri())
+    said = tab.evaluate(
+        """() => [...document.querySelectorAll('figure svg')].map(e => {
+            const style = getComputedStyle(e);
+            return [style.forcedColorAdjust, style.backgroundColor]; })"""
+    )
+    assert said
+    assert {tuple(pair) for pair in said} == {("none", "rgb(244, 243, 238)")}
+
+
 @pytest.mark.parametrize("size", ["A4", "Letter"])
 def test_it_prints_on_either_paper(tab: Any, page_file: Path, size: str) -> None:
     tab.goto(page_file.as_uri())

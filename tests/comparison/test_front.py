@@ -120,3 +120,23 @@ def test_too_many_must_haves_leave_nothing(drawn: Draw) -> None:
     (front,) = fronts(instance, [frozenset()], seconds=60)
     assert front.steps == ()
     assert front.within(10**6) is None
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_without_time_no_front_falls_behind_another_or_what_is_known(
+    seed: int, drawn: Draw, every_palette: Every
+) -> None:
+    instance = drawn(seed)
+    barred = nested_floors(instance, seed)
+    best = min(every_palette(instance), key=lambda palette: palette.rank)
+    found = fronts(instance, barred, seconds=0.0, known=[frozenset(best.bought)])
+    for loose, loose_barred in zip(found, barred, strict=True):
+        for strict, strict_barred in zip(found, barred, strict=True):
+            if loose_barred <= strict_barred:
+                for step in strict.steps:
+                    within = loose.within(step.palette.cost)
+                    assert within is not None
+                    assert within.palette.value >= step.palette.value
+    free = found[barred.index(frozenset())].within(best.cost)
+    assert free is not None
+    assert free.palette.value >= best.value

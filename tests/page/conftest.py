@@ -51,7 +51,7 @@ class InlineJob:
                     case Found():
                         self.answer = message.answer
                     case Compared():
-                        self.costs = message.markup
+                        self.costs, self.report = message.markup, message.page
                     case Reported():
                         self.report = message.page
         except FewtubesError as error:
@@ -66,7 +66,7 @@ class ComparingJob(InlineJob):
 
     def __init__(self, task: Task) -> None:
         super().__init__(task)
-        self.costs, self.report = None, None
+        self.costs = None
         self.ended.clear()
         self.stops = 0
 

@@ -69,9 +69,11 @@ def test_nothing_without_the_token(stranger: TestClient, path: str) -> None:
     assert "printed in the terminal" in answer.text
 
 
-def test_a_wrong_token_opens_nothing(stranger: TestClient) -> None:
-    answer = stranger.get("/open/guessed")
+@pytest.mark.parametrize("token", ["guessed", "%E2%82%AC", "%0D%0Ax", "%ff", "", f"{TOKEN}/"])
+def test_a_wrong_token_opens_nothing(stranger: TestClient, token: str) -> None:
+    answer = stranger.get(f"/open/{token}", follow_redirects=False)
     assert answer.status_code == 403
+    assert "set-cookie" not in answer.headers  # else a page of the web could lock the painter out
 
 
 def test_a_wrong_cookie_opens_nothing(stranger: TestClient) -> None:

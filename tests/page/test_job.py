@@ -12,7 +12,7 @@ from typing import Any
 
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.page.form import scenario_of
-from fewtubes.page.job import Job, State, start
+from fewtubes.page.job import TURNS, Job, State, start
 from fewtubes.page.worker import Task
 from fewtubes.report.files import plan_files
 from fewtubes.shopping.shop import shop
@@ -102,6 +102,31 @@ def test_a_process_that_is_killed_is_noticed(demo: Catalogue, filled: dict[str, 
     wait_until(job.ended.is_set)
     assert job.state is State.FAILED
     assert "broke off" in job.sentence
+
+
+def test_one_compares_at_a_time_and_a_killed_one_keeps_its_report(
+    demo: Catalogue, filled: dict[str, Any], cache_folder: Path
+) -> None:
+    tasks = [task_for(demo, {**filled, "budget": budget}, cache_folder) for budget in ("9", "10")]
+    TURNS.acquire()
+    try:
+        jobs = [start(task) for task in tasks]
+        for job in jobs:
+            wait_until(lambda job=job: job.report is not None)  # type: ignore[misc]
+        time.sleep(0.5)
+        assert [job.costs for job in jobs] == [None, None]
+        assert jobs[0].process_id is not None
+        os.kill(jobs[0].process_id, signal.SIGKILL)
+        wait_until(jobs[0].ended.is_set)
+        assert jobs[0].state is State.DONE
+        assert jobs[0].report is not None
+        assert "Coverage against cost" not in jobs[0].report
+    finally:
+        TURNS.release()
+    wait_until(jobs[1].ended.is_set)
+    assert jobs[1].costs is not None
+    assert jobs[1].report is not None
+    assert "Coverage against cost" in jobs[1].report
 
 
 BEGIN_AND_WAIT = """

@@ -16,8 +16,11 @@ from fewtubes.catalogue.records import Catalogue
 from fewtubes.comparison.compare import compare
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
+from fewtubes.page.desk import MOST_PROCESSES
 from fewtubes.page.form import scenario_of
+from fewtubes.page.job import State
 from fewtubes.page.settings import Settings
+from fewtubes.page.tabs import Tab
 from fewtubes.report.files import plan_files
 from fewtubes.report.illustrated import illustrated_report
 from fewtubes.report.proof_text import proof_words, standing_sentence
@@ -146,8 +149,20 @@ def test_a_comparison_that_breaks_off_leaves_the_answer(
     comparing_browser.post(f"{tab}ask", data=filled)
     comparing[0].ended.set()
     assert "could not be compared" in comparing_browser.get(f"{tab}costs").text
-    assert comparing_browser.get(f"{tab}last/report.html").status_code == 503
+    page = comparing_browser.get(f"{tab}answer").text
+    assert "are being compared" not in page
+    assert "comes when all is compared" not in page
+    report = comparing_browser.get(f"{tab}last/report.html")
+    assert report.status_code == 200
     assert comparing_browser.get(f"{tab}last/shopping-list.csv").status_code == 200
+
+
+def test_room_is_made_for_those_who_wait(
+    comparing_browser: TestClient, filled: Filled, comparing: list[Any]
+) -> None:
+    for _ in range(MOST_PROCESSES + 2):
+        comparing_browser.post(f"{new_tab(comparing_browser)}ask", data=filled)
+    assert [job.stops for job in comparing] == [1, 1, *[0] * MOST_PROCESSES]
 
 
 def test_no_costs_before_there_is_an_answer(browser: TestClient) -> None:
@@ -453,6 +468,27 @@ def test_closing_leaves_no_work_behind(
     stuck_browser.post(f"{new_tab(stuck_browser)}ask", data=filled)
     stuck_browser.__exit__(None, None, None)
     assert endless[0].stops == 1
+
+
+def test_an_answer_that_comes_meanwhile_is_not_lost(
+    comparing_browser: TestClient,
+    stuck_browser: TestClient,
+    filled: Filled,
+    comparing: list[Any],
+    endless: list[Any],
+) -> None:
+    comparing_browser.post(f"{new_tab(comparing_browser)}ask", data=filled)
+    tab = new_tab(stuck_browser)
+    stuck_browser.post(f"{tab}ask", data=filled)
+    settle = Tab.settle
+
+    def settled_just_before(self: Tab) -> None:
+        settle(self)
+        endless[0].answer, endless[0].state = comparing[0].answer, State.DONE
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(Tab, "settle", settled_just_before)
+        assert stuck_browser.get(f"{tab}work").url.path == f"{tab}answer"
 
 
 def test_work_that_goes_on_can_be_found_again(stuck_browser: TestClient, filled: Filled) -> None:

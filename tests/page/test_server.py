@@ -7,14 +7,19 @@ import signal
 import socket
 import subprocess
 import sys
+import time
 from collections.abc import Iterator
+from contextlib import closing
 from pathlib import Path
+from urllib.parse import urlencode
 
 import pytest
 from typer.testing import CliRunner
 
+from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.command_line import page as command
 from fewtubes.command_line.main import app
+from fewtubes.page.form import first_values
 
 
 @pytest.fixture
@@ -53,6 +58,49 @@ def test_served_here_alone_and_closed_by_the_keyboard(
     assert out.endswith("closed\n")
     assert err == ""
     assert process.returncode == 0
+
+
+def test_closing_while_a_report_is_waited_for(
+    running: tuple[subprocess.Popen[str], str, int],
+) -> None:
+    process, path, port = running
+    with closing(http.client.HTTPConnection("127.0.0.1", port, timeout=60)) as connection:
+        _close_while_waiting(process, path, connection)
+
+
+def _close_while_waiting(
+    process: subprocess.Popen[str], path: str, connection: http.client.HTTPConnection
+) -> None:
+    connection.request("GET", path)
+    opened = connection.getresponse()
+    opened.read()
+    cookie = opened.headers["set-cookie"].partition(";")[0]
+    headers = {"Cookie": cookie, "Origin": f"http://127.0.0.1:{connection.port}"}
+
+    def asked(method: str, place: str, body: str | None = None) -> http.client.HTTPResponse:
+        kind = {"Content-Type": "application/x-www-form-urlencoded"} if body else {}
+        connection.request(method, place, body, {**headers, **kind})
+        answer = connection.getresponse()
+        answer.read()
+        return answer
+
+    tab = asked("GET", "/").headers["location"]
+    flowers = list(read_catalogue().flowers)[:12]
+    values = {**first_values(read_catalogue()), "flower": flowers, "tolerance": ["2.5"]}
+    asked("POST", f"{tab}ask", urlencode(values, doseq=True))
+    end = time.monotonic() + 120
+    while asked("GET", f"{tab}answer").status != 200:
+        assert time.monotonic() < end
+        time.sleep(0.2)
+    connection.request("GET", f"{tab}last/report.html", headers=headers)
+    time.sleep(4)  # the report is drawn, and waits for a comparison that takes far longer
+    process.send_signal(signal.SIGINT)
+    report = connection.getresponse()
+    assert report.status == 200
+    assert report.read().startswith(b"<!DOCTYPE html>")
+    out, err = process.communicate(timeout=20)
+    assert out.endswith("closed\n")
+    assert err == ""
 
 
 def _other_address() -> str:

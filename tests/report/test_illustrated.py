@@ -18,8 +18,9 @@ from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.picture.contrast import LEAST_FOR_TEXT, text_contrast
 from fewtubes.picture.sheet import Sheet
-from fewtubes.report.illustrated import Section, illustrated_report
-from fewtubes.report.illustrated_html import FIXED_BLANK, element, paragraph
+from fewtubes.report.illustrated import illustrated_page, illustrated_report, plan_sections
+from fewtubes.report.illustrated_basis import Basis
+from fewtubes.report.illustrated_html import FIXED_BLANK, Html, element, paragraph
 from fewtubes.report.trade_off_words import trade_off_words
 from fewtubes.report.words import difference, match_words, percent, recipe_words
 from fewtubes.selection.certificate import Status
@@ -101,8 +102,14 @@ Look = Callable[..., Page]
 def look(optics: Optics) -> Look:
     """Return a function that writes the page of a plan and reads it back."""
 
-    def look_at(plan: Plan, *, further: tuple[Section, ...] = ()) -> Page:
-        page = Page(illustrated_report(plan, optics, further=further))
+    def look_at(plan: Plan, *, costs: Html | None = None) -> Page:
+        basis = Basis(plan, optics)
+        text = (
+            illustrated_report(plan, optics)
+            if costs is None
+            else illustrated_page(basis, plan_sections(basis, costs))
+        )
+        page = Page(text)
         assert page.stack == []
         return page
 
@@ -273,14 +280,14 @@ def test_a_page_without_misses_says_so(plan: Plan, look: Look) -> None:
     assert "every colour asked for can be mixed" in look(covered).said
 
 
-def test_further_sections_stand_before_the_proof_and_in_the_contents(
+def test_coverage_against_cost_stands_before_the_proof_and_in_the_contents(
     plan: Plan, look: Look
 ) -> None:
-    section = Section("front", "Budgets compared", paragraph("More money, more colours."))
-    page = look(plan, further=(section,))
+    page = look(plan, costs=paragraph("More money, more colours."))
     assert page.said.index("More money") < page.said.index("Proven best: no choice")
     assert page.said.index("More money") > page.said.index("How much it hides.")
-    assert {"href": "#front"} in page.all("a")
+    assert {"href": "#cost"} in page.all("a")
+    assert {"href": "#cost"} not in look(plan).all("a")
 
 
 def test_the_page_is_the_same_every_time(plan: Plan, optics: Optics) -> None:

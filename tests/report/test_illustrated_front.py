@@ -5,12 +5,12 @@ import re
 import pytest
 
 from fewtubes.catalogue.reading import read_catalogue
-from fewtubes.comparison.compare import Comparison, compare
+from fewtubes.comparison.compare import Comparison, beside_a_plan, compare
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.report.compare_front_text import floor_sentence, milestones
 from fewtubes.report.illustrated_basis import Basis
-from fewtubes.report.illustrated_front import front_body
+from fewtubes.report.illustrated_front import front_body, front_note
 from fewtubes.report.words import money, percent
 from fewtubes.scenario.records import FlowerWish, Scenario
 from fewtubes.shopping.plan import Plan
@@ -96,3 +96,31 @@ def test_nothing_is_said_of_cheaper_ones_where_there_is_none(cache: Cache) -> No
     steps = comparison.floors[0].front.steps
     assert min(s.palette.cost for s in steps if s.palette.cost >= plan.cost) == plan.cost
     assert "The ring is the plan. " in body
+
+
+def test_what_is_not_proven_is_not_called_the_most(cache: Cache) -> None:
+    catalogue = read_catalogue()
+    scenario = asked("tulip, red", "fuchsia", "gentian", budget=1500)
+    plan = shop(catalogue, scenario, cache=cache)
+    comparison = compare(catalogue, scenario, extent=beside_a_plan(plan, seconds=0), cache=cache)
+    assert not comparison.floors[0].front.complete  # else the case shows nothing
+    assert not all(size.rung.proven for size in comparison.sizes)
+    basis = Basis(plan, optics_for(catalogue, "cotton-white", "D65", cache))
+    body = str(front_body(basis, comparison))
+    assert "the most that is known to be covered" in body
+    assert "Not every step is proven" in body
+    assert "the palette found that covers most" in body
+    assert "none covers more" not in body
+    assert "not proven; there may be a better one" in body
+    assert "? not proven" in front_note(comparison)
+    assert "loses -" not in body
+    top = comparison.floors[0].front.within(plan.scenario.budget)
+    assert top is not None
+    assert comparison.share(top.palette.value) >= plan.coverage
+
+
+def test_where_nothing_can_be_bought_no_floor_is_said_to_cost_nothing(cache: Cache) -> None:
+    _, comparison, body = drawn(asked("primrose", budget=1), cache)
+    assert len(comparison.floors) > 1
+    assert "costs nothing" not in body
+    assert "nothing is gained" in floor_sentence(comparison, comparison.floors[1])

@@ -12,7 +12,7 @@ import numpy.typing as npt
 from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.cielab import lab_to_xyz, xyz_to_lab
 
-__all__ = ["HEX", "hex_to_lab", "lab_to_hex", "lab_to_srgb"]
+__all__ = ["HEX", "hex_to_lab", "lab_to_hex", "lab_to_srgb", "srgb_to_hex"]
 
 RGB_TO_XYZ: FloatArray = np.array(
     [
@@ -23,6 +23,13 @@ RGB_TO_XYZ: FloatArray = np.array(
 )
 """Linear sRGB to tristimulus values, Y of white = 1; shape (XYZ, RGB)."""
 RGB_TO_XYZ.setflags(write=False)
+
+XYZ_TO_RGB: FloatArray = np.asarray(np.linalg.inv(RGB_TO_XYZ), dtype=np.float64)
+XYZ_TO_RGB.setflags(write=False)
+
+WHITE_XYZ: FloatArray = RGB_TO_XYZ.sum(axis=1)
+"""D65, Y = 1, as the matrix rounds it, so that equal channels are neutral."""
+WHITE_XYZ.setflags(write=False)
 
 HEX = re.compile(r"#[0-9a-fA-F]{6}", re.ASCII)
 
@@ -44,7 +51,7 @@ def hex_to_lab(colour: str) -> FloatArray:
     if not HEX.fullmatch(colour):
         raise ValueError(f"a colour is written as #rrggbb, such as #c21e56 (got {colour!r})")
     channels = np.array([int(colour[place : place + 2], 16) for place in (1, 3, 5)]) / 255
-    return xyz_to_lab(RGB_TO_XYZ @ _linear(channels), _white())
+    return xyz_to_lab(RGB_TO_XYZ @ _linear(channels), WHITE_XYZ)
 
 
 def lab_to_srgb(lab: FloatArray) -> tuple[FloatArray, npt.NDArray[np.bool_]]:
@@ -56,13 +63,19 @@ def lab_to_srgb(lab: FloatArray) -> tuple[FloatArray, npt.NDArray[np.bool_]]:
     of its chroma that still fits is found by bisection. Lightness is held to 0–100.
     """
     inside = _fits(_linear_of(lab))
-    shrunk = _with_chroma_share(lab, np.where(inside, 1.0, _largest_share(lab)))
+    share = np.ones(inside.shape) if inside.all() else np.where(inside, 1.0, _largest_share(lab))
+    shrunk = _with_chroma_share(lab, share)
     return _encoded(np.clip(_linear_of(shrunk), 0.0, 1.0)), inside
 
 
 def lab_to_hex(lab: FloatArray) -> str:
     """Return the nearest shown colour of one CIELAB value, shape (3,), as ``#rrggbb``."""
     srgb, _ = lab_to_srgb(np.asarray(lab, dtype=float))
+    return srgb_to_hex(srgb)
+
+
+def srgb_to_hex(srgb: FloatArray) -> str:
+    """Return sRGB [0–1], shape (3,), as ``#rrggbb``."""
     return "#" + "".join(f"{channel:02x}" for channel in np.rint(srgb * 255).astype(int))
 
 
@@ -85,18 +98,13 @@ def _with_chroma_share(lab: FloatArray, share: FloatArray) -> FloatArray:
 
 def _linear_of(lab: FloatArray) -> FloatArray:
     """Return linear sRGB, unclipped, shape (…, 3)."""
-    return np.asarray(lab_to_xyz(lab, _white()) @ np.linalg.inv(RGB_TO_XYZ).T)
+    return np.asarray(lab_to_xyz(lab, WHITE_XYZ) @ XYZ_TO_RGB.T)
 
 
 def _fits(linear: FloatArray) -> npt.NDArray[np.bool_]:
     """Return whether linear sRGB lies inside the gamut, shape (…)."""
     slack = GAMUT_SLACK
     return np.asarray(((linear >= -slack) & (linear <= 1 + slack)).all(axis=-1))
-
-
-def _white() -> FloatArray:
-    """Return XYZ of D65, Y = 1, as the matrix rounds it, so that equal channels are neutral."""
-    return np.asarray(RGB_TO_XYZ.sum(axis=1))
 
 
 def _linear(channels: FloatArray) -> FloatArray:

@@ -1,6 +1,6 @@
 """Which files a plan is to be written to, and their writing, all or none."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -36,7 +36,15 @@ class Results:
         """Where the first of them lies, None if nothing is asked for."""
         return self.tables or self.page or self.pictures
 
-    def drawn(self, plan: "Plan", catalogue: "Catalogue", cache: "Cache") -> Files:
+    def drawn(
+        self,
+        plan: "Plan",
+        catalogue: "Catalogue",
+        cache: "Cache",
+        *,
+        seconds: float,
+        progress: Callable[[str], None],
+    ) -> Files:
         """Return everything to be written; pictures take their time."""
         from fewtubes.coverage.optics import optics_for  # noqa: PLC0415
         from fewtubes.report.files import plan_files  # noqa: PLC0415
@@ -46,10 +54,14 @@ class Results:
             files[self.tables] = dict(plan_files(plan))
         if self.page is None and self.pictures is None:
             return files
-        from fewtubes.comparison.compare import FOR_A_REPORT, compare  # noqa: PLC0415
+        from fewtubes.comparison.compare import beside_a_plan, compare  # noqa: PLC0415
 
         optics = optics_for(catalogue, plan.scenario.paper, plan.scenario.light, cache)
-        comparison = compare(catalogue, plan.scenario, extent=FOR_A_REPORT, cache=cache)
+        extent = beside_a_plan(plan, seconds=seconds)
+        comparison = compare(
+            catalogue, plan.scenario, extent=extent, cache=cache, progress=progress
+        )
+        progress("drawing up the results")
         if self.page is not None:
             from fewtubes.report.illustrated import illustrated_report  # noqa: PLC0415
 

@@ -160,7 +160,7 @@ def shop(
             tables, question, limits=limits, progress=tell_stage, cache=cache, trials=trials
         )
         tell_stage("drawing up the results")
-        files = results.drawn(plan, tables, cache)
+        files = results.drawn(plan, tables, cache, seconds=limits.seconds, progress=tell_stage)
     # Written first, so that nothing is lost if whoever reads the report goes away.
     failure = unwritten(files)
     with after_writing(None if failure else results.place):

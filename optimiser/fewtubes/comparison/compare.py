@@ -17,9 +17,10 @@ from fewtubes.selection.instance import Palette
 from fewtubes.selection.search import search
 from fewtubes.shopping.choose import matches_of, mean_match
 from fewtubes.shopping.clash import clash_message, refused_must_have
+from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.question import Question, pose
 
-__all__ = ["FOR_A_REPORT", "Comparison", "Extent", "Kin", "Size", "compare", "compared"]
+__all__ = ["Comparison", "Extent", "Kin", "Size", "beside_a_plan", "compare", "compared"]
 
 RUNGS_SHARE, NEAR_SHARE = 0.3, 0.2
 """Shares of the time for sizes and near-best palettes; the trade-off gets what is left."""
@@ -41,6 +42,9 @@ class Extent:
         Number of tubes of the near-best palettes; None = the largest number that gains anything.
     seconds
         Time for all proofs [s]; mixing comes on top.
+    known
+        Ids of the tubes bought in palettes found elsewhere; coverage against cost does not fall
+        behind them, however short the time.
     """
 
     up_to: int = 8
@@ -48,10 +52,29 @@ class Extent:
     within: float = 0.02
     near_size: int | None = None
     seconds: float = 60.0
+    known: tuple[frozenset[str], ...] = ()
 
 
-FOR_A_REPORT = Extent(seconds=30.0)
-"""What stands beside a plan in its report; what is not proven by then is marked there."""
+REPORT_SECONDS = 30.0
+"""Longest time for the proofs of what stands beside a plan in its report [s]."""
+
+
+def beside_a_plan(plan: Plan, *, seconds: float) -> Extent:
+    """Return what is compared for the report of a plan; what is not proven by then is marked.
+
+    Parameters
+    ----------
+    plan
+        The answer.
+    seconds
+        Time that the proof of the plan itself was given [s].
+    """
+    return Extent(
+        up_to=max(Extent.up_to, len(plan.bought)),
+        near=1,
+        seconds=min(REPORT_SECONDS, seconds),
+        known=(frozenset(planned.tube.id for planned in plan.bought),),
+    )
 
 
 @dataclass(frozen=True, eq=False)
@@ -187,7 +210,8 @@ def compared(
     kin = _kin(question, extent, sizes)
     progress("following coverage against cost, step by step")
     left = extent.seconds - (time.monotonic() - began)
-    floors = floor_fronts(question, seconds=max(0.0, left))
+    known = [frozenset(question.numbers[id_] for id_ in tubes) for tubes in extent.known]
+    floors = floor_fronts(question, seconds=max(0.0, left), known=known)
     top = floors[0].front.within(question.scenario.budget)
     return Comparison(
         question=question,

@@ -105,12 +105,24 @@ def _reach_proven(front: Front, step: FrontStep | None) -> bool:
     return not front.steps or front.steps[-1].sure_up_to_next
 
 
-def floor_fronts(question: Question, *, seconds: float) -> tuple[FloorFront, ...]:
-    """Return the front of the scenario's own wishes, then that of every floor above them."""
+def floor_fronts(
+    question: Question, *, seconds: float, known: Sequence[frozenset[int]] = ()
+) -> tuple[FloorFront, ...]:
+    """Return the front of the scenario's own wishes, then that of every floor above them.
+
+    Parameters
+    ----------
+    question
+        What is asked.
+    seconds
+        Time for all fronts together [s].
+    known
+        Numbers of the tubes bought in palettes found elsewhere; no front falls behind them.
+    """
     refused = frozenset(question.numbers[id_] for id_ in question.refused)
     floors: list[Floor | None] = [None, *_floors_above(question)]
     barred = [refused | _below(question, floor) for floor in floors]
-    found = fronts(question.instance, barred, seconds=seconds)
+    found = fronts(question.instance, barred, seconds=seconds, known=known)
     return tuple(
         FloorFront(
             floor=floor,

@@ -70,7 +70,11 @@ class Front:
 
 
 def fronts(
-    instance: ChoiceInstance, barred: Sequence[frozenset[int]], *, seconds: float
+    instance: ChoiceInstance,
+    barred: Sequence[frozenset[int]],
+    *,
+    seconds: float,
+    known: Sequence[frozenset[int]] = (),
 ) -> tuple[Front, ...]:
     """Return the front for each set of tubes that are ruled out.
 
@@ -83,10 +87,13 @@ def fronts(
         must-have one among them leaves the front empty.
     seconds
         Time for all fronts together [s].
+    known
+        Tubes bought in palettes found elsewhere; no front falls behind them.
     """
     work = _Fronts(instance, tuple(barred), time.monotonic() + seconds)
     for level in _levels(barred):
         work.settle([number for number in level if not instance.must_have & barred[number]])
+    work.share(known)
     return tuple(work.front(number) for number in range(len(barred)))
 
 
@@ -144,6 +151,27 @@ class _Fronts:
             for number in same:
                 self._begin(number)
             self._prove(box, same)
+
+    def share(self, known: Sequence[frozenset[int]]) -> None:
+        """Offer each front what the others found and what is known, where time was too short."""
+        must_have = self._instance.must_have
+        palettes = {tubes - must_have for tubes in known}
+        palettes |= {frozenset(step.added) for found in self._archives for step in found.steps}
+        for number, archive in enumerate(self._archives):
+            barred, box = self._barred[number], self._box(number)
+            if self._slots < 0 or must_have & barred or self._all_proven(number):
+                continue
+            state = self._state(box)
+            for tubes in sorted(palettes, key=sorted):
+                added = tuple(sorted(tubes - box))
+                if barred.isdisjoint(added) and len(added) <= self._slots:
+                    value = int(state.values(np.array([added], dtype=np.int64).reshape(1, -1))[0])
+                    prices = [self._instance.prices[tube] for tube in must_have.union(added)]
+                    archive.offer(added, value, sum(prices))
+
+    def _all_proven(self, number: int) -> bool:
+        gaps = self._gaps(number)
+        return bool(gaps) and all(self._proven(number, *gap) for gap in gaps)
 
     def front(self, number: int) -> Front:
         """Return one front as far as it is known."""

@@ -18,8 +18,8 @@ REPORT = "report.html"
 TYPES = {"csv": "text/csv; header=present", "json": "application/json", "html": "text/html"}
 """Media types by ending; RFC 4180 names the parameter of the first."""
 
-REPORT_SECONDS = 90.0
-"""Longest wait for the illustrated report, which is drawn when the comparison is done [s]."""
+REPORT_SECONDS = 45.0
+"""Longest wait for the comparison, to put it into the illustrated report [s]."""
 
 LOOK_SECONDS = 0.1
 """Between two looks whether it is there [s]."""
@@ -131,13 +131,14 @@ async def download(request: Request) -> Response:
 
 
 async def _report(held: Held) -> Response:
-    """Return the illustrated report as soon as it is drawn."""
+    """Return the illustrated report, with coverage against cost if that is there in time."""
+    job = held.job
     with anyio.move_on_after(REPORT_SECONDS):
-        while held.job.report is None and not held.job.ended.is_set():
+        while job.costs is None and not job.ended.is_set():
             await anyio.sleep(LOOK_SECONDS)
-    if held.job.report is None:
+    if job.report is None:
         return PlainTextResponse("The report could not be drawn; ask again.\n", status_code=503)
-    return _file(REPORT, held.job.report)
+    return _file(REPORT, job.report)
 
 
 def _file(name: str, text: str) -> Response:
@@ -153,7 +154,10 @@ def _held(tab: Tab, which: str) -> Held | None:
 
 
 def _told_why(tab: Tab) -> Response:
-    """Return to the form and say there why the work gave no answer."""
+    """Return to the form and say there why the work gave no answer; go on if it gave one."""
+    tab.settle()  # it may have come since this tab was looked up
+    if tab.job is None and tab.last is not None:
+        return back(tab, "answer")
     if tab.job is not None:
         tab.notice = tab.job.sentence
         tab.job = None

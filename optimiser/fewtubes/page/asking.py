@@ -9,7 +9,7 @@ from starlette.responses import RedirectResponse, Response
 
 from fewtubes.colour.photograph import MainColour, decoded, main_colours
 from fewtubes.errors import Fault, InputError
-from fewtubes.page.desk import MOST_JOBS, Desk
+from fewtubes.page.desk import MOST_JOBS, MOST_PROCESSES, Desk
 from fewtubes.page.fields import LABELS
 from fewtubes.page.form import scenario_of, trials_of
 from fewtubes.page.intake import Intake, read_form
@@ -58,12 +58,12 @@ def no_tab(request: Request) -> Response:
 
 
 async def open_page(request: Request) -> Response:
-    """Take the token out of the address and into a cookie."""
+    """Take the token out of the address and into a cookie; the guard lets the right one pass."""
     desk: Desk = request.app.state.desk
     answer: Response = RedirectResponse("/", status_code=303)
     answer.set_cookie(
         desk.settings.cookie,
-        request.path_params["token"],
+        desk.settings.token,
         httponly=True,
         samesite="strict",
         path="/",
@@ -111,15 +111,17 @@ async def _begin(request: Request, tab: Tab, values: Values) -> Response:
         scenario, trials = scenario_of(values, desk.catalogue), trials_of(values)
     except InputError as error:
         return _form(request, tab, faults=error.faults)
-    if tab.job is not None:
-        await run_in_threadpool(tab.job.stop)
-        tab.job = None
-    if desk.tabs.running() >= MOST_JOBS:
-        tab.notice = BUSY
-        return back(tab)
     settings = desk.settings
     task = Task(scenario, settings.catalogue, settings.cache, settings.seconds, trials)
-    tab.job = await run_in_threadpool(desk.start, task)
+    async with desk.beginning:  # two windows may send the same tab's form at once
+        if tab.job is not None:
+            await run_in_threadpool(tab.job.stop)
+            tab.job = None
+        if desk.tabs.running() >= MOST_JOBS:
+            tab.notice = BUSY
+            return back(tab)
+        await run_in_threadpool(desk.tabs.make_room, MOST_PROCESSES - 1)
+        tab.job = await run_in_threadpool(desk.start, task)
     return back(tab, "work")
 
 

@@ -60,7 +60,7 @@ def beside(one: Answer, other: Answer) -> Beside:
     return Beside(
         asked=_rows(_asked(plans[0]), _asked(plans[1])),
         found=_rows(_found(plans[0]), _found(plans[1])),
-        tubes=_rows(dict(_tubes(plans[0])), dict(_tubes(plans[1]))),
+        tubes=_tubes(*plans),
         flowers=_rows(dict(_flowers(plans[0])), dict(_flowers(plans[1]))),
         colours=tuple(_colours(one, other)),
     )
@@ -115,9 +115,18 @@ def _grade(trait: Trait) -> str:
     return NONE if trait.worst is None else grade_words(trait.worst)
 
 
-def _tubes(plan: Plan) -> Iterator[tuple[str, str]]:
-    for planned in plan.tubes:
-        yield printable(planned.tube.name), _tube(planned, plan.scenario.currency)
+def _tubes(one: Plan, other: Plan) -> tuple[Row, ...]:
+    """Return a row a tube; two of the same name are two."""
+    held = [
+        {planned.tube.id: _tube(planned, plan.scenario.currency) for planned in plan.tubes}
+        for plan in (one, other)
+    ]
+    names = {planned.tube.id: planned.tube.name for plan in (one, other) for planned in plan.tubes}
+    pairs = (
+        (printable(name), held[0].get(id_, NONE), held[1].get(id_, NONE))
+        for id_, name in names.items()
+    )
+    return tuple(Row(label, a, b, _sign(a, b)) for label, a, b in pairs)
 
 
 def _tube(planned: PlannedTube, currency: str) -> str:

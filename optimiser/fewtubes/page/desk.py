@@ -4,6 +4,7 @@ import threading
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
+import anyio
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 from starlette.responses import HTMLResponse
@@ -11,7 +12,6 @@ from starlette.responses import HTMLResponse
 from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import STRENGTHS
-from fewtubes.page.answer import COSTS
 from fewtubes.page.fields import LABELS
 from fewtubes.page.form import first_values, importance_of, taken_hex, wish_of
 from fewtubes.page.job import Job
@@ -22,15 +22,19 @@ from fewtubes.page.shelf import Shelf
 from fewtubes.page.tabs import Tab, Tabs
 from fewtubes.page.worker import Task
 from fewtubes.report.asked_words import asked_words
+from fewtubes.report.illustrated import COSTS
 from fewtubes.report.steadiness_text import plan_standing, steadiness_aside
 from fewtubes.report.trade_off_words import LASTS, fading_words
 from fewtubes.report.words import LIGHTFASTNESS_WORDS, counted, money, percent, strength_words
 from fewtubes.scenario.demands import currencies
 
-__all__ = ["MOST_JOBS", "Desk"]
+__all__ = ["MOST_JOBS", "MOST_PROCESSES", "Desk"]
 
 MOST_JOBS = 4
-"""Pieces of work at a time, one a tab."""
+"""Questions that are answered at a time, one a tab."""
+
+MOST_PROCESSES = 8
+"""Processes at a time, those that compare palettes after their answer included."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -43,6 +47,8 @@ class Desk:
     tabs: Tabs
     start: Callable[[Task], Job]
     templates: Environment
+    beginning: anyio.Lock = field(default_factory=anyio.Lock)
+    """Held while work is begun, so that none is begun twice or beyond the limit."""
     unpacking: threading.Lock = field(default_factory=threading.Lock)
     """Held while a photograph is unpacked: one at a time is enough for the memory."""
 

@@ -88,11 +88,16 @@ class Guard:
                 return _sentence(405, "This page knows GET, HEAD and POST only.")
             if len(origins) != 1:
                 return _sentence(403, "This page takes forms from its own pages only.")
-        if path.startswith("/open/") or self._has_token(headers):
+        if self._is_opening(path) or self._has_token(headers):
             return None
         return _sentence(
             403, "Open this page by the address that `fewtubes page` printed in the terminal."
         )
+
+    def _is_opening(self, path: str) -> bool:
+        """Return whether a path is the address that was printed."""
+        wanted = f"/open/{self.settings.token}"
+        return secrets.compare_digest(path.encode("utf-8", "replace"), wanted.encode())
 
     def _has_token(self, headers: Headers) -> bool:
         """Return whether the cookie holds this run's token."""

@@ -3,13 +3,21 @@
 import multiprocessing
 import threading
 import time
+from collections.abc import Iterator
+from contextlib import contextmanager
 from enum import StrEnum
 from multiprocessing.connection import Connection
 
 from fewtubes.page.answer import Answer
-from fewtubes.page.worker import Compared, Ended, Found, Reported, Stage, Task, Told, work
+from fewtubes.page.worker import GO_ON, Compared, Ended, Found, Reported, Stage, Task, Told, work
 
 __all__ = ["Job", "State", "start"]
+
+TURNS = threading.BoundedSemaphore(1)
+"""Comparisons at a time: they are not waited for, and each is proven sooner if it is alone."""
+
+LOOK_SECONDS = 0.2
+"""Between two looks whether a process that waits for its turn is still there [s]."""
 
 GRACE = 2.0
 """Time for a process to end once told to, before it is killed [s]."""
@@ -36,17 +44,17 @@ class Job:
         self.costs: str | None = None
         """Markup of coverage against cost, some time after the answer."""
         self.report: str | None = None
-        """The illustrated report, after that."""
+        """The illustrated report; first without coverage against cost, then with it."""
         self.ended = threading.Event()
         """Set when nothing more will come."""
         self._begun = time.monotonic()
         self._lock = threading.Lock()
         spawning = multiprocessing.get_context("spawn")  # a fork would share threads and sockets
-        listening, telling = spawning.Pipe(duplex=False)
-        self._process = spawning.Process(target=work, args=(task, telling), daemon=True)
+        here, there = spawning.Pipe()
+        self._process = spawning.Process(target=work, args=(task, there), daemon=True)
         self._process.start()
-        telling.close()
-        threading.Thread(target=self._listen, args=(listening,), daemon=True).start()
+        there.close()
+        threading.Thread(target=self._listen, args=(here,), daemon=True).start()
 
     @property
     def seconds(self) -> float:
@@ -70,12 +78,16 @@ class Job:
         self._process.join()
         self.ended.wait(GRACE)
 
-    def _listen(self, listening: Connection) -> None:
-        """Take everything that is told until the process is gone."""
-        with listening:
+    def _listen(self, connection: Connection) -> None:
+        """Take everything that is told until the process is gone; let it compare in its turn."""
+        with connection:
             try:
-                while True:
-                    self._take(listening.recv())
+                while self.report is None:
+                    self._take(connection.recv())
+                with self._turn():
+                    connection.send(GO_ON)
+                    while True:
+                        self._take(connection.recv())
             except (EOFError, OSError):
                 pass
         self._process.join()
@@ -84,6 +96,17 @@ class Job:
                 self.state = State.FAILED
                 self.sentence = "The work broke off without an answer; try again."
         self.ended.set()
+
+    @contextmanager
+    def _turn(self) -> Iterator[None]:
+        """Wait until no other work compares, or until the process is gone."""
+        while not TURNS.acquire(timeout=LOOK_SECONDS):
+            if not self._process.is_alive():
+                raise EOFError
+        try:
+            yield
+        finally:
+            TURNS.release()
 
     def _take(self, message: Told) -> None:
         with self._lock:
@@ -95,7 +118,7 @@ class Job:
                 case Found():
                     self.answer, self.state = message.answer, State.DONE
                 case Compared():
-                    self.costs = message.markup
+                    self.costs, self.report = message.markup, message.page
                 case Reported():
                     self.report = message.page
                 case Ended() if self.answer is None:

@@ -4,6 +4,8 @@ import socket
 from collections.abc import Callable
 from dataclasses import replace
 
+from starlette.concurrency import run_in_threadpool
+
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
@@ -42,9 +44,18 @@ def serve(settings: Settings, *, opened: Callable[[str], None]) -> None:
     shelf = laid_out(catalogue, optics_for(catalogue, usual["paper"][0], usual["light"][0], cache))
     with _bound(settings.port) as listening:
         bound = replace(settings, port=listening.getsockname()[1])
-        server = uvicorn.Server(
+        app = make_app(bound, catalogue, shelf)
+
+        class Server(uvicorn.Server):
+            """Ends the work before the requests that wait for it, so that none is cut off."""
+
+            async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
+                await run_in_threadpool(app.state.desk.tabs.stop_all)
+                await super().shutdown(sockets)
+
+        server = Server(
             uvicorn.Config(
-                make_app(bound, catalogue, shelf),
+                app,
                 log_level="error",
                 access_log=False,  # addresses hold the token
                 server_header=False,

@@ -99,6 +99,21 @@ class Tabs:
         jobs = (tab.job for tab in self._tabs.values())
         return sum(job is not None and job.state is State.RUNNING for job in jobs)
 
+    def make_room(self, most: int) -> None:
+        """Stop comparisons until so few processes are left; work that is waited for goes on.
+
+        Those of tabs left alone longest are stopped first.
+        """
+        held = [
+            item.job
+            for tab in self._tabs.values()
+            for item in (tab.kept, tab.last)
+            if item is not None and not item.job.ended.is_set()
+        ]
+        comparing = list(dict.fromkeys(held))
+        for job in comparing[: max(0, len(comparing) + self.running() - most)]:
+            job.stop()
+
     def stop_all(self) -> None:
         """Stop the work of all tabs and forget them."""
         for tab in self._tabs.values():

@@ -6,7 +6,7 @@ import signal
 import threading
 import traceback
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from multiprocessing.connection import Connection
 from pathlib import Path
 
@@ -15,7 +15,18 @@ from fewtubes.page.answer import Answer
 from fewtubes.scenario.records import Scenario
 from fewtubes.shopping.steadiness import Trials
 
-__all__ = ["Compared", "Ended", "Found", "Reported", "Stage", "Task", "Told", "told", "work"]
+__all__ = [
+    "GO_ON",
+    "Compared",
+    "Ended",
+    "Found",
+    "Reported",
+    "Stage",
+    "Task",
+    "Told",
+    "told",
+    "work",
+]
 
 POLITENESS = 10
 """By how much work that nobody waits for falls behind (POSIX nice)."""
@@ -49,14 +60,15 @@ class Found:
 
 @dataclass(frozen=True)
 class Compared:
-    """Told: coverage against cost, as markup that is safe as it stands."""
+    """Told: coverage against cost, as markup that is safe as it stands; the report with it."""
 
     markup: str
+    page: str
 
 
 @dataclass(frozen=True)
 class Reported:
-    """Told: the illustrated report."""
+    """Told: the illustrated report without coverage against cost."""
 
     page: str
 
@@ -71,32 +83,40 @@ class Ended:
 Told = Stage | Found | Compared | Reported | Ended
 
 
-def work(task: Task, telling: Connection) -> None:
+GO_ON = "go on"
+"""Said to a process that has told its answer: it may compare."""
+
+
+def work(task: Task, connection: Connection) -> None:
     """Do the task and tell of it; the entry of the process.
 
     The process leaves a keyboard's interruption to the one that started it, and ends with that.
-    Once the answer is told it gives way to whoever still waits for one.
+    Once the answer and its report are told it waits for its turn to compare, and gives way to
+    whoever still waits for an answer.
     """
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     threading.Thread(target=_end_with_parent, daemon=True).start()
     try:
-        for message in told(task, progress=lambda words: telling.send(Stage(words))):
-            telling.send(message)
-            if isinstance(message, Found):
-                _give_way()
+        messages = told(task, progress=lambda words: connection.send(Stage(words)))
+        connection.send(next(messages))
+        _give_way()
+        connection.send(next(messages))
+        connection.recv()
+        for message in messages:
+            connection.send(message)
     except FewtubesError as error:
-        telling.send(Ended(str(error)))
-    except BrokenPipeError:
+        connection.send(Ended(str(error)))
+    except (BrokenPipeError, EOFError):
         return  # nobody is listening any more
     except Exception:
         traceback.print_exc()
-        telling.send(Ended("The program failed; what it says of it stands in the terminal."))
+        connection.send(Ended("The program failed; what it says of it stands in the terminal."))
     finally:
-        telling.close()
+        connection.close()
 
 
 def told(task: Task, *, progress: Callable[[str], None]) -> Iterator[Told]:
-    """Do the task; yield the answer as soon as it is there, then what belongs to it.
+    """Do the task; yield the answer, its report, and then coverage against cost.
 
     Parameters
     ----------
@@ -111,11 +131,18 @@ def told(task: Task, *, progress: Callable[[str], None]) -> Iterator[Told]:
         If there is no answer: the tables have faults, or the demands clash.
     """
     from fewtubes.catalogue.reading import read_catalogue  # noqa: PLC0415
-    from fewtubes.comparison.compare import FOR_A_REPORT, compare  # noqa: PLC0415
+    from fewtubes.comparison.compare import beside_a_plan, compare  # noqa: PLC0415
     from fewtubes.coverage.cache import Cache  # noqa: PLC0415
     from fewtubes.coverage.optics import optics_for  # noqa: PLC0415
-    from fewtubes.page.answer import drawn_answer, drawn_costs  # noqa: PLC0415
-    from fewtubes.report.illustrated import illustrated_report  # noqa: PLC0415
+    from fewtubes.page.answer import drawn_answer  # noqa: PLC0415
+    from fewtubes.report.illustrated import (  # noqa: PLC0415
+        COSTS,
+        illustrated_page,
+        plan_sections,
+    )
+    from fewtubes.report.illustrated_basis import Basis  # noqa: PLC0415
+    from fewtubes.report.illustrated_front import front_body  # noqa: PLC0415
+    from fewtubes.report.illustrated_html import Html  # noqa: PLC0415
     from fewtubes.shopping.shop import Limits, shop  # noqa: PLC0415
 
     scenario = task.scenario
@@ -130,11 +157,15 @@ def told(task: Task, *, progress: Callable[[str], None]) -> Iterator[Told]:
         trials=task.trials,
     )
     progress("drawing the answer")
-    optics = optics_for(catalogue, scenario.paper, scenario.light, cache)
-    yield Found(drawn_answer(plan, optics))
-    comparison = compare(catalogue, scenario, extent=FOR_A_REPORT, cache=cache)
-    yield Compared(drawn_costs(plan, optics, comparison))
-    yield Reported(illustrated_report(plan, optics, comparison=comparison))
+    basis = Basis(plan, optics_for(catalogue, scenario.paper, scenario.light, cache))
+    sections = plan_sections(basis, Html())
+    yield Found(drawn_answer(basis, sections))
+    yield Reported(illustrated_page(basis, sections))
+    extent = beside_a_plan(plan, seconds=task.seconds)
+    comparison = compare(catalogue, scenario, extent=extent, cache=cache)
+    costs = front_body(basis, comparison)
+    filled = [replace(part, body=costs) if part.id == COSTS else part for part in sections]
+    yield Compared(str(costs), illustrated_page(basis, filled))
 
 
 def _give_way() -> None:

@@ -37,7 +37,13 @@ class Step:
 
 
 def front_steps(
-    steps: Sequence[Step], sheet: Sheet, *, budget: int, chosen: Step, currency: str
+    steps: Sequence[Step],
+    sheet: Sheet,
+    *,
+    budget: int,
+    chosen: Step,
+    currency: str,
+    description: str,
 ) -> Picture:
     """Return the picture: to the right dearer, upwards more covered.
 
@@ -51,6 +57,8 @@ def front_steps(
         The plan's own cost and coverage, ringed.
     currency
         ISO 4217 code.
+    description
+        What is read out in place of the picture.
     """
     dearest = max(steps[-1].cost, chosen.cost, 1) * 1.08
     drawing = _Drawing(sheet, dearest)
@@ -59,10 +67,7 @@ def front_steps(
         height=HEIGHT,
         ground=sheet.ground,
         title="Coverage against cost",
-        description=f"{len(steps)} steps from {currency} {steps[0].cost / 100:.2f} for"
-        f" {steps[0].coverage:.0%} of the colours to {currency} {steps[-1].cost / 100:.2f} for"
-        f" {steps[-1].coverage:.0%}; the plan, ringed, takes {currency} {chosen.cost / 100:.2f} for"
-        f" {chosen.coverage:.0%}.",
+        description=description,
         shapes=(
             *drawing.scales(currency),
             *drawing.budget(budget),

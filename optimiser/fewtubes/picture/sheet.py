@@ -1,11 +1,12 @@
 """The sheet that pictures and page lie on: the scenario's paper, and inks legible on it."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
 from fewtubes.colour.bands import FloatArray
-from fewtubes.colour.display import lab_to_hex, lab_to_srgb
+from fewtubes.colour.display import lab_to_hex, lab_to_srgb, srgb_to_hex
 from fewtubes.mixing.mixture import Optics, mixture_lab
 from fewtubes.picture.contrast import LEAST_FOR_TEXT, text_contrast
 
@@ -22,6 +23,9 @@ FALLBACK_GROUND = "#f6f3ec"
 
 BEYOND = "†"
 """Marks a colour that the screen cannot show."""
+
+MOST_REMEMBERED = 4096
+"""Colours whose looks are kept; a report has some hundreds."""
 
 MISSED = "×"
 """Marks a colour that stays out of reach."""
@@ -63,6 +67,12 @@ class Sheet:
 
 def shown(lab: FloatArray | tuple[float, float, float]) -> Shown:
     """Return how the screen shows one CIELAB colour, shape (3,); see `fewtubes.colour.display`."""
-    values = np.asarray(lab, dtype=float)
-    _, inside = lab_to_srgb(values)
-    return Shown(lab_to_hex(values), bool(inside))
+    L, a, b = (float(value) for value in lab)
+    return _shown(L, a, b)
+
+
+@lru_cache(maxsize=MOST_REMEMBERED)
+def _shown(L: float, a: float, b: float) -> Shown:
+    """Return the same; pictures ask for each of their colours many times."""
+    srgb, inside = lab_to_srgb(np.array([L, a, b]))
+    return Shown(srgb_to_hex(srgb), bool(inside))

@@ -198,6 +198,8 @@ def floor_sentence(comparison: Comparison, kept: FloorFront) -> str:
     best, best_kept = free.within(budget), kept.front.within(budget)
     if price is None or price.lost is None or best is None or best_kept is None:
         return f"{head}: nothing can be bought within the budget."
+    if best.palette.value == 0:
+        return f"{head}: nothing is gained within the budget, with or without."
     return f"{head}: {_toll_words(comparison, kept.front, price, best, best_kept)}"
 
 

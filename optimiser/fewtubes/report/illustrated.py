@@ -32,7 +32,10 @@ from fewtubes.report.words import counted, money, percent
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan
 
-__all__ = ["Section", "illustrated_report"]
+__all__ = ["COSTS", "Section", "illustrated_page", "illustrated_report", "plan_sections"]
+
+COSTS = "cost"
+"""Id of the section that needs a comparison."""
 
 
 @dataclass(frozen=True)
@@ -49,7 +52,6 @@ def illustrated_report(
     optics: Optics,
     *,
     comparison: Comparison | None = None,
-    further: Sequence[Section] = (),
 ) -> str:
     """Return the page.
 
@@ -61,31 +63,33 @@ def illustrated_report(
         The paper and the light of the plan's scenario.
     comparison
         Palettes of the same scenario side by side; with it the page tells coverage against cost.
-    further
-        Sections that stand after the trade-offs.
     """
     basis = Basis(plan, optics)
-    if comparison is not None:
-        body = front_body(basis, comparison)
-        further = [Section("cost", "Coverage against cost", body), *further]
-    sections = [*_sections(basis, further)]
+    costs = Html() if comparison is None else front_body(basis, comparison)
+    return illustrated_page(basis, plan_sections(basis, costs))
+
+
+def illustrated_page(basis: Basis, sections: Sequence[Section]) -> str:
+    """Return the page of sections drawn before; those that are empty are left out."""
+    sections = [section for section in sections if section.body]
     style = _style(basis.sheet)
     return "".join(
         [
             "<!DOCTYPE html>\n",
             '<html lang="en-GB">\n',
-            _head(printable(plan.scenario.title), style),
+            _head(printable(basis.plan.scenario.title), style),
             "<body>\n",
             _header(basis),
             _contents(sections),
             element("main", *map(_section, sections)),
-            _footer(plan),
+            _footer(basis.plan),
             "</body>\n</html>\n",
         ]
     )
 
 
-def _sections(basis: Basis, further: Sequence[Section]) -> list[Section]:
+def plan_sections(basis: Basis, costs: Html) -> list[Section]:
+    """Return the parts of the page; `costs`, coverage against cost, may be empty as yet."""
     plan = basis.plan
     return [
         Section("shopping", "To buy", shopping_section(basis)),
@@ -94,7 +98,7 @@ def _sections(basis: Basis, further: Sequence[Section]) -> list[Section]:
         Section("reach", "Hue and chroma", reach_section(basis)),
         Section("missed", "Out of reach", missed_section(basis)),
         Section("trade-offs", "How long it lasts, how much it hides", trade_off_section(basis)),
-        *further,
+        Section(COSTS, "Coverage against cost", costs),
         Section("sure", "How sure that is", sureness_section(plan)),
         Section("care", "Take care", cautions_section(plan)),
         Section("colours", "A screen is not paint", colours_section()),

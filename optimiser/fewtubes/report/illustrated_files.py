@@ -13,7 +13,7 @@ from fewtubes.picture.sheets import framed, stacked
 from fewtubes.picture.svg import svg_file
 from fewtubes.picture.wash_strip import strip_picture
 from fewtubes.report.illustrated_basis import LONGEST_IN_PICTURE, Basis, FlowerPart
-from fewtubes.report.illustrated_front import front_picture
+from fewtubes.report.illustrated_front import front_note, front_picture
 from fewtubes.report.printable import printable
 from fewtubes.report.words import counted, difference
 from fewtubes.shopping.plan import Plan
@@ -54,9 +54,9 @@ def plan_pictures(
     basis = Basis(plan, optics)
     pictures = {"tubes": _tubes(basis)} if plan.tubes else {}
     pictures["hue-and-chroma"] = _plane(basis)
-    front = comparison and front_picture(plan, comparison, basis.sheet)
-    if front:
-        notes = ("Each dab: the most that can be covered for its money. Ringed: the plan.",)
+    front = None if comparison is None else front_picture(plan, comparison, basis.sheet)
+    if comparison is not None and front is not None:
+        notes = (front_note(comparison),)
         heading = f"{_title(basis)}: coverage against cost"
         pictures["coverage-and-cost"] = framed(front, basis.sheet, heading=heading, notes=notes)
     pictures |= dict(_flowers(basis))

@@ -18,7 +18,11 @@ from fewtubes.report.words import counted, joined, money, percent
 from fewtubes.selection.instance import Palette
 from fewtubes.shopping.plan import Plan
 
-__all__ = ["front_body", "front_picture"]
+__all__ = ["front_body", "front_note", "front_picture"]
+
+
+END_WORDS = "It is not proven that still more tubes within the budget would cover no more."
+"""Stands under the table where it may end too early."""
 
 
 @dataclass(frozen=True)
@@ -49,8 +53,9 @@ def front_body(basis: Basis, comparison: Comparison) -> Html:
         if front.complete
         else "Not every step is proven; a question mark stands at those that are not."
     )
+    known = "can be" if front.complete else "is known to be"
     lead = paragraph(
-        f"Each dab is a palette: the most that can be covered for its money. The ring is the"
+        f"Each dab is a palette: the most that {known} covered for its money. The ring is the"
         f" plan{_cheaper_words(basis.plan, comparison)}. {proof}"
     )
     drawn = element("figure", Html(svg_inline(picture, prefix="front-")), class_="steps")
@@ -60,8 +65,15 @@ def front_body(basis: Basis, comparison: Comparison) -> Html:
         drawn,
         *([paragraph(most)] if most else []),
         *_tables(basis, comparison),
-        *_floors(comparison),
+        *_floors(basis, comparison),
     )
+
+
+def front_note(comparison: Comparison) -> str:
+    """Return what is said under the picture where it stands alone."""
+    if comparison.floors[0].front.complete:
+        return "Each dab: the most that can be covered for its money. Ringed: the plan."
+    return "Each dab: the most found for its money; ? not proven. Ringed: the plan."
 
 
 def front_picture(plan: Plan, comparison: Comparison, sheet: Sheet) -> Picture | None:
@@ -78,6 +90,22 @@ def front_picture(plan: Plan, comparison: Comparison, sheet: Sheet) -> Picture |
         budget=plan.scenario.budget,
         chosen=Step(plan.cost, plan.coverage, proven=True),
         currency=plan.scenario.currency,
+        description=_description(plan, steps),
+    )
+
+
+def _description(plan: Plan, steps: Sequence[Step]) -> str:
+    """Return what the picture shows, for whoever does not see it."""
+    currency = plan.scenario.currency
+    bought = [step for step in steps if step.cost > 0]
+    first, last = (bought or steps)[0], steps[-1]
+    unproven = sum(not step.proven for step in steps)
+    doubt = f", {unproven} of them not proven" if unproven else ""
+    return (
+        f"{counted(len(bought), 'palette')}{doubt}, from {percent(first.coverage)} for"
+        f" {money(first.cost, currency)} to {percent(last.coverage)} for"
+        f" {money(last.cost, currency)}; the plan, ringed, covers {percent(plan.coverage)} for"
+        f" {money(plan.cost, currency)}."
     )
 
 
@@ -93,7 +121,14 @@ def _cheaper_words(plan: Plan, comparison: Comparison) -> str:
         return ""
     price = money(palette.cost, plan.scenario.currency)
     more = len(palette.bought) - len(plan.bought)
-    but = f", but with {counted(more, 'tube')} more" if more > 0 else ""
+    steady = plan.steadiness is not None and not plan.steadiness.ranks_best
+    but = (
+        f", but with {counted(more, 'tube')} more"
+        if more > 0
+        else ", but this one is steadier"
+        if steady
+        else ""
+    )
     return f"; {price} would cover as much{but}"
 
 
@@ -105,15 +140,18 @@ def _tables(basis: Basis, comparison: Comparison) -> list[Html]:
         for size in comparison.sizes
         if size.palette.bought
     ]
+    sure = all(item.proven for item in sized)
+    what = "the palette that covers most" if sure else "the palette found that covers most"
     tables = [
         _table(basis, comparison, palettes, caption)
         for caption, palettes in (
             ("The least money for about a quarter, half, and so on.", cheapest),
-            ("The best palette of each number of tubes within the budget.", sized),
+            (f"For each number of tubes {what} within the budget.", sized),
         )
         if palettes
     ]
-    return [*tables, *_care(basis, comparison, [*cheapest, *sized])]
+    end = [] if comparison.all_gained or not sized else [paragraph(END_WORDS, class_="key")]
+    return [*tables, *end, *_care(basis, comparison, [*cheapest, *sized])]
 
 
 def _table(basis: Basis, comparison: Comparison, palettes: Sequence[_Listed], caption: str) -> Html:
@@ -148,13 +186,13 @@ def _bought(comparison: Comparison, palette: Palette) -> list[Tube]:
     return [comparison.question.tubes[number] for number in palette.bought]
 
 
-def _floors(comparison: Comparison) -> list[Html]:
+def _floors(basis: Basis, comparison: Comparison) -> list[Html]:
     """Return what asking for more of every tube costs; floors that cost the same share a line."""
     subjects: dict[str, list[str]] = {}
     for kept in comparison.floors[1:]:
         floor, _, price = floor_sentence(comparison, kept).partition(": ")
         subjects.setdefault(price, []).append(floor)
-    if not subjects:
+    if not subjects or basis.plan.coverage == 0:
         return []
     lines = [f"{'; '.join(floors)}: {price}" for price, floors in subjects.items()]
     return [paragraph("Asking for more of every tube:"), listed(lines)]

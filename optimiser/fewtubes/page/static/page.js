@@ -279,7 +279,7 @@ function awaitCosts(place) {
     }
     const part = new DOMParser().parseFromString(await response.text(), "text/html");
     place.replaceChildren(...document.adoptNode(part.body).childNodes);
-    byId("report-later").remove();
+    byId("report-later")?.remove();
   };
   if (place.querySelector(".stage")) look();
 }
