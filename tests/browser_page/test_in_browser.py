@@ -96,7 +96,7 @@ async def test_from_flowers_to_the_shopping_list(page: Any) -> None:
     assert name == "shopping-list.csv"
     rows = list(csv.DictReader(io.StringIO(text)))
     listed = await page.locator("#shopping ~ table tbody th").all_inner_texts()
-    assert [row["name"] for row in rows] == listed
+    assert [row["name"] for row in rows] == [name.strip() for name in listed]
     assert len(rows) >= 2
     await said_in(page, "#costs", "Proven: none covers more")
     assert await page.locator("#costs tbody tr").count() >= len(rows)

@@ -4,6 +4,7 @@ import io
 import json
 import re
 import tempfile
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -16,6 +17,7 @@ from fewtubes.catalogue.records import Catalogue
 from fewtubes.comparison.compare import compare
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
+from fewtubes.page.beside import beside
 from fewtubes.page.desk import MOST_PROCESSES
 from fewtubes.page.form import scenario_of
 from fewtubes.page.job import State
@@ -282,6 +284,16 @@ def test_two_answers_side_by_side(browser: TestClient, filled: Filled) -> None:
     b = json.loads(browser.get(f"{tab}last/plan.json").text)
     assert a["scenario"]["budget"] == "4.00"
     assert b["scenario"]["budget"] == "20.00"
+
+
+def test_tubes_of_one_name_are_two(browser: TestClient, app: Starlette, filled: Filled) -> None:
+    tab = new_tab(browser)
+    browser.post(f"{tab}ask", data=filled)
+    answer = app.state.desk.tabs.find(tab.split("/")[2]).last.answer
+    assert len(answer.plan.tubes) > 1
+    tubes = [replace(item, tube=replace(item.tube, name="blue")) for item in answer.plan.tubes]
+    same = replace(answer, plan=replace(answer.plan, tubes=tuple(tubes)))
+    assert [row.label for row in beside(same, same).tubes] == ["blue"] * len(tubes)
 
 
 def test_equal_answers_side_by_side(browser: TestClient, filled: Filled) -> None:
