@@ -12,7 +12,8 @@ from typing import Any
 import pytest
 
 from fewtubes.catalogue.reading import read_catalogue
-from fewtubes.comparison.compare import beside_a_plan, compare
+from fewtubes.comparison.compare import compare
+from fewtubes.comparison.extent import beside_a_plan
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.report.illustrated import illustrated_report

@@ -195,8 +195,3 @@ def filled() -> dict[str, str | list[str]]:
         "paper": "cotton-white",
         "light": "D65",
     }
-
-
-def new_tab(client: TestClient) -> str:
-    """Open a tab and return its address."""
-    return client.get("/").url.path

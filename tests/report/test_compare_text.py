@@ -10,7 +10,8 @@ from rich.console import Console
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Lightfastness
-from fewtubes.comparison.compare import Comparison, Extent, Kin, compare
+from fewtubes.comparison.compare import Comparison, Kin, compare
+from fewtubes.comparison.extent import Extent
 from fewtubes.comparison.floors import FloorFront
 from fewtubes.comparison.front import Front, FrontStep
 from fewtubes.comparison.near_best import NearBest

@@ -5,7 +5,8 @@ import re
 import pytest
 
 from fewtubes.catalogue.reading import read_catalogue
-from fewtubes.comparison.compare import Comparison, beside_a_plan, compare
+from fewtubes.comparison.compare import Comparison, compare
+from fewtubes.comparison.extent import beside_a_plan
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.report.compare_front_text import floor_sentence, milestones

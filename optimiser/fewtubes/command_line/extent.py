@@ -8,7 +8,7 @@ from fewtubes.errors import Fault, InputError
 from fewtubes.scenario.demands import COVERAGE, MOST_TUBES
 
 if TYPE_CHECKING:
-    from fewtubes.comparison.compare import Extent
+    from fewtubes.comparison.extent import Extent
 
 __all__ = ["extent_of"]
 
@@ -20,7 +20,7 @@ def extent_of(
     *, up_to: int, near: int, within: float, near_size: int | None, seconds: float
 ) -> "Extent":
     """Return the extent; raise `InputError` with every option that is out of bounds."""
-    from fewtubes.comparison.compare import Extent  # noqa: PLC0415
+    from fewtubes.comparison.extent import Extent  # noqa: PLC0415
 
     given: list[tuple[str, float | None, NumberRange]] = [
         ("--up-to", up_to, MOST_TUBES),

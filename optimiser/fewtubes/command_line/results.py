@@ -54,7 +54,8 @@ class Results:
             files[self.tables] = dict(plan_files(plan))
         if self.page is None and self.pictures is None:
             return files
-        from fewtubes.comparison.compare import beside_a_plan, compare  # noqa: PLC0415
+        from fewtubes.comparison.compare import compare  # noqa: PLC0415
+        from fewtubes.comparison.extent import beside_a_plan  # noqa: PLC0415
 
         optics = optics_for(catalogue, plan.scenario.paper, plan.scenario.light, cache)
         extent = beside_a_plan(plan, seconds=seconds)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from fewtubes.catalogue.records import Catalogue, Lightfastness
 from fewtubes.comparison.alike import Exchange, exchanges, one_of_each, shared_tubes
+from fewtubes.comparison.extent import Extent
 from fewtubes.comparison.floors import FloorFront, floor_fronts
 from fewtubes.comparison.near_best import NearBest, near_best
 from fewtubes.comparison.rungs import Rung, Rungs, climb
@@ -17,64 +18,12 @@ from fewtubes.selection.instance import Palette
 from fewtubes.selection.search import search
 from fewtubes.shopping.choose import matches_of, mean_match
 from fewtubes.shopping.clash import clash_message, refused_must_have
-from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.question import Question, pose
 
-__all__ = ["Comparison", "Extent", "Kin", "Size", "beside_a_plan", "compare", "compared"]
+__all__ = ["Comparison", "Kin", "Size", "compare", "compared"]
 
 RUNGS_SHARE, NEAR_SHARE = 0.3, 0.2
 """Shares of the time for sizes and near-best palettes; the trade-off gets what is left."""
-
-
-@dataclass(frozen=True)
-class Extent:
-    """How much is compared, and how long the proofs may take.
-
-    Parameters
-    ----------
-    up_to
-        Largest number of tubes bought.
-    near
-        Near-best palettes listed at most, at least 1.
-    within
-        Coverage that a near-best palette may lose [0–1].
-    near_size
-        Number of tubes of the near-best palettes; None = the largest number that gains anything.
-    seconds
-        Time for all proofs [s]; mixing comes on top.
-    known
-        Ids of the tubes bought in palettes found elsewhere; coverage against cost does not fall
-        behind them, however short the time.
-    """
-
-    up_to: int = 8
-    near: int = 20
-    within: float = 0.02
-    near_size: int | None = None
-    seconds: float = 60.0
-    known: tuple[frozenset[str], ...] = ()
-
-
-REPORT_SECONDS = 30.0
-"""Longest time for the proofs of what stands beside a plan in its report [s]."""
-
-
-def beside_a_plan(plan: Plan, *, seconds: float) -> Extent:
-    """Return what is compared for the report of a plan; what is not proven by then is marked.
-
-    Parameters
-    ----------
-    plan
-        The answer.
-    seconds
-        Time that the proof of the plan itself was given [s].
-    """
-    return Extent(
-        up_to=max(Extent.up_to, len(plan.bought)),
-        near=1,
-        seconds=min(REPORT_SECONDS, seconds),
-        known=(frozenset(planned.tube.id for planned in plan.bought),),
-    )
 
 
 @dataclass(frozen=True, eq=False)

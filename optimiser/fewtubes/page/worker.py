@@ -131,7 +131,8 @@ def told(task: Task, *, progress: Callable[[str], None]) -> Iterator[Told]:
         If there is no answer: the tables have faults, or the demands clash.
     """
     from fewtubes.catalogue.reading import read_catalogue  # noqa: PLC0415
-    from fewtubes.comparison.compare import beside_a_plan, compare  # noqa: PLC0415
+    from fewtubes.comparison.compare import compare  # noqa: PLC0415
+    from fewtubes.comparison.extent import beside_a_plan  # noqa: PLC0415
     from fewtubes.coverage.cache import Cache  # noqa: PLC0415
     from fewtubes.coverage.optics import optics_for  # noqa: PLC0415
     from fewtubes.page.answer import drawn_answer  # noqa: PLC0415

@@ -1,0 +1,58 @@
+"""How much is compared, and how long that may take."""
+
+from dataclasses import dataclass
+
+from fewtubes.shopping.plan import Plan
+
+__all__ = ["Extent", "beside_a_plan"]
+
+
+@dataclass(frozen=True)
+class Extent:
+    """How much is compared, and how long the proofs may take.
+
+    Parameters
+    ----------
+    up_to
+        Largest number of tubes bought.
+    near
+        Near-best palettes listed at most, at least 1.
+    within
+        Coverage that a near-best palette may lose [0–1].
+    near_size
+        Number of tubes of the near-best palettes; None = the largest number that gains anything.
+    seconds
+        Time for all proofs [s]; mixing comes on top.
+    known
+        Ids of the tubes bought in palettes found elsewhere; coverage against cost does not fall
+        behind them, however short the time.
+    """
+
+    up_to: int = 8
+    near: int = 20
+    within: float = 0.02
+    near_size: int | None = None
+    seconds: float = 60.0
+    known: tuple[frozenset[str], ...] = ()
+
+
+REPORT_SECONDS = 30.0
+"""Longest time for the proofs of what stands beside a plan in its report [s]."""
+
+
+def beside_a_plan(plan: Plan, *, seconds: float) -> Extent:
+    """Return what is compared for the report of a plan; what is not proven by then is marked.
+
+    Parameters
+    ----------
+    plan
+        The answer.
+    seconds
+        Time that the proof of the plan itself was given [s].
+    """
+    return Extent(
+        up_to=max(Extent.up_to, len(plan.bought)),
+        near=1,
+        seconds=min(REPORT_SECONDS, seconds),
+        known=(frozenset(planned.tube.id for planned in plan.bought),),
+    )

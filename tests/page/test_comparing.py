@@ -1,0 +1,148 @@
+"""What is compared: coverage against cost beside an answer, and one answer beside another."""
+
+import json
+import re
+from dataclasses import replace
+from typing import Any
+
+from starlette.applications import Starlette
+from starlette.testclient import TestClient
+
+from fewtubes.catalogue.records import Catalogue
+from fewtubes.comparison.compare import compare
+from fewtubes.coverage.cache import Cache
+from fewtubes.page.beside import beside
+from fewtubes.page.desk import MOST_PROCESSES
+from fewtubes.page.form import scenario_of
+from fewtubes.page.settings import Settings
+from fewtubes.report.words import money
+
+Filled = dict[str, Any]
+
+
+def new_tab(client: TestClient) -> str:
+    """Open a tab and return its address."""
+    return client.get("/").url.path
+
+
+def test_coverage_against_cost_is_that_of_the_library(
+    browser: TestClient, settings: Settings, demo: Catalogue, filled: Filled
+) -> None:
+    tab = new_tab(browser)
+    page = browser.post(f"{tab}ask", data=filled).text
+    values = {key: value if isinstance(value, list) else [value] for key, value in filled.items()}
+    scenario = scenario_of(values, demo)
+    found = compare(demo, scenario, cache=Cache(settings.cache))
+    costs = browser.get(f"{tab}costs")
+    assert costs.status_code == 200
+    assert costs.text.strip() in page
+    assert "Proven: none covers more for as little money" in costs.text
+    assert len(found.sizes) > 2  # else there is little to see
+    for size in found.sizes[1:]:
+        assert money(size.palette.cost, "EUR") in costs.text.replace("\u00a0", " ")
+
+
+def test_coverage_against_cost_comes_after_the_answer(
+    comparing_browser: TestClient, filled: Filled, comparing: list[Any]
+) -> None:
+    tab = new_tab(comparing_browser)
+    page = comparing_browser.post(f"{tab}ask", data=filled).text
+    assert "are being compared" in page
+    assert f'<noscript><p><a href="{tab}answer">Look again</a>' in page
+    assert comparing_browser.get(f"{tab}costs").status_code == 202
+    comparing[0].costs = "<p>compared</p>"
+    assert comparing_browser.get(f"{tab}costs").text.strip() == "<p>compared</p>"
+    assert "<noscript>" not in comparing_browser.get(f"{tab}answer").text
+
+
+def test_a_comparison_that_breaks_off_leaves_the_answer(
+    comparing_browser: TestClient, filled: Filled, comparing: list[Any]
+) -> None:
+    tab = new_tab(comparing_browser)
+    comparing_browser.post(f"{tab}ask", data=filled)
+    comparing[0].ended.set()
+    assert "could not be compared" in comparing_browser.get(f"{tab}costs").text
+    page = comparing_browser.get(f"{tab}answer").text
+    assert "are being compared" not in page
+    assert "comes when all is compared" not in page
+    report = comparing_browser.get(f"{tab}last/report.html")
+    assert report.status_code == 200
+    assert comparing_browser.get(f"{tab}last/shopping-list.csv").status_code == 200
+
+
+def test_room_is_made_for_those_who_wait(
+    comparing_browser: TestClient, filled: Filled, comparing: list[Any]
+) -> None:
+    for _ in range(MOST_PROCESSES + 2):
+        comparing_browser.post(f"{new_tab(comparing_browser)}ask", data=filled)
+    assert [job.stops for job in comparing] == [1, 1, *[0] * MOST_PROCESSES]
+
+
+def test_no_costs_before_there_is_an_answer(browser: TestClient) -> None:
+    assert browser.get(f"{new_tab(browser)}costs").status_code == 404
+    assert browser.get("/tab/none/costs").status_code == 404
+
+
+def test_only_what_can_be_looked_at_goes_on_being_compared(
+    comparing_browser: TestClient, filled: Filled, comparing: list[Any]
+) -> None:
+    tab = new_tab(comparing_browser)
+    stops = []
+    for keep in (False, True, False, True):
+        comparing_browser.post(f"{tab}ask", data=filled)
+        if keep:
+            comparing_browser.post(f"{tab}keep")
+        stops.append([job.stops for job in comparing])
+    assert stops == [[0], [1, 0], [1, 0, 0], [1, 1, 1, 0]]
+
+
+def test_two_answers_side_by_side(browser: TestClient, filled: Filled) -> None:
+    tab = new_tab(browser)
+    browser.post(f"{tab}ask", data={**filled, "budget": "4.00"})
+    kept = browser.post(f"{tab}keep")
+    assert "Kept as A" in kept.text
+    assert "A beside B</a>" not in kept.text  # nothing beside it yet
+    browser.post(f"{tab}ask", data={**filled, "budget": "20.00"})
+    page = browser.get(f"{tab}compare").text
+    assert "EUR 4.00" in page
+    assert "EUR 20.00" in page
+    assert "in B only" in page
+    assert "Colours that come out differently" in page
+    assert "out the same" not in page
+    assert "covered by B only" in page
+    a = json.loads(browser.get(f"{tab}kept/plan.json").text)
+    b = json.loads(browser.get(f"{tab}last/plan.json").text)
+    assert a["scenario"]["budget"] == "4.00"
+    assert b["scenario"]["budget"] == "20.00"
+
+
+def test_tubes_of_one_name_are_two(browser: TestClient, app: Starlette, filled: Filled) -> None:
+    tab = new_tab(browser)
+    browser.post(f"{tab}ask", data=filled)
+    answer = app.state.desk.tabs.find(tab.split("/")[2]).last.answer
+    assert len(answer.plan.tubes) > 1
+    tubes = [replace(item, tube=replace(item.tube, name="blue")) for item in answer.plan.tubes]
+    same = replace(answer, plan=replace(answer.plan, tubes=tuple(tubes)))
+    assert [row.label for row in beside(same, same).tubes] == ["blue"] * len(tubes)
+
+
+def test_equal_answers_side_by_side(browser: TestClient, filled: Filled) -> None:
+    tab = new_tab(browser)
+    browser.post(f"{tab}ask", data=filled)
+    browser.post(f"{tab}keep")
+    browser.post(f"{tab}ask", data=filled)
+    page = browser.get(f"{tab}compare").text
+    assert "Every colour comes out the same" in page
+    assert "<summary>8 colours that come out the same</summary>" in page
+    assert 'class="differs"' not in page
+
+
+def test_wishes_stand_side_by_side(browser: TestClient, filled: Filled) -> None:
+    tab = new_tab(browser)
+    browser.post(f"{tab}ask", data=filled)
+    browser.post(f"{tab}keep")
+    page = browser.post(f"{tab}ask", data={**filled, "lightfastness": "I"}).text
+    assert "Wished: lightfastness I." in page
+    rows = browser.get(f"{tab}compare").text
+    assert re.search(r"<th scope=\"row\">Wishes <span[^>]*>in B only</span></th>", rows)
+    assert "lightfastness I" in rows
