@@ -11,7 +11,7 @@ from fewtubes.mixing.matching import recipe_lab
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import STRENGTHS, Recipe
 from fewtubes.picture.pair import pair_picture
-from fewtubes.picture.parts import parts_picture
+from fewtubes.picture.parts import parts_picture, tube_dabs
 from fewtubes.picture.shapes import Area, Grade, Line, Words
 from fewtubes.picture.sheet import BEYOND, FALLBACK_GROUND, Sheet, shown
 from fewtubes.picture.wash_strip import beyond_steps, strip_picture
@@ -126,3 +126,18 @@ def test_a_dark_paper_is_shown_but_not_written_on(optics: Optics) -> None:
     light = Sheet.of(optics)
     assert light.ground == light.paper
     assert dark.paper != dark.ground == FALLBACK_GROUND
+
+
+def test_a_white_paint_gets_an_outline_and_others_do_not(
+    tubes: dict[str, Tube], optics: Optics, sheet: Sheet
+) -> None:
+    pigment, share = tubes["magenta"].pigments[0]
+    colourless = replace(pigment, K=np.full_like(pigment.K, 0.02), S=np.full_like(pigment.S, 3.0))
+    white = replace(tubes["magenta"], pigments=((colourless, share),))
+    for tube, outlined in ((white, True), (tubes["magenta"], False)):
+        (dab,) = tube_dabs([tube], optics, sheet).shapes
+        assert isinstance(dab, Area)
+        assert (dab.rim == sheet.soft_ink) == outlined
+        strip = strip_picture(tube, optics, sheet, name=tube.name)
+        stroke = next(shape for shape in strip.shapes if isinstance(shape, Area))
+        assert (stroke.rim == sheet.soft_ink) == outlined

@@ -40,7 +40,7 @@ def _dabs(counted: list[tuple[Tube, int]], optics: Optics, sheet: Sheet, *, titl
             ring = blob(x, HEIGHT / 2, RADIUS)
             edge = by_hand(ring, amount=0.5, seed=seed_of(tube.id, dab))
             fill, rim = shown(washes.inside[0]).hex, shown(washes.rim[0]).hex
-            shapes.append(Area(points_of(edge), fill, rim=rim, rim_width=1.2))
+            shapes.append(Area(points_of(edge), fill, rim=sheet.outlined(rim, fill), rim_width=1.2))
             x += STEP
         x += GAP
     return Picture(

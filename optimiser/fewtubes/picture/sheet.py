@@ -24,6 +24,9 @@ FALLBACK_GROUND = "#f6f3ec"
 BEYOND = "†"
 """Marks a colour that the screen cannot show."""
 
+LEAST_TO_BE_SEEN = 1.15
+"""Contrast below which paint and paper look alike; our own choice."""
+
 MOST_REMEMBERED = 4096
 """Colours whose looks are kept; a report has some hundreds."""
 
@@ -55,6 +58,10 @@ class Sheet:
     """The paper's colour, or a light one if text could not be read on the paper."""
     ink: str = INK
     soft_ink: str = SOFT_INK
+
+    def outlined(self, rim: str, fill: str) -> str:
+        """Return the colour of a dab's rim: an ink where fill and ground look alike."""
+        return self.soft_ink if text_contrast(fill, self.ground) < LEAST_TO_BE_SEEN else rim
 
     @classmethod
     def of(cls, optics: Optics) -> "Sheet":

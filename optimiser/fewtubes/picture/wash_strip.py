@@ -45,11 +45,13 @@ def _strip(tube: Tube, optics: Optics, sheet: Sheet) -> tuple[Shape, ...]:
     washes, places = washes_of(tube, optics), _places()
     body = rectangle(MARGIN, TOP, STRIP_WIDTH - 2 * MARGIN, THICK)
     edge = by_hand(body, amount=1.5, seed=seed_of(tube.id))
+    strongest = shown(washes.inside[0]).hex
+    white = sheet.outlined(strongest, strongest) != strongest
     stroke = Area(
         points_of(edge),
         _grade(places, washes.inside, sheet),
-        rim=_grade(places, washes.rim, sheet),
-        rim_width=1.8,
+        rim=sheet.soft_ink if white else _grade(places, washes.rim, sheet),
+        rim_width=0.8 if white else 1.8,
     )
     marks = [
         Words(float(places[step]), TOP - 4, BEYOND, sheet.ink, LABEL_SIZE, "middle")
