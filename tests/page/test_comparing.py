@@ -78,6 +78,17 @@ def test_room_is_made_for_those_who_wait(
     assert [job.stops for job in comparing] == [1, 1, *[0] * MOST_PROCESSES]
 
 
+def test_answers_that_were_never_looked_at_make_room_too(
+    comparing_browser: TestClient, filled: Filled, comparing: list[Any]
+) -> None:
+    for _ in range(MOST_PROCESSES + 2):
+        asked = comparing_browser.post(
+            f"{new_tab(comparing_browser)}ask", data=filled, follow_redirects=False
+        )
+        assert asked.status_code == 303
+    assert [job.stops for job in comparing] == [1, 1, *[0] * MOST_PROCESSES]
+
+
 def test_no_costs_before_there_is_an_answer(browser: TestClient) -> None:
     assert browser.get(f"{new_tab(browser)}costs").status_code == 404
     assert browser.get("/tab/none/costs").status_code == 404
@@ -146,3 +157,5 @@ def test_wishes_stand_side_by_side(browser: TestClient, filled: Filled) -> None:
     rows = browser.get(f"{tab}compare").text
     assert re.search(r"<th scope=\"row\">Wishes <span[^>]*>in B only</span></th>", rows)
     assert "lightfastness I" in rows
+    page = browser.post(f"{tab}ask", data={**filled, "trials": "steadiest-near"}).text
+    assert "the steadiest within 1" in browser.get(f"{tab}compare").text

@@ -82,7 +82,9 @@ def test_own_colours(demo: Catalogue, filled: Filled) -> None:
     assert len(own_rows(values)) == 2
 
 
-@pytest.mark.parametrize("typed", ["12", "12.00", "€12", "12 €", "EUR 12", "12,00 EUR", " € 12,0 "])
+@pytest.mark.parametrize(
+    "typed", ["12", "12.00", "€12", "12 €", "EUR 12", "eur12", "12,00 EUR", " € 12,0 "]
+)
 def test_a_currency_beside_the_budget(demo: Catalogue, filled: Filled, typed: str) -> None:
     assert scenario_of(values_of(filled, budget=typed), demo).budget == 1200
 
@@ -107,6 +109,11 @@ def test_a_comma_in_an_amount_is_a_point(demo: Catalogue, filled: Filled) -> Non
         ("most_tubes", "0", "whole number from 1"),
         ("most_tubes", "2.5", "whole number"),
         ("millilitres", "-1", "from 0 to 10,000"),
+        ("budget", "$12", "'$12'"),
+        ("budget", "12¢", "'12¢'"),
+        ("budget", "1,000", "leave out signs between thousands"),
+        ("budget", "1.000,00 €", "leave out signs between thousands"),
+        ("budget", "EUR", "an amount"),
         ("thinnest_wash", "2", "from 0 to 1"),
         ("least_coverage", "101", "from 0 to 100"),
         ("title", "", "blank"),

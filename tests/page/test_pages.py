@@ -126,6 +126,27 @@ def test_a_fading_tube_is_told_and_can_be_done_without(browser: TestClient, fill
     assert browser.post("/tab/none/lasting").status_code == 404
 
 
+def test_lasting_tubes_are_asked_for_what_the_answer_was_asked_for(
+    browser: TestClient, filled: Filled
+) -> None:
+    tab = new_tab(browser)
+    browser.post(f"{tab}ask", data={**filled, "flower": ["petunia, neon pink"], "budget": "6"})
+    half_typed = {**filled, "title": "Half typed", "budget": "40", "flower": ["gentian"]}
+    browser.post(f"{tab}colours", data=half_typed)
+    page = browser.post(f"{tab}lasting").text
+    assert "One flower" in page
+    assert "at most EUR 6.00" in page
+    browser.post(f"{tab}ask", data={**filled, "budget": "abc"})
+    assert "at most EUR 6.00" in browser.post(f"{tab}lasting").text
+
+
+@pytest.mark.parametrize("forged", ["zzz", "\x00", "#12345", "#12345g"])
+def test_a_colour_that_was_never_found(browser: TestClient, filled: Filled, forged: str) -> None:
+    answer = browser.post(f"{new_tab(browser)}colours", data={**filled, "take": forged})
+    assert answer.status_code == 422
+    assert "is no colour that was found" in answer.text
+
+
 def test_how_paint_and_hand_vary_is_asked_for(browser: TestClient, filled: Filled) -> None:
     tab = new_tab(browser)
     page = browser.post(f"{tab}ask", data={**filled, "trials": "tell"}).text

@@ -11,7 +11,7 @@ from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.report.compare_front_text import floor_sentence, milestones
 from fewtubes.report.illustrated_basis import Basis
-from fewtubes.report.illustrated_front import front_body, front_note
+from fewtubes.report.illustrated_front import front_body, front_note, front_picture
 from fewtubes.report.words import money, percent
 from fewtubes.scenario.records import FlowerWish, Scenario
 from fewtubes.shopping.plan import Plan
@@ -118,6 +118,20 @@ def test_what_is_not_proven_is_not_called_the_most(cache: Cache) -> None:
     top = comparison.floors[0].front.within(plan.scenario.budget)
     assert top is not None
     assert comparison.share(top.palette.value) >= plan.coverage
+    # No size is behind what the front or the plan has of that size, and none stands there twice.
+    for size in comparison.sizes:
+        for step in comparison.floors[0].front.steps:
+            palette = step.palette
+            if palette.cost <= 1500 and len(palette.bought) <= size.rung.size:
+                assert size.palette.rank <= palette.rank
+    table = re.findall("<tbody>.*?</tbody>", body, re.DOTALL)[-1]
+    rows = re.findall("<tr>.*?</tr>", table, re.DOTALL)
+    assert len(rows) == len({re.sub(r' id="[^"]*"', "", row) for row in rows})
+    picture = front_picture(plan, comparison, basis.sheet)
+    assert picture is not None
+    told = re.match(r"(\d+) palettes?, (\d+) of them not proven", picture.description)
+    assert told is not None
+    assert int(told[2]) <= int(told[1])
 
 
 def test_where_nothing_can_be_bought_no_floor_is_said_to_cost_nothing(cache: Cache) -> None:

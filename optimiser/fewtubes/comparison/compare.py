@@ -1,13 +1,14 @@
 """Palettes side by side: by size, by taste among the near-best, by coverage against cost."""
 
 import time
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 
 from fewtubes.catalogue.records import Catalogue, Lightfastness
 from fewtubes.comparison.alike import Exchange, exchanges, one_of_each, shared_tubes
 from fewtubes.comparison.extent import Extent
 from fewtubes.comparison.floors import FloorFront, floor_fronts
+from fewtubes.comparison.front import Front
 from fewtubes.comparison.near_best import NearBest, near_best
 from fewtubes.comparison.rungs import Rung, Rungs, climb
 from fewtubes.coverage.cache import Cache
@@ -161,6 +162,8 @@ def compared(
     left = extent.seconds - (time.monotonic() - began)
     known = [frozenset(question.numbers[id_] for id_ in tubes) for tubes in extent.known]
     floors = floor_fronts(question, seconds=max(0.0, left), known=known)
+    rungs = _caught_up(question, rungs, floors[0].front, known)
+    sizes = _sizes(question, rungs)
     top = floors[0].front.within(question.scenario.budget)
     return Comparison(
         question=question,
@@ -184,6 +187,24 @@ def _must_haves_can_be_bought(question: Question) -> None:
     if price > instance.budget or len(instance.must_have) > instance.most_tubes:
         choice = search(instance, seconds=1.0)  # says so at once
         raise ClashError(clash_message(question, choice, seconds=1.0))
+
+
+def _caught_up(
+    question: Question, rungs: Rungs, front: Front, known: Sequence[frozenset[int]]
+) -> Rungs:
+    """Return the rungs, none that is not proven behind a palette that was found elsewhere."""
+    instance = question.instance
+    found = [step.palette for step in front.steps if step.palette.cost <= instance.budget]
+    found += [instance.palette(tubes) for tubes in known]
+
+    def caught_up(rung: Rung) -> Rung:
+        small = [palette for palette in found if len(palette.bought) <= rung.size]
+        best = min([rung.palettes[0], *small], key=lambda palette: palette.rank)
+        if rung.proven or best == rung.palettes[0]:
+            return rung
+        return replace(rung, palettes=(best,), complete=False)
+
+    return replace(rungs, rungs=tuple(map(caught_up, rungs.rungs)))
 
 
 def _sizes(question: Question, rungs: Rungs) -> tuple[Size, ...]:

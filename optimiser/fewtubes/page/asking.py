@@ -7,6 +7,8 @@ from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
+from fewtubes.catalogue.limits import shown
+from fewtubes.colour.display import HEX
 from fewtubes.colour.photograph import MainColour, decoded, main_colours
 from fewtubes.errors import Fault, InputError
 from fewtubes.page.desk import MOST_JOBS, MOST_PROCESSES, Desk
@@ -17,7 +19,7 @@ from fewtubes.page.own_rows import own_rows
 from fewtubes.page.photograph_words import photograph_name
 from fewtubes.page.tabs import Tab, Values
 from fewtubes.page.worker import Task
-from fewtubes.report.trade_off_words import LASTS
+from fewtubes.shopping.traits import LASTS
 
 __all__ = [
     "ask",
@@ -98,9 +100,9 @@ async def ask(request: Request) -> Response:
 async def ask_lasting(request: Request) -> Response:
     """Begin the same work once more, with tubes that last."""
     tab = found_tab(request)
-    if tab is None:
+    if tab is None or tab.last is None:
         return no_tab(request)
-    return await _begin(request, tab, {**tab.values, "lightfastness": [LASTS.name]})
+    return await _begin(request, tab, {**tab.last.values, "lightfastness": [LASTS.name]})
 
 
 async def _begin(request: Request, tab: Tab, values: Values) -> Response:
@@ -121,7 +123,7 @@ async def _begin(request: Request, tab: Tab, values: Values) -> Response:
             tab.notice = BUSY
             return back(tab)
         await run_in_threadpool(desk.tabs.make_room, MOST_PROCESSES - 1)
-        tab.job = await run_in_threadpool(desk.start, task)
+        tab.job, tab.asked = await run_in_threadpool(desk.start, task), values
     return back(tab, "work")
 
 
@@ -185,6 +187,8 @@ def _with_taken(values: Values) -> Values:
     given = {row.hex.strip().lower() for row in rows}
     added: list[tuple[str, str]] = []
     for hex_ in dict.fromkeys(values.get("take", ())):
+        if not HEX.fullmatch(hex_):
+            raise InputError([Fault("colours", f"{shown(hex_)} is no colour that was found.")])
         if hex_.lower() not in given:
             name = _free_name(photograph_name(hex_), names)
             names.add(name)

@@ -86,8 +86,20 @@ def _asked(plan: Plan) -> dict[str, str]:
         "Most tubes": "no limit" if most is None else f"{most:,}",
         "Tolerance": difference(scenario.tolerance),
         "Wishes": wish_words(scenario.wishes) or NONE,
+        "How steady": _trials(plan),
         "Paper and light": f"{printable(scenario.paper)}, {printable(scenario.light)}",
     }
+
+
+def _trials(plan: Plan) -> str:
+    """Return what was asked about paint and hand that vary."""
+    if plan.steadiness is None:
+        return "not tried"
+    trials = plan.steadiness.trials
+    if not trials.choose:
+        return "told"
+    near = f"within {percent(trials.within)}" if trials.within else "of equal ones"
+    return f"the steadiest {near}"
 
 
 def _found(plan: Plan) -> dict[str, str]:

@@ -24,9 +24,10 @@ from fewtubes.page.worker import Task
 from fewtubes.report.asked_words import asked_words
 from fewtubes.report.illustrated import COSTS
 from fewtubes.report.steadiness_text import plan_standing, steadiness_aside
-from fewtubes.report.trade_off_words import LASTS, fading_words
+from fewtubes.report.trade_off_words import fading_words
 from fewtubes.report.words import LIGHTFASTNESS_WORDS, counted, money, percent, strength_words
 from fewtubes.scenario.demands import currencies
+from fewtubes.shopping.traits import LASTS
 
 __all__ = ["MOST_JOBS", "MOST_PROCESSES", "Desk"]
 

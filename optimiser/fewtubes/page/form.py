@@ -3,7 +3,7 @@
 The rules are those of `fewtubes.scenario`; a fault is told of the field that brought it.
 """
 
-import unicodedata
+import re
 from collections.abc import Mapping
 from decimal import Decimal
 from typing import TypeVar
@@ -50,6 +50,12 @@ T = TypeVar("T")
 NOTHING_CHOSEN = "nothing is chosen yet; tick a flower, or give a colour of your own."
 
 LISTS = ("owned", "must_have", "never")
+
+SIGNS = {"EUR": "€", "GBP": "£", "JPY": "¥", "INR": "₹", "USD": "$"}
+"""Signs of currencies by ISO 4217 code; where one sign serves many, the best known."""
+
+THOUSANDS = re.compile(r"\d{1,3}([.,' ]\d{3})+([.,]\d*)?", re.ASCII)
+"""An amount with a sign between thousands, which elsewhere would be a decimal point."""
 
 PER_CENT = NumberRange(0, 100)
 """Coverage that must be reached, as it is typed."""
@@ -147,9 +153,15 @@ def _flowers(fields: Fields, catalogue: Catalogue) -> tuple[FlowerWish, ...]:
 
 def _budget(fields: Fields) -> int:
     """Return the budget in hundredths of the currency."""
-    typed = first_of(fields.values, "budget").strip().replace(",", ".")
-    amount = exact_amount(_without_currency(typed, first_of(fields.values, "currency")))
+    typed = first_of(fields.values, "budget").strip()
+    bare = _without_currency(typed, first_of(fields.values, "currency"))
+    grouped = THOUSANDS.fullmatch(bare)
+    amount = None if grouped else exact_amount(bare.replace(",", "."))
     fault = f"is {shown(typed)}; give an amount such as 35.00"
+    if grouped:
+        fault = (
+            f"is {shown(typed)}; leave out signs between thousands, and give at most two decimals"
+        )
     if amount is not None:
         fault = budget_fault(amount) or ""
     if fault:
@@ -159,13 +171,13 @@ def _budget(fields: Fields) -> int:
 
 
 def _without_currency(typed: str, currency: str) -> str:
-    """Return an amount without the currency's code or a sign such as €, before or behind it."""
-    bare = typed.removeprefix(currency).removesuffix(currency).strip()
-    if bare and unicodedata.category(bare[0]) == "Sc":
-        return bare[1:].strip()
-    if bare and unicodedata.category(bare[-1]) == "Sc":
-        return bare[:-1].strip()
-    return bare
+    """Return an amount without the currency's code or sign, before or behind it."""
+    for word in (currency, SIGNS.get(currency, "")):
+        if word and typed[: len(word)].upper() == word:
+            return typed[len(word) :].strip()
+        if word and typed[-len(word) :].upper() == word:
+            return typed[: -len(word)].strip()
+    return typed
 
 
 def _most_tubes(fields: Fields) -> int | None:

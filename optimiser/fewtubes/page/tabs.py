@@ -24,6 +24,8 @@ class Held:
 
     answer: Answer
     job: Job
+    values: Values
+    """What was asked, as it was typed."""
 
 
 @dataclass(eq=False)
@@ -37,6 +39,8 @@ class Tab:
     notice: str = ""
     """Something to say once."""
     job: Job | None = None
+    asked: Values = field(default_factory=dict)
+    """What the work was asked, as it was typed."""
     last: Held | None = None
     kept: Held | None = None
     """The answer that the last one is compared with."""
@@ -47,7 +51,7 @@ class Tab:
         """Take over the answer of work that is done."""
         job = self.job
         if job is not None and job.state is State.DONE and job.answer is not None:
-            replaced, self.last, self.job = self.last, Held(job.answer, job), None
+            replaced, self.last, self.job = self.last, Held(job.answer, job, self.asked), None
             self._let_go(replaced)
 
     def keep(self) -> bool:
@@ -104,6 +108,8 @@ class Tabs:
 
         Those of tabs left alone longest are stopped first.
         """
+        for tab in self._tabs.values():
+            tab.settle()  # a page that was closed meanwhile never asked for its answer
         held = [
             item.job
             for tab in self._tabs.values()

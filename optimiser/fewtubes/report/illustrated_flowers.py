@@ -31,12 +31,13 @@ LONGEST_LABEL = 100
 
 def flowers_section(basis: Basis) -> Html:
     """Return every flower with its recipes."""
-    lead = paragraph(
+    how = paragraph(
         "Every colour of a flower gets one petal, one leaf or one part of the heart, and is painted"
         " twice, edge to edge. Looking from the base to the tip, the half left of the vein is the"
         " colour wanted; the half on the right, with the darker wet edge, is the mix. In the"
         " lists, too, wanted is left and mixed is right."
     )
+    short = paragraph("Of every dab the left half is the colour wanted, the right half the mix.")
     parts = paragraph(
         f"The dabs count the parts. {PARTS_WORDS} The wash says how much water follows."
     )
@@ -53,7 +54,7 @@ def flowers_section(basis: Basis) -> Html:
     articles = [_flower(basis, part) for part in flowers]
     if colours:
         articles.append(_own_colours(basis, colours))
-    return together(lead, parts, signs, *articles)
+    return together(how if flowers else short, parts, signs, *articles)
 
 
 def _own_colours(basis: Basis, parts: Sequence[FlowerPart]) -> Html:
@@ -66,7 +67,7 @@ def _own_colours(basis: Basis, parts: Sequence[FlowerPart]) -> Html:
             planned,
             f"own{number}-",
             mark=part.letter,
-            name=printable(part.name, LONGEST_LABEL),
+            name=f"{printable(part.name, LONGEST_LABEL)}{_weighs(basis, part)}",
         )
         for number, (part, planned) in enumerate(samples)
     ]
@@ -78,6 +79,12 @@ def _own_colours(basis: Basis, parts: Sequence[FlowerPart]) -> Html:
         class_="flower",
         aria_labelledby="own-colours",
     )
+
+
+def _weighs(basis: Basis, part: FlowerPart) -> str:
+    """Return the importance of a colour, where it is not the usual one."""
+    importance = next(item for item in basis.plan.flowers if item.name == part.name).importance
+    return "" if importance == 1 else f" (weighs {importance:g})"
 
 
 def _flower(basis: Basis, part: FlowerPart) -> Html:

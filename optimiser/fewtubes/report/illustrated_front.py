@@ -99,7 +99,7 @@ def _description(plan: Plan, steps: Sequence[Step]) -> str:
     currency = plan.scenario.currency
     bought = [step for step in steps if step.cost > 0]
     first, last = (bought or steps)[0], steps[-1]
-    unproven = sum(not step.proven for step in steps)
+    unproven = sum(not step.proven for step in bought)
     doubt = f", {unproven} of them not proven" if unproven else ""
     return (
         f"{counted(len(bought), 'palette')}{doubt}, from {percent(first.coverage)} for"
@@ -137,8 +137,9 @@ def _tables(basis: Basis, comparison: Comparison) -> list[Html]:
     cheapest = [_Listed(step.palette, proven=step.proven) for step in milestones(comparison)]
     sized = [
         _Listed(size.palette, proven=size.rung.proven)
-        for size in comparison.sizes
+        for place, size in enumerate(comparison.sizes)
         if size.palette.bought
+        and (place == 0 or size.palette != comparison.sizes[place - 1].palette)
     ]
     sure = all(item.proven for item in sized)
     what = "the palette that covers most" if sure else "the palette found that covers most"

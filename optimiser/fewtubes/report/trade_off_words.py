@@ -5,11 +5,9 @@ from fewtubes.mixing.opacity import Transparency
 from fewtubes.report.printable import printable
 from fewtubes.report.words import LIGHTFASTNESS_WORDS, counted, joined, money, percent
 from fewtubes.shopping.plan import Plan, Trait
+from fewtubes.shopping.traits import LASTS
 
-__all__ = ["LASTS", "fading_words", "grade_words", "trade_off_words"]
-
-LASTS = Lightfastness.II
-"""Category up to which a paint is taken to last; ASTM D4302 asks for I or II, from memory."""
+__all__ = ["fading_words", "grade_words", "trade_off_words"]
 
 
 def grade_words(worst: Lightfastness | Transparency) -> str:
@@ -28,27 +26,28 @@ def trade_off_words(trait: Trait, plan: Plan) -> str:
     names = joined([printable(tube.name) for tube in trait.limited_by])
     return (
         f"The worst grade is {grade_words(trait.worst)}, because of {names}."
-        f" {_spared_words(trait, plan, 'that grade')}"
+        f" {_spared_words(trait, plan, 'without any tube of that grade or worse')}"
     )
 
 
 def fading_words(plan: Plan) -> str:
     """Return which tubes fade and what it takes to do without; empty if all of them last."""
-    trait = plan.lightfastness
-    if trait.worst is None or trait.worst <= LASTS:
+    trait = plan.lasting
+    if trait is None:
         return ""
-    fading = [planned.tube for planned in plan.tubes if planned.tube.lightfastness > LASTS]
-    names = joined([f"{printable(tube.name)} ({_lasting(tube.lightfastness)})" for tube in fading])
-    grade = f"lightfastness {Lightfastness(trait.worst).name}"
-    return f"In light these fade: {names}. {_spared_words(trait, plan, grade)}"
+    names = joined(
+        [f"{printable(tube.name)} ({_lasting(tube.lightfastness)})" for tube in trait.limited_by]
+    )
+    which = f"with tubes that all last ({LASTS.name} or better)"
+    return f"In light these fade: {names}. {_spared_words(trait, plan, which)}"
 
 
 def _lasting(grade: Lightfastness) -> str:
     return f"{grade.name}, {LIGHTFASTNESS_WORDS[grade]}"
 
 
-def _spared_words(trait: Trait, plan: Plan, grade: str) -> str:
-    """Return the coverage without the tubes of a grade or worse, and its price."""
+def _spared_words(trait: Trait, plan: Plan, which: str) -> str:
+    """Return the coverage of the best choice of some kind, and its price."""
     least = "" if trait.spared_proven else "at least "
     covers = (
         f"{least}as much"
@@ -56,7 +55,7 @@ def _spared_words(trait: Trait, plan: Plan, grade: str) -> str:
         else f"{least}{percent(trait.spared)} instead of {percent(plan.coverage)}"
     )
     best = "The best choice" if trait.spared_proven else "A choice"
-    return f"{best} without any tube of {grade} or worse covers {covers}{_price_of(trait, plan)}."
+    return f"{best} {which} covers {covers}{_price_of(trait, plan)}."
 
 
 def _price_of(trait: Trait, plan: Plan) -> str:
@@ -71,4 +70,6 @@ def _price_of(trait: Trait, plan: Plan) -> str:
     if dearer:
         sum_ = money(abs(dearer), plan.scenario.currency)
         takes.append(f"{sum_} {'more' if dearer > 0 else 'less'}")
-    return f", but takes {joined(takes)}" if takes else ", for as many tubes and the same money"
+    if not takes:
+        return ", for as many tubes and the same money"
+    return f", {'but' if more > 0 or dearer > 0 else 'and'} takes {joined(takes)}"

@@ -14,7 +14,7 @@ from fewtubes.shopping.obstacles import obstacle, remedies
 from fewtubes.shopping.plan import FlowerCoverage, Plan, PlannedSample, PlannedTube
 from fewtubes.shopping.question import Question
 from fewtubes.shopping.steadiness import Steadiness
-from fewtubes.shopping.traits import lightfastness_trait, opacity_trait
+from fewtubes.shopping.traits import lasting_trait, lightfastness_trait, opacity_trait
 
 __all__ = ["answer"]
 
@@ -45,6 +45,7 @@ def answer(
         flowers=_flowers(question, samples),
         samples=samples,
         lightfastness=lightfastness_trait(question, tubes, coverage=coverage, seconds=seconds),
+        lasting=lasting_trait(question, tubes, coverage=coverage, seconds=seconds),
         opacity=opacity_trait(question, tubes, coverage=coverage, seconds=seconds),
         cautions=cautions_for(tubes),
         certificate=chosen.choice.certificate,

@@ -167,6 +167,8 @@ class Plan:
     """Whether these are all; if not there are at least as many."""
     recipe_count: int
     """Size of the recipe space that was searched."""
+    lasting: Trait | None = None
+    """The tubes in use that fade, and what tubes that last would give; None if all in use last."""
     steadiness: Steadiness | None = None
     """How it stands variation of paint and hand; None if that was not asked."""
 

@@ -10,7 +10,10 @@ from fewtubes.selection.search import best_value, search
 from fewtubes.shopping.plan import PlannedTube, Trait
 from fewtubes.shopping.question import Question
 
-__all__ = ["lightfastness_trait", "opacity_trait"]
+__all__ = ["LASTS", "lasting_trait", "lightfastness_trait", "opacity_trait"]
+
+LASTS = Lightfastness.II
+"""Category up to which a paint is taken to last; ASTM D4302 asks for I or II, from memory."""
 
 Grades = Mapping[str, Lightfastness] | Mapping[str, Transparency]
 
@@ -29,6 +32,20 @@ def lightfastness_trait(
     """
     grades = {tube.id: tube.lightfastness for tube in question.tubes}
     return _trait(question, tubes, grades, coverage=coverage, seconds=seconds)
+
+
+def lasting_trait(
+    question: Question, tubes: tuple[PlannedTube, ...], *, coverage: float, seconds: float
+) -> Trait | None:
+    """Return the tubes in use that fade, and the best from tubes that last; None if all do."""
+    used = [item for item in tubes if item.recipes or not item.owned]
+    fading = [item.tube for item in used if item.tube.lightfastness > LASTS]
+    if not fading:
+        return None
+    grades = {tube.id: tube.lightfastness for tube in question.tubes}
+    trait = _spared(question, grades, LASTS + 1, coverage=coverage, seconds=seconds)
+    worst = max(tube.lightfastness for tube in fading)
+    return replace(trait, worst=worst, limited_by=tuple(fading))
 
 
 def opacity_trait(
@@ -51,8 +68,17 @@ def _trait(
     worst = max((grades[planned.tube.id] for planned in tubes), default=None)
     if worst is None or worst == 1:
         return Trait(worst=worst, limited_by=(), spared=coverage, spared_proven=True)
+    trait = _spared(question, grades, worst, coverage=coverage, seconds=seconds)
+    limited_by = tuple(p.tube for p in tubes if grades[p.tube.id] == worst)
+    return replace(trait, worst=worst, limited_by=limited_by)
+
+
+def _spared(
+    question: Question, grades: Grades, least: int, *, coverage: float, seconds: float
+) -> Trait:
+    """Return the best without any tube of a grade or worse; whose grade it is remains open."""
     ruled_out = frozenset(
-        number for number, tube in enumerate(question.tubes) if grades[tube.id] >= worst
+        number for number, tube in enumerate(question.tubes) if grades[tube.id] >= least
     )
     instance = replace(question.instance_without(ruled_out), least_value=0)
     certificate = best_value(instance, seconds=seconds)
@@ -62,8 +88,8 @@ def _trait(
         palettes = search(instance, seconds=seconds).palettes
         instead = palettes[0] if palettes else None
     return Trait(
-        worst=worst,
-        limited_by=tuple(p.tube for p in tubes if grades[p.tube.id] == worst),
+        worst=None,
+        limited_by=(),
         spared=spared,
         spared_proven=certificate.status is Status.PROVEN,
         spared_tubes=len(instead.bought) if instead else None,
