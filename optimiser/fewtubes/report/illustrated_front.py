@@ -195,7 +195,11 @@ def _floors(basis: Basis, comparison: Comparison) -> list[Html]:
         subjects.setdefault(price, []).append(floor)
     if not subjects or basis.plan.coverage == 0:
         return []
-    lines = [f"{'; '.join(floors)}: {price}" for price, floors in subjects.items()]
+    lines = [
+        f"{'; '.join([floors[0], *(f'{floor[0].lower()}{floor[1:]}' for floor in floors[1:])])}:"
+        f" {price}"
+        for price, floors in subjects.items()
+    ]
     return [paragraph("Asking for more of every tube:"), listed(lines)]
 
 
