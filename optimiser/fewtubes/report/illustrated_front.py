@@ -146,7 +146,7 @@ def _tables(basis: Basis, comparison: Comparison) -> list[Html]:
     tables = [
         _table(basis, comparison, palettes, caption)
         for caption, palettes in (
-            ("The least money for about a quarter, half, and so on.", cheapest),
+            ("The least money that covers a quarter, half, three quarters, and so on.", cheapest),
             (f"For each number of tubes {what} within the budget.", sized),
         )
         if palettes

@@ -148,7 +148,7 @@ def _row(basis: Basis, planned: PlannedTube) -> Html:
             tube.lightfastness.name,
             element("span", f", {LIGHTFASTNESS_WORDS[tube.lightfastness]}", class_="roomy"),
         ),
-        element("td", joined([_pack(pack) for pack in planned.packs])),
+        element("td", joined([_pack(pack) for pack in planned.packs]), class_="packs"),
         element("td", amount(planned.cost), class_="number"),
     )
 
