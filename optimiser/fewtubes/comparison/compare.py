@@ -162,8 +162,9 @@ def compared(
     left = extent.seconds - (time.monotonic() - began)
     known = [frozenset(question.numbers[id_] for id_ in tubes) for tubes in extent.known]
     floors = floor_fronts(question, seconds=max(0.0, left), known=known)
-    rungs = _caught_up(question, rungs, floors[0].front, known)
-    sizes = _sizes(question, rungs)
+    if not all(rung.proven for rung in rungs.rungs):
+        rungs = _caught_up(question, rungs, floors[0].front, known)
+        sizes = _sizes(question, rungs)
     top = floors[0].front.within(question.scenario.budget)
     return Comparison(
         question=question,

@@ -122,7 +122,8 @@ async def _begin(request: Request, tab: Tab, values: Values) -> Response:
         if desk.tabs.running() >= MOST_JOBS:
             tab.notice = BUSY
             return back(tab)
-        await run_in_threadpool(desk.tabs.make_room, MOST_PROCESSES - 1)
+        for job in desk.tabs.giving_way(MOST_PROCESSES - 1):
+            await run_in_threadpool(job.stop)
         tab.job, tab.asked = await run_in_threadpool(desk.start, task), values
     return back(tab, "work")
 

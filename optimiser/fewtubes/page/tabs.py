@@ -103,10 +103,10 @@ class Tabs:
         jobs = (tab.job for tab in self._tabs.values())
         return sum(job is not None and job.state is State.RUNNING for job in jobs)
 
-    def make_room(self, most: int) -> None:
-        """Stop comparisons until so few processes are left; work that is waited for goes on.
+    def giving_way(self, most: int) -> list[Job]:
+        """Return the comparisons to stop so that at most so many processes are left.
 
-        Those of tabs left alone longest are stopped first.
+        Those of tabs left alone longest give way first; work that is waited for goes on.
         """
         for tab in self._tabs.values():
             tab.settle()  # a page that was closed meanwhile never asked for its answer
@@ -117,11 +117,11 @@ class Tabs:
             if item is not None and not item.job.ended.is_set()
         ]
         comparing = list(dict.fromkeys(held))
-        for job in comparing[: max(0, len(comparing) + self.running() - most)]:
-            job.stop()
+        return comparing[: max(0, len(comparing) + self.running() - most)]
 
     def stop_all(self) -> None:
         """Stop the work of all tabs and forget them."""
-        for tab in self._tabs.values():
-            tab.stop()
+        tabs = list(self._tabs.values())  # requests may still come while they are stopped
         self._tabs.clear()
+        for tab in tabs:
+            tab.stop()
