@@ -1,6 +1,7 @@
 """A colour named on the command line: on a screen, in CIELAB, or as a swatch of a flower."""
 
 from fewtubes.catalogue.limits import LIGHTNESS, OPPONENT, listed, parsed_number, shown
+from fewtubes.catalogue.names import composed
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.colour.display import hex_to_lab
 from fewtubes.errors import Fault, InputError, suggestion
@@ -30,6 +31,7 @@ def lab_of_argument(text: str, catalogue: Catalogue) -> Lab:
     InputError
         If it is none of these, or no such flower or swatch is there.
     """
+    text = composed(text)
     if text.startswith("#"):
         return _of_hex(text)
     parts = [parsed_number(part.strip()) for part in text.split(",")]
@@ -37,7 +39,7 @@ def lab_of_argument(text: str, catalogue: Catalogue) -> Lab:
         return _of_numbers(text, [part for part in parts if part is not None])
     if "/" in text or text.strip() in catalogue.flowers:
         return _of_swatch(text, catalogue)
-    raise _fault(f"is {shown(text)}; {FORMS}.{suggestion(text[:200], list(catalogue.flowers))}")
+    raise _fault(f"is {shown(text)}; {FORMS}.{suggestion(text, catalogue.flowers)}")
 
 
 def _of_hex(text: str) -> Lab:
@@ -50,7 +52,10 @@ def _of_hex(text: str) -> Lab:
 
 def _of_numbers(text: str, numbers: list[float]) -> Lab:
     if len(numbers) != 3:
-        raise _fault(f"is {shown(text)}; CIELAB takes three numbers, such as 45,60,5.")
+        raise _fault(
+            f"is {shown(text)}; CIELAB takes three numbers, such as 45,60,5, with a point before"
+            " decimals."
+        )
     for axis, number, allowed in zip(
         ("L*", "a*", "b*"), numbers, (LIGHTNESS, OPPONENT, OPPONENT), strict=True
     ):

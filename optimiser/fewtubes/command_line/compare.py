@@ -1,5 +1,6 @@
 """``fewtubes compare``: palettes side by side, and the whole trade-off of coverage and cost."""
 
+from decimal import Decimal
 from pathlib import Path
 from typing import Annotated
 
@@ -12,6 +13,7 @@ from fewtubes.command_line.options import (
     PaperOption,
     named_path,
 )
+from fewtubes.command_line.typed import amount, count, number
 
 __all__ = ["compare"]
 
@@ -43,26 +45,44 @@ def compare(
         ),
     ] = None,
     up_to: Annotated[
-        int, typer.Option("--up-to", help="Largest number of tubes looked at.")
+        int,
+        typer.Option("--up-to", parser=count("--up-to"), help="Largest number of tubes looked at."),
     ] = DEFAULT_UP_TO,
     near: Annotated[
-        int, typer.Option("--near", help="Near-best palettes listed at most.")
+        int,
+        typer.Option("--near", parser=count("--near"), help="Near-best palettes listed at most."),
     ] = DEFAULT_NEAR,
     within: Annotated[
-        float, typer.Option("--within", help="Coverage [0-1] that a near-best one may lose.")
+        float,
+        typer.Option(
+            "--within",
+            parser=number("--within"),
+            help="Coverage [0-1] that a near-best one may lose.",
+        ),
     ] = DEFAULT_WITHIN,
     near_size: Annotated[
         int | None,
-        typer.Option("--near-size", help="Their number of tubes; else the largest that gains."),
+        typer.Option(
+            "--near-size",
+            parser=count("--near-size"),
+            help="Their number of tubes; else the largest that gains.",
+        ),
     ] = None,
     budget: Annotated[
-        float | None, typer.Option("--budget", help="Instead of the scenario's.")
+        Decimal | None,
+        typer.Option("--budget", parser=amount("--budget"), help="Instead of the scenario's."),
     ] = None,
     most_tubes: Annotated[
-        int | None, typer.Option("--most-tubes", help="Tubes to buy at most.")
+        int | None,
+        typer.Option("--most-tubes", parser=count("--most-tubes"), help="Tubes to buy at most."),
     ] = None,
     tolerance: Annotated[
-        float | None, typer.Option("--tolerance", help="ΔE00 up to which a colour is covered.")
+        float | None,
+        typer.Option(
+            "--tolerance",
+            parser=number("--tolerance"),
+            help="ΔE00 up to which a colour is covered.",
+        ),
     ] = None,
     flower: Annotated[
         list[str] | None,
@@ -85,7 +105,12 @@ def compare(
     paper: PaperOption = None,
     light: LightOption = None,
     seconds: Annotated[
-        float, typer.Option("--seconds", help="Time after which unproven answers will do.")
+        float,
+        typer.Option(
+            "--seconds",
+            parser=number("--seconds"),
+            help="Time after which unproven answers will do.",
+        ),
     ] = DEFAULT_SECONDS,
     no_cache: NoCacheOption = False,
     show_all: Annotated[bool, typer.Option("--all", help="List every step of the front.")] = False,

@@ -10,6 +10,7 @@ from fewtubes.command_line.options import (
     NoCacheOption,
     PaperOption,
 )
+from fewtubes.command_line.typed import count, number
 
 __all__ = ["mix"]
 
@@ -38,9 +39,16 @@ def mix(
     paper: PaperOption = None,
     light: LightOption = None,
     no_cache: NoCacheOption = False,
-    most: Annotated[int, typer.Option("--most", help="Recipes to show.")] = DEFAULT_MOST,
+    most: Annotated[
+        int, typer.Option("--most", parser=count("--most"), help="Recipes to show.")
+    ] = DEFAULT_MOST,
     tolerance: Annotated[
-        float, typer.Option("--tolerance", help="ΔE00 up to which a colour is covered.")
+        float,
+        typer.Option(
+            "--tolerance",
+            parser=number("--tolerance"),
+            help="ΔE00 up to which a colour is covered.",
+        ),
     ] = DEFAULT_TOLERANCE,
 ) -> None:
     """Show the best mixes for one colour.

@@ -2,8 +2,9 @@
 
 from decimal import Decimal
 
-from fewtubes.catalogue.limits import PRICE, NumberRange
+from fewtubes.catalogue.limits import PRICE, NumberRange, shown
 from fewtubes.catalogue.money import amount_fault, exact_amount, hundredths
+from fewtubes.command_line.typed import comma_hint
 from fewtubes.errors import Fault, InputError
 from fewtubes.scenario.demands import TOLERANCE
 
@@ -36,7 +37,8 @@ def price_within(option: str, text: str | None) -> int | None:
     if text is None:
         return None
     price = exact_amount(text)
-    fault = "is not a number; give an amount such as 8.00"
+    hint = comma_hint(text) or "; give an amount such as 8.00"
+    fault = f"{shown(text)} is not a plain number{hint}"
     if price is not None:
         fault = amount_fault(price, PRICE) or ""
     if fault:

@@ -6,6 +6,7 @@ from typing import Annotated
 import typer
 
 from fewtubes.command_line.options import CatalogueOption, NoCacheOption
+from fewtubes.command_line.typed import number
 
 __all__ = ["page"]
 
@@ -26,7 +27,12 @@ def page(
     ] = False,
     catalogue: CatalogueOption = None,
     seconds: Annotated[
-        float, typer.Option("--seconds", help="Time after which an unproven answer will do.")
+        float,
+        typer.Option(
+            "--seconds",
+            parser=number("--seconds"),
+            help="Time after which an unproven answer will do.",
+        ),
     ] = DEFAULT_SECONDS,
     no_cache: NoCacheOption = False,
 ) -> None:

@@ -1,5 +1,6 @@
 """``fewtubes shop``: from a scenario to the tubes to buy."""
 
+from decimal import Decimal
 from pathlib import Path
 from typing import Annotated
 
@@ -13,6 +14,7 @@ from fewtubes.command_line.options import (
     named_path,
 )
 from fewtubes.command_line.proof import ProofBy, method_asked
+from fewtubes.command_line.typed import amount, count, number
 
 __all__ = ["shop"]
 
@@ -53,13 +55,20 @@ def shop(
         ),
     ] = None,
     budget: Annotated[
-        float | None, typer.Option("--budget", help="Instead of the scenario's.")
+        Decimal | None,
+        typer.Option("--budget", parser=amount("--budget"), help="Instead of the scenario's."),
     ] = None,
     most_tubes: Annotated[
-        int | None, typer.Option("--most-tubes", help="Tubes to buy at most.")
+        int | None,
+        typer.Option("--most-tubes", parser=count("--most-tubes"), help="Tubes to buy at most."),
     ] = None,
     tolerance: Annotated[
-        float | None, typer.Option("--tolerance", help="ΔE00 up to which a colour is covered.")
+        float | None,
+        typer.Option(
+            "--tolerance",
+            parser=number("--tolerance"),
+            help="ΔE00 up to which a colour is covered.",
+        ),
     ] = None,
     flower: Annotated[
         list[str] | None,
@@ -82,7 +91,12 @@ def shop(
     paper: PaperOption = None,
     light: LightOption = None,
     seconds: Annotated[
-        float, typer.Option("--seconds", help="Time after which an unproven answer will do.")
+        float,
+        typer.Option(
+            "--seconds",
+            parser=number("--seconds"),
+            help="Time after which an unproven answer will do.",
+        ),
     ] = DEFAULT_SECONDS,
     prove_by: Annotated[
         ProofBy,
@@ -103,14 +117,21 @@ def shop(
         float | None,
         typer.Option(
             "--within",
+            parser=number("--within"),
             metavar="SHARE",
             help="Coverage that other choices may give up and still be weighed, such as 0.01;"
             " 0.01 with --how-sure, 0 with --steadiest if left out.",
         ),
     ] = None,
-    seed: Annotated[int | None, typer.Option("--seed", help="Of the draws; 1 if left out.")] = None,
+    seed: Annotated[
+        int | None,
+        typer.Option("--seed", parser=count("--seed"), help="Of the draws; 1 if left out."),
+    ] = None,
     draws: Annotated[
-        int | None, typer.Option("--draws", help="How often to vary; 200 if left out.")
+        int | None,
+        typer.Option(
+            "--draws", parser=count("--draws"), help="How often to vary; 200 if left out."
+        ),
     ] = None,
     no_cache: NoCacheOption = False,
     show_all: Annotated[

@@ -1,5 +1,6 @@
 """``fewtubes why``: what hangs on each tube, and what keeps a colour out of reach."""
 
+from decimal import Decimal
 from pathlib import Path
 from typing import Annotated
 
@@ -12,6 +13,7 @@ from fewtubes.command_line.options import (
     PaperOption,
     named_path,
 )
+from fewtubes.command_line.typed import amount, count, number
 
 __all__ = ["why"]
 
@@ -34,13 +36,20 @@ def why(
         ),
     ] = None,
     budget: Annotated[
-        float | None, typer.Option("--budget", help="Instead of the scenario's.")
+        Decimal | None,
+        typer.Option("--budget", parser=amount("--budget"), help="Instead of the scenario's."),
     ] = None,
     most_tubes: Annotated[
-        int | None, typer.Option("--most-tubes", help="Tubes to buy at most.")
+        int | None,
+        typer.Option("--most-tubes", parser=count("--most-tubes"), help="Tubes to buy at most."),
     ] = None,
     tolerance: Annotated[
-        float | None, typer.Option("--tolerance", help="ΔE00 up to which a colour is covered.")
+        float | None,
+        typer.Option(
+            "--tolerance",
+            parser=number("--tolerance"),
+            help="ΔE00 up to which a colour is covered.",
+        ),
     ] = None,
     owned: Annotated[
         list[str] | None, typer.Option("--owned", metavar="ID", help="A tube you have; repeatable.")
@@ -57,7 +66,12 @@ def why(
     paper: PaperOption = None,
     light: LightOption = None,
     seconds: Annotated[
-        float, typer.Option("--seconds", help="Time after which an unproven answer will do.")
+        float,
+        typer.Option(
+            "--seconds",
+            parser=number("--seconds"),
+            help="Time after which an unproven answer will do.",
+        ),
     ] = DEFAULT_SECONDS,
     no_cache: NoCacheOption = False,
 ) -> None:
