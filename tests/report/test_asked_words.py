@@ -15,7 +15,7 @@ from fewtubes.scenario.records import Scenario, Wishes
         (Wishes(lightfastness_floor=Lightfastness.II), "lightfastness II or better"),
         (Wishes(transparency_floor=Transparency.SEMI_OPAQUE), "every tube semi-opaque or clearer"),
         (Wishes(avoid_hazards=(Hazard.LEAD, Hazard.ZINC)), "no lead or zinc"),
-        (Wishes(avoid_hazards=tuple(Hazard)), "none of the metals that call for care"),
+        (Wishes(avoid_hazards=tuple(Hazard)), "nothing that the catalogue names as a hazard"),
         (Wishes(millilitres=7.5), "at least 7.5 ml of every tube bought"),
         (Wishes(thinnest_wash=0.5), "no wash thinner than half-strength wash (50 %)"),
         (Wishes(least_coverage=0.9), "at least 90 % covered"),

@@ -16,6 +16,7 @@ def planned(
     name: str,
     hazards: Sequence[Hazard | None] = (None,),
     *,
+    note: str = "",
     lightfastness: Lightfastness = Lightfastness.I,
     white_filled: bool = False,
 ) -> PlannedTube:
@@ -30,7 +31,7 @@ def planned(
             staining=Trait.NO,
             granulating=Trait.NO,
             hazard=hazard,
-            hazard_note="",
+            hazard_note=note if hazard else "",
             K=np.zeros(BAND_COUNT),
             S=np.zeros(BAND_COUNT),
         )
@@ -70,6 +71,29 @@ def test_tubes_of_one_hazard_share_a_caution() -> None:
     tubes = [planned("red", [Hazard.CADMIUM]), planned("yellow", [Hazard.CADMIUM])]
     shared = [caution for caution in cautions_for(tubes) if caution.tubes]
     assert [caution.tubes for caution in shared] == [("red", "yellow")]
+
+
+@pytest.mark.parametrize("hazard", [Hazard.OTHER, Hazard.COBALT])
+def test_what_the_catalogue_notes_is_told_in_its_words(hazard: Hazard) -> None:
+    tubes = [
+        planned("green", [None, hazard], note="holds arsenic; wear gloves"),
+        planned("teal", [hazard], note="holds arsenic; wear gloves"),
+        planned("plain"),
+    ]
+    (noted,) = [caution for caution in cautions_for(tubes) if "arsenic" in caution.text]
+    assert noted == Caution("The catalogue notes: holds arsenic; wear gloves.", ("green", "teal"))
+
+
+def test_each_note_is_told_once() -> None:
+    tubes = [
+        planned("green", [Hazard.OTHER], note="Wear gloves!"),
+        planned("teal", [Hazard.ZINC], note="Wear a mask."),
+    ]
+    notes = [caution for caution in cautions_for(tubes) if caution.text.startswith("The cata")]
+    assert notes == [
+        Caution("The catalogue notes: Wear gloves!", ("green",)),
+        Caution("The catalogue notes: Wear a mask.", ("teal",)),
+    ]
 
 
 @pytest.mark.parametrize("category", list(Lightfastness))

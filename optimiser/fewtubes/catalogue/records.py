@@ -54,6 +54,8 @@ class Hazard(StrEnum):
     MANGANESE = "manganese"
     NICKEL = "nickel"
     ZINC = "zinc"
+    OTHER = "other"
+    """What the note beside it says."""
 
 
 class Role(StrEnum):
@@ -87,6 +89,7 @@ class Pigment:
     granulating: Trait
     hazard: Hazard | None
     hazard_note: str
+    """What care it calls for; blank only without a hazard."""
     K: FloatArray
     S: FloatArray
 
@@ -131,8 +134,15 @@ class Tube:
 
     @property
     def hazards(self) -> tuple[Hazard, ...]:
-        """The hazards of its pigments, each once, in alphabetical order."""
-        return tuple(sorted({p.hazard for p, _ in self.pigments if p.hazard is not None}))
+        """The hazards of its pigments, each once, in the order of `Hazard`."""
+        held = {pigment.hazard for pigment, _ in self.pigments}
+        return tuple(hazard for hazard in Hazard if hazard in held)
+
+    @property
+    def hazard_notes(self) -> tuple[str, ...]:
+        """What the catalogue notes of its pigments' hazards, each once."""
+        notes = (pigment.hazard_note for pigment, _ in self.pigments)
+        return tuple(dict.fromkeys(note for note in notes if note))
 
     @property
     def codes(self) -> tuple[str, ...]:

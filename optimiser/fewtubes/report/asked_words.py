@@ -2,8 +2,9 @@
 
 from collections.abc import Iterator, Sequence
 
-from fewtubes.catalogue.records import Hazard, Lightfastness
+from fewtubes.catalogue.records import Lightfastness
 from fewtubes.mixing.opacity import Transparency
+from fewtubes.report.hazard_words import avoided_words
 from fewtubes.report.printable import printable
 from fewtubes.report.words import counted, difference, joined, money, percent, strength_words
 from fewtubes.scenario.records import Scenario, Wishes
@@ -46,9 +47,7 @@ def _wishes(wishes: Wishes) -> Iterator[str]:
     if wishes.transparency_floor is not None:
         yield floor_words(wishes.transparency_floor)
     if wishes.avoid_hazards:
-        every = len(wishes.avoid_hazards) == len(Hazard)
-        named = joined([hazard.value for hazard in wishes.avoid_hazards], "or")
-        yield "none of the metals that call for care" if every else f"no {named}"
+        yield avoided_words(wishes.avoid_hazards)
     if wishes.millilitres:
         yield f"at least {wishes.millilitres:g} ml of every tube bought"
     if wishes.thinnest_wash:

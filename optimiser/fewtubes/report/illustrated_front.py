@@ -11,6 +11,7 @@ from fewtubes.picture.shapes import Picture
 from fewtubes.picture.sheet import Sheet
 from fewtubes.picture.svg import svg_inline
 from fewtubes.report.compare_front_text import floor_sentence, milestones, most_words
+from fewtubes.report.hazard_words import hazard_words
 from fewtubes.report.illustrated_basis import Basis
 from fewtubes.report.illustrated_html import Html, element, listed, paragraph, together
 from fewtubes.report.printable import printable
@@ -209,10 +210,7 @@ def _care(basis: Basis, comparison: Comparison, palettes: Sequence[_Listed]) -> 
     harmful = [tube for id_, tube in tubes.items() if tube.hazards and id_ not in basis.tubes]
     if not harmful:
         return []
-    held = [
-        f"{printable(tube.name)} ({joined([hazard.value for hazard in tube.hazards])})"
-        for tube in harmful
-    ]
+    held = [f"{printable(tube.name)} ({hazard_words(tube)})" for tube in harmful]
     words = (
         f"Not in the plan, and harmful if it gets into the mouth, the lungs or on the skin:"
         f" {joined(held)}. The maker's label and the safety data sheet decide."

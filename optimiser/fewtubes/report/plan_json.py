@@ -12,6 +12,7 @@ from collections.abc import Sequence
 
 import fewtubes
 from fewtubes.catalogue.records import Lightfastness, Tube
+from fewtubes.catalogue.sizes import LONGEST_NOTE
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import PARTS, Recipe, RecipeSpace
 from fewtubes.report.printable import printable
@@ -26,6 +27,9 @@ __all__ = ["SCHEMA", "plan_json", "plan_values"]
 
 SCHEMA = 1
 """Raised when a key changes its meaning or goes; new keys do not raise it."""
+
+LONGEST_CAUTION = 2 * LONGEST_NOTE
+"""Characters of a caution, which may repeat a note of the catalogue."""
 
 DECIMALS = 4
 """Of matches, colours and shares."""
@@ -63,7 +67,10 @@ def plan_values(plan: Plan) -> dict[str, object]:
         "lightfastness": _trait(plan.lightfastness),
         "opacity": _trait(plan.opacity),
         "cautions": [
-            {"text": printable(caution.text, 1000), "tubes": [*map(printable, caution.tubes)]}
+            {
+                "text": printable(caution.text, LONGEST_CAUTION),
+                "tubes": [*map(printable, caution.tubes)],
+            }
             for caution in plan.cautions
         ],
         "certificate": _certificate(plan),

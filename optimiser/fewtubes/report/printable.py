@@ -4,7 +4,7 @@ Names come from tables that anyone may have written. A terminal would obey contr
 them, a JSON file cannot hold half a surrogate pair, and no layout survives a name without end.
 """
 
-from fewtubes.catalogue.limits import LONGEST_NAME
+from fewtubes.catalogue.sizes import LONGEST_NAME
 
 __all__ = ["printable"]
 

@@ -7,13 +7,13 @@ from rich.text import Text
 
 from fewtubes.catalogue.records import Trait, Tube
 from fewtubes.report.chips import chips, shows_chips
+from fewtubes.report.hazard_words import care_words
 from fewtubes.report.layout import paragraph, plain, put
 from fewtubes.report.printable import printable
 from fewtubes.report.tube_listing import WASH_SHOWN, ListedTube, strongest
 from fewtubes.report.words import (
     LIGHTFASTNESS_WORDS,
     counted,
-    joined,
     money,
     percent,
     strength_words,
@@ -68,14 +68,14 @@ def _print_tube(item: ListedTube, console: Console) -> None:
 def _traits(item: ListedTube) -> list[str]:
     """Return the traits of a tube in words."""
     tube = item.tube
-    hazards = joined([str(hazard) for hazard in tube.hazards])
+    care = care_words(tube)
     return [
         _pigments(tube),
         f"lightfastness {tube.lightfastness.name}, {LIGHTFASTNESS_WORDS[tube.lightfastness]}",
         f"{item.transparency.word} (hides {percent(item.contrast_ratio)})",
         STAINING_WORDS[strongest(tuple(pigment.staining for pigment, _ in tube.pigments))],
         GRANULATING_WORDS[strongest(tuple(pigment.granulating for pigment, _ in tube.pigments))],
-        f"take care: holds {hazards}" if hazards else "no hazard named",
+        f"take care: {care}" if care else "no hazard named",
     ]
 
 

@@ -29,6 +29,8 @@ HAZARD_TEXTS = {
     " dust and no spray of it, and keep it off the skin.",
     Hazard.ZINC: "Holds zinc, which harms life in water: keep paint and rinsing water out of drains"
     " and ponds as far as local rules ask.",
+    Hazard.OTHER: "Calls for care for another reason than one of these metals: heed what the"
+    " catalogue notes, the label and the safety data sheet before it is opened.",
 }
 """Common practice, no source."""
 
@@ -64,8 +66,9 @@ DEFERRING_TEXT = (
 def cautions_for(tubes: Sequence[PlannedTube]) -> tuple[Caution, ...]:
     """Return the cautions for the tubes of a palette.
 
-    First what concerns single tubes, hazards in the order of the alphabet, then what holds for all
-    painting; the last one defers to label, safety data sheet, local rules and qualified advice.
+    First what concerns single tubes: hazards in the order of `Hazard`, what the catalogue notes of
+    them, and traits. Then what holds for all painting; the last one defers to label, safety data
+    sheet, local rules and qualified advice.
     """
     return (
         *_about_tubes(tubes),
@@ -76,8 +79,10 @@ def cautions_for(tubes: Sequence[PlannedTube]) -> tuple[Caution, ...]:
 
 def _about_tubes(tubes: Sequence[PlannedTube]) -> Iterator[Caution]:
     """Yield each caution that concerns some of the tubes, with their names."""
+    notes = dict.fromkeys(note for tube in tubes for note in tube.tube.hazard_notes)
     concerned = [
-        *((HAZARD_TEXTS[hazard], _holding(hazard, tubes)) for hazard in sorted(Hazard)),
+        *((HAZARD_TEXTS[hazard], _holding(hazard, tubes)) for hazard in Hazard),
+        *((_noted(note), _noting(note, tubes)) for note in notes),
         (FUGITIVE_TEXT, [tube for tube in tubes if tube.tube.lightfastness >= FUGITIVE_FROM]),
         (WHITE_TEXT, [tube for tube in tubes if tube.white_filled]),
     ]
@@ -88,3 +93,12 @@ def _about_tubes(tubes: Sequence[PlannedTube]) -> Iterator[Caution]:
 
 def _holding(hazard: Hazard, tubes: Sequence[PlannedTube]) -> list[PlannedTube]:
     return [tube for tube in tubes if hazard in tube.tube.hazards]
+
+
+def _noting(note: str, tubes: Sequence[PlannedTube]) -> list[PlannedTube]:
+    return [tube for tube in tubes if note in tube.tube.hazard_notes]
+
+
+def _noted(note: str) -> str:
+    """Return the catalogue's own words as a sentence."""
+    return f"The catalogue notes: {note}{'' if note.endswith(('.', '!', '?')) else '.'}"

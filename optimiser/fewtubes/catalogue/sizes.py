@@ -1,0 +1,53 @@
+"""How large the files of a painter's may be.
+
+Each limit is far beyond what a painter or a shop has, and low enough that the largest file allowed
+is read, or all its faults told, within a few seconds. They are told in `catalogue/README.md` and
+in the README.
+"""
+
+__all__ = [
+    "DEEPEST_KEY",
+    "LARGEST_MEASUREMENT",
+    "LARGEST_SCENARIO",
+    "LARGEST_TABLE",
+    "LONGEST_NAME",
+    "LONGEST_NOTE",
+    "MOST_COLUMNS",
+    "MOST_MEASURED",
+    "MOST_OWN_COLOURS",
+    "MOST_ROWS",
+    "MOST_WISHED",
+]
+
+LONGEST_NAME = 200
+"""Characters in a name; longer ones break every report."""
+
+LONGEST_NOTE = 1000
+"""Characters in a note; a paragraph."""
+
+LARGEST_TABLE = 5_000_000
+"""Bytes in a table; `MOST_ROWS` spectra of 36 bands, each in a dozen characters."""
+
+MOST_ROWS = 10_000
+"""Rows in a table; a shop of twenty makers has a fifth as many tubes."""
+
+MOST_COLUMNS = 100
+"""Columns in a table; a spectrum has 36 bands and a few words."""
+
+LARGEST_SCENARIO = 500_000
+"""Bytes in a scenario's file; twice what all lists at their longest take."""
+
+MOST_WISHED = 1_000
+"""Flowers of a scenario, or entries of one of its lists; nobody paints as many at a time."""
+
+MOST_OWN_COLOURS = 100
+"""Colours of one's own in a scenario; more are a catalogue, and each may name a file."""
+
+DEEPEST_KEY = 8
+"""Parts of a key of a scenario, as in ``wishes.millilitres``; two would do."""
+
+LARGEST_MEASUREMENT = 200_000
+"""Bytes in a file of measured reflectance."""
+
+MOST_MEASURED = 2_500
+"""Rows in a file of measured reflectance; 200 to 2,500 nm by steps of 1 nm are 2,301."""
