@@ -252,3 +252,17 @@ def test_hostile_names_do_no_harm(comparison: Comparison, flat: Callable[[str], 
     told = printed(replace(comparison, question=replace(question, catalogue=catalogue)))
     assert "\x1b" not in told
     assert "[/]" in flat(told)
+
+
+def test_tubes_whose_names_hold_commas_are_parted_by_semicolons(comparison: Comparison) -> None:
+    catalogue = comparison.question.catalogue
+    tubes = {
+        id_: replace(tube, name=f"{tube.name}, strong") for id_, tube in catalogue.tubes.items()
+    }
+    question = replace(comparison.question, catalogue=replace(catalogue, tubes=tubes))
+    renamed = replace(comparison, question=question)
+    console = Console(file=io.StringIO(), width=200)
+    print_comparison(renamed, console, show_all=True)
+    told = console.file.getvalue()  # type: ignore[attr-defined]
+    assert "Lemon, strong; Leaf green, strong" in told or "Deep blue, strong; " in told
+    assert "strong, " not in told

@@ -12,6 +12,7 @@ from fewtubes.report.words import (
     amount,
     counted,
     difference,
+    in_a_row,
     joined,
     match_words,
     money,
@@ -95,6 +96,12 @@ def test_lists_in_a_sentence() -> None:
     assert joined(["a"]) == "a"
     assert joined(["a", "b", "c"], "or") == "a, b or c"
     assert joined(["pink, pale", "blue"]) == "pink, pale; and blue"
+
+
+def test_bare_lists() -> None:
+    assert in_a_row([]) == ""
+    assert in_a_row(["a", "b", "c"]) == "a, b, c"
+    assert in_a_row(["pink, pale", "blue"]) == "pink, pale; blue"
 
 
 def test_recipes_name_parts_tubes_and_wash() -> None:

@@ -9,7 +9,7 @@ from fewtubes.comparison.front import Front, FrontStep
 from fewtubes.report.asked_words import floor_words
 from fewtubes.report.layout import heading, paragraph, plain, put, table
 from fewtubes.report.printable import printable
-from fewtubes.report.words import amount, counted, joined, money, percent
+from fewtubes.report.words import amount, counted, in_a_row, joined, money, percent
 
 __all__ = [
     "floor_sentence",
@@ -169,7 +169,7 @@ def _print_steps(comparison: Comparison, console: Console) -> None:
             percent(comparison.share(step.palette.value)),
             amount(step.palette.cost),
             "" if step.proven else "?",
-            plain(", ".join(tubes) or "none"),
+            plain(in_a_row(tubes) or "none"),
         )
     put(console, made)
 

@@ -13,7 +13,7 @@ from fewtubes.report.layout import heading, paragraph, plain, put
 from fewtubes.report.printable import printable
 from fewtubes.report.reasons import obstacle_words
 from fewtubes.report.route_words import cheapest_words, singles_words
-from fewtubes.report.words import counted, difference, joined, money, percent
+from fewtubes.report.words import counted, difference, in_a_row, joined, money, percent
 from fewtubes.selection.certificate import Status
 
 __all__ = ["one_of_these_words", "print_why", "reason_sentences", "unreached_words"]
@@ -143,7 +143,7 @@ def _places(samples: Sequence[Sample]) -> str:
     by_flower: dict[str, list[str]] = {}
     for sample in samples[:MOST_COLOURS]:
         by_flower.setdefault(sample.flower, []).append(printable(sample.name))
-    named = [f"{printable(flower)} ({', '.join(names)})" for flower, names in by_flower.items()]
+    named = [f"{printable(flower)} ({in_a_row(names)})" for flower, names in by_flower.items()]
     rest = len(samples) - MOST_COLOURS
     if rest > 0:
         named.append(f"{counted(rest, 'more colour')}")

@@ -4,7 +4,7 @@ The words for strengths, matches and steadiness are our own; no standard has any
 """
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
 from fewtubes.catalogue.records import Lightfastness
@@ -16,6 +16,7 @@ __all__ = [
     "amount",
     "counted",
     "difference",
+    "in_a_row",
     "joined",
     "match_words",
     "money",
@@ -145,6 +146,11 @@ def joined(words: list[str], last: str = "and") -> str:
     if any("," in word for word in words):
         return f"{'; '.join(words[:-1])}; {last} {words[-1]}"
     return f"{', '.join(words[:-1])} {last} {words[-1]}"
+
+
+def in_a_row(words: Sequence[str]) -> str:
+    """Return the words as a bare list, e.g. ``a, b, c``; parted by semicolons as in `joined`."""
+    return ("; " if any("," in word for word in words) else ", ").join(words)
 
 
 def recipe_words(recipe: Recipe, names: Mapping[str, str]) -> str:
