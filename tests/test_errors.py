@@ -15,11 +15,18 @@ FLOWERS = ("primrose", "crocus", "rose, red", "Rose, yellow", "daffodil", "tulip
         ("Red", " Did you mean 'rose, red' or 'tulip, red'?"),
         ("daffodill", " Did you mean 'daffodil'?"),
         ("xyz", ""),
+        ("rose" * 51, ""),  # more than 200 signs are no slip of the pen
         ("", ""),
     ],
 )
 def test_names_that_hold_the_word_come_first(unknown: str, told: str) -> None:
     assert suggestion(unknown, FLOWERS) == told
+
+
+def test_names_are_offered_in_quotation_marks_that_show_where_they_end() -> None:
+    assert suggestion("mantle", ["lady's mantle", "mantle, \u3164"]) == (
+        " Did you mean \"lady's mantle\" or 'mantle, \\x3164'?"
+    )
 
 
 def test_no_name_is_offered_twice_and_at_most_three_are() -> None:

@@ -26,7 +26,7 @@ LAYERS = (
 )
 """Each may import those before it."""
 
-SHARED = frozenset({"", "errors", "masks", "threads", "writing"})
+SHARED = frozenset({"", "errors", "masks", "quoting", "threads", "writing"})
 """Modules beside the layers (and the package itself, for its version): open to all of them."""
 
 SHARED_VALUES = frozenset({("catalogue", "fewtubes.colour.bands")})

@@ -4,15 +4,20 @@ One base class; a message says what was wrong (file, row, value), what is allowe
 Anything else that is raised is a defect of the program.
 """
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from difflib import get_close_matches
 from re import findall
+
+from fewtubes.quoting import quoted
 
 __all__ = ["ClashError", "Fault", "FewtubesError", "InputError", "OutputError", "suggestion"]
 
 MOST_SUGGESTED = 3
 """Names offered for an unknown one; a line of them."""
+
+LONGEST_ASKED = 200
+"""Signs of an unknown name for which others are looked up; a longer one is no slip of the pen."""
 
 
 class FewtubesError(Exception):
@@ -54,11 +59,13 @@ class OutputError(FewtubesError):
     """A result could not be written; nothing was changed."""
 
 
-def suggestion(unknown: str, known: Sequence[str]) -> str:
+def suggestion(unknown: str, known: Collection[str]) -> str:
     """Return ``" Did you mean …?"`` for the names nearest to an unknown one, or ``""``.
 
     Names of which it is a word, as ``rose`` is of ``rose, red``, come before names spelt alike.
     """
+    if len(unknown) > LONGEST_ASKED:
+        return ""
     lower = {name.lower(): name for name in known}
     asked = unknown.lower()
     holding = [name for name in lower if asked in findall(r"\w+", name)]
@@ -66,4 +73,4 @@ def suggestion(unknown: str, known: Sequence[str]) -> str:
     near = list(dict.fromkeys([*holding, *alike]))[:MOST_SUGGESTED]
     if not near:
         return ""
-    return f" Did you mean {' or '.join(repr(lower[name]) for name in near)}?"
+    return f" Did you mean {' or '.join(quoted(lower[name]) for name in near)}?"
