@@ -1,5 +1,7 @@
 """The checks of single values, and how messages repeat them."""
 
+import re
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -56,7 +58,8 @@ def test_a_range_says_what_it_allows() -> None:
 def test_a_shown_value_prints_on_one_short_line(text: str) -> None:
     repeated = shown(text)
     assert repeated.isprintable()
-    assert repeated[0] == repeated[-1] == "'"
+    assert repeated[0] == repeated[-1]
+    assert repeated[0] in "'\""
     # 40 signs, each at most \x and six hexadecimal digits, with quotes and the cut's sign.
     assert len(repeated) <= 40 * 8 + 3
 
@@ -65,6 +68,22 @@ def test_a_long_list_is_cut_after_a_dozen() -> None:
     words = [f"w{number}" for number in range(15)]
     assert listed(words[:2]) == "w0, w1"
     assert listed(words).endswith("w11 and 3 more")
+    assert listed(words, 15).endswith("w13, w14")
+
+
+def test_names_of_more_than_a_word_are_told_apart_by_quotation_marks() -> None:
+    assert listed(["rose, red", "rose", "yellow"]) == "'rose, red', 'rose', 'yellow'"
+    assert listed(["cornflower", "lady's mantle"]) == "'cornflower', \"lady's mantle\""
+    assert listed(["semi-opaque", "least_coverage", "Türkenbund"]) == (
+        "semi-opaque, least_coverage, Türkenbund"
+    )
+
+
+@given(st.lists(st.text(st.sampled_from("ab, '-"), min_size=1, max_size=5), max_size=5))
+def test_a_list_can_be_taken_apart_again(words: list[str]) -> None:
+    assert re.findall(r"'[^']*'|\"[^\"]*\"|[\w-]+", listed(words)) == (
+        words if all(re.fullmatch(r"[\w-]+", word) for word in words) else [*map(shown, words)]
+    )
 
 
 @pytest.mark.parametrize("text", ["rose", "a b", "Rosé", "non\u00a0breaking", "x" * 200])

@@ -5,7 +5,6 @@ from pathlib import Path
 
 import pytest
 
-from fewtubes.catalogue import files
 from fewtubes.catalogue.reading import TABLE_COLUMNS, faults_of_catalogue, read_catalogue
 from fewtubes.errors import Fault, InputError
 
@@ -22,7 +21,7 @@ SPOILT = [
     ("offers.csv", "3.50", "nan", "offers.csv, row 2", "'nan', which is not a plain number"),
     ("offers.csv", "3.50", "1e999999999999999999999", "offers.csv, row 2", "above 0 and at most"),
     ("offers.csv", "3.50", '"3,50"', "offers.csv, row 2", "write the decimals after a point"),
-    ("offers.csv", "15,8", "0,8", "offers.csv, row 3", "ml is '0'; it must be above 0"),
+    ("offers.csv", "15,8", "0,8", "offers.csv, row 3", "ml is '0'; it must be from 0.1"),
     ("offers.csv", "15,8", "1e9,8", "offers.csv, row 3", "ml is '1e9'"),
     ("tubes.csv", "1.2", "inf", "tubes.csv, row 3", "strength is 'inf', which is not a plain"),
     ("tubes.csv", "1.2", "101", "tubes.csv, row 3", "strength is '101'; it must be above 0"),
@@ -58,7 +57,7 @@ SPOILT = [
     ("pigments.csv", "no,yes", "no,very", "pigments.csv, row 2", "granulating is 'very'; allowed"),
     ("pigments.csv", "I,8,no,yes", "I,9,no,yes", "pigments.csv, row 2", "blue_wool is '9'"),
     ("pigments.csv", "cobalt", "radium", "pigments.csv, row 4", "hazard is 'radium'; allowed: cad"),
-    ("flowers.csv", "centre", "middle", "flowers.csv, row 3", "role is 'middle'; allowed: petal"),
+    ("flowers.csv", "centre", "middle", "flowers.csv, row 3", "role is 'middle'; allowed: 'petal"),
     # --- codes and ids
     ("pigments.csv", "PB29", "B29", "pigments.csv, row 2", "not a Colour Index generic name"),
     ("pigments.csv", "PB29", "PX29", "pigments.csv, row 2", "not a Colour Index generic name"),
@@ -219,22 +218,21 @@ def test_text_in_another_encoding_is_told_with_its_line(folder: Path) -> None:
     )
 
 
-@pytest.mark.parametrize("mark", [";", "\t"])
-def test_another_separator_is_told(folder: Path, mark: str) -> None:
-    text = (folder / "offers.csv").read_text(encoding="utf-8").replace(",", mark)
+@pytest.mark.parametrize(("mark", "name"), [(";", "semicolons"), ("\t", "tabs"), ("|", "strokes")])
+@pytest.mark.parametrize("quote", ["", '"'])
+@pytest.mark.parametrize("start", ["", "\ufeff", "\r\n"])
+def test_another_separator_is_told(
+    folder: Path, *, mark: str, name: str, quote: str, start: str
+) -> None:
+    rows = (folder / "offers.csv").read_text(encoding="utf-8").splitlines()
+    cells = ([f"{quote}{cell}{quote}" for cell in row.split(",")] for row in rows)
+    text = start + "\n".join(mark.join(row) for row in cells)
     (folder / "offers.csv").write_text(text, encoding="utf-8")
     assert faults_of_catalogue(folder) == (
         Fault(
-            "offers.csv, row 1", "the cells are not parted by commas; save the table with commas."
+            "offers.csv, row 1",
+            f"the cells are parted by {name}, not by commas; save the table with commas.",
         ),
-    )
-
-
-def test_a_huge_file_is_refused_unread(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(files, "LARGEST_FILE", 100)
-    # Of the eight tables of the small catalogue, tube_pigments.csv is the only one below 100 bytes.
-    assert Fault("spectra.csv", "is larger than 100 bytes; shorten it.") in faults_of_catalogue(
-        folder
     )
 
 

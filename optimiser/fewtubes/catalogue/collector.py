@@ -4,9 +4,14 @@ A reader that meets a fault notes it and carries on with a stand-in value. Stand
 whoever made the collector calls `raise_if_any` before handing out what was read.
 """
 
-from fewtubes.errors import Fault, InputError
+from collections.abc import Collection
+
+from fewtubes.errors import Fault, InputError, suggestion
 
 __all__ = ["FaultCollector"]
+
+MOST_COMPARED = 100_000
+"""Names looked through for suggestions; about a second's work, and more than anyone reads."""
 
 
 class FaultCollector:
@@ -14,10 +19,19 @@ class FaultCollector:
 
     def __init__(self) -> None:
         self._faults: list[Fault] = []
+        self._compared = 0
 
     def note(self, where: str, what: str) -> None:
         """Add one fault; see `fewtubes.errors.Fault` for the two texts."""
         self._faults.append(Fault(where, what))
+
+    def suggestion(self, unknown: str, known: Collection[str]) -> str:
+        """Return what `fewtubes.errors.suggestion` does, "" once `MOST_COMPARED` is reached.
+
+        Faults by the thousand are still told one by one, but not each with names to choose from.
+        """
+        self._compared += len(known)
+        return suggestion(unknown, known) if self._compared <= MOST_COMPARED else ""
 
     def raise_if_any(self) -> None:
         """Raise one `InputError` that lists every fault, if there is one."""

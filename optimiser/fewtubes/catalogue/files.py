@@ -6,29 +6,54 @@ from pathlib import Path
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.limits import shown
 
-__all__ = ["folder_fault", "text_of"]
+__all__ = ["folder_fault", "shown_name", "text_of"]
 
-LARGEST_FILE = 20_000_000
-"""Bytes; a hundred times the demo's largest table, and still read within a second or two."""
+UTF_16 = (b"\xff\xfe", b"\xfe\xff")
+"""Byte order marks of UTF-16; one of UTF-32 begins with the first."""
+
+LOOKED_AT = 64
+"""Bytes of a file in which every second one is null if it is UTF-16 of plain letters."""
 
 
-def text_of(path: Path, collector: FaultCollector) -> str | None:
-    """Return the text of a UTF-8 file, without its byte order mark, or None after a fault."""
-    name = shown(path.name or str(path))[1:-1]
-    data = _bytes_of(path, name, collector)
+def text_of(
+    path: Path, collector: FaultCollector, *, largest: int, where: str | None = None
+) -> str | None:
+    """Return the text of a UTF-8 file, without its byte order mark, or None after a fault.
+
+    Parameters
+    ----------
+    path
+        The file.
+    collector
+        Takes the fault.
+    largest
+        Bytes allowed.
+    where
+        What the fault is told of; the file's name if left out.
+    """
+    name = where or shown_name(path)
+    data = _bytes_of(path, name, collector, largest)
     if data is None:
+        return None
+    if _is_utf_16(data):
+        collector.note(name, "is in UTF-16 or UTF-32; save it again with the encoding UTF-8.")
         return None
     try:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         # `error.object` is what was decoded, without the mark, and `start` counts within it.
-        line = error.object[: error.start].count(b"\n") + 1
-        value = error.object[error.start]
+        before = error.object[: error.start].replace(b"\r\n", b"\n").replace(b"\r", b"\n")
+        line, value = before.count(b"\n") + 1, error.object[error.start]
         collector.note(
             f"{name}, line {line}",
             f"is not UTF-8 text (byte 0x{value:02x}); save the file again with the encoding UTF-8.",
         )
         return None
+
+
+def shown_name(path: Path) -> str:
+    """Return the name of a file as a fault is told of it."""
+    return shown(path.name or str(path))[1:-1]
 
 
 def folder_fault(folder: Path, holding: str) -> str | None:
@@ -42,14 +67,15 @@ def folder_fault(folder: Path, holding: str) -> str | None:
     return None
 
 
-def _bytes_of(path: Path, where: str, collector: FaultCollector) -> bytes | None:
+def _bytes_of(path: Path, where: str, collector: FaultCollector, largest: int) -> bytes | None:
     """Return the bytes of a file of ordinary kind and size, or None after a fault."""
     try:
         status = path.stat()
         if not stat.S_ISREG(status.st_mode):
             collector.note(where, "is not a file; put the file itself in its place.")
-        elif status.st_size > LARGEST_FILE:
-            collector.note(where, f"is larger than {LARGEST_FILE:,} bytes; shorten it.")
+        elif status.st_size > largest:
+            what = f"has {status.st_size:,} bytes; at most {largest:,} are allowed, so shorten it."
+            collector.note(where, what)
         else:
             return path.read_bytes()
     except FileNotFoundError:
@@ -60,6 +86,14 @@ def _bytes_of(path: Path, where: str, collector: FaultCollector) -> bytes | None
     except (OSError, ValueError) as error:
         collector.note(where, f"cannot be read ({_reason(error)}); check name and permissions.")
     return None
+
+
+def _is_utf_16(data: bytes) -> bool:
+    """Return whether a file is UTF-16 or UTF-32, with its mark or without."""
+    start = data[:LOOKED_AT]
+    return data.startswith(UTF_16) or (
+        len(start) > 1 and not (any(start[::2]) and any(start[1::2]))
+    )
 
 
 def _reason(error: OSError | ValueError) -> str:

@@ -4,7 +4,8 @@ from collections import defaultdict
 
 from fewtubes.catalogue.limits import IMPORTANCE, LIGHTNESS, OPPONENT, shown
 from fewtubes.catalogue.records import Flower, Role, Swatch
-from fewtubes.catalogue.rows import Row, Sightings
+from fewtubes.catalogue.repeats import Namesakes, Sightings
+from fewtubes.catalogue.rows import Row
 from fewtubes.catalogue.tables import Table
 
 __all__ = ["FLOWER_COLUMNS", "read_flowers"]
@@ -17,12 +18,15 @@ ROLES = {role.value: role for role in Role}
 def read_flowers(table: Table) -> dict[str, Flower]:
     """Return the flowers by name, in the order of their first rows."""
     swatches: dict[str, list[Swatch]] = defaultdict(list)
-    seen = Sightings()
+    seen, names, swatch_names = Sightings(), Namesakes(may_repeat=True), Namesakes()
     for row in table.rows:
         flower, swatch = row.text("flower"), _swatch(row)
         thing = f"the swatch {shown(swatch.name)} of the flower {shown(flower)}"
         if seen.is_new(row, (flower, swatch.name), thing):
             swatches[flower].append(swatch)
+            names.note_any(row, flower, "the flower")
+            if flower:
+                swatch_names.note_any(row, swatch.name, "the swatch", within=flower)
     return {name: Flower(name, tuple(found)) for name, found in swatches.items()}
 
 

@@ -7,6 +7,7 @@ import numpy as np
 
 from fewtubes.catalogue.limits import POWER, NumberRange, shown
 from fewtubes.catalogue.records import Light
+from fewtubes.catalogue.repeats import Namesakes
 from fewtubes.catalogue.rows import Row
 from fewtubes.catalogue.tables import Table
 from fewtubes.colour.bands import WAVELENGTH_NM, FloatArray
@@ -27,19 +28,30 @@ WIDEST_STEP_NM = 10.0
 WHITE_NEEDS_NM = ((400, 500), (500, 600), (600, 700))
 """A white point needs some blue, green and red light, or CIELAB would divide by nothing."""
 
+LEAST_POWER = 1e-6
+"""Greatest power of a light in the visible, at least; smaller figures lose digits in sums."""
+
+LEAST_SHARE = 1e-3
+"""Mean power of each third of the visible ÷ the greatest power; candles have a hundredth in the
+blue (from memory)."""
+
 
 def read_lights(table: Table) -> dict[str, Light]:
     """Return the lights by id; a light's rows stand in the order of their wavelengths."""
     rows: dict[str, list[Row]] = defaultdict(list)
     for row in table.rows:
         rows[row.identifier("light", LIGHT_IDENTIFIER)].append(row)
+    names, ids = Namesakes(), Namesakes()
+    for light, own_rows in rows.items():
+        ids.note_any(own_rows[0], light, "the light")
+        names.note_any(own_rows[0], own_rows[0].cells["name"], "the light's name")
     return {light: _light(light, own_rows) for light, own_rows in rows.items()}
 
 
 def _light(light: str, rows: list[Row]) -> Light:
     names = [row.text("name") for row in rows]
     for row, name in zip(rows, names, strict=True):
-        if name and name != names[0]:
+        if name and names[0] and name != names[0]:
             row.note(f"name is {shown(name)}, but {shown(names[0])} in the light's first row")
             break
     wavelength_nm = np.array([row.number("nm", WAVELENGTH) for row in rows])
@@ -80,8 +92,22 @@ def _span_fault(wavelength_nm: FloatArray) -> str | None:
 
 def _power_fault(wavelength_nm: FloatArray, power: FloatArray) -> str | None:
     """Return what is wrong with a light's power, as the end of a sentence, or None."""
-    for low, high in WHITE_NEEDS_NM:
-        within = (wavelength_nm >= low) & (wavelength_nm < high)
-        if not power[within].any():
+    thirds = [
+        power[(wavelength_nm >= low) & (wavelength_nm < high)] for low, high in WHITE_NEEDS_NM
+    ]
+    greatest = max(third.max() for third in thirds)
+    for (low, high), third in zip(WHITE_NEEDS_NM, thirds, strict=True):
+        if not third.any():
             return f"has no power from {low} to {high} nm; a light to judge colour by needs some"
+    if greatest < LEAST_POWER:
+        return (
+            f"has no power above {greatest:g}; multiply all its powers by one number, so that the"
+            " greatest is about 100"
+        )
+    for (low, high), third in zip(WHITE_NEEDS_NM, thirds, strict=True):
+        if third.mean() < LEAST_SHARE * greatest:
+            return (
+                f"has hardly any power from {low} to {high} nm, on average {third.mean():g} where"
+                f" the greatest is {greatest:g}; a light to judge colour by needs a thousandth"
+            )
     return None

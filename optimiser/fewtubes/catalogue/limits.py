@@ -6,16 +6,18 @@ The limits are wide on purpose: they catch slips of the pen and of the decimal p
 import math
 import re
 import unicodedata
-from collections.abc import Collection
+from collections.abc import Callable, Collection
 from dataclasses import dataclass
 
+from fewtubes.catalogue.names import looks_blank
+from fewtubes.catalogue.sizes import LONGEST_NAME
 from fewtubes.errors import suggestion
+from fewtubes.quoting import is_invisible, quoted
 
 __all__ = [
     "COEFFICIENT",
     "IMPORTANCE",
     "LIGHTNESS",
-    "LONGEST_NAME",
     "MILLILITRES",
     "NUMBER",
     "OPPONENT",
@@ -32,14 +34,17 @@ __all__ = [
     "word_fault",
 ]
 
-LONGEST_NAME = 200
-"""Characters in a name; longer ones break every report."""
-
 LONGEST_SHOWN = 40
 """Characters of a faulty value that a message repeats."""
 
 NUMBER = re.compile(r"[+-]?(\d+(\.\d*)?|\.\d+)([eE][+-]?\d+)?", re.ASCII)
 """A plain decimal number; leaves out the inf, nan, 1_000 and foreign digits that `float` takes."""
+
+PLAIN_WORD = re.compile(r"[\w-]+")
+"""What a list may hold without quotation marks and still be clear."""
+
+MOST_LISTED = 12
+"""Words of a list that a message repeats."""
 
 UNFIT_CATEGORIES = frozenset({"Cc", "Cf", "Cs", "Zl", "Zp"})
 """Unicode categories of characters that do not print: controls, formats, line separators."""
@@ -68,8 +73,8 @@ class NumberRange:
 PRICE = NumberRange(0, 10_000, above=True)
 """Price of a pack [currency]; the dearest tubes cost a few hundred at most."""
 
-MILLILITRES = NumberRange(0, 10_000, above=True)
-"""Content of a pack [ml]; tubes hold 5–200 ml, the limit leaves room for jars."""
+MILLILITRES = NumberRange(0.1, 10_000)
+"""Content of a pack [ml]; tubes hold 5–200 ml, the limits leave room for dots and jars."""
 
 COEFFICIENT = NumberRange(0, 1000)
 """K or S per unit load; at 1000 a film is opaque many times over."""
@@ -102,18 +107,22 @@ def parsed_number(text: str) -> float | None:
 
 
 def shown(value: object) -> str:
-    """Return a value as a message repeats it: quoted, unprintable signs escaped, cut if long."""
+    """Return a value as a message repeats it: quoted, hidden signs escaped, cut if long."""
     text = value if isinstance(value, str) else str(value)
-    text = text if len(text) <= LONGEST_SHOWN else f"{text[:LONGEST_SHOWN]}…"
-    safe = "".join(sign if sign.isprintable() else f"\\x{ord(sign):02x}" for sign in text)
-    return f"'{safe}'"
+    return quoted(text if len(text) <= LONGEST_SHOWN else f"{text[:LONGEST_SHOWN]}…")
 
 
-def listed(words: Collection[str]) -> str:
-    """Return the words as a list to choose from, the first dozen if there are many."""
-    first = [word for word, _ in zip(words, range(12), strict=False)]
+def listed(words: Collection[str], most: int = MOST_LISTED) -> str:
+    """Return the words as a list to choose from, the first `most` if there are more.
+
+    If one of them is more than a plain word, ``rose, red`` for example, all stand in quotation
+    marks, so that it is clear where each begins and ends.
+    """
+    first = [word for word, _ in zip(words, range(most), strict=False)]
+    if not all(PLAIN_WORD.fullmatch(word) for word in first):
+        first = [shown(word) for word in first]
     rest = len(words) - len(first)
-    return ", ".join(first) + (f" and {rest} more" if rest else "")
+    return ", ".join(first) + (f" and {rest:,} more" if rest else "")
 
 
 def text_fault(text: str, longest: int = LONGEST_NAME) -> str | None:
@@ -122,20 +131,33 @@ def text_fault(text: str, longest: int = LONGEST_NAME) -> str | None:
         return "is blank; fill it in"
     if len(text) > longest:
         return f"has {len(text):,} characters; at most {longest:,} are allowed, so shorten it"
-    if text.isprintable():
+    if text.isascii() and text.isprintable() and text.strip():
         return None
     for place, sign in enumerate(text, start=1):
         if unicodedata.category(sign) in UNFIT_CATEGORIES:
             return f"holds the unprintable character U+{ord(sign):04X} at place {place}; remove it"
-    return None
+        if is_invisible(sign) and unicodedata.category(sign) != "Mn":  # those vary the one before
+            return f"holds the invisible character U+{ord(sign):04X} at place {place}; remove it"
+    return "shows nothing that can be read; fill it in" if looks_blank(text) else None
 
 
-def word_fault(word: str, allowed: Collection[str]) -> str | None:
-    """Return what is wrong with a word from a fixed list, up to the end of a sentence, or None."""
+def word_fault(
+    word: str,
+    allowed: Collection[str],
+    suggest: Callable[[str, Collection[str]], str] = suggestion,
+) -> str | None:
+    """Return what is wrong with a word from a fixed list, up to the end of a sentence, or None.
+
+    Parameters
+    ----------
+    word, allowed
+        The word and the list.
+    suggest
+        Offers names in place of an unknown one, as `fewtubes.errors.suggestion` does.
+    """
     if word in allowed:
         return None
-    near = suggestion(word, list(allowed)) if len(word) <= LONGEST_NAME else ""
-    return f"is {shown(word)}; allowed: {listed(allowed)}.{near}"
+    return f"is {shown(word)}; allowed: {listed(allowed)}.{suggest(word, allowed)}"
 
 
 def _plain(value: float) -> str:

@@ -2,7 +2,8 @@
 
 from fewtubes.catalogue.limits import NumberRange, shown
 from fewtubes.catalogue.records import Paper
-from fewtubes.catalogue.rows import BAND_COLUMNS, Sightings
+from fewtubes.catalogue.repeats import Namesakes, Sightings
+from fewtubes.catalogue.rows import BAND_COLUMNS
 from fewtubes.catalogue.tables import Table
 
 __all__ = ["PAPER_COLUMNS", "read_papers"]
@@ -15,7 +16,7 @@ PAPER_REFLECTANCE = NumberRange(0.05, 1)
 
 def read_papers(table: Table) -> dict[str, Paper]:
     """Return the papers by id."""
-    seen = Sightings()
+    seen, names = Sightings(), Namesakes()
     papers: dict[str, Paper] = {}
     for row in table.rows:
         paper = Paper(
@@ -23,6 +24,7 @@ def read_papers(table: Table) -> dict[str, Paper]:
             name=row.text("name"),
             reflectance=row.spectrum(PAPER_REFLECTANCE),
         )
-        if seen.is_new(row, paper.id, f"the paper {shown(paper.id)}"):
+        if seen.is_new(row, (paper.id,), f"the paper {shown(paper.id)}"):
+            names.note_any(row, paper.name, "the paper's name")
             papers[paper.id] = paper
     return papers

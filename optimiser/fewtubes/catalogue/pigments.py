@@ -1,17 +1,19 @@
 """The pigments: their properties from `pigments.csv`, their K and S from `spectra.csv`."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
+from dataclasses import replace
 
 import numpy as np
 
 from fewtubes.catalogue.limits import COEFFICIENT, shown
 from fewtubes.catalogue.records import Hazard, Lightfastness, Pigment, Trait
-from fewtubes.catalogue.rows import BAND_COLUMNS, Row, Sightings
+from fewtubes.catalogue.repeats import Sightings
+from fewtubes.catalogue.rows import BAND_COLUMNS, Row, is_identifier
 from fewtubes.catalogue.tables import Table
 from fewtubes.colour.bands import BAND_COUNT, FloatArray
 
-__all__ = ["PIGMENT_COLUMNS", "SPECTRUM_COLUMNS", "read_pigments"]
+__all__ = ["PIGMENT_COLUMNS", "SPECTRUM_COLUMNS", "colours", "read_pigments"]
 
 PIGMENT_COLUMNS = (
     "pigment",
@@ -39,46 +41,89 @@ QUANTITIES = {"K": "K", "S": "S"}
 BLUE_WOOL = {str(reference): reference for reference in range(1, 9)}
 """References of ISO 105-B: 1 fades fastest, 8 lasts longest."""
 
+LEAST_COLOUR = 1e-3
+"""K + S [1/load] below which a film is not seen: it takes or adds a five-hundredth of the light.
+
+Over paper R = Rg exp(−2K), over black about S (see `fewtubes.mixing.film`).
+"""
+
 Spectra = Mapping[tuple[str, str], FloatArray]
 
 
 def read_pigments(pigments: Table, spectra: Table) -> dict[str, Pigment]:
     """Return the pigments by id; a pigment without its two spectra is a fault."""
+    seen = Sightings()
+    # First, so that a fault is told before what follows from it.
+    found = [
+        (row, pigment)
+        for row in pigments.rows
+        for pigment in [_pigment(row)]
+        if seen.is_new(row, (pigment.id,), f"the pigment {shown(pigment.id)}")
+    ]
     known = [row.cells["pigment"] for row in pigments.rows] if pigments.readable else None
     curves = _read_spectra(spectra, known)
-    seen = Sightings()
+    if spectra.readable:
+        for row, pigment in found:
+            _check_spectra(row, pigment.id, curves)
+    nothing = np.zeros(BAND_COUNT)
     return {
-        pigment.id: pigment
-        for row in pigments.rows
-        for pigment in [_pigment(row, curves, spectra_are_readable=spectra.readable)]
-        if seen.is_new(row, pigment.id, f"the pigment {shown(pigment.id)}")
+        pigment.id: replace(
+            pigment,
+            K=curves.get((pigment.id, "K"), nothing),
+            S=curves.get((pigment.id, "S"), nothing),
+        )
+        for _, pigment in found
     }
 
 
-def _read_spectra(spectra: Table, known: list[str] | None) -> Spectra:
-    """Return the spectra by pigment and quantity."""
+def colours(K: FloatArray, S: FloatArray) -> bool:
+    """Return whether a full-strength film can be seen; also where a value could not be read.
+
+    Parameters
+    ----------
+    K, S
+        Absorption and scattering [1/load], shapes (bands,).
+    """
+    return not bool((K + S < LEAST_COLOUR).all())
+
+
+def _read_spectra(spectra: Table, known: Collection[str] | None) -> Spectra:
+    """Return the spectra by pigment and quantity; one of a faulty quantity stands for both."""
     curves: dict[tuple[str, str], FloatArray] = {}
     seen = Sightings()
+    unread = np.full(BAND_COUNT, np.nan)
     for row in spectra.rows:
         pigment = row.reference("pigment", known, "pigments.csv")
         quantity = row.word("quantity", QUANTITIES)
         curve = row.spectrum(COEFFICIENT)
-        if seen.is_new(row, (pigment, quantity), f"{quantity} of the pigment {shown(pigment)}"):
+        if row.cells["quantity"] not in QUANTITIES:
+            for either in QUANTITIES:
+                curves.setdefault((pigment, either), unread)
+        elif seen.is_new(row, (pigment, quantity), f"{quantity} of the pigment {shown(pigment)}"):
             curves[pigment, quantity] = curve
     return curves
 
 
-def _pigment(row: Row, curves: Spectra, *, spectra_are_readable: bool) -> Pigment:
-    identifier = row.identifier("pigment")
-    for quantity in QUANTITIES:
-        if spectra_are_readable and (identifier, quantity) not in curves:
-            row.note(
-                f"the pigment {shown(identifier)} has no {quantity} in spectra.csv; add a row with"
-                f" quantity {quantity} there"
-            )
-    hazard = row.word("hazard", HAZARDS) if row.cells["hazard"] else None
+def _check_spectra(row: Row, pigment: str, curves: Spectra) -> None:
+    """Note a pigment that lacks a spectrum, or whose spectra are nothing."""
+    missing = [quantity for quantity in QUANTITIES if (pigment, quantity) not in curves]
+    for quantity in missing if is_identifier(pigment) else ():
+        row.note(
+            f"the pigment {shown(pigment)} has no {quantity} in spectra.csv; add a row with"
+            f" quantity {quantity} there"
+        )
+    if not missing and not colours(curves[pigment, "K"], curves[pigment, "S"]):
+        row.note(
+            f"the pigment {shown(pigment)} has no colour: K and S in spectra.csv are below"
+            f" {LEAST_COLOUR:g} on every band; give what was measured"
+        )
+
+
+def _pigment(row: Row) -> Pigment:
+    """Return a pigment with what its own row tells, its spectra zero."""
+    nothing = np.zeros(BAND_COUNT)
     return Pigment(
-        id=identifier,
+        id=row.identifier("pigment"),
         code=_code(row),
         name=row.text("name"),
         chemical_class=row.text("class"),
@@ -86,10 +131,10 @@ def _pigment(row: Row, curves: Spectra, *, spectra_are_readable: bool) -> Pigmen
         blue_wool=row.word("blue_wool", BLUE_WOOL) if row.cells["blue_wool"] else None,
         staining=row.word("staining", TRAITS),
         granulating=row.word("granulating", TRAITS),
-        hazard=hazard,
-        hazard_note=_hazard_note(row, hazard),
-        K=curves.get((identifier, "K"), np.zeros(BAND_COUNT)),
-        S=curves.get((identifier, "S"), np.zeros(BAND_COUNT)),
+        hazard=_hazard(row),
+        hazard_note=row.remark("hazard_note"),
+        K=nothing,
+        S=nothing,
     )
 
 
@@ -103,8 +148,11 @@ def _code(row: Row) -> str:
     return code
 
 
-def _hazard_note(row: Row, hazard: Hazard | None) -> str:
-    note = row.remark("hazard_note")
-    if hazard is not None and not note:
-        row.note(f"hazard is '{hazard}' but hazard_note is blank; say what care it calls for")
-    return note
+def _hazard(row: Row) -> Hazard | None:
+    """Return the hazard; a note alone tells of one that has no word of its own."""
+    word, note = row.cells["hazard"], row.cells["hazard_note"]
+    if word and not note:
+        row.note(f"hazard is {shown(word)} but hazard_note is blank; say what care it calls for")
+    if word:
+        return row.word("hazard", HAZARDS)
+    return Hazard.OTHER if note else None

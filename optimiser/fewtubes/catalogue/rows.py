@@ -10,18 +10,18 @@ import numpy as np
 
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.limits import (
-    LONGEST_NAME,
     NumberRange,
+    listed,
     parsed_number,
     shown,
     text_fault,
     word_fault,
 )
 from fewtubes.catalogue.money import amount_fault, exact_amount, hundredths
+from fewtubes.catalogue.sizes import LONGEST_NAME, LONGEST_NOTE
 from fewtubes.colour.bands import WAVELENGTH_NM, FloatArray
-from fewtubes.errors import suggestion
 
-__all__ = ["BAND_COLUMNS", "Row", "Sightings"]
+__all__ = ["BAND_COLUMNS", "Row", "is_identifier"]
 
 T = TypeVar("T")
 
@@ -29,9 +29,6 @@ BAND_COLUMNS = tuple(f"nm{wavelength:.0f}" for wavelength in WAVELENGTH_NM)
 """The columns of a spectrum, ``nm380`` … ``nm730``, one per band."""
 
 IDENTIFIER = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*", re.ASCII)
-
-LONGEST_NOTE = 1000
-"""Characters in a note."""
 
 
 @dataclass(frozen=True)
@@ -83,7 +80,7 @@ class Row:
         """Return an id that must stand in another table; None if that could not be read."""
         text = self.text(column)
         if text and known is not None and text not in known:
-            near = suggestion(text, list(known)) if len(text) <= LONGEST_NAME else ""
+            near = self.collector.suggestion(text, known)
             self.note(
                 f"{column} {shown(text)} is not in {table}; correct it or add it there.{near}"
             )
@@ -111,7 +108,9 @@ class Row:
     def word(self, column: str, allowed: Mapping[str, T]) -> T:
         """Return what a word from a fixed list stands for; the first of them after a fault."""
         text = self.cells[column]
-        fault = word_fault(text, allowed) if text else f"is blank; allowed: {', '.join(allowed)}"
+        fault = f"is blank; allowed: {listed(allowed)}"
+        if text:
+            fault = word_fault(text, allowed, self.collector.suggestion) or ""
         if fault:
             self.note(f"{column} {fault}")
         return allowed.get(text, next(iter(allowed.values())))
@@ -140,19 +139,9 @@ class Row:
             self.note(f"{', '.join(wrong)}: every band must be a number {allowed}")
 
 
-class Sightings:
-    """What has been read before, and in which row, to tell repeats."""
-
-    def __init__(self) -> None:
-        self._first: dict[object, str] = {}
-
-    def is_new(self, row: Row, key: object, thing: str) -> bool:
-        """Return whether `key` is met for the first time; note a repeat of `thing`."""
-        first = self._first.setdefault(key, row.where)
-        if first == row.where:
-            return True
-        row.note(f"{thing} is already in {first.rpartition(', ')[2]}; keep only one of them")
-        return False
+def is_identifier(text: str) -> bool:
+    """Return whether a text has the form of an id."""
+    return bool(IDENTIFIER.fullmatch(text))
 
 
 def _number_fault(text: str, allowed: NumberRange) -> str:

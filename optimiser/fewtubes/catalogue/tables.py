@@ -6,18 +6,38 @@ cell that spans lines does not add any. Source of the format: RFC 4180.
 
 import csv
 import io
+import re
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import islice
 from pathlib import Path
 
 from fewtubes.catalogue.collector import FaultCollector
-from fewtubes.catalogue.files import text_of
+from fewtubes.catalogue.files import shown_name, text_of
 from fewtubes.catalogue.limits import listed, shown
+from fewtubes.catalogue.names import composed
 from fewtubes.catalogue.rows import Row
-from fewtubes.errors import suggestion
+from fewtubes.catalogue.sizes import LARGEST_TABLE, MOST_COLUMNS, MOST_ROWS
 
-__all__ = ["Table", "read_table"]
+__all__ = ["Table", "TableSize", "read_table"]
+
+OTHER_SEPARATORS = {";": "semicolons", "\t": "tabs", "|": "strokes"}
+"""What spreadsheets put between cells where a comma is the decimal sign, or when asked to."""
+
+LONGEST_HEADER = 10_000
+"""Characters in which the header's cells are looked for before they are known to be cells."""
+
+
+@dataclass(frozen=True)
+class TableSize:
+    """How large a table may be."""
+
+    most_bytes: int = LARGEST_TABLE
+    most_rows: int = MOST_ROWS
+
+
+USUAL_SIZE = TableSize()
 
 
 @dataclass(frozen=True)
@@ -30,7 +50,13 @@ class Table:
 
 
 def read_table(
-    path: Path, columns: Sequence[str], collector: FaultCollector, *, may_be_empty: bool = False
+    path: Path,
+    columns: Sequence[str],
+    collector: FaultCollector,
+    *,
+    may_be_empty: bool = False,
+    where: str | None = None,
+    size: TableSize = USUAL_SIZE,
 ) -> Table:
     """Return the table at `path`, noting every fault of its shape.
 
@@ -44,41 +70,69 @@ def read_table(
         Takes the faults.
     may_be_empty
         Whether a header without rows is allowed.
+    where
+        What faults are told of; the file's name if left out.
+    size
+        How large it may be.
     """
-    broken = Table(path.name, (), readable=False)
-    text = text_of(path, collector)
-    if text is None:
+    file = where or shown_name(path)
+    broken = Table(file, (), readable=False)
+    text = text_of(path, collector, largest=size.most_bytes, where=file)
+    if text is None or not _separator_is_sound(text, columns, file, collector):
         return broken
-    records = _records(text, path.name, collector)
+    # No sign composes with a comma, a quotation mark or a line end, so all cells can be one text.
+    records = _records(composed(text), file, size.most_rows, collector)
     if records is None:
         return broken
-    header = [cell.strip() for cell in records[0]]
-    if not _header_is_sound(header, columns, path.name, collector):
+    header = [cell.strip() for cell in records[0][1]]
+    if not _header_is_sound(header, columns, file, collector):
         return broken
-    rows = tuple(
-        _row(number, header, cells, path.name, collector)
-        for number, cells in enumerate(records[1:], start=2)
-        if any(cell.strip() for cell in cells)
-    )
+    rows = tuple(_row(number, header, cells, file, collector) for number, cells in records[1:])
     if not rows and not may_be_empty:
-        collector.note(path.name, "holds a header but no rows; add at least one.")
+        collector.note(file, "holds a header but no rows; add at least one.")
         return broken
-    return Table(path.name, rows, readable=True)
+    return Table(file, rows, readable=True)
 
 
-def _records(text: str, file: str, collector: FaultCollector) -> list[list[str]] | None:
-    """Return all records, header first, or None after a fault."""
+def _separator_is_sound(
+    text: str, columns: Sequence[str], file: str, collector: FaultCollector
+) -> bool:
+    """Note another sign than the comma between cells, which the header gives away."""
+    first = re.split(r"[\r\n]", text.lstrip()[:LONGEST_HEADER], maxsplit=1)
+    for mark, name in OTHER_SEPARATORS.items():
+        for cells in csv.reader(first[:1], delimiter=mark):
+            if len(cells) > 1 and {cell.strip() for cell in cells} & set(columns):
+                what = f"the cells are parted by {name}, not by commas; save the table with commas."
+                collector.note(f"{file}, row 1", what)
+                return False
+    return True
+
+
+def _records(
+    text: str, file: str, most_rows: int, collector: FaultCollector
+) -> list[tuple[int, list[str]]] | None:
+    """Return the header and all rows that are not blank with their numbers, None after a fault."""
     if not text.strip():
         collector.note(file, "is empty; it needs a header row and at least one row below.")
         return None
     reader = csv.reader(io.StringIO(text, newline=""), strict=True)
+    numbered = (
+        (number, cells)
+        for number, cells in enumerate(reader, start=1)
+        if number == 1 or any(cell.strip() for cell in cells)
+    )
     try:
-        return list(reader)
+        records = list(islice(numbered, most_rows + 2))
     except csv.Error as error:
         where = f"{file}, line {reader.line_num}"
         advice = "check that every quotation mark is closed, and doubled inside a cell"
         collector.note(where, f"is not CSV ({error}); {advice}.")
         return None
+    if len(records) - 1 > most_rows:
+        what = f"has more than {most_rows:,} rows, which is the most allowed; shorten it."
+        collector.note(file, what)
+        return None
+    return records
 
 
 def _header_is_sound(
@@ -86,14 +140,15 @@ def _header_is_sound(
 ) -> bool:
     """Note faults of the header; return whether every column needed is there exactly once."""
     where = f"{file}, row 1"
-    if len(header) == 1 and any(mark in header[0] for mark in ";\t"):
-        collector.note(where, "the cells are not parted by commas; save the table with commas.")
+    if len(header) > MOST_COLUMNS:
+        what = f"has {len(header):,} columns; at most {MOST_COLUMNS} are allowed, so remove some."
+        collector.note(where, what)
         return False
     for place, name in enumerate(header, start=1):
         if not name:
             collector.note(where, f"column {place} has no name; remove it or name it.")
         elif name not in columns:
-            near = suggestion(name, columns) if len(name) < 100 else ""
+            near = collector.suggestion(name, columns)
             collector.note(where, f"unknown column {shown(name)}; remove or rename it.{near}")
     counts = Counter(header)
     twice = [name for name in columns if counts[name] > 1]

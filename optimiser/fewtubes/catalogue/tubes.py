@@ -3,11 +3,14 @@
 import re
 from collections import defaultdict
 from collections.abc import Collection, Mapping
+from dataclasses import replace
 from math import fsum, isnan
 
 from fewtubes.catalogue.limits import MILLILITRES, PRICE, SHARE, STRENGTH, shown
+from fewtubes.catalogue.pigments import colours
 from fewtubes.catalogue.records import Offer, Pigment, Tube
-from fewtubes.catalogue.rows import Row, Sightings
+from fewtubes.catalogue.repeats import Namesakes, Sightings
+from fewtubes.catalogue.rows import Row, is_identifier
 from fewtubes.catalogue.tables import Table
 
 __all__ = ["OFFER_COLUMNS", "TUBE_COLUMNS", "TUBE_PIGMENT_COLUMNS", "read_tubes"]
@@ -37,38 +40,61 @@ def read_tubes(
     pigments
         The pigments by id; None if they could not be read, so that nothing is said about them.
     """
+    found = _read_names(tubes)  # first, so that a fault is told before what follows from it
     known = {row.cells["tube"] for row in tubes.rows} if tubes.readable else None
     parts = _read_parts(tube_pigments, known, pigments)
     packs = _read_offers(offers, known)
-    seen = Sightings()
-    found: dict[str, Tube] = {}
-    for row in tubes.rows:
-        tube = row.identifier("tube")
-        if not seen.is_new(row, tube, f"the tube {shown(tube)}"):
-            continue
-        if tube_pigments.readable:
-            _check_shares(row, tube, parts.get(tube, []))
-        if offers.readable and tube not in packs:
-            row.note(f"the tube {shown(tube)} has no pack in offers.csv; add a row for it there")
-        found[tube] = _tube(row, tube, parts.get(tube, []), packs.get(tube, []), pigments or {})
+    filled = {}
+    for row, tube in found:
+        if is_identifier(tube.id):
+            if tube_pigments.readable:
+                _check_shares(row, tube.id, parts.get(tube.id, []))
+            if offers.readable and tube.id not in packs:
+                row.note(
+                    f"the tube {shown(tube.id)} has no pack in offers.csv; add a row for it there"
+                )
+        filled[tube.id] = replace(
+            tube,
+            pigments=_contents(parts.get(tube.id, []), pigments or {}),
+            offers=tuple(packs.get(tube.id, [])),
+        )
+        _check_colour(row, filled[tube.id])
+    return filled
+
+
+def _read_names(table: Table) -> list[tuple[Row, Tube]]:
+    """Return the tubes with what their own rows tell, and the rows."""
+    seen, names = Sightings(), Namesakes()
+    found = []
+    for row in table.rows:
+        row.remark("note")
+        tube = Tube(
+            id=row.identifier("tube"),
+            name=row.text("name"),
+            strength=row.number("strength", STRENGTH),
+            pigments=(),
+            offers=(),
+        )
+        if seen.is_new(row, (tube.id,), f"the tube {shown(tube.id)}"):
+            names.note_any(row, tube.name, "the name")
+            found.append((row, tube))
     return found
 
 
-def _tube(
-    row: Row,
-    tube: str,
-    parts: list[tuple[str, float]],
-    packs: list[Offer],
-    pigments: Mapping[str, Pigment],
-) -> Tube:
-    row.remark("note")
-    return Tube(
-        id=tube,
-        name=row.text("name"),
-        strength=row.number("strength", STRENGTH),
-        pigments=tuple((pigments[name], share) for name, share in parts if name in pigments),
-        offers=tuple(packs),
-    )
+def _contents(
+    parts: list[tuple[str, float]], pigments: Mapping[str, Pigment]
+) -> tuple[tuple[Pigment, float], ...]:
+    return tuple((pigments[name], share) for name, share in parts if name in pigments)
+
+
+def _check_colour(row: Row, tube: Tube) -> None:
+    """Note a tube of sound pigments that is too weak to be seen."""
+    coloured = all(colours(pigment.K, pigment.S) for pigment, _ in tube.pigments)
+    if tube.pigments and coloured and not colours(tube.K, tube.S):
+        row.note(
+            f"strength {tube.strength:g} leaves the tube {shown(tube.id)} without any colour; give"
+            " a greater one, 1 is as the pigments were measured"
+        )
 
 
 def _read_parts(
