@@ -46,6 +46,7 @@ VALUES = (
         "true",
         "0xffffffffffffffffffffffffffffffffff",
     ),
+    *("9" * 5000, "0x" + "f" * 400, "1_0", '"3"', '"12,50"', "12,50", "1e-320", '"\u3164"'),
     *('""', '"x"', '"EUR"', '"any"', '"#ffffff"', "[]", "[[]]", "[1, 2, 3]", '["a", 1]', "{}"),
     *("{a = 1}", "1979-05-27", "07:32:00", "1979-05-27T07:32:00Z", "[{}]", "'''\n'''", '"\\u0000"'),
 )
@@ -69,6 +70,7 @@ def assert_told(path: Path, catalogue: Catalogue) -> None:
     """Read the scenario; faults must be whole sentences that print on one line."""
     for fault in faults_of_scenario(path, catalogue):
         assert str(fault).isprintable()
+        assert "sys." not in str(fault)
         assert fault.what.endswith((".", "?"))
 
 

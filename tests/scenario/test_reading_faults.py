@@ -1,10 +1,12 @@
 """Every kind of fault in a scenario is told with its file, its key and what is allowed."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
+from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.errors import Fault, InputError
 from fewtubes.scenario.reading import (
@@ -47,6 +49,36 @@ SPOILT = [
     ('"plain"', '"plane"', "paper", "'plane' is not in the catalogue; it holds plain. Did you"),
     ('paper = "plain"', "", "paper", "'cotton-white' is not in the catalogue; it holds plain."),
     ('"E"', '"D65"', "light", "'D65' is not in the catalogue; it holds E."),
+    # --- numbers in quotation marks, and with a comma
+    (
+        "most_tubes = 3",
+        'most_tubes = "3"',
+        "most_tubes",
+        "without quotes: write 3.",
+    ),
+    ("most_tubes = 3", 'most_tubes = "3,5"', "most_tubes", "without quotes: write 3.5."),
+    ("most_tubes = 3", 'most_tubes = "three"', "most_tubes", "from 1 to 1,000, without quotes."),
+    (
+        "= 12.50",
+        '= "12,50"',
+        "budget",
+        "is '12,50'; it must be a number, such as 35.00, wi",
+    ),
+    ("= 12.50", '= "12,50"', "budget", "without quotes: write 12.50."),
+    (
+        "= 12.50",
+        f"= 0x{'f' * 90_000}",
+        "budget",
+        "is a number of very many digits; it must",
+    ),
+    ("= 3.5", '= "3,5"', "tolerance", "without quotes: write 3.5."),
+    ("importance = 2", 'importance = "2"', "flower 1, importance", "without quotes: write 2."),
+    (
+        "[45,",
+        '["45",',
+        "colour 2, lab",
+        "L* is '45'; it must be a number from 0 to 100, wi",
+    ),
     # --- keys
     ("budget", "budjet", "budjet", "unknown key; allowed here: title, shows"),
     ("budget", "budjet", "budjet", "Did you mean 'budget'?"),
@@ -78,6 +110,22 @@ SPOILT = [
     ('"my aster"', '"my dahlia"', "colour 2, name", "the colour 'my dahlia' stands there twice"),
     ('"my aster"', '"primrose"', "colour 2, name", "'primrose' is a flower's name too; choose"),
     ('"moss.csv"', "5", "colour 3, reflectance", "is '5'; it must be a text in quotation marks."),
+    (
+        '"my aster"',
+        '"my  Dahlia"',
+        "colour 2, name",
+        "cannot be told from 'my dahlia', since",
+    ),
+    ('"my aster"', '"my dahlia\ufe0f"', "colour 2, name", "cannot be told from 'my dahlia'"),
+    ('"my aster"', '"Primrose"', "colour 2, name", "cannot be told from the flower 'primrose'"),
+    (
+        '"my aster"',
+        '"primrose\u3164"',
+        "colour 2, name",
+        "the invisible character U+3164 at pla",
+    ),
+    ('"my aster"', '"\u2800"', "colour 2, name", "holds the invisible character U+2800"),
+    ('"my aster"', '"\ue000"', "colour 2, name", "shows nothing that can be read"),
     # --- lists of tubes
     ('["lemon"]', '["lemmon"]', "owned", "the tube 'lemmon' is not in the catalogue. Did you mean"),
     ('["lemon"]', '"lemon"', "owned", "is 'lemon'; it must be a list of texts, such as"),
@@ -90,9 +138,21 @@ SPOILT = [
     ('"II"', '"VI"', "wishes, lightfastness", "is 'VI'; allowed: I, II, III, IV, V."),
     ('"II"', "2", "wishes, lightfastness", "is '2'; allowed, in quotation marks: I, II, III"),
     ('"semi-transparent"', '"clear"', "wishes, transparency", "allowed: transparent, semi-trans"),
+    (
+        '"semi-transparent"',
+        '"opaque"',
+        "wishes, transparency",
+        "is 'opaque'; allowed: transparent, semi-transparent, semi-opaque.",
+    ),
+    (
+        '"cadmium", "lead"',
+        '"arsenic"',
+        "wishes, avoid_hazards",
+        "the entry is 'arsenic'; allowed:",
+    ),
     ('"cadmium", "lead"', '"led"', "wishes, avoid_hazards", "the entry is 'led'; allowed: cadmium"),
     ('"cadmium", "lead"', '"led"', "wishes, avoid_hazards", "Did you mean 'lead'?"),
-    ("millilitres = 5", "millilitres = -5", "wishes, millilitres", "it must be from 0 to 10,000."),
+    ("millilitres = 5", "millilitres = -5", "wishes, millilitres", "it must be from 0 to 1,000."),
     ("wash = 0.5", "wash = 1.5", "wishes, thinnest_wash", "is '1.5'; it must be from 0 to 1."),
     ("coverage = 0.9", "coverage = 90", "wishes, least_coverage", "is '90'; it must be from 0 to"),
 ]
@@ -116,6 +176,53 @@ def test_all_faults_are_told_at_once(change: Change, catalogue: Catalogue) -> No
         "box.toml, budget",
         "box.toml, color",
     }
+
+
+def test_a_faulty_name_is_not_taken_for_a_flower(change: Change, catalogue: Catalogue) -> None:
+    path = change('name = "primrose"\n[[colour]]\nname = "my dahlia"', "[[colour]]\nname = 5")
+    assert [str(fault) for fault in faults_of_scenario(path, catalogue)] == [
+        "box.toml, flower 2, name: is missing; give a text.",
+        "box.toml, colour 1, name: is '5'; it must be a text in quotation marks.",
+    ]
+
+
+def test_a_name_is_known_in_either_form_of_unicode(tmp_path: Path) -> None:
+    demo = read_catalogue()
+    rose = replace(demo.flowers["daffodil"], name="ros\u00e9")
+    held = replace(demo, flowers={rose.name: rose})
+    path = tmp_path / "a.toml"
+    text = 'title = "x"\ncurrency = "EUR"\nbudget = 5\n[[flower]]\nname = "rose\u0301"\n'
+    path.write_text(text, encoding="utf-8")
+    assert read_scenario(path, held).flowers[0].name == rose.name
+
+
+@pytest.mark.parametrize("entry", ["budget = 12,50", "budget=12,50 # euro", "budget = 12,50\r"])
+def test_a_decimal_comma_is_told(tmp_path: Path, catalogue: Catalogue, entry: str) -> None:
+    (fault,) = told(tmp_path, f'title = "x"\n{entry}\ncurrency = "EUR"\n', catalogue)
+    assert fault.startswith(
+        "odd.toml: is not TOML: a number takes a point for its decimals, not a comma (at line 2,"
+    )
+
+
+def test_line_ends_of_an_old_kind_are_told(sound: Path, catalogue: Catalogue) -> None:
+    sound.write_bytes(sound.read_bytes().replace(b"\n", b"\r"))
+    assert [str(fault) for fault in faults_of_scenario(sound, catalogue)] == [
+        "box.toml: ends its lines with CR alone; save it with line ends LF or CRLF."
+    ]
+
+
+def test_names_with_commas_are_listed_in_quotation_marks(tmp_path: Path) -> None:
+    demo = read_catalogue()
+    text = 'title = "x"\ncurrency = "EUR"\nbudget = 5\n[[flower]]\nname = "qqqq"\n'
+    (tmp_path / "a.toml").write_text(text, encoding="utf-8")
+    (fault,) = faults_of_scenario(tmp_path / "a.toml", demo)
+    names = list(demo.flowers)
+    assert any("," in name for name in names[:12])
+    assert fault.what == (
+        "the flower 'qqqq' is not in the catalogue. It holds "
+        + ", ".join(f"'{name}'" for name in names[:12])
+        + f" and {len(names) - 12} more."
+    )
 
 
 def told(tmp_path: Path, text: str, catalogue: Catalogue) -> list[str]:
@@ -160,7 +267,7 @@ def test_broken_toml_is_told_with_its_place(
 )
 def test_toml_beyond_all_bounds_is_told(tmp_path: Path, catalogue: Catalogue, text: str) -> None:
     (fault,) = told(tmp_path, text, catalogue)
-    assert fault.startswith("odd.toml: is n")
+    assert fault.startswith(("odd.toml: is n", "odd.toml, line 1: holds a number of thousands"))
 
 
 def test_an_endless_whole_number_is_told(change: Change, catalogue: Catalogue) -> None:
@@ -185,12 +292,12 @@ def test_a_value_in_place_of_a_table_is_told(
 @pytest.mark.parametrize(
     ("rows", "where", "what"),
     [
-        ("380,0.5\n730,1.5\n", "moss.csv, row 3", "reflectance is '1.5'; it must be from 0 to 1."),
-        ("380,0.5\n730,x\n", "moss.csv, row 3", "reflectance is 'x', which is not a plain number"),
-        ("380,0.5\n730,0.5\n", "moss.csv", "has a gap after 380 nm; at most 10 nm are allowed"),
-        ("390,0.5\n400,0.5\n", "moss.csv", "goes from 390 to 400 nm; it must cover 380 to 730 nm."),
-        ("390,0.5\n380,0.5\n", "moss.csv", "has 380 nm out of order or twice; sort the rows"),
-        ("", "moss.csv", "holds a header but no rows; add at least one."),
+        ("380,0.5\n730,1.5\n", ", row 3", "reflectance is '1.5'; it must be from 0 to 1."),
+        ("380,0.5\n730,x\n", ", row 3", "reflectance is 'x', which is not a plain number"),
+        ("380,0.5\n730,0.5\n", "", "has a gap after 380 nm; at most 10 nm are allowed"),
+        ("390,0.5\n400,0.5\n", "", "goes from 390 to 400 nm; it must cover 380 to 730 nm."),
+        ("390,0.5\n380,0.5\n", "", "has 380 nm out of order or twice; sort the rows"),
+        ("", "", "holds a header but no rows; add at least one."),
     ],
 )
 def test_a_poor_measurement_is_told(
@@ -198,7 +305,7 @@ def test_a_poor_measurement_is_told(
 ) -> None:
     (sound.parent / "moss.csv").write_text("nm,reflectance\n" + rows, encoding="utf-8")
     (fault,) = faults_of_scenario(sound, catalogue)
-    assert fault.where == where
+    assert fault.where == f"box.toml, colour 3, reflectance moss.csv{where}"
     assert what in fault.what
 
 
@@ -208,7 +315,7 @@ def test_a_measurement_that_is_not_there_is_told(
 ) -> None:
     faults = faults_of_scenario(change('"moss.csv"', f'"{name}"'), catalogue)
     assert faults
-    assert all(fault.where for fault in faults)
+    assert all(fault.where.startswith("box.toml, colour 3, reflectance") for fault in faults)
 
 
 def test_a_missing_scenario_is_told(tmp_path: Path, catalogue: Catalogue) -> None:

@@ -7,7 +7,7 @@ from fewtubes.catalogue.limits import word_fault
 from fewtubes.catalogue.records import Catalogue, Hazard, Light, Lightfastness, Paper, Tube
 from fewtubes.errors import Fault, InputError
 from fewtubes.mixing.opacity import Transparency
-from fewtubes.scenario.demands import missing_from
+from fewtubes.scenario.demands import TRANSPARENCY_FLOORS, missing_from
 from fewtubes.scenario.reading import DEFAULT_LIGHT, DEFAULT_PAPER
 
 __all__ = [
@@ -33,8 +33,7 @@ def chosen_lightfastness(option: str, word: str | None) -> Lightfastness | None:
 
 def chosen_transparency(option: str, word: str | None) -> Transparency | None:
     """Return a class, e.g. of ``semi-transparent``."""
-    words = {grade.word: grade for grade in Transparency}
-    return None if word is None else _word(option, word.lower(), words)
+    return None if word is None else _word(option, word.lower(), TRANSPARENCY_FLOORS)
 
 
 def chosen_hazards(option: str, words: Sequence[str]) -> tuple[Hazard, ...]:

@@ -10,7 +10,6 @@ from markupsafe import Markup
 from starlette.responses import HTMLResponse
 
 from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
-from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import STRENGTHS
 from fewtubes.page.fields import LABELS
 from fewtubes.page.form import first_values, importance_of, taken_hex, wish_of
@@ -26,7 +25,7 @@ from fewtubes.report.illustrated import COSTS
 from fewtubes.report.steadiness_text import plan_standing, steadiness_aside
 from fewtubes.report.trade_off_words import fading_words
 from fewtubes.report.words import LIGHTFASTNESS_WORDS, counted, money, percent, strength_words
-from fewtubes.scenario.demands import currencies
+from fewtubes.scenario.demands import TRANSPARENCY_FLOORS, currencies
 from fewtubes.shopping.traits import LASTS
 
 __all__ = ["MOST_JOBS", "MOST_PROCESSES", "Desk"]
@@ -90,7 +89,7 @@ class Desk:
                 for category in Lightfastness
                 if category is not Lightfastness.V
             ],
-            "grades": [grade.word for grade in Transparency][:-1],
+            "grades": list(TRANSPARENCY_FLOORS),
             "washes": [(repr(strength), strength_words(strength)) for strength in STRENGTHS[:-1]],
             "hazards": [hazard.value for hazard in Hazard],
         }

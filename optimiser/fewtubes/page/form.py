@@ -18,13 +18,13 @@ from fewtubes.catalogue.limits import (
 )
 from fewtubes.catalogue.money import exact_amount, hundredths
 from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
-from fewtubes.mixing.opacity import Transparency
 from fewtubes.page.fields import Fields, first_of
 from fewtubes.page.own_rows import own_colours, own_rows
 from fewtubes.page.tabs import Values
 from fewtubes.scenario.demands import (
     MOST_TUBES,
     TOLERANCE,
+    TRANSPARENCY_FLOORS,
     WASH,
     WISHED_MILLILITRES,
     budget_fault,
@@ -206,9 +206,7 @@ def _wishes(fields: Fields, catalogue: Catalogue) -> Wishes:
         lightfastness_floor=fields.wished(
             "lightfastness", {category.name: category for category in Lightfastness}
         ),
-        transparency_floor=fields.wished(
-            "transparency", {grade.word: grade for grade in Transparency}
-        ),
+        transparency_floor=fields.wished("transparency", TRANSPARENCY_FLOORS),
         avoid_hazards=_hazards(fields),
         millilitres=fields.number_if_any("millilitres", WISHED_MILLILITRES),
         thinnest_wash=fields.number_if_any("thinnest_wash", WASH),

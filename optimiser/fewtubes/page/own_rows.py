@@ -1,10 +1,12 @@
 """Colours of the painter's own, a row each: a name, a screen colour, an importance."""
 
 import re
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from fewtubes.catalogue.limits import IMPORTANCE, shown, text_fault
+from fewtubes.catalogue.names import alike_key, composed
 from fewtubes.colour.display import hex_to_lab
 from fewtubes.page.fields import Fields
 from fewtubes.page.tabs import Values
@@ -52,13 +54,13 @@ def own_colours(fields: Fields, flowers: set[str]) -> tuple[OwnColour, ...]:
         fields.note("colours", f"there are {len(rows)}; at most {MOST_COLOURS} are allowed.")
         return ()
     colours = tuple(_own_colour(fields, row) for row in rows)
-    for what in _name_faults([colour.name for colour in colours], flowers):
+    for what in _name_faults([colour.name for colour in colours if colour.name], flowers):
         fields.note("colours", what)
     return colours
 
 
 def _own_colour(fields: Fields, row: OwnRow) -> OwnColour:
-    name = " ".join(row.name.split()) or row.hex.strip()
+    name = composed(" ".join(row.name.split())) or row.hex.strip()
     fault = text_fault(name)
     if fault:
         fields.note("colours", f"the name {shown(name)} {fault}.")
@@ -78,8 +80,10 @@ def _own_colour(fields: Fields, row: OwnRow) -> OwnColour:
 
 def _name_faults(names: list[str], flowers: set[str]) -> Iterator[str]:
     """Yield a sentence for every name that does not tell its colour from another."""
-    for name in dict.fromkeys(names):
-        if names.count(name) > 1:
+    keys = Counter(alike_key(name) for name in names)
+    taken = {alike_key(flower) for flower in flowers}
+    for name in {alike_key(name): name for name in names}.values():
+        if keys[alike_key(name)] > 1:
             yield f"{shown(name)} stands there twice; give each colour a name of its own."
-        if name in flowers:
+        if alike_key(name) in taken:
             yield f"{shown(name)} is the name of a flower that is ticked too; choose another."

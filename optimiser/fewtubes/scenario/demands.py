@@ -3,13 +3,17 @@
 The numbers are wide limits against slips; the rest is what must fit together.
 """
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from decimal import Decimal
+from types import MappingProxyType
 
 from fewtubes.catalogue.limits import NumberRange, listed, shown
 from fewtubes.catalogue.money import amount_fault
+from fewtubes.catalogue.names import alike_key
 from fewtubes.catalogue.records import Catalogue
+from fewtubes.catalogue.repeats import ALIKE
 from fewtubes.errors import suggestion
+from fewtubes.mixing.opacity import Transparency
 
 __all__ = [
     "BUDGET",
@@ -17,12 +21,14 @@ __all__ = [
     "MOST_TUBES",
     "NOTHING_TO_PAINT",
     "TOLERANCE",
+    "TRANSPARENCY_FLOORS",
     "WASH",
     "WISHED_MILLILITRES",
     "budget_fault",
     "clashes",
     "currencies",
     "missing_from",
+    "taken_fault",
 ]
 
 BUDGET = NumberRange(0, 1_000_000, above=True)
@@ -34,7 +40,7 @@ MOST_TUBES = NumberRange(1, 1000)
 TOLERANCE = NumberRange(0, 20, above=True)
 """Largest match that counts as covered [ΔE00]; at 20 red and orange would be one."""
 
-WISHED_MILLILITRES = NumberRange(0, 10_000)
+WISHED_MILLILITRES = NumberRange(0, 1_000)
 """Paint that every tube bought must hold [ml]."""
 
 WASH = NumberRange(0, 1)
@@ -42,6 +48,11 @@ WASH = NumberRange(0, 1)
 
 COVERAGE = NumberRange(0, 1)
 """Coverage that must be reached."""
+
+TRANSPARENCY_FLOORS: Mapping[str, Transparency] = MappingProxyType(
+    {grade.word: grade for grade in Transparency if grade is not Transparency.OPAQUE}
+)
+"""Words for the least transparency of a tube; every tube is at least opaque, so that is none."""
 
 NOTHING_TO_PAINT = (
     "there is nothing to paint: no flower and no colour of your own is named; name at least one"
@@ -63,7 +74,12 @@ def currencies(catalogue: Catalogue) -> tuple[str, ...]:
     )
 
 
-def missing_from(names: Sequence[str], known: Collection[str], kind: str) -> Iterator[str]:
+def missing_from(
+    names: Sequence[str],
+    known: Collection[str],
+    kind: str,
+    suggest: Callable[[str, Collection[str]], str] = suggestion,
+) -> Iterator[str]:
     """Yield a sentence for every name that the catalogue does not hold.
 
     Parameters
@@ -74,10 +90,12 @@ def missing_from(names: Sequence[str], known: Collection[str], kind: str) -> Ite
         The names the catalogue holds.
     kind
         What they name, e.g. ``"tube"``.
+    suggest
+        Offers names in place of an unknown one, as `fewtubes.errors.suggestion` does.
     """
     for name in names:
         if name not in known:
-            near = suggestion(name, list(known)) if len(name) <= 200 else ""
+            near = suggest(name, known)
             held = f" It holds {listed(known)}." if known else f" It holds no {kind}."
             yield f"the {kind} {shown(name)} is not in the catalogue.{near or held}"
 
@@ -100,3 +118,19 @@ def clashes(
                     "never",
                     f"the tube {shown(tube)} is also in {key}; take it out of one of the two.",
                 )
+
+
+def taken_fault(name: str, flowers: Collection[str]) -> str | None:
+    """Return why an own colour may not bear a name next to these flowers, or None."""
+    if not name:
+        return None
+    key = alike_key(name)
+    for flower in flowers:
+        if name == flower:
+            return f"{shown(name)} is a flower's name too; choose another"
+        if key == alike_key(flower):
+            return (
+                f"{shown(name)} cannot be told from the flower {shown(flower)}, since {ALIKE};"
+                " choose another"
+            )
+    return None

@@ -7,15 +7,26 @@ from decimal import Decimal
 from typing import TypeGuard, TypeVar
 
 from fewtubes.catalogue.collector import FaultCollector
-from fewtubes.catalogue.limits import NumberRange, listed, shown, text_fault, word_fault
-from fewtubes.errors import suggestion
+from fewtubes.catalogue.limits import (
+    NumberRange,
+    listed,
+    parsed_number,
+    shown,
+    text_fault,
+    word_fault,
+)
+from fewtubes.catalogue.names import composed
+from fewtubes.catalogue.sizes import MOST_WISHED
 
-__all__ = ["Entries", "is_number", "to_float", "told"]
+__all__ = ["Entries", "is_number", "to_float", "told", "unquoted"]
 
 T = TypeVar("T")
 
 LONGEST_INTEGER_BITS = 256
-"""Longer integers are not written out in a message."""
+"""Longer integers are not written out in a message, nor reckoned with."""
+
+LONGEST_QUOTED = 40
+"""Characters of a number in quotation marks that a message repeats without them."""
 
 
 @dataclass(frozen=True)
@@ -52,9 +63,9 @@ class Entries:
             if key in elsewhere:
                 advice = "this key belongs at the top of the file, before the first [ or [["
             else:
-                near = suggestion(key, list(allowed)) if len(key) < 100 else ""
-                advice = f"unknown key; allowed here: {', '.join(allowed)}.{near}"
-            self.note(shown(key).strip("'"), advice)
+                near = self.collector.suggestion(key, allowed)
+                advice = f"unknown key; allowed here: {listed(allowed, len(allowed))}.{near}"
+            self.note(shown(key)[1:-1], advice)
 
     def text(self, key: str, default: str | None = None, *, longest: int = 200) -> str:
         """Return a text, line breaks in it as spaces."""
@@ -64,7 +75,7 @@ class Entries:
         if not isinstance(value, str):
             self.note(key, f"is {told(value)}; it must be a text in quotation marks")
             return default or ""
-        text = " ".join(value.split())
+        text = composed(" ".join(value.split()))
         fault = text_fault(text, longest)
         if fault:
             self.note(key, fault)
@@ -76,7 +87,7 @@ class Entries:
             return self._default(key, default, stand_in=allowed.high, kind=f"a number {allowed}")
         value = self.values[key]
         if not is_number(value):
-            self.note(key, f"is {told(value)}; it must be a number {allowed}, without quotes")
+            self.note(key, f"is {told(value)}; it must be a number {allowed}{unquoted(value)}")
         elif not allowed.admits(to_float(value)):
             self.note(key, f"is {told(value)}; it must be {allowed}")
         else:
@@ -94,7 +105,7 @@ class Entries:
             and allowed.admits(to_float(value))
         ):
             return value
-        self.note(key, f"is {told(value)}; it must be a whole number {allowed}")
+        self.note(key, f"is {told(value)}; it must be a whole number {allowed}{unquoted(value)}")
         return None
 
     def word(self, key: str, allowed: Mapping[str, T]) -> T | None:
@@ -105,7 +116,7 @@ class Entries:
         if not isinstance(value, str):
             self.note(key, f"is {told(value)}; allowed, in quotation marks: {listed(allowed)}")
             return None
-        fault = word_fault(value, allowed)
+        fault = word_fault(value, allowed, self.collector.suggestion)
         if fault:
             self.note(key, fault)
         return allowed.get(value)
@@ -116,16 +127,22 @@ class Entries:
         if not isinstance(value, list) or not all(isinstance(item, str) for item in value):
             self.note(key, f'is {told(value)}; it must be a list of texts, such as ["a", "b"]')
             return ()
-        counts = Counter(value)
+        if len(value) > MOST_WISHED:
+            self.note(key, f"has {_too_many(len(value), MOST_WISHED)}")
+            return ()
+        counts = Counter(composed(item) for item in value)
         for item in (item for item, count in counts.items() if count > 1):
             self.note(key, f"{shown(item)} stands there more than once; keep one of them")
         return tuple(counts)
 
-    def tables(self, key: str) -> tuple["Entries", ...]:
+    def tables(self, key: str, most: int) -> tuple["Entries", ...]:
         """Return the tables headed ``[[key]]`` in their order; none if there are none."""
         value = self.values.get(key, [])
         if not isinstance(value, list) or not all(isinstance(item, dict) for item in value):
             self.note(key, f"must be written as a table under [[{key}]]")
+            return ()
+        if len(value) > most:
+            self.note(key, f"has {_too_many(len(value), most)}")
             return ()
         return tuple(
             Entries(f"{self.where}, {key} {place}", item, self.collector)
@@ -144,7 +161,7 @@ class Entries:
         """Return an id that the catalogue must hold; the default must be held as well."""
         name = self.text(key, default)
         if name not in known:
-            near = suggestion(name, list(known)) if len(name) < 100 else ""
+            near = self.collector.suggestion(name, known)
             what = f"{shown(name)} is not in the catalogue; it holds {listed(known)}.{near}"
             self.note(key, what)
         return name
@@ -156,6 +173,19 @@ class Entries:
         return stand_in
 
 
+def unquoted(value: object) -> str:
+    """Return that quotation marks are the fault, as the end of a sentence, "" if there are none."""
+    if not isinstance(value, str):
+        return ""
+    number = value.strip().replace(",", ".")
+    plain = len(number) <= LONGEST_QUOTED and parsed_number(number) is not None
+    return f", without quotes{f': write {number}' if plain else ''}"
+
+
+def _too_many(count: int, most: int) -> str:
+    return f"{count:,} entries; at most {most:,} are allowed, so shorten it"
+
+
 def is_number(value: object) -> TypeGuard[int | Decimal]:
     """Return whether a TOML value is a number; true and false are not."""
     return isinstance(value, int | Decimal) and not isinstance(value, bool)
@@ -163,6 +193,8 @@ def is_number(value: object) -> TypeGuard[int | Decimal]:
 
 def to_float(value: int | Decimal) -> float:
     """Return a TOML number as a float; one beyond its range as infinite."""
+    if isinstance(value, int) and value.bit_length() > LONGEST_INTEGER_BITS:
+        return float("inf") if value > 0 else float("-inf")
     try:
         return float(value)
     except OverflowError:

@@ -3,6 +3,7 @@
 The same rules hold as for the file; a fault is told of the option that brought it.
 """
 
+from collections import Counter
 from collections.abc import Collection, Sequence
 from dataclasses import replace
 from decimal import Decimal
@@ -11,6 +12,7 @@ from typing import TypeVar
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.limits import NumberRange, shown
 from fewtubes.catalogue.money import exact_amount, hundredths
+from fewtubes.catalogue.names import alike_key, composed
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.scenario.demands import (
     MOST_TUBES,
@@ -131,13 +133,14 @@ def _flowers(
 ) -> tuple[FlowerWish, ...]:
     if not names:
         return scenario.flowers
-    for sentence in missing_from(names, catalogue.flowers, "flower"):
+    names = [composed(name) for name in names]
+    for sentence in missing_from(names, catalogue.flowers, "flower", collector.suggestion):
         collector.note("--flower", sentence)
-    for name in dict.fromkeys(name for name in names if names.count(name) > 1):
+    for name in (name for name, count in Counter(names).items() if count > 1):
         collector.note("--flower", f"the flower {shown(name)} is named twice; name it once.")
-    taken = {colour.name for colour in scenario.own_colours}
+    taken = {alike_key(colour.name) for colour in scenario.own_colours}
     for name in names:
-        if name in taken:
+        if alike_key(name) in taken:
             what = f"{shown(name)} is the name of one of the scenario's own colours; rename that."
             collector.note("--flower", what)
     before = {wish.name: wish for wish in scenario.flowers}
@@ -152,7 +155,7 @@ def _wishes(
 ) -> Wishes:
     """Return the wishes with tubes added to the lists."""
     for key, tubes in added.items():
-        for sentence in missing_from(tubes, catalogue.tubes, "tube"):
+        for sentence in missing_from(tubes, catalogue.tubes, "tube", collector.suggestion):
             collector.note(OPTIONS[key], sentence)
     lists = {key: tuple(dict.fromkeys((*getattr(wishes, key), *added[key]))) for key in added}
     for key, sentence in clashes(**lists):

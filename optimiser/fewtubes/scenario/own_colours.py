@@ -4,11 +4,13 @@ from pathlib import Path
 
 import numpy as np
 
+from fewtubes.catalogue.files import shown_name
 from fewtubes.catalogue.limits import IMPORTANCE, LIGHTNESS, OPPONENT, REFLECTANCE, NumberRange
-from fewtubes.catalogue.tables import read_table
+from fewtubes.catalogue.sizes import LARGEST_MEASUREMENT, MOST_MEASURED
+from fewtubes.catalogue.tables import TableSize, read_table
 from fewtubes.colour.bands import BAND_COUNT, WAVELENGTH_NM, FloatArray
 from fewtubes.colour.display import hex_to_lab
-from fewtubes.scenario.entries import Entries, is_number, to_float, told
+from fewtubes.scenario.entries import Entries, is_number, to_float, told, unquoted
 from fewtubes.scenario.keys import COLOUR_KEYS, TOP_KEYS
 from fewtubes.scenario.records import OwnColour
 
@@ -20,6 +22,8 @@ MEASURED_COLUMNS = ("nm", "reflectance")
 
 MEASURED_NM = NumberRange(200, 2500)
 """Wavelength of a measurement [nm]; instruments may reach beyond the visible."""
+
+MEASUREMENT_SIZE = TableSize(LARGEST_MEASUREMENT, MOST_MEASURED)
 
 WIDEST_GAP_NM = 10.0
 """Widest gap between measured wavelengths [nm], the width of a band."""
@@ -74,16 +78,20 @@ def _lab(entries: Entries) -> Lab | None:
     limits = (("L*", LIGHTNESS), ("a*", OPPONENT), ("b*", OPPONENT))
     for item, number, (axis, allowed) in zip(value, numbers, limits, strict=True):
         if not allowed.admits(number):
-            entries.note("lab", f"{axis} is {told(item)}; it must be a number {allowed}")
+            what = f"{axis} is {told(item)}; it must be a number {allowed}"
+            entries.note("lab", f"{what}{unquoted(item)}")
     return numbers[0], numbers[1], numbers[2]
 
 
 def _reflectance(entries: Entries, folder: Path) -> FloatArray | None:
     """Return a measured reflectance on the bands, read-only, shape (bands,)."""
-    name = entries.text("reflectance")
-    if not name:
+    if not entries.text("reflectance"):
         return None
-    table = read_table(folder / name, MEASURED_COLUMNS, entries.collector)
+    path = folder / str(entries.values["reflectance"])  # as written, since files are found so
+    where = f"{entries.where}, reflectance {shown_name(path)}"
+    table = read_table(
+        path, MEASURED_COLUMNS, entries.collector, where=where, size=MEASUREMENT_SIZE
+    )
     if not table.readable:
         return None
     measured_nm = np.array([row.number("nm", MEASURED_NM) for row in table.rows])

@@ -1,24 +1,30 @@
 """A scenario is read from its TOML file, whole or not at all, and fits its catalogue."""
 
+import math
 from collections.abc import Sequence
 from decimal import Decimal
 from pathlib import Path
 
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.files import folder_fault
-from fewtubes.catalogue.limits import IMPORTANCE, shown
+from fewtubes.catalogue.limits import IMPORTANCE, listed, shown
 from fewtubes.catalogue.money import hundredths
+from fewtubes.catalogue.names import alike_key
 from fewtubes.catalogue.records import Catalogue
+from fewtubes.catalogue.repeats import ALIKE
+from fewtubes.catalogue.sizes import MOST_OWN_COLOURS, MOST_WISHED
 from fewtubes.errors import Fault, InputError
 from fewtubes.scenario.demands import (
+    BUDGET,
     MOST_TUBES,
     NOTHING_TO_PAINT,
     TOLERANCE,
     budget_fault,
     currencies,
     missing_from,
+    taken_fault,
 )
-from fewtubes.scenario.entries import Entries, is_number, told
+from fewtubes.scenario.entries import Entries, is_number, to_float, told, unquoted
 from fewtubes.scenario.keys import FLOWER_KEYS, TOP_KEYS
 from fewtubes.scenario.own_colours import read_own_colour
 from fewtubes.scenario.records import FlowerWish, OwnColour, Scenario
@@ -131,7 +137,11 @@ def _budget(top: Entries) -> int:
         top.note("budget", "is missing; give an amount above 0, such as 35.00")
         return 1
     if not is_number(value):
-        top.note("budget", f"is {told(value)}; it must be a number, such as 35.00, without quotes")
+        what = f"is {told(value)}; it must be a number, such as 35.00"
+        top.note("budget", f"{what}{unquoted(value)}")
+        return 1
+    if not math.isfinite(to_float(value)):
+        top.note("budget", f"is {told(value)}; it must be {BUDGET}")
         return 1
     amount = Decimal(value)
     fault = budget_fault(amount)
@@ -145,17 +155,18 @@ def _currency(top: Entries, catalogue: Catalogue) -> str:
     code = top.text("currency")
     known = currencies(catalogue)
     if code and code not in known:
-        what = f"is {shown(code)}; the catalogue has prices in {', '.join(known)} only"
+        what = f"is {shown(code)}; the catalogue has prices in {listed(known)} only"
         top.note("currency", what)
     return code
 
 
 def _flowers(top: Entries, catalogue: Catalogue) -> tuple[FlowerWish, ...]:
     wishes = []
-    for entries in top.tables("flower"):
+    for entries in top.tables("flower", MOST_WISHED):
         entries.check_keys(FLOWER_KEYS, elsewhere=TOP_KEYS)
         wish = FlowerWish(entries.text("name"), entries.number("importance", IMPORTANCE, 1.0))
-        for sentence in missing_from([wish.name] if wish.name else [], catalogue.flowers, "flower"):
+        asked = [wish.name] if wish.name else []
+        for sentence in missing_from(asked, catalogue.flowers, "flower", top.collector.suggestion):
             entries.note("name", sentence)
         wishes.append((entries, wish))
     _note_repeats([(entries, wish.name) for entries, wish in wishes], "flower")
@@ -165,19 +176,29 @@ def _flowers(top: Entries, catalogue: Catalogue) -> tuple[FlowerWish, ...]:
 def _own_colours(
     top: Entries, folder: Path, flowers: Sequence[FlowerWish]
 ) -> tuple[OwnColour, ...]:
-    read = [(entries, read_own_colour(entries, folder)) for entries in top.tables("colour")]
+    tables = top.tables("colour", MOST_OWN_COLOURS)
+    read = [(entries, read_own_colour(entries, folder)) for entries in tables]
     _note_repeats([(entries, colour.name) for entries, colour in read], "colour")
-    taken = {wish.name for wish in flowers}
     for entries, colour in read:
-        if colour.name in taken:
-            entries.note("name", f"{shown(colour.name)} is a flower's name too; choose another")
+        fault = taken_fault(colour.name, [wish.name for wish in flowers])
+        if fault:
+            entries.note("name", fault)
     return tuple(colour for _, colour in read)
 
 
 def _note_repeats(named: Sequence[tuple[Entries, str]], kind: str) -> None:
     """Note every name that has stood before."""
-    seen: set[str] = set()
+    seen: dict[str, str] = {}
     for entries, name in named:
-        if name and name in seen:
+        if not name:
+            continue
+        met = seen.get(alike_key(name))
+        if met == name:
             entries.note("name", f"the {kind} {shown(name)} stands there twice; keep one of them")
-        seen.add(name)
+        elif met is not None:
+            entries.note(
+                "name",
+                f"the {kind} {shown(name)} cannot be told from {shown(met)}, since {ALIKE}; rename"
+                " one",
+            )
+        seen.setdefault(alike_key(name), name)

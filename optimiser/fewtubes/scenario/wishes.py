@@ -2,9 +2,9 @@
 
 from fewtubes.catalogue.limits import word_fault
 from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
-from fewtubes.mixing.opacity import Transparency
 from fewtubes.scenario.demands import (
     COVERAGE,
+    TRANSPARENCY_FLOORS,
     WASH,
     WISHED_MILLILITRES,
     clashes,
@@ -17,7 +17,6 @@ from fewtubes.scenario.records import Wishes
 __all__ = ["read_wishes"]
 
 CATEGORIES = {category.name: category for category in Lightfastness}
-TRANSPARENCIES = {grade.word: grade for grade in Transparency}
 HAZARDS = {hazard.value: hazard for hazard in Hazard}
 ANY = "any"
 
@@ -34,7 +33,7 @@ def read_wishes(top: Entries, catalogue: Catalogue) -> Wishes:
     """
     lists = {key: top.texts(key) for key in TUBE_LIST_KEYS}
     for key, tubes in lists.items():
-        for sentence in missing_from(tubes, catalogue.tubes, "tube"):
+        for sentence in missing_from(tubes, catalogue.tubes, "tube", top.collector.suggestion):
             top.note(key, sentence)
     for key, sentence in clashes(**lists):
         top.note(key, sentence)
@@ -43,7 +42,7 @@ def read_wishes(top: Entries, catalogue: Catalogue) -> Wishes:
     return Wishes(
         **lists,
         lightfastness_floor=floors.word("lightfastness", CATEGORIES),
-        transparency_floor=floors.word("transparency", TRANSPARENCIES),
+        transparency_floor=floors.word("transparency", TRANSPARENCY_FLOORS),
         avoid_hazards=_hazards(floors),
         millilitres=floors.number("millilitres", WISHED_MILLILITRES, 0.0),
         thinnest_wash=floors.number("thinnest_wash", WASH, 0.0),
@@ -55,7 +54,7 @@ def _hazards(floors: Entries) -> tuple[Hazard, ...]:
     """Return the hazards to avoid; the word "any" stands for all of them."""
     words = floors.texts("avoid_hazards")
     for word in words:
-        fault = word_fault(word, (*HAZARDS, ANY))
+        fault = word_fault(word, (*HAZARDS, ANY), floors.collector.suggestion)
         if fault:
             floors.note("avoid_hazards", f"the entry {fault}")
     if ANY in words:
