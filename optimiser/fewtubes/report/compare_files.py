@@ -11,6 +11,7 @@ from decimal import Decimal
 import fewtubes
 from fewtubes.catalogue.records import Lightfastness
 from fewtubes.comparison.compare import Comparison, Kin, Size
+from fewtubes.comparison.extent import Extent
 from fewtubes.comparison.floors import Floor, FloorFront, toll
 from fewtubes.comparison.front import FrontStep
 from fewtubes.mixing.opacity import Transparency
@@ -92,12 +93,23 @@ def compare_values(comparison: Comparison) -> dict[str, object]:
         "catalogue": printable(question.catalogue.label),
         "scenario": scenario_values(question.scenario),
         "currency": question.scenario.currency,
+        "asked": _asked(comparison.extent),
         "sizes": [_size(comparison, size) for size in comparison.sizes],
         "sizes_looked_up_to": comparison.rungs.looked_up_to,
         "nothing_more_to_gain_within_budget": comparison.all_gained,
         "near_best": None if comparison.kin is None else _kin(comparison, comparison.kin),
         "fronts": [_front(comparison, kept) for kept in comparison.floors],
         "seconds": round(comparison.seconds, DECIMALS),
+    }
+
+
+def _asked(extent: Extent) -> dict[str, object]:
+    return {
+        "up_to": extent.up_to,
+        "near": extent.near,
+        "within": extent.within,
+        "near_size": extent.near_size,
+        "seconds": extent.seconds,
     }
 
 

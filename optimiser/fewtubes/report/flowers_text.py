@@ -13,6 +13,7 @@ from fewtubes.report.printable import printable
 from fewtubes.report.reasons import bare_paper_words, reason_words
 from fewtubes.report.words import (
     PARTS_WORDS,
+    RESERVE_WORDS,
     difference,
     match_words,
     percent,
@@ -52,11 +53,12 @@ def print_flower_coverage(plan: Plan, console: Console) -> None:
 def print_recipes(plan: Plan, console: Console, *, show_all: bool) -> None:
     """Print the recipe of each swatch, flower by flower; steps only counted unless `show_all`."""
     heading(console, "Recipes")
+    reserved = f" {RESERVE_WORDS}" if any(one.is_bare_paper for one in plan.samples) else ""
     paragraph(
         console,
         f"{PARTS_WORDS} The wash is the share of a full-strength stroke. The difference is"
         " CIEDE2000, in words of our own. Unsteady: the largest difference when each part and the"
-        " wash are off by 20 %.",
+        f" wash are off by 20 %.{reserved}",
     )
     if shows_chips(console):
         paragraph(console, "First block: the colour wanted. Second block: the mix.")

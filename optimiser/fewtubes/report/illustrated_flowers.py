@@ -14,6 +14,7 @@ from fewtubes.report.printable import printable
 from fewtubes.report.reasons import bare_paper_words, reason_words
 from fewtubes.report.words import (
     PARTS_WORDS,
+    RESERVE_WORDS,
     counted,
     difference,
     match_words,
@@ -41,6 +42,7 @@ def flowers_section(basis: Basis) -> Html:
     short = paragraph("Of every dab the left half is the colour wanted, the right half the mix.")
     parts = paragraph(
         f"The dabs count the parts. {PARTS_WORDS} The wash says how much water follows."
+        f"{_reserved(basis)}"
     )
     signs = paragraph(
         element("b", MISSED),
@@ -56,6 +58,11 @@ def flowers_section(basis: Basis) -> Html:
     if colours:
         articles.append(_own_colours(basis, colours))
     return together(how if flowers else short, parts, signs, *articles)
+
+
+def _reserved(basis: Basis) -> str:
+    """Return what bare paper means, where a recipe says so."""
+    return f" {RESERVE_WORDS}" if any(one.is_bare_paper for one in basis.plan.samples) else ""
 
 
 def _own_colours(basis: Basis, parts: Sequence[FlowerPart]) -> Html:

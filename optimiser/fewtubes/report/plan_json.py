@@ -2,8 +2,11 @@
 
 Schema 1. Prices are decimal numbers in strings, so that no reader rounds them; shares are 0–1;
 colours are CIELAB; a number that has no value is null; a recipe without tubes, of strength 0, is
-bare paper. The key ``steadiness`` is there only when it was asked how sure the answer is; ``certificate`` is always about the best coverage, so that a
-plan taken for steadiness may cover less than its ``value`` says (``coverage_given_up``).
+bare paper. The key ``steadiness`` is there only when it was asked how sure the answer is;
+``certificate`` is always about the best coverage, so that a plan taken for steadiness may cover
+less than its ``value`` says (``coverage_given_up``). ``lasting`` is null if all tubes in use last;
+``tubes_without`` and ``cost_without`` tell what covering as much without the tubes named takes, and
+are null where that covers less or is not known.
 """
 
 import json
@@ -16,6 +19,7 @@ from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import PARTS, Recipe, RecipeSpace
 from fewtubes.report.figures import file_number, file_share
 from fewtubes.report.printable import printable
+from fewtubes.report.proof_text import bound_share
 from fewtubes.report.scenario_json import scenario_values
 from fewtubes.report.steadiness_json import steadiness_values
 from fewtubes.report.words import amount
@@ -139,6 +143,7 @@ def _planned_sample(planned: PlannedSample, tolerance: float) -> dict[str, objec
     return {
         "flower": printable(planned.sample.flower),
         "name": printable(planned.sample.name, 1000),
+        "role": None if planned.sample.role is None else str(planned.sample.role),
         "step": planned.sample.is_step,
         "weight": planned.sample.weight,
         "lab": _numbers(planned.sample.lab),

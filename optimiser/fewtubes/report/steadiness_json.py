@@ -31,6 +31,7 @@ def steadiness_values(steadiness: Steadiness) -> dict[str, object]:
         "palettes_compared": steadiness.weighed,
         "all_compared": steadiness.all_weighed,
         "taken_for_it": steadiness.taken,
+        "proven": steadiness.proven,
         "ranks_best": steadiness.ranks_best,
         "coverage_given_up": file_share(steadiness.given_up),
         "extra_cost": amount(steadiness.extra_cost),

@@ -16,6 +16,7 @@ __all__ = [
     "BARE_PAPER_WORDS",
     "LIGHTFASTNESS_WORDS",
     "PARTS_WORDS",
+    "RESERVE_WORDS",
     "amount",
     "counted",
     "difference",
@@ -89,7 +90,12 @@ LIGHTFASTNESS_WORDS: Mapping[Lightfastness, str] = {
 
 
 BARE_PAPER_WORDS = "bare paper"
-"""The recipe without tubes; to leave it so is called reserving the white (common practice)."""
+"""The recipe without tubes."""
+
+RESERVE_WORDS = (
+    "Where it says bare paper, nothing is painted: paint around it (reserving the white)."
+)
+"""What watercolourists do and call it (common practice, no source)."""
 
 
 def strength_words(strength: float) -> str:
