@@ -211,3 +211,9 @@ def test_the_tables_hold_the_same(box: Box) -> None:
 def test_idle_tubes_are_said_to_be_so_before_anything_is_bought(box: Box) -> None:
     # A tube that adds nothing to the box may add much to the plan, so the heading must say which.
     assert "What adds nothing to these flowers as long as nothing is bought" in printed(box)
+
+
+def test_an_owned_tube_that_is_set_aside_is_said_to_be_so(box: Box) -> None:
+    (intended,) = box.intended
+    aside = replace(intended, is_owned=True, set_aside=True)
+    assert intended_words(aside).endswith("in the box already, but the wishes keep it out of use.")
