@@ -24,7 +24,7 @@ from fewtubes.report.reasons import bare_paper_words
 from fewtubes.report.recipes_table import recipes_table
 from fewtubes.report.words import recipe_words
 from fewtubes.selection.certificate import Status
-from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan import Plan, PlannedSample
 
 Printed = Callable[..., str]
 Flat = Callable[[str], str]
@@ -34,14 +34,21 @@ Flat = Callable[[str], str]
 def white(plan: Plan) -> Plan:
     """Return the plan with its first colour, and its missed one, left to the paper."""
     covered, missed, step = plan.samples
-    bare = {"recipe": BARE_PAPER, "mix_lab": (95.7, -0.3, 2.4)}
     return replace(
         plan,
-        samples=(
-            replace(covered, match=1.13, match_if_unsteady=1.13, bare_paper=1.13, **bare),
-            replace(missed, match=6.12, match_if_unsteady=6.12, bare_paper=6.12, **bare),
-            replace(step, bare_paper=1.6),
-        ),
+        samples=(left_bare(covered, 1.13), left_bare(missed, 6.12), replace(step, bare_paper=1.6)),
+    )
+
+
+def left_bare(planned: PlannedSample, match: float) -> PlannedSample:
+    """Return a colour for which the paper is left bare."""
+    return replace(
+        planned,
+        recipe=BARE_PAPER,
+        mix_lab=(95.7, -0.3, 2.4),
+        match=match,
+        match_if_unsteady=match,
+        bare_paper=match,
     )
 
 

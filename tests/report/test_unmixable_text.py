@@ -51,7 +51,8 @@ def printed(
 def test_a_tube_told_apart_is_never_hardly_different(tubes: tuple[Tube, Tube, Tube]) -> None:
     magenta, gold, blue = tubes
     apart, alike = mixed(magenta, *([2.03] * 12)), mixed(gold, *([1.97] * 12))
-    head, tail = printed([apart, alike, mixed(blue, *([0.5] * 12))]).split("Can be mixed from the others", 1)
+    text = printed([apart, alike, mixed(blue, *([0.5] * 12))])
+    head, tail = text.split("Can be mixed from the others", 1)
     assert "ΔE00 2.03 (near)" in head
     assert "hardly different" not in head
     assert "ΔE00 2.0 (hardly different)" in tail

@@ -71,7 +71,8 @@ def best_of_sets(tubes: Mapping[str, Tube], labs: np.ndarray, optics: Optics) ->
 
 def covered_by(held: frozenset[str], best: Best, tolerance: float) -> np.ndarray:
     """Return which colours some set of the tubes held reaches, shape (samples,)."""
-    return np.any([match <= tolerance for ids, match in best.items() if ids <= held], axis=0)
+    reaching = [match <= tolerance for ids, match in best.items() if ids <= held]
+    return np.asarray(np.any(reaching, axis=0))
 
 
 def best_rank(question: Question, best: Best) -> tuple[float, int, int]:

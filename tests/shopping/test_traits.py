@@ -5,6 +5,7 @@ from collections.abc import Callable
 import pytest
 
 from fewtubes.catalogue.records import Catalogue
+from fewtubes.comparison.compare import compare
 from fewtubes.coverage.cache import Cache
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.scenario.records import Scenario, Wishes
@@ -31,6 +32,22 @@ def test_an_owned_tube_in_no_mix_limits_nothing(
     if not owned.recipes and idle == "cadmium-yellow":
         assert owned.transparency is Transparency.OPAQUE
         assert plan.opacity.worst is not Transparency.OPAQUE
+
+
+def test_sizes_side_by_side_tell_of_tubes_in_use(
+    demo: Catalogue, cache: Cache, scenario: MakeScenario
+) -> None:
+    """The largest size is the plan, so both tell the same of it."""
+    asked = scenario("bluebell", wishes=Wishes(owned=("cadmium-yellow",)), budget=1200)
+    plan = shop(demo, asked, cache=cache)
+    last = compare(demo, asked, cache=cache).sizes[-1]
+    assert [demo_number(demo, p.tube.id) for p in plan.bought] == list(last.palette.bought)
+    assert last.transparency == plan.opacity.worst
+    assert last.lightfastness == plan.lightfastness.worst
+
+
+def demo_number(demo: Catalogue, id_: str) -> int:
+    return list(demo.tubes).index(id_)
 
 
 def test_a_box_of_which_nothing_is_used_has_no_grade(
