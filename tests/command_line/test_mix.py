@@ -19,7 +19,7 @@ def test_the_best_mixes_come_first(run: Run, small: Sequence[str]) -> None:
     assert lines[0].startswith("cornflower / ray  (L* 42.0, a* 10.0, b* -50.0)")
     assert [line[:2] for line in lines if line[:1].isdigit()][:3] == ["1.", "2.", "3."]
     assert "unsteady" in told.out
-    assert "3 mixes shown" in told.out
+    assert "3 recipes shown" in told.out
 
 
 def test_only_the_tubes_at_hand_are_used(run: Run, small: Sequence[str]) -> None:

@@ -8,6 +8,8 @@ import pytest
 
 from fewtubes.selection.instance import ChoiceInstance, Palette
 
+Sets = tuple[tuple[int, ...], ...]
+
 
 @pytest.fixture(scope="session")
 def drawn() -> Callable[[int | str], ChoiceInstance]:
@@ -32,7 +34,7 @@ def draw_instance(seed: int | str) -> ChoiceInstance:
     floor = sum(prices[i] for i in must_have)
     return ChoiceInstance(
         weights=tuple(rng.randint(1, rng.choice((1, 3, 50))) for _ in range(m)),
-        minimal_sets=tuple(_draw_sets(rng, n) for _ in range(m)),
+        minimal_sets=_with_bare_paper(seed, tuple(_draw_sets(rng, n) for _ in range(m))),
         prices=prices,
         fades=tuple(rng.randint(1, 3) for _ in range(n)),
         owned=frozenset(i for i in range(n) if role[i] == "owned"),
@@ -41,6 +43,13 @@ def draw_instance(seed: int | str) -> ChoiceInstance:
         most_tubes=rng.randint(max(1, len(must_have)), n + 1),
         least_value=rng.choice((0, 5)),
     )
+
+
+def _with_bare_paper(seed: int | str, drawn: tuple[Sets, ...]) -> tuple[Sets, ...]:
+    """Give some samples of a third of all instances the empty set alone, as bare paper does."""
+    rng = random.Random(f"bare paper {seed}")  # noqa: S311  # no secrets are drawn
+    often = rng.choice((0.0, 0.0, 0.2))
+    return tuple(((),) if rng.random() < often else sets for sets in drawn)
 
 
 def _draw_sets(rng: random.Random, n: int) -> tuple[tuple[int, ...], ...]:

@@ -174,6 +174,24 @@ def test_wishes_set_owned_tubes_aside(small: Catalogue, cache: Cache) -> None:
     assert "vivid-pink" not in [item.tube.id for item in box.additions]
 
 
+def test_nothing_is_compared_with_a_tube_that_is_set_aside(small: Catalogue, cache: Cache) -> None:
+    """Warm red's weaker edition is most like it, but is never to be used."""
+    never = Wishes(never=("warm-red-study",))
+    box = look(small, cache, make_scenario(wishes=never), "warm-red-study", "warm-red", "scarlet")
+    assert [tube.id for tube in box.set_aside] == ["warm-red-study"]
+    study, red, scarlet = box.intended
+    assert (study.is_owned, study.set_aside) == (True, True)
+    assert (red.is_owned, red.set_aside) == (True, False)
+    for item in (study, red, scarlet):
+        assert item.nearest is not None
+        assert item.nearest.id != "warm-red-study"
+    for double in box.doubles:
+        assert "warm-red-study" not in {double.first.id, double.second.id}
+    assert [(d.first.id, d.second.id) for d in box.doubles] == [
+        ("ultramarine", "ultramarine-study")
+    ]
+
+
 def test_an_empty_box(small: Catalogue, cache: Cache) -> None:
     box = look(small, cache, make_scenario(()), "rose")
     assert (box.owned, box.doubles, box.idle, box.coverage) == ((), (), (), 0.0)

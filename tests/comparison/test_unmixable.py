@@ -83,6 +83,7 @@ def test_each_strength_takes_the_nearest_recipe_of_the_others(
                 space=RecipeSpace(),
                 tolerance=math.inf,
                 burden=0.0,
+                bare_paper=False,  # no mix of others
             )
             assert match == best
             assert recipe_lab(match.recipe, tubes, optics).tolist() == pytest.approx(match.lab)

@@ -54,9 +54,15 @@ class Paintbox:
             [116 * f[:, 1] - 16, 500 * (f[:, 0] - f[:, 1]), 200 * (f[:, 1] - f[:, 2])], axis=-1
         )
 
+    def paper(self) -> FloatArray:
+        """Return CIELAB of the bare paper, by Saunderson's formula written out again."""
+        R = 0.040 + 0.960 * 0.404 * self.optics.ground / (1 - 0.596 * self.optics.ground)
+        f = np.cbrt(R @ self.optics.weights / self.optics.white)
+        return np.array([116 * f[1] - 16, 500 * (f[0] - f[1]), 200 * (f[1] - f[2])])
+
     def best(self, labs: FloatArray) -> BestMatches:
         """Return the best match of every set with every sample, shape (samples,) each."""
-        return {
+        return {(): np.asarray(delta_e_2000(self.paper(), labs))} | {
             chosen: np.asarray(delta_e_2000(self.recipes(chosen)[:, None], labs).min(axis=0))
             for size in (1, 2, 3)
             for chosen in combinations(range(len(self.K)), size)
@@ -96,7 +102,10 @@ def drawn_targets(box: Paintbox, seed: int, count: int) -> FloatArray:
 
 
 def minimal(best: BestMatches, t: int, tolerance: float) -> set[frozenset[int]]:
-    """Return the sets that reach a sample and of which no part does, by their definition."""
+    """Return the sets that reach a sample and of which no part does, by their definition.
+
+    The empty set is one of them: it stands for the paper left bare.
+    """
     reaching = [frozenset(chosen) for chosen, match in best.items() if match[t] <= tolerance]
     return {r for r in reaching if not any(other < r for other in reaching)}
 
@@ -210,6 +219,21 @@ def test_very_few_tubes(catalogue: Catalogue, count: int) -> None:
     near, far = box.found(labs, 0.5)
     assert frozenset({0}) in as_sets(near)
     assert len(far) == 0
+
+
+def test_bare_paper_needs_no_tube(catalogue: Catalogue) -> None:
+    """A hair decides here too: the tolerance is a billionth above or below the paper's match."""
+    box = paintbox(catalogue, PAINTBOXES[0][:4], paper="cream")
+    far = [40.0, 30.0, 10.0]
+    for shift in ([0.0, 0.0, 0.0], [-2.0, 0.5, 1.0], [1.0, 3.0, -2.0]):
+        near = box.paper() + shift
+        match = float(delta_e_2000(box.paper(), near))
+        above, other = box.found(np.array([near, far]), match + 1e-9)
+        assert above.tolist() == [[NO_TUBE] * 3]
+        assert above.dtype == np.int16
+        assert other.tolist() == box.found(np.array([far]), match + 1e-9)[0].tolist()
+        below, _ = box.found(np.array([near, far]), match - 1e-9)
+        assert frozenset() not in as_sets(below)
 
 
 def test_no_samples(catalogue: Catalogue) -> None:

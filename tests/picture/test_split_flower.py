@@ -10,9 +10,12 @@ from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Flower, Role, Tube
 from fewtubes.colour.display import lab_to_hex
 from fewtubes.coverage.samples import samples_of_flower
+from fewtubes.mixing.bare_paper import paper_lab
 from fewtubes.mixing.mixture import Optics
+from fewtubes.mixing.recipes import BARE_PAPER
 from fewtubes.picture.brush import numbered
-from fewtubes.picture.shapes import Area, Picture, Words
+from fewtubes.picture.pair import pair_picture
+from fewtubes.picture.shapes import Area, Line, Picture, Words
 from fewtubes.picture.sheet import MISSED, Sheet
 from fewtubes.picture.split_flower import split_flower
 from fewtubes.shopping.plan import PlannedSample
@@ -109,3 +112,16 @@ def test_every_part_of_a_plant_has_a_place(
             if isinstance(shape, Area):
                 ys = [y for _, y in shape.points]
                 assert -1 <= min(ys) <= max(ys) <= picture.height + 1
+
+
+def test_bare_paper_has_no_wet_edge(
+    covered: PlannedSample, tubes: dict[str, Tube], optics: Optics, sheet: Sheet
+) -> None:
+    bare = replace(covered, recipe=BARE_PAPER, mix_lab=tuple(paper_lab(optics).tolist()))
+    for sample, dashed in ((covered, False), (bare, True)):
+        dab = pair_picture(sample, tubes, optics, sheet)
+        flower = split_flower(numbered([sample]), tubes, optics, sheet, name="one")
+        for picture in (dab, flower):
+            edges = [shape for shape in picture.shapes if isinstance(shape, Line)]
+            assert [edge.dashed for edge in edges] == [dashed]
+        assert (edges[0].colour == sheet.soft_ink) == dashed

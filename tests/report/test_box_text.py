@@ -64,8 +64,8 @@ def test_doubles_are_told_with_what_each_is_better_in(box: Box) -> None:
     (double,) = box.doubles
     assert double_words(double) == (
         "magenta and golden yellow are the same paint to the eye: off by at most ΔE00 0.4 from full"
-        " strength to pale wash once magenta is taken at 60 % of its strength. Keep for strength:"
-        " magenta; for lightfastness: either; for transparency: golden yellow."
+        " strength to pale wash once magenta is taken at about 60 % of its strength. Keep for"
+        " strength: magenta; for lightfastness: either; for transparency: golden yellow."
     )
     near = replace(double, likeness=Likeness(1.5, 1.0, False), stronger=None)
     assert double_words(near).startswith(
@@ -135,7 +135,7 @@ def test_an_empty_box(box: Box, flat: Flat) -> None:
     empty = replace(box, owned=(), set_aside=(), doubles=(), idle=(), intended=())
     text = flat(printed(empty))
     assert "The box is empty: the scenario names no owned tubes." in text
-    assert "No two tubes of the box look alike." in text
+    assert "No two tubes in use look alike." in text
     assert "Nothing: no tube of the box is in use." in text
     assert "The box is empty, so nothing is in it already." in text
     (intended,) = box.intended
@@ -211,3 +211,9 @@ def test_the_tables_hold_the_same(box: Box) -> None:
 def test_idle_tubes_are_said_to_be_so_before_anything_is_bought(box: Box) -> None:
     # A tube that adds nothing to the box may add much to the plan, so the heading must say which.
     assert "What adds nothing to these flowers as long as nothing is bought" in printed(box)
+
+
+def test_an_owned_tube_that_is_set_aside_is_said_to_be_so(box: Box) -> None:
+    (intended,) = box.intended
+    aside = replace(intended, is_owned=True, set_aside=True)
+    assert intended_words(aside).endswith("in the box already, but the wishes keep it out of use.")

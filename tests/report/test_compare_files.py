@@ -57,6 +57,7 @@ def test_keys_are_pinned(values: Any) -> None:
         "catalogue",
         "scenario",
         "currency",
+        "asked",
         "sizes",
         "sizes_looked_up_to",
         "nothing_more_to_gain_within_budget",

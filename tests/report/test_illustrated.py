@@ -271,13 +271,13 @@ def test_an_empty_plan_says_so_everywhere(empty_plan: Plan, look: Look) -> None:
     page = look(empty_plan)
     assert "Nothing to buy" in page.said
     assert "there is no tube to mix from" in page.said
-    assert "There is no tube to speak of." in page.said
+    assert "No tube is used." in page.said
     assert not page.all("table")
 
 
 def test_a_page_without_misses_says_so(plan: Plan, look: Look) -> None:
     covered = replace(plan, samples=(plan.samples[0], plan.samples[2]))
-    assert "every colour asked for can be mixed" in look(covered).said
+    assert "every colour asked for is reached" in look(covered).said
 
 
 def test_coverage_against_cost_stands_before_the_proof_and_in_the_contents(
@@ -356,7 +356,7 @@ def test_trials_of_paint_and_hand_are_told(plan: Plan, look: Look) -> None:
 @pytest.mark.parametrize(
     ("trait", "words"),
     [
-        (Trait(None, (), 0.0, spared_proven=True), "There is no tube to speak of."),
+        (Trait(None, (), 0.0, spared_proven=True), "No tube is used."),
         (
             Trait(Transparency.TRANSPARENT, (), 0.7, spared_proven=True),
             "All tubes: transparent. There is no better grade.",

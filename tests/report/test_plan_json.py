@@ -13,7 +13,7 @@ from fewtubes.shopping.plan import Plan
 
 KEYS = {
     "": "schema program catalogue scenario currency cost budget_left coverage tubes set_aside"
-    " flowers samples lightfastness opacity cautions certificate recipe_space",
+    " flowers samples lightfastness lasting opacity cautions certificate recipe_space",
     "scenario": "title shows currency budget most_tubes tolerance paper light flowers own_colours"
     " wishes",
     "wishes": "owned must_have never lightfastness transparency avoid_hazards millilitres"
@@ -23,13 +23,15 @@ KEYS = {
     "packs": "ml count price_each price",
     "pigments": "code name share",
     "flowers": "name importance coverage covered total",
-    "samples": "flower name step weight lab covered recipe match match_if_unsteady mix_lab"
+    "samples": "flower name role step weight lab covered recipe match match_if_unsteady mix_lab"
     " bare_paper obstacle"
     " remedies",
     "recipe": "tubes strength",
     "remedies": "id cost allowed",
-    "lightfastness": "worst limited_by coverage_without coverage_without_proven",
-    "opacity": "worst limited_by coverage_without coverage_without_proven",
+    "lightfastness": "worst limited_by coverage_without coverage_without_proven"
+    " tubes_without cost_without",
+    "opacity": "worst limited_by coverage_without coverage_without_proven"
+    " tubes_without cost_without",
     "cautions": "text tubes",
     "certificate": "status proven method value bound total coverage_bound gap nodes seconds"
     " equal_palettes equal_palettes_complete",

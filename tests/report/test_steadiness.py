@@ -195,7 +195,7 @@ def test_the_table_has_a_last_column_when_asked(plan: Plan) -> None:
 KEYS = (
     "seed draws within chosen_for_it variation expected_coverage standard_error"
     " coverage_5_percent coverage_95_percent stays_within palettes_compared all_compared"
-    " taken_for_it ranks_best coverage_given_up extra_cost other_recipes rival"
+    " taken_for_it proven ranks_best coverage_given_up extra_cost other_recipes rival"
 )
 RIVAL_KEYS = (
     "tubes cost coverage expected_coverage standard_error coverage_5_percent coverage_95_percent"

@@ -203,3 +203,26 @@ def test_thick_paint_alone_is_told_as_such(plan: Plan, printed: Printed, flat: F
     text = flat(printed(thick))
     assert "at full strength only" in text
     assert "no choice within EUR 20.00 covers more" in text
+
+
+def test_a_near_miss_is_printed_beyond_the_tolerance(
+    plan: Plan, printed: Printed, flat: Flat
+) -> None:
+    """4.03 is out of reach at a tolerance of 4, and not "ΔE00 4.0, near"."""
+    covered, missed, step = plan.samples
+    close = replace(
+        plan,
+        samples=(
+            replace(covered, match=3.98, match_if_unsteady=4.02),
+            replace(missed, match=4.03),
+            step,
+        ),
+    )
+    text = flat(printed(close))
+    assert "ΔE00 4.0, near; measure with care (unsteady 4.02)" in text
+    assert "ΔE00 4.03, clearly different. Why:" in text
+
+
+def test_coverages_that_differ_are_printed_apart(plan: Plan, printed: Printed, flat: Flat) -> None:
+    trait = replace(plan.lightfastness, spared=0.69998)
+    assert "covers 69.998 % instead of 70 %" in flat(printed(replace(plan, lightfastness=trait)))

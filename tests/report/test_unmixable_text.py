@@ -48,6 +48,16 @@ def printed(
     return stream.getvalue()
 
 
+def test_a_tube_told_apart_is_never_hardly_different(tubes: tuple[Tube, Tube, Tube]) -> None:
+    magenta, gold, blue = tubes
+    apart, alike = mixed(magenta, *([2.03] * 12)), mixed(gold, *([1.97] * 12))
+    text = printed([apart, alike, mixed(blue, *([0.5] * 12))])
+    head, tail = text.split("Can be mixed from the others", 1)
+    assert "ΔE00 2.03 (near)" in head
+    assert "hardly different" not in head
+    assert "ΔE00 2.0 (hardly different)" in tail
+
+
 def test_it_tells_how_far_off_and_where(tubes: tuple[Tube, Tube, Tube]) -> None:
     magenta, gold, _ = tubes
     item = mixed(magenta, 1.0, *(4.5,), *([0.0] * 9), 0.5, twins=(gold,))

@@ -47,7 +47,7 @@ def test_match_words_change_at_the_stated_cut_offs() -> None:
     assert above[:-1] == at[1:]
     assert len({*at, *above}) == 6
     assert match_words(math.inf) == above[-1]
-    assert match_words(2.04) == match_words(2.0)  # both are printed as 2.0
+    assert match_words(2.04) == match_words(2.06)  # printed as 2.04, not as 2.0
 
 
 def test_forgiving_means_that_an_unsteady_hand_stays_within_tolerance() -> None:

@@ -13,10 +13,15 @@ import pytest
 
 from fewtubes.selection.instance import ChoiceInstance, Palette
 
+Sets = tuple[tuple[int, ...], ...]
+
 MOST_TUBES_DRAWN = 10
 """Small enough to look at every palette: at most 2^10."""
 
 MOST_SAMPLES_DRAWN = 12
+
+BARE_PAPER_DRAWN = (0.0, 0.0, 0.0, 0.2)
+"""How often a sample needs no tube, since bare paper has its colour; in a quarter of instances."""
 
 
 @pytest.fixture(scope="session")
@@ -54,7 +59,7 @@ def make_random_instance(seed: int | str) -> ChoiceInstance:
     worst = rng.choice((1, 1, 2, 5))
     return ChoiceInstance(
         weights=weights,
-        minimal_sets=tuple(_draw_minimal_sets(rng, n) for _ in range(m)),
+        minimal_sets=_with_bare_paper(seed, tuple(_draw_minimal_sets(rng, n) for _ in range(m))),
         prices=prices,
         fades=tuple(rng.randint(1, worst) for _ in range(n)),
         owned=owned,
@@ -63,6 +68,13 @@ def make_random_instance(seed: int | str) -> ChoiceInstance:
         most_tubes=rng.choice((n, rng.randint(0, n), rng.randint(2, 4))),
         least_value=rng.choice((0, 0, 0, total // 3, total // 2, rng.randint(0, total), total)),
     )
+
+
+def _with_bare_paper(seed: int | str, drawn: tuple[Sets, ...]) -> tuple[Sets, ...]:
+    """Give some samples the empty set alone, by random numbers of their own."""
+    rng = random.Random(f"bare paper {seed}")  # noqa: S311  # no secrets are drawn
+    often = rng.choice(BARE_PAPER_DRAWN)
+    return tuple(((),) if rng.random() < often else sets for sets in drawn)
 
 
 def _draw_minimal_sets(rng: random.Random, n: int) -> tuple[tuple[int, ...], ...]:

@@ -56,10 +56,12 @@ class Intended:
 
     tube: Tube
     nearest: Tube | None
-    """None for an empty box."""
+    """The most alike of those in use; None if there is no other."""
     likeness: Likeness | None
     is_owned: bool
     """Whether the very tube is in the box."""
+    set_aside: bool = False
+    """Whether it is, but the wishes keep it out of use."""
 
     @property
     def is_double(self) -> bool:
@@ -79,7 +81,7 @@ class Box:
     coverage: float
     """Of the box alone [0–1]."""
     doubles: tuple[Double, ...]
-    """Most alike first."""
+    """Of the tubes in use, most alike first."""
     idle: tuple[Tube, ...]
     """Tubes in use each of which could be missing without loss, if all the others stay."""
     lost_without_idle: float
@@ -130,6 +132,7 @@ def look_into_box(
     tell = progress or (lambda _stage: None)
     question = pose(catalogue, scenario, cache=cache or Cache(), progress=tell)
     owned = tuple(catalogue.tubes[id_] for id_ in scenario.wishes.owned)
+    in_use = tuple(tube for tube in owned if tube.id not in question.refused)
     intended, proven = [catalogue.tubes[id_] for id_ in about_to_buy], True
     if not about_to_buy:
         tell("choosing the tubes and proving the choice")
@@ -146,11 +149,11 @@ def look_into_box(
         owned=owned,
         set_aside=tuple(tube for tube in owned if tube.id in question.refused),
         coverage=values.share(box),
-        doubles=_doubles(question, owned),
+        doubles=_doubles(question, in_use),
         idle=tuple(question.tubes[number] for number in idle),
         lost_without_idle=values.share(box - values.value(question.owned.difference(idle))),
         additions=_additions(question, values),
-        intended=tuple(_intended(question, tube, owned) for tube in intended),
+        intended=tuple(_intended(question, tube, in_use) for tube in intended),
         intended_from_plan=not about_to_buy,
         plan_proven=proven,
     )
@@ -162,11 +165,11 @@ def _idle(values: Values, owned: frozenset[int]) -> list[int]:
     return [number for number in sorted(owned) if values.value(owned - {number}) == whole]
 
 
-def _doubles(question: Question, owned: Sequence[Tube]) -> tuple[Double, ...]:
-    """Return the pairs of owned tubes that hardly differ."""
+def _doubles(question: Question, tubes: Sequence[Tube]) -> tuple[Double, ...]:
+    """Return the pairs of tubes that hardly differ."""
     found = [
         _double(question, first, second, alike)
-        for first, second in combinations(owned, 2)
+        for first, second in combinations(tubes, 2)
         if (alike := likeness(first, second, question.optics)).difference <= HARDLY_DIFFERENT
     ]
     return tuple(sorted(found, key=lambda double: double.likeness.difference))
@@ -214,14 +217,16 @@ def _additions(question: Question, values: Values) -> tuple[Addition, ...]:
     )
 
 
-def _intended(question: Question, tube: Tube, owned: Sequence[Tube]) -> Intended:
-    """Return the owned tube that is most like one about to be bought."""
-    others = [other for other in owned if other.id != tube.id]
+def _intended(question: Question, tube: Tube, in_use: Sequence[Tube]) -> Intended:
+    """Return the owned tube in use that is most like one about to be bought."""
+    is_owned = tube.id in question.scenario.wishes.owned
+    others = [other for other in in_use if other.id != tube.id]
     alike = [(likeness(other, tube, question.optics), other) for other in others]
     nearest = min(alike, key=lambda item: item[0].difference, default=None)
     return Intended(
         tube=tube,
         nearest=nearest[1] if nearest else None,
         likeness=nearest[0] if nearest else None,
-        is_owned=len(others) < len(owned),
+        is_owned=is_owned,
+        set_aside=is_owned and tube.id in question.refused,
     )

@@ -40,7 +40,8 @@ class Size:
     gained, dropped
         Samples covered that the size before does not cover, and the other way round.
     lightfastness, transparency
-        The worst among the tubes bought and owned; None if there is none.
+        The worst among the tubes bought, and those owned that a mix for a colour covered holds;
+        None if there is none.
     """
 
     rung: Rung
@@ -228,7 +229,9 @@ def _preferred(question: Question, rung: Rung) -> Palette:
 
 
 def _size(question: Question, rung: Rung, palette: Palette, before: Palette) -> Size:
-    held = [question.tubes[number] for number in question.owned.union(palette.bought)]
+    held = [
+        question.tubes[number] for number in (*palette.bought, *_owned_in_use(question, palette))
+    ]
     return Size(
         rung=rung,
         palette=palette,
@@ -237,6 +240,16 @@ def _size(question: Question, rung: Rung, palette: Palette, before: Palette) -> 
         lightfastness=max((tube.lightfastness for tube in held), default=None),
         transparency=max((question.transparencies[tube.id] for tube in held), default=None),
     )
+
+
+def _owned_in_use(question: Question, palette: Palette) -> tuple[int, ...]:
+    """Return the owned tubes, by number, that some mix for a colour covered holds."""
+    if not question.owned:
+        return ()
+    matches = matches_of(question, palette)
+    mixed = [match.recipe.tubes for t in palette.covered if (match := matches[t]) is not None]
+    used = {question.numbers[id_] for ids in mixed for id_ in ids}
+    return tuple(sorted(question.owned & used))
 
 
 def _kin(question: Question, extent: Extent, sizes: tuple[Size, ...]) -> Kin | None:

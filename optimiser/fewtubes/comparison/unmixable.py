@@ -123,6 +123,7 @@ def _remembered(
             tolerance=math.inf,
             burden=0.0,
             barred=np.repeat(barred, len(STRENGTHS), axis=0),
+            bare_paper=False,
         )
         stored = _packed([best[0] if best else None for best in found], list(tubes))
         cache.store(KIND, basis, stored)

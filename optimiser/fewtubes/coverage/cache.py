@@ -23,7 +23,7 @@ from fewtubes import __version__
 
 __all__ = ["FORMAT", "Cache", "default_cache"]
 
-FORMAT = 2
+FORMAT = 3
 """Raised when the same digest would stand for another content."""
 
 SEAL_BYTES = 32

@@ -1,7 +1,8 @@
 """Which sets of up to three tubes reach which sample colours.
 
 Every recipe of the space is tried. A set is kept for a sample only if no part of it reaches the
-sample already, so what remains are the minimal sets. Mixtures are computed in single precision;
+sample already, so what remains are the minimal sets; where the paper left bare reaches it, that is
+the empty set alone. Mixtures are computed in single precision;
 where that could decide wrongly the set is computed again in double precision, so that the result
 is the same as if all had been.
 """
@@ -17,6 +18,7 @@ from fewtubes.colour.difference import delta_e_2000
 from fewtubes.coverage.near import NearTable
 from fewtubes.coverage.side_by_side import in_processes, in_threads, processes_can_start
 from fewtubes.masks import BoolArray, MaskArray, bits_to_masks, masks_to_bits, word_count
+from fewtubes.mixing.bare_paper import paper_differences
 from fewtubes.mixing.mixture import Optics, mixture_lab
 from fewtubes.mixing.recipes import PARTS, RecipeSpace, shares
 from fewtubes.mixing.washes import PRECISION, SingleArray, wash_series
@@ -32,6 +34,9 @@ NO_TUBE = -1
 
 MOST_IN_SET = 3
 """Most tubes in a recipe."""
+
+NOTHING_TO_MIX: SetArray = np.full((1, MOST_IN_SET), NO_TUBE, dtype=np.int16)
+"""The empty set alone: what reaches a colour of the bare paper."""
 
 CHUNK = 4096
 """Mixtures worked on at once: few for the processor's cache, enough to keep threads apart."""
@@ -77,8 +82,18 @@ def find_reach(
 
     Returns
     -------
-    For each sample its minimal sets, smallest first, shapes (sets, 3).
+    For each sample its minimal sets, smallest first, shapes (sets, 3). One that the bare paper
+    reaches has the empty set alone, a row of `NO_TUBE`.
     """
+    bare = paper_differences(labs, optics) <= tolerance
+    if len(labs) and bare.any():
+        rest = labs[~bare]
+        painted = iter(
+            find_reach(K, S, rest, optics=optics, space=space, tolerance=tolerance)
+            if len(rest)
+            else ()
+        )
+        return tuple(NOTHING_TO_MIX if free else next(painted) for free in bare)
     question = _Question(K, S, optics, space, labs, tolerance, NearTable.of(labs, tolerance))
     n = len(K)
     singles, pairs, triples = (_sets_of(n, size) for size in (1, 2, 3))

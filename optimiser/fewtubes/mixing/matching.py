@@ -1,8 +1,9 @@
 """The best recipes for given colours from given tubes.
 
-A recipe is ranked by its match, plus a burden for every tube beyond the first: a painter rather
-mixes two tubes than three when the eye hardly tells the difference. A recipe within tolerance
-always comes before one that is not.
+A recipe is ranked by its match, plus a burden for every tube: a painter rather mixes two tubes than
+three, and rather leaves the paper bare than lays a wash, when the eye hardly tells the difference.
+Only differences of burden count, so that of one tube is taken as none, and that of the bare paper
+is less by one. A recipe within tolerance always comes before one that is not.
 """
 
 from collections.abc import Mapping
@@ -15,9 +16,10 @@ from fewtubes.catalogue.records import Tube
 from fewtubes.colour.bands import BAND_COUNT, FloatArray
 from fewtubes.colour.difference import delta_e_2000
 from fewtubes.masks import BoolArray
+from fewtubes.mixing.bare_paper import paper_differences, paper_lab
 from fewtubes.mixing.candidates import Ranking, candidate_sets
 from fewtubes.mixing.mixture import Optics, mixture_lab
-from fewtubes.mixing.recipes import PARTS, Recipe, RecipeSpace, shares
+from fewtubes.mixing.recipes import BARE_PAPER, PARTS, Recipe, RecipeSpace, shares
 
 __all__ = ["HAND_ERROR", "TUBE_BURDEN", "Match", "best_matches", "match_if_unsteady", "recipe_lab"]
 
@@ -36,6 +38,12 @@ class Match:
     lab: tuple[float, float, float]
     difference: float
     """ΔE00."""
+
+
+_Rank = tuple[bool, float, float]
+"""Whether out of tolerance, match with burden, match: smaller is better."""
+
+_Ranked = list[tuple[_Rank, Match]]
 
 
 @dataclass(frozen=True, eq=False)
@@ -62,6 +70,7 @@ def best_matches(
     most: int = 1,
     burden: float = TUBE_BURDEN,
     barred: BoolArray | None = None,
+    bare_paper: bool = True,
 ) -> tuple[tuple[Match, ...], ...]:
     """Return the best recipes for each colour, best first.
 
@@ -79,6 +88,9 @@ def best_matches(
         Match a further tube must better [ΔE00].
     barred
         Tubes not to be used for a colour, shape (colours, tubes).
+    bare_paper
+        Whether the paper left bare counts as a recipe: among those within tolerance, and as the
+        nearest miss where it ranks before every mix there is.
 
     Notes
     -----
@@ -97,7 +109,7 @@ def best_matches(
         ranking=Ranking(tolerance=tolerance, burden=burden, most=most),
         barred=barred,
     )
-    kept: list[list[tuple[tuple[bool, float, float], Match]]] = [[] for _ in labs]
+    kept: list[_Ranked] = [[] for _ in labs]
     for numbers, colours in candidates.items():
         used = list(numbers)
         loads = np.multiply.outer(space.strengths, shares(PARTS[len(used)])).reshape(-1, len(used))
@@ -116,11 +128,26 @@ def best_matches(
                 best.append((rank, Match(mixtures.recipe(row, space), (L, a, b), difference)))
                 best.sort(key=lambda item: item[0])
                 del best[most:]
-    return tuple(tuple(match for _, match in best) for best in kept)
+    if bare_paper:
+        L, a, b = paper_lab(optics).tolist()
+        for best, difference in zip(kept, paper_differences(labs, optics).tolist(), strict=True):
+            rank = (difference > tolerance, difference - burden, difference)
+            _put_paper(best, rank, Match(BARE_PAPER, (L, a, b), difference))
+    return tuple(tuple(match for _, match in best[:most]) for best in kept)
+
+
+def _put_paper(best: _Ranked, rank: _Rank, paper: Match) -> None:
+    """Put the bare paper in its place among the best recipes; of equals it comes first."""
+    place = sum(other < rank for other, _ in best)
+    beyond = rank[0]
+    if not beyond or (best and place == 0):
+        best.insert(place, (rank, paper))
 
 
 def recipe_lab(recipe: Recipe, tubes: Mapping[str, Tube], optics: Optics) -> FloatArray:
     """Return CIELAB of one recipe, shape (3,)."""
+    if recipe.is_bare_paper:
+        return paper_lab(optics)
     loads = recipe.strength * shares((recipe.parts,))[0]
     K = np.array([tubes[id_].K for id_ in recipe.tubes])
     S = np.array([tubes[id_].S for id_ in recipe.tubes])
@@ -130,7 +157,12 @@ def recipe_lab(recipe: Recipe, tubes: Mapping[str, Tube], optics: Optics) -> Flo
 def match_if_unsteady(
     recipe: Recipe, lab: tuple[float, float, float], tubes: Mapping[str, Tube], optics: Optics
 ) -> float:
-    """Return the largest ΔE00 when each part and the strength are off by ±`HAND_ERROR`."""
+    """Return the largest ΔE00 when each part and the strength are off by ±`HAND_ERROR`.
+
+    Bare paper is what it is, however unsteady the hand.
+    """
+    if recipe.is_bare_paper:
+        return float(paper_differences(np.array(lab), optics)[0])
     errors = (1 - HAND_ERROR, 1.0, 1 + HAND_ERROR)
     parts = np.array(recipe.parts) * np.array(list(product(errors, repeat=len(recipe.parts))))
     mixed = parts / parts.sum(axis=1, keepdims=True)

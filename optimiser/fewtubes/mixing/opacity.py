@@ -13,7 +13,7 @@ from fewtubes.colour.bands import FloatArray
 from fewtubes.mixing.film import film_reflectance
 from fewtubes.mixing.surface import beneath_surface
 
-__all__ = ["Transparency", "contrast_ratio", "transparency"]
+__all__ = ["CUT_OFFS", "Transparency", "contrast_ratio", "transparency"]
 
 WHITE_BACKING = 0.89
 """Reflectance of the white backing, as in TAPPI T 425 (C0.89)."""

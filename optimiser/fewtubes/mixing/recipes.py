@@ -1,7 +1,8 @@
 """The recipe space: the finite list of mixtures among which "best" means best.
 
 One to three tubes in parts that a painter can measure with a brush, at one of a dozen wash
-strengths. The load of each tube is strength × its parts ÷ all parts.
+strengths. The load of each tube is strength × its parts ÷ all parts. The paper left bare is
+a recipe as well, one without tubes.
 """
 
 from dataclasses import dataclass
@@ -11,7 +12,7 @@ import numpy as np
 
 from fewtubes.colour.bands import FloatArray
 
-__all__ = ["PARTS", "STRENGTHS", "Recipe", "RecipeSpace", "shares"]
+__all__ = ["BARE_PAPER", "PARTS", "STRENGTHS", "Recipe", "RecipeSpace", "shares"]
 
 PAIR_PATTERNS = ((1, 1), (2, 1), (3, 1), (4, 1), (6, 1), (8, 1))
 TRIPLE_PATTERNS = ((1, 1, 1), (2, 1, 1), (2, 2, 1), (3, 2, 1), (4, 1, 1))
@@ -60,8 +61,17 @@ class RecipeSpace:
 
 @dataclass(frozen=True)
 class Recipe:
-    """One to three tubes, by id, in parts, at one wash strength [0–1]."""
+    """One to three tubes, by id, in parts, at one wash strength [0–1]; or `BARE_PAPER`."""
 
     tubes: tuple[str, ...]
     parts: tuple[int, ...]
     strength: float
+
+    @property
+    def is_bare_paper(self) -> bool:
+        """Whether nothing is painted."""
+        return not self.tubes
+
+
+BARE_PAPER = Recipe((), (), 0.0)
+"""The paper left bare: no tubes, no parts, no paint on it."""

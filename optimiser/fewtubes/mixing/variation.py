@@ -168,8 +168,12 @@ class Where:
 
 
 def _loads(parts: FloatArray, strengths: FloatArray) -> FloatArray:
-    """Return loads from parts, (…, samples, tubes), and strengths, (…, samples)."""
-    return np.asarray(strengths[..., None] * (parts / parts.sum(axis=-1, keepdims=True)))
+    """Return loads from parts, (…, samples, tubes), and strengths, (…, samples).
+
+    Without any part, as on bare paper, all loads are 0.
+    """
+    total = parts.sum(axis=-1, keepdims=True)
+    return np.asarray(strengths[..., None] * (parts / np.where(total > 0, total, 1.0)))
 
 
 def _tabled(recipes: Sequence[Recipe], places: Mapping[str, int]) -> tuple[FloatArray, FloatArray]:

@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from fewtubes.page.answer import Answer
 from fewtubes.picture.sheet import MISSED
 from fewtubes.report.asked_words import wish_words
+from fewtubes.report.figures import asked_percent
 from fewtubes.report.printable import printable
 from fewtubes.report.trade_off_words import grade_words
-from fewtubes.report.words import counted, difference, match_words, money, percent
+from fewtubes.report.words import counted, difference, limit_words, match_words, money, percent
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan, PlannedSample, PlannedTube, Trait
 
@@ -84,7 +85,7 @@ def _asked(plan: Plan) -> dict[str, str]:
     return {
         "Budget": money(scenario.budget, scenario.currency),
         "Most tubes": "no limit" if most is None else f"{most:,}",
-        "Tolerance": difference(scenario.tolerance),
+        "Tolerance": limit_words(scenario.tolerance),
         "Wishes": wish_words(scenario.wishes) or NONE,
         "How steady": _trials(plan),
         "Paper and light": f"{printable(scenario.paper)}, {printable(scenario.light)}",
@@ -98,7 +99,7 @@ def _trials(plan: Plan) -> str:
     trials = plan.steadiness.trials
     if not trials.choose:
         return "told"
-    near = f"within {percent(trials.within)}" if trials.within else "of equal ones"
+    near = f"within {asked_percent(trials.within)}" if trials.within else "of equal ones"
     return f"the steadiest {near}"
 
 
@@ -108,7 +109,11 @@ def _found(plan: Plan) -> dict[str, str]:
     steadiness = plan.steadiness
     expected = NONE if steadiness is None else percent(steadiness.spread.expected)
     return {
-        "To buy": f"{counted(len(plan.bought), 'tube')} for {money(plan.cost, currency)}",
+        "To buy": (
+            f"{counted(len(plan.bought), 'tube')} for {money(plan.cost, currency)}"
+            if plan.bought
+            else "nothing"
+        ),
         "Covered": f"{percent(plan.coverage)}, {covered} of {counted(len(plan.samples), 'colour')}",
         "Expected if paint and hand vary": expected,
         "Standing": _standing(plan),
@@ -162,8 +167,8 @@ def _colours(one: Answer, other: Answer) -> Iterator[Row]:
     for key in {**samples[0], **samples[1]}:
         yield Row(
             label=f"{printable(key[0])}: {printable(key[1])}",
-            one=_verdict(samples[0].get(key)),
-            other=_verdict(samples[1].get(key)),
+            one=_verdict(samples[0].get(key), one.plan.scenario.tolerance),
+            other=_verdict(samples[1].get(key), other.plan.scenario.tolerance),
             sign=_reached(samples[0].get(key), samples[1].get(key)),
             one_markup=one.pairs.get(key, ""),
             other_markup=other.pairs.get(key, ""),
@@ -176,11 +181,12 @@ def _reached(one: PlannedSample | None, other: PlannedSample | None) -> str:
     return "" if a == b else "covered by A only" if a else "covered by B only"
 
 
-def _verdict(planned: PlannedSample | None) -> str:
+def _verdict(planned: PlannedSample | None, tolerance: float) -> str:
     """Return how near the mix of a colour comes, in words and number."""
     if planned is None:
         return NONE
     if not math.isfinite(planned.match):
         return f"{MISSED} out of reach"
-    near = f"{match_words(planned.match)}, {difference(planned.match)}"
+    bare = "bare paper; " if planned.is_bare_paper else ""
+    near = f"{bare}{match_words(planned.match)}, {difference(planned.match, tolerance)}"
     return near if planned.covered else f"{MISSED} out of reach; {near}"

@@ -58,6 +58,8 @@ class Brush:
     ) -> Iterator[Shape]:
         """Yield both halves between two edges that share their ends.
 
+        Where nothing is painted the half has no wet edge, only a dashed outline.
+
         Parameters
         ----------
         item
@@ -76,7 +78,7 @@ class Brush:
         whole = np.concatenate([wanted, mixed[::-1]])  # beneath both, so that no seam shows
         yield Area(points_of(whole), shown(planned.mix_lab).hex)
         yield Area(points_of(wanted), shown(planned.sample.lab).hex)
-        if planned.recipe is not None:
+        if planned.recipe is not None and not planned.is_bare_paper:
             colour = rim_colour(planned, self.tubes, self.optics)
             yield Line(points_of(mixed[inner:]), colour, 1.8)
         else:

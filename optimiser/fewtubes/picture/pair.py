@@ -30,10 +30,12 @@ def pair_picture(
         Area(points_of(left), shown(planned.sample.lab).hex),
     ]
     if planned.recipe is not None:
+        bare = planned.is_bare_paper
         right = edge[edge[:, 0] > middle]
         start = int(np.argmax(np.hypot(*np.diff(right, axis=0, append=right[:1]).T))) + 1
         line = points_of(np.roll(right, -start, axis=0))
-        shapes.append(Line(line, rim_colour(planned, tubes, optics), 1.6))
+        colour = sheet.soft_ink if bare else rim_colour(planned, tubes, optics)
+        shapes.append(Line(line, colour, 1.0 if bare else 1.6, dashed=bare))
     return Picture(
         width=PAIR_WIDTH,
         height=PAIR_HEIGHT,

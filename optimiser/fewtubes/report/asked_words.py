@@ -1,12 +1,15 @@
 """What was asked, in words: budget and measure, and the wishes."""
 
+import math
 from collections.abc import Iterator, Sequence
 
 from fewtubes.catalogue.records import Lightfastness
 from fewtubes.mixing.opacity import Transparency
+from fewtubes.mixing.recipes import STRENGTHS
+from fewtubes.report.figures import asked_percent
 from fewtubes.report.hazard_words import avoided_words
 from fewtubes.report.printable import printable
-from fewtubes.report.words import counted, difference, joined, money, percent, strength_words
+from fewtubes.report.words import counted, joined, limit_words, money, strength_words
 from fewtubes.scenario.records import Scenario, Wishes
 
 __all__ = ["asked_words", "floor_words", "wish_words"]
@@ -21,8 +24,8 @@ def asked_words(scenario: Scenario, catalogue_label: str) -> str:
     wishes = wish_words(scenario.wishes)
     return (
         f"Asked: at most {money(scenario.budget, scenario.currency)}{most}; a colour counts as"
-        f" covered up to {difference(scenario.tolerance)}; paper {printable(scenario.paper)}, light"
-        f" {printable(scenario.light)}; tubes from: {printable(catalogue_label)}."
+        f" covered up to {limit_words(scenario.tolerance)}; paper {printable(scenario.paper)},"
+        f" light {printable(scenario.light)}; tubes from: {printable(catalogue_label)}."
         f"{f' Wished: {wishes}.' if wishes else ''}"
     )
 
@@ -51,15 +54,21 @@ def _wishes(wishes: Wishes) -> Iterator[str]:
     if wishes.millilitres:
         yield f"at least {wishes.millilitres:g} ml of every tube bought"
     if wishes.thinnest_wash:
-        yield f"no wash thinner than {strength_words(wishes.thinnest_wash)}"
+        yield f"no wash thinner than {_thinnest(wishes.thinnest_wash)}"
     if wishes.least_coverage:
-        yield f"at least {percent(wishes.least_coverage)} covered"
+        yield f"at least {asked_percent(wishes.least_coverage)} covered"
     if wishes.must_have:
         yield f"in any case {_tubes(wishes.must_have, 'and')}"
     if wishes.never:
         yield f"never {_tubes(wishes.never, 'or')}"
     if wishes.owned:
         yield f"{counted(len(wishes.owned), 'tube')} owned already"
+
+
+def _thinnest(strength: float) -> str:
+    """Return the thinnest wash allowed: a usual one in words, another exactly as it was given."""
+    usual = any(math.isclose(strength, known, rel_tol=1e-6) for known in STRENGTHS)
+    return strength_words(strength) if usual else f"{asked_percent(strength)} of full strength"
 
 
 def _tubes(ids: Sequence[str], last: str) -> str:

@@ -8,7 +8,9 @@ from decimal import Decimal
 
 from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.box import Box
+from fewtubes.comparison.likeness import HARDLY_DIFFERENT, TWINS
 from fewtubes.report.csv_cells import Cell, csv_text
+from fewtubes.report.figures import file_number, file_share
 from fewtubes.report.words import amount
 
 __all__ = [
@@ -41,6 +43,10 @@ ADDITIONS_COLUMNS = ("tube", "name", "price", "currency", "adds", "within_budget
 ABOUT_TO_BUY_COLUMNS = ("tube", "name", "in_the_box", "most_like", "difference")
 
 
+THINNING_DECIMALS = 2
+"""Thinnings are tried in steps of two per cent, and say no more than that."""
+
+
 def box_files(box: Box) -> Mapping[str, str]:
     """Return the content of each file by its name, for `fewtubes.writing.write_all`."""
     return {
@@ -57,8 +63,8 @@ def _double_rows(box: Box) -> Iterator[tuple[Cell, ...]]:
         yield (
             double.first.id,
             double.second.id,
-            double.likeness.difference,
-            double.likeness.thinning,
+            file_number(double.likeness.difference, TWINS, HARDLY_DIFFERENT),
+            round(double.likeness.thinning, THINNING_DECIMALS),
             *map(_id, better),
         )
 
@@ -82,7 +88,7 @@ def _addition_rows(box: Box) -> Iterator[tuple[Cell, ...]]:
             item.tube.name,
             Decimal(amount(item.cost)),
             box.scenario.currency,
-            item.gain,
+            file_share(item.gain),
             "yes" if item.affordable else "no",
         )
 
@@ -94,7 +100,9 @@ def _intended_rows(box: Box) -> Iterator[tuple[Cell, ...]]:
             item.tube.name,
             "yes" if item.is_double else "no",
             _id(item.nearest),
-            None if item.likeness is None else item.likeness.difference,
+            None
+            if item.likeness is None
+            else file_number(item.likeness.difference, TWINS, HARDLY_DIFFERENT),
         )
 
 

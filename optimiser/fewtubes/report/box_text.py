@@ -23,7 +23,7 @@ def print_box(box: Box, console: Console) -> None:
     paragraph(console, _contents_words(box))
     heading(console, "Doubles")
     if not box.doubles:
-        paragraph(console, "No two tubes of the box look alike.")
+        paragraph(console, "No two tubes in use look alike.")
     for double in box.doubles:
         paragraph(console, f"- {double_words(double)}")
     heading(console, "What adds nothing to these flowers as long as nothing is bought")
@@ -49,8 +49,8 @@ def double_words(double: Double) -> str:
     off = difference(double.likeness.difference)
     same = "are the same paint to the eye" if double.likeness.difference <= TWINS else "are close"
     thinned = (
-        f" once {_name(double.stronger)} is taken at {percent(double.likeness.thinning)} of its"
-        " strength"
+        f" once {_name(double.stronger)} is taken at about"
+        f" {100 * double.likeness.thinning:.0f} % of its strength"
         if double.stronger
         else ""
     )
@@ -97,7 +97,8 @@ def intended_words(intended: Intended) -> str:
     """Return whether a tube is in the box already, under its own or another name."""
     name = _name(intended.tube)
     if intended.is_owned:
-        return f"{name} is in the box already."
+        aside = ", but the wishes keep it out of use" if intended.set_aside else ""
+        return f"{name} is in the box already{aside}."
     if intended.nearest is None or intended.likeness is None:
         return f"{name} is not in the box."
     off = difference(intended.likeness.difference)
@@ -121,7 +122,7 @@ def _contents_words(box: Box) -> str:
         aside = f" The wishes keep out of use: {names}."
     return (
         f"{counted(len(box.owned), 'tube')}: {joined([_name(tube) for tube in box.owned])}. Alone"
-        f" they cover {percent(box.coverage)} of what is to be painted.{aside}"
+        f" they cover {percent(box.coverage)} of what is to be painted, bare paper included.{aside}"
     )
 
 

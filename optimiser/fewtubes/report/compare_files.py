@@ -11,10 +11,12 @@ from decimal import Decimal
 import fewtubes
 from fewtubes.catalogue.records import Lightfastness
 from fewtubes.comparison.compare import Comparison, Kin, Size
+from fewtubes.comparison.extent import Extent
 from fewtubes.comparison.floors import Floor, FloorFront, toll
 from fewtubes.comparison.front import FrontStep
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.report.csv_cells import Cell, csv_text
+from fewtubes.report.figures import file_share
 from fewtubes.report.printable import printable
 from fewtubes.report.scenario_json import scenario_values
 from fewtubes.report.words import amount
@@ -45,7 +47,7 @@ FRONT_COLUMNS = (
 """
 
 DECIMALS = 4
-"""Of coverages."""
+"""Of seconds."""
 
 
 def compare_files(comparison: Comparison) -> Mapping[str, str]:
@@ -69,7 +71,7 @@ def _front_rows(comparison: Comparison) -> Iterator[tuple[Cell, ...]]:
                 number,
                 Decimal(amount(step.palette.cost)),
                 scenario.currency,
-                comparison.share(step.palette.value),
+                file_share(comparison.share(step.palette.value)),
                 len(tubes),
                 " ".join(tube.id for tube in tubes),
                 max((tube.lightfastness for tube in tubes), default=Lightfastness.I).name
@@ -91,6 +93,7 @@ def compare_values(comparison: Comparison) -> dict[str, object]:
         "catalogue": printable(question.catalogue.label),
         "scenario": scenario_values(question.scenario),
         "currency": question.scenario.currency,
+        "asked": _asked(comparison.extent),
         "sizes": [_size(comparison, size) for size in comparison.sizes],
         "sizes_looked_up_to": comparison.rungs.looked_up_to,
         "nothing_more_to_gain_within_budget": comparison.all_gained,
@@ -100,11 +103,21 @@ def compare_values(comparison: Comparison) -> dict[str, object]:
     }
 
 
+def _asked(extent: Extent) -> dict[str, object]:
+    return {
+        "up_to": extent.up_to,
+        "near": extent.near,
+        "within": extent.within,
+        "near_size": extent.near_size,
+        "seconds": extent.seconds,
+    }
+
+
 def _palette(comparison: Comparison, palette: Palette) -> dict[str, object]:
     return {
         "tubes": _ids(comparison, palette.bought),
         "cost": amount(palette.cost),
-        "coverage": round(comparison.share(palette.value), DECIMALS),
+        "coverage": file_share(comparison.share(palette.value)),
     }
 
 
@@ -119,14 +132,14 @@ def _size(comparison: Comparison, size: Size) -> dict[str, object]:
         "equal_palettes": [_ids(comparison, tie.bought) for tie in size.rung.palettes],
         "equal_palettes_complete": size.rung.complete,
         "proven": size.rung.proven,
-        "coverage_bound": round(comparison.share(size.rung.bound), DECIMALS),
+        "coverage_bound": file_share(comparison.share(size.rung.bound)),
     }
 
 
 def _kin(comparison: Comparison, kin: Kin) -> dict[str, object]:
     return {
         "size": kin.near.size,
-        "least_coverage": round(comparison.share(kin.near.least_value), DECIMALS),
+        "least_coverage": file_share(comparison.share(kin.near.least_value)),
         "palettes": [_palette(comparison, palette) for palette in kin.near.palettes],
         "complete": kin.near.complete,
         "proven": kin.near.proven,
@@ -153,7 +166,7 @@ def _front(comparison: Comparison, kept: FloorFront) -> dict[str, object]:
         "complete": kept.front.complete,
         "lost_within_budget": None
         if price is None or price.lost is None
-        else round(comparison.share(price.lost), DECIMALS),
+        else file_share(comparison.share(price.lost)),
         "lost_proven": price is not None and price.lost_proven,
         "extra_for_same_coverage": None
         if price is None or price.extra is None

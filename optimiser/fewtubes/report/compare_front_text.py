@@ -9,7 +9,15 @@ from fewtubes.comparison.front import Front, FrontStep
 from fewtubes.report.asked_words import floor_words
 from fewtubes.report.layout import heading, paragraph, plain, put, table
 from fewtubes.report.printable import printable
-from fewtubes.report.words import amount, counted, in_a_row, joined, money, percent
+from fewtubes.report.words import (
+    amount,
+    counted,
+    in_a_row,
+    joined,
+    money,
+    percent,
+    percents_apart,
+)
 
 __all__ = [
     "floor_sentence",
@@ -208,18 +216,20 @@ def _toll_words(
 ) -> str:
     """Return a toll in words, without its subject."""
     currency = comparison.question.scenario.currency
-    covered = percent(comparison.share(best.palette.value))
+    whole = comparison.share(best.palette.value)
+    covered = percent(whole)
     unproven = "" if price.lost_proven and price.extra_proven else " (not proven)"
     if price.lost == 0 and price.extra == 0:
         return f"costs nothing{unproven}; {covered} within the budget for as little money."
     lost = "loses nothing within the budget"
     if price.lost:
+        still, covered = percents_apart(comparison.share(best_kept.palette.value), whole)
         lost = (
-            f"loses {percent(comparison.share(price.lost))} within the budget, covering"
-            f" {percent(comparison.share(best_kept.palette.value))} instead of {covered}"
+            f"loses {percent(comparison.share(price.lost))} within the budget, covering {still}"
+            f" instead of {covered}"
         )
     if price.extra is None:
-        most = percent(comparison.share(kept.steps[-1].palette.value))
+        most, covered = percents_apart(comparison.share(kept.steps[-1].palette.value), whole)
         return f"{lost}; no money would buy {covered}, the most is {most}{unproven}."
     dear = kept.reaching(best.palette.value)
     full = "" if dear is None else f", {money(dear.palette.cost, currency)} in all"

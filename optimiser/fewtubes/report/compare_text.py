@@ -11,9 +11,10 @@ from rich.console import Console
 from fewtubes.comparison.compare import Comparison, Kin, Size
 from fewtubes.report.asked_words import asked_words
 from fewtubes.report.compare_front_text import print_floors, print_front
+from fewtubes.report.figures import asked_percent
 from fewtubes.report.layout import heading, paragraph, plain, put, table
 from fewtubes.report.printable import printable
-from fewtubes.report.words import amount, counted, joined, money, percent
+from fewtubes.report.words import amount, counted, joined, money, percent, percents_apart
 from fewtubes.selection.instance import Palette
 
 __all__ = ["end_words", "kin_sentences", "print_comparison", "size_words"]
@@ -59,9 +60,10 @@ def _print_question(comparison: Comparison, console: Console) -> None:
     put(console, plain(f"Palettes side by side: {printable(scenario.title)}", "bold"))
     paragraph(console, asked_words(scenario, comparison.question.catalogue.label))
     if scenario.wishes.least_coverage:
+        least = asked_percent(scenario.wishes.least_coverage)
         paragraph(
             console,
-            f"The coverage asked for, at least {percent(scenario.wishes.least_coverage)}, is left"
+            f"The coverage asked for, at least {least}, is left"
             " out of account here, so that you see what less would cost.",
         )
 
@@ -70,7 +72,8 @@ def _print_sizes(comparison: Comparison, console: Console) -> None:
     heading(console, "One tube more, and what it gains")
     price = f"price {comparison.question.scenario.currency}"
     made = table("tubes", "covers", price, "lasts", "hides", "", right=("tubes", "covers", price))
-    for size in _worth_listing(comparison):
+    listed = _worth_listing(comparison)
+    for size in listed:
         made.add_row(
             str(size.rung.size),
             plain(percent(comparison.share(size.palette.value))),
@@ -81,7 +84,7 @@ def _print_sizes(comparison: Comparison, console: Console) -> None:
         )
     put(console, made)
     for place, size in enumerate(comparison.sizes):
-        if size.palette.bought:
+        if size in listed:
             paragraph(console, size_words(comparison, place))
     paragraph(console, end_words(comparison))
 
@@ -98,6 +101,8 @@ def size_words(comparison: Comparison, place: int) -> str:
     """Return the tubes of one size, what they newly reach and what they give up."""
     size = comparison.sizes[place]
     head = counted(size.rung.size, "tube")
+    if not size.palette.bought:
+        return f"{head}: {_without_buying(comparison)}."
     if place and size.palette == comparison.sizes[place - 1].palette:
         return f"{head}: one more gains nothing; see above."
     said = [f"{head}: {_names(comparison, size.palette.bought)}."]
@@ -113,6 +118,16 @@ def size_words(comparison: Comparison, place: int) -> str:
             " difference."
         )
     return " ".join(said)
+
+
+def _without_buying(comparison: Comparison) -> str:
+    """Return what gives the coverage that costs nothing."""
+    question = comparison.question
+    bare = ["bare paper"] if any(sets == ((),) for sets in question.instance.minimal_sets) else []
+    own = ["your own tubes"] if question.owned else []
+    if not bare and not own:
+        return "nothing"
+    return f"what {joined([*bare, *own])} {'give' if own else 'gives'}"
 
 
 def end_words(comparison: Comparison) -> str:
@@ -226,7 +241,10 @@ def _against(comparison: Comparison, kin: Kin, palette: Palette) -> str:
     currency = comparison.question.scenario.currency
     said = []
     if palette.value != kin.own.value:
-        said.append(f"covers {percent(comparison.share(palette.value))}")
+        covers, _own = percents_apart(
+            comparison.share(palette.value), comparison.share(kin.own.value)
+        )
+        said.append(f"covers {covers}")
     more = palette.cost - kin.own.cost
     if more:
         said.append(f"{money(abs(more), currency)} {'more' if more > 0 else 'less'}")

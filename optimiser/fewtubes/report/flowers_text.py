@@ -13,11 +13,13 @@ from fewtubes.report.printable import printable
 from fewtubes.report.reasons import bare_paper_words, reason_words
 from fewtubes.report.words import (
     PARTS_WORDS,
+    RESERVE_WORDS,
     difference,
     match_words,
     percent,
     recipe_words,
     steadiness_words,
+    unsteady_figure,
 )
 from fewtubes.shopping.plan import Plan, PlannedSample
 
@@ -51,11 +53,12 @@ def print_flower_coverage(plan: Plan, console: Console) -> None:
 def print_recipes(plan: Plan, console: Console, *, show_all: bool) -> None:
     """Print the recipe of each swatch, flower by flower; steps only counted unless `show_all`."""
     heading(console, "Recipes")
+    reserved = f" {RESERVE_WORDS}" if any(one.is_bare_paper for one in plan.samples) else ""
     paragraph(
         console,
         f"{PARTS_WORDS} The wash is the share of a full-strength stroke. The difference is"
         " CIEDE2000, in words of our own. Unsteady: the largest difference when each part and the"
-        " wash are off by 20 %.",
+        f" wash are off by 20 %.{reserved}",
     )
     if shows_chips(console):
         paragraph(console, "First block: the colour wanted. Second block: the mix.")
@@ -104,23 +107,25 @@ def _sample_text(planned: PlannedSample, plan: Plan, names: Mapping[str, str]) -
         text.append_text(plain(_match_text(planned, plan.scenario.tolerance)))
         bare = bare_paper_words(planned, plan.scenario)
         return text.append_text(plain(f"\n{bare}")) if bare else text
+    nearest = _nearest_text(planned, plan.scenario.tolerance, names)
     return plain("out of reach", "bold").append_text(
-        plain(f" — {_nearest_text(planned, names)} {reason_words(planned, plan.scenario)}")
+        plain(f" — {nearest} {reason_words(planned, plan.scenario)}")
     )
 
 
 def _match_text(planned: PlannedSample, tolerance: float) -> str:
-    words = f"{difference(planned.match)}, {match_words(planned.match)}"
-    if not math.isfinite(planned.match_if_unsteady):
+    words = f"{difference(planned.match, tolerance)}, {match_words(planned.match)}"
+    if planned.is_bare_paper or not math.isfinite(planned.match_if_unsteady):
         return words
     steadiness = steadiness_words(planned.match_if_unsteady, tolerance)
-    return f"{words}; {steadiness} (unsteady {planned.match_if_unsteady:.1f})"
+    figure = unsteady_figure(planned.match_if_unsteady, tolerance)
+    return f"{words}; {steadiness} (unsteady {figure})"
 
 
-def _nearest_text(planned: PlannedSample, names: Mapping[str, str]) -> str:
+def _nearest_text(planned: PlannedSample, tolerance: float, names: Mapping[str, str]) -> str:
     if planned.recipe is None:
         return "there is no tube to mix from."
     return (
-        f"nearest is {recipe_words(planned.recipe, names)}: {difference(planned.match)},"
+        f"nearest is {recipe_words(planned.recipe, names)}: {difference(planned.match, tolerance)},"
         f" {match_words(planned.match)}."
     )

@@ -15,7 +15,7 @@ from fewtubes.picture.wash_strip import strip_picture
 from fewtubes.report.illustrated_basis import LONGEST_IN_PICTURE, Basis, FlowerPart
 from fewtubes.report.illustrated_front import front_note, front_picture
 from fewtubes.report.printable import printable
-from fewtubes.report.words import counted, difference
+from fewtubes.report.words import counted, limit_words
 from fewtubes.shopping.plan import Plan
 
 __all__ = ["picture_files", "plan_pictures"]
@@ -110,7 +110,7 @@ def _missed_note(basis: Basis, part: FlowerPart) -> list[str]:
     missed = sum(not planned.covered for planned in part.samples)
     if not missed:
         return []
-    tolerance = difference(basis.plan.scenario.tolerance)
+    tolerance = limit_words(basis.plan.scenario.tolerance)
     return [f"{MISSED} out of reach ({counted(missed, 'colour')}): more than {tolerance} off."]
 
 

@@ -14,12 +14,14 @@ from fewtubes.report.printable import printable
 from fewtubes.report.reasons import bare_paper_words, reason_words
 from fewtubes.report.words import (
     PARTS_WORDS,
+    RESERVE_WORDS,
     counted,
     difference,
     match_words,
     percent,
     recipe_words,
     steadiness_words,
+    unsteady_figure,
 )
 from fewtubes.shopping.plan import PlannedSample
 
@@ -34,12 +36,13 @@ def flowers_section(basis: Basis) -> Html:
     how = paragraph(
         "Every colour of a flower gets one petal, one leaf or one part of the heart, and is painted"
         " twice, edge to edge. Looking from the base to the tip, the half left of the vein is the"
-        " colour wanted; the half on the right, with the darker wet edge, is the mix. In the"
-        " lists, too, wanted is left and mixed is right."
+        " colour wanted; the half on the right, with the darker wet edge, is the mix, or with a"
+        " dashed edge the paper left bare. In the lists, too, wanted is left and mixed is right."
     )
     short = paragraph("Of every dab the left half is the colour wanted, the right half the mix.")
     parts = paragraph(
         f"The dabs count the parts. {PARTS_WORDS} The wash says how much water follows."
+        f"{_reserved(basis)}"
     )
     signs = paragraph(
         element("b", MISSED),
@@ -55,6 +58,11 @@ def flowers_section(basis: Basis) -> Html:
     if colours:
         articles.append(_own_colours(basis, colours))
     return together(how if flowers else short, parts, signs, *articles)
+
+
+def _reserved(basis: Basis) -> str:
+    """Return what bare paper means, where a recipe says so."""
+    return f" {RESERVE_WORDS}" if any(one.is_bare_paper for one in basis.plan.samples) else ""
 
 
 def _own_colours(basis: Basis, parts: Sequence[FlowerPart]) -> Html:
@@ -146,14 +154,16 @@ def _verdict(planned: PlannedSample, basis: Basis) -> list[str]:
     """Return whether a colour is covered and how near the mix comes, in words and number."""
     if not math.isfinite(planned.match):
         return [f" — {MISSED} out of reach; there is no tube to mix from."]
-    near = f"{match_words(planned.match)}, {difference(planned.match)}"
-    if not planned.covered:
-        return [f" — {MISSED} out of reach; the nearest mix is {near}."]
     tolerance = basis.plan.scenario.tolerance
+    near = f"{match_words(planned.match)}, {difference(planned.match, tolerance)}"
+    if not planned.covered:
+        what = "bare paper" if planned.is_bare_paper else "the nearest mix"
+        return [f" — {MISSED} out of reach; {what} is {near}."]
     hand = ""
-    if math.isfinite(planned.match_if_unsteady):
+    if math.isfinite(planned.match_if_unsteady) and not planned.is_bare_paper:
         steadiness = steadiness_words(planned.match_if_unsteady, tolerance)
-        hand = f"; {steadiness}, up to {difference(planned.match_if_unsteady)} by an unsteady hand"
+        figure = unsteady_figure(planned.match_if_unsteady, tolerance)
+        hand = f"; {steadiness}, up to ΔE00 {figure} by an unsteady hand"
     stays = basis.stays(planned)
     if stays is not None:
         hand += f"; within tolerance in {percent(stays)} of trials"
@@ -163,7 +173,9 @@ def _verdict(planned: PlannedSample, basis: Basis) -> list[str]:
 def _recipe(planned: PlannedSample, basis: Basis, prefix: str) -> list[Html]:
     """Return the recipe as dabs and words, and for a missed colour why and what would bring it."""
     lines = []
-    if planned.recipe is not None:
+    if planned.recipe is not None and planned.is_bare_paper:
+        lines.append(paragraph(f"{recipe_words(planned.recipe, basis.names)}.", class_="recipe"))
+    elif planned.recipe is not None:
         picture = parts_picture(planned.recipe, basis.tubes, basis.optics, basis.sheet)
         dabs = Html(svg_inline(picture, prefix=f"{prefix}parts-", spoken=False))
         width = "dabs wide" if sum(planned.recipe.parts) > 5 else "dabs"

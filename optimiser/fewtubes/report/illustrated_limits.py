@@ -61,7 +61,7 @@ def missed_section(basis: Basis) -> Html:
     plan = basis.plan
     missed = [planned for planned in plan.samples if not planned.covered]
     if not missed:
-        return paragraph("Nothing: every colour asked for can be mixed within the tolerance.")
+        return paragraph("Nothing: every colour asked for is reached within the tolerance.")
     reasons = {planned.obstacle: 0 for planned in missed}
     for planned in missed:
         reasons[planned.obstacle] += 1

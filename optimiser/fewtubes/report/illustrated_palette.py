@@ -12,14 +12,14 @@ from fewtubes.picture.wash_strip import beyond_steps, strip_picture
 from fewtubes.picture.washes import washes_of
 from fewtubes.report.illustrated_basis import Basis
 from fewtubes.report.illustrated_html import FIXED_BLANK, Html, element, paragraph, together
-from fewtubes.report.palette_text import use_words
+from fewtubes.report.palette_text import nothing_words, use_words
 from fewtubes.report.printable import printable
 from fewtubes.report.words import (
     LIGHTFASTNESS_WORDS,
     amount,
     counted,
+    hiding,
     joined,
-    percent,
     strength_words,
 )
 from fewtubes.shopping.plan import Pack, PlannedTube
@@ -44,7 +44,7 @@ def palette_section(basis: Basis) -> Html:
     """Return every tube painted out, with what is to be known of it."""
     plan = basis.plan
     if not plan.tubes:
-        return paragraph("There is no tube: none that may be used would bring anything.")
+        return paragraph(f"There is no tube: {nothing_words(plan)}")
     lead = paragraph(
         f"Each stroke is computed for this paper and light at {len(STRENGTHS)} strengths, from full"
         " strength on the left to the thinnest wash on the right. It was laid over a black line:"
@@ -60,7 +60,7 @@ def shopping_section(basis: Basis) -> Html:
     """Return the table of what to buy."""
     plan = basis.plan
     if not plan.bought:
-        return paragraph("Nothing to buy: no tube that budget and wishes allow would bring more.")
+        return paragraph(f"Nothing to buy: {nothing_words(plan)}")
     currency = plan.scenario.currency
     titles = ("Tube", "Pigments", "Lasts", "Packs", f"Price, {currency}")
     cells = [element("th", title, scope="col") for title in titles[:-1]]
@@ -110,7 +110,7 @@ def _traits(planned: PlannedTube) -> str:
     return (
         f"{', '.join(dict.fromkeys(tube.codes))}. Lightfastness {tube.lightfastness.name},"
         f" {LIGHTFASTNESS_WORDS[tube.lightfastness]}. {planned.transparency.word.capitalize()},"
-        f" hides {percent(planned.contrast_ratio)}.{white}"
+        f" hides {hiding(planned.contrast_ratio)}.{white}"
     )
 
 

@@ -9,9 +9,11 @@ from fewtubes.report.printable import printable
 from fewtubes.report.words import (
     counted,
     difference,
+    limit_words,
     match_words,
     recipe_words,
     steadiness_words,
+    unsteady_figure,
 )
 
 __all__ = ["print_mixes"]
@@ -36,11 +38,15 @@ def _words(rated: RatedMatch, mixes: Mixes) -> str:
     """Return one recipe with how near and how forgiving it is."""
     names = {id_: printable(tube.name) for id_, tube in mixes.tubes.items()}
     match = rated.match
+    words = (
+        f"{recipe_words(match.recipe, names)} — {difference(match.difference, mixes.tolerance)},"
+        f" {match_words(match.difference)}"
+    )
+    if match.recipe.is_bare_paper:
+        return words
     return (
-        f"{recipe_words(match.recipe, names)} — {difference(match.difference)},"
-        f" {match_words(match.difference)};"
-        f" {steadiness_words(rated.if_unsteady, mixes.tolerance)} (unsteady"
-        f" {rated.if_unsteady:.1f})"
+        f"{words}; {steadiness_words(rated.if_unsteady, mixes.tolerance)} (unsteady"
+        f" {unsteady_figure(rated.if_unsteady, mixes.tolerance)})"
     )
 
 
@@ -48,8 +54,8 @@ def _verdict(mixes: Mixes) -> str:
     """Return how many of the mixes count as covering, and what was searched."""
     within = sum(rated.match.difference <= mixes.tolerance for rated in mixes.rated)
     return (
-        f"Of {counted(len(mixes.rated), 'mix/mixes')} shown, {within}"
-        f" {'is' if within == 1 else 'are'} within {difference(mixes.tolerance)}; mixed from"
+        f"Of {counted(len(mixes.rated), 'recipe')} shown, {within}"
+        f" {'is' if within == 1 else 'are'} within {limit_words(mixes.tolerance)}; mixed from"
         f" {counted(len(mixes.tubes), 'tube')}. A further tube"
         " in a mix must earn its place. Unsteady: the largest difference when each part and the"
         " wash are off by 20 %. Computed, not measured: try a mix before you rely on it."

@@ -12,9 +12,10 @@ from fewtubes.report.words import (
     money,
     percent,
 )
+from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan, PlannedTube
 
-__all__ = ["print_owned", "print_to_buy", "print_traits", "use_words"]
+__all__ = ["nothing_words", "print_owned", "print_to_buy", "print_traits", "use_words"]
 
 NARROW = 60
 """Columns below which tubes are printed as blocks instead of a table."""
@@ -24,7 +25,7 @@ def print_to_buy(plan: Plan, console: Console) -> None:
     """Print the tubes to buy with packs and prices, and the total."""
     heading(console, "To buy")
     if not plan.bought:
-        paragraph(console, "Nothing: no tube that budget and wishes allow would bring more.")
+        paragraph(console, f"Nothing: {nothing_words(plan)}")
         return
     if console.width < NARROW:
         _print_blocks(plan, console)
@@ -72,6 +73,18 @@ def print_traits(plan: Plan, console: Console) -> None:
         ("How much it hides", plan.opacity),
     ):
         paragraph(console, f"{question}: {trade_off_words(trait, plan)}")
+
+
+def nothing_words(plan: Plan) -> str:
+    """Return why nothing is bought, as the end of a sentence."""
+    if all(planned.covered for planned in plan.samples):
+        bare = ["bare paper"] if any(planned.is_bare_paper for planned in plan.samples) else []
+        own = ["your own tubes"] if any(tube.recipes for tube in plan.tubes) else []
+        if bare or own:
+            return f"{joined([*bare, *own])} {'do' if own else 'does'} for all of it."
+    if plan.certificate.status is Status.PROVEN:
+        return "no tube that budget and wishes allow would bring more."
+    return "no tube was found that would bring more; that there is none is not proven."
 
 
 def use_words(tube: PlannedTube) -> str:

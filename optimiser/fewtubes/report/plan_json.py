@@ -1,9 +1,12 @@
 """`plan.json`: the whole answer for other programs.
 
 Schema 1. Prices are decimal numbers in strings, so that no reader rounds them; shares are 0–1;
-colours are CIELAB; a number that has no value is null. The key ``steadiness`` is there only when
-it was asked how sure the answer is; ``certificate`` is always about the best coverage, so that a
-plan taken for steadiness may cover less than its ``value`` says (``coverage_given_up``).
+colours are CIELAB; a number that has no value is null; a recipe without tubes, of strength 0, is
+bare paper. The key ``steadiness`` is there only when it was asked how sure the answer is;
+``certificate`` is always about the best coverage, so that a plan taken for steadiness may cover
+less than its ``value`` says (``coverage_given_up``). ``lasting`` is null if all tubes in use last;
+``tubes_without`` and ``cost_without`` tell what covering as much without the tubes named takes, and
+are null where that covers less or is not known.
 """
 
 import json
@@ -15,6 +18,7 @@ from fewtubes.catalogue.records import Lightfastness, Tube
 from fewtubes.catalogue.sizes import LONGEST_NOTE
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import PARTS, Recipe, RecipeSpace
+from fewtubes.report.figures import file_number, file_share
 from fewtubes.report.printable import printable
 from fewtubes.report.proof_text import bound_share
 from fewtubes.report.scenario_json import scenario_values
@@ -30,9 +34,6 @@ SCHEMA = 1
 
 LONGEST_CAUTION = 2 * LONGEST_NOTE
 """Characters of a caution, which may repeat a note of the catalogue."""
-
-DECIMALS = 4
-"""Of matches, colours and shares."""
 
 
 def plan_json(plan: Plan) -> str:
@@ -50,21 +51,22 @@ def plan_values(plan: Plan) -> dict[str, object]:
         "currency": plan.scenario.currency,
         "cost": amount(plan.cost),
         "budget_left": amount(plan.scenario.budget - plan.cost),
-        "coverage": _number(plan.coverage),
+        "coverage": file_share(plan.coverage),
         "tubes": [_planned_tube(planned) for planned in plan.tubes],
         "set_aside": [tube.id for tube in plan.set_aside],
         "flowers": [
             {
                 "name": printable(flower.name),
                 "importance": _number(flower.importance),
-                "coverage": _number(flower.coverage),
+                "coverage": file_share(flower.coverage),
                 "covered": flower.covered,
                 "total": flower.total,
             }
             for flower in plan.flowers
         ],
-        "samples": [_planned_sample(planned) for planned in plan.samples],
+        "samples": [_planned_sample(planned, plan.scenario.tolerance) for planned in plan.samples],
         "lightfastness": _trait(plan.lightfastness),
+        "lasting": None if plan.lasting is None else _trait(plan.lasting),
         "opacity": _trait(plan.opacity),
         "cautions": [
             {
@@ -91,8 +93,8 @@ def _certificate(plan: Plan) -> dict[str, object]:
         "value": certificate.value,
         "bound": certificate.bound,
         "total": sum(planned.sample.weight for planned in plan.samples),
-        "coverage_bound": _number(bound_share(plan)),
-        "gap": _number(certificate.gap),
+        "coverage_bound": file_share(bound_share(plan)),
+        "gap": file_share(certificate.gap),
         "nodes": certificate.nodes,
         "seconds": _number(certificate.seconds),
         "equal_palettes": plan.ties,
@@ -106,7 +108,7 @@ def _recipe_space(plan: Plan) -> dict[str, object]:
         "recipes": plan.recipe_count,
         "parts": [list(parts) for size in sorted(PARTS) for parts in PARTS[size]],
         "strengths": [_number(strength) for strength in space.strengths],
-        "tolerance": _number(plan.scenario.tolerance),
+        "tolerance": plan.scenario.tolerance,
     }
 
 
@@ -140,23 +142,24 @@ def _planned_tube(planned: PlannedTube) -> dict[str, object]:
         "transparency": planned.transparency.word,
         "white_filled": planned.white_filled,
         "mixes": planned.recipes,
-        "only_it_brings": _number(planned.only_it_brings),
+        "only_it_brings": file_share(planned.only_it_brings),
     }
 
 
-def _planned_sample(planned: PlannedSample) -> dict[str, object]:
+def _planned_sample(planned: PlannedSample, tolerance: float) -> dict[str, object]:
     return {
         "flower": printable(planned.sample.flower),
         "name": printable(planned.sample.name, 1000),
+        "role": None if planned.sample.role is None else str(planned.sample.role),
         "step": planned.sample.is_step,
         "weight": planned.sample.weight,
         "lab": _numbers(planned.sample.lab),
         "covered": planned.covered,
         "recipe": None if planned.recipe is None else _recipe(planned.recipe),
-        "match": _number(planned.match),
-        "match_if_unsteady": _number(planned.match_if_unsteady),
+        "match": _number(planned.match, tolerance),
+        "match_if_unsteady": _number(planned.match_if_unsteady, tolerance),
         "mix_lab": _numbers(planned.mix_lab),
-        "bare_paper": _number(planned.bare_paper),
+        "bare_paper": _number(planned.bare_paper, tolerance),
         "obstacle": None if planned.obstacle is None else str(planned.obstacle),
         "remedies": [_remedy(remedy) for remedy in planned.remedies],
     }
@@ -180,8 +183,10 @@ def _trait(trait: Trait) -> dict[str, object]:
     return {
         "worst": _grade(trait.worst),
         "limited_by": [tube.id for tube in trait.limited_by],
-        "coverage_without": _number(trait.spared),
+        "coverage_without": file_share(trait.spared),
         "coverage_without_proven": trait.spared_proven,
+        "tubes_without": trait.spared_tubes,
+        "cost_without": None if trait.spared_cost is None else amount(trait.spared_cost),
     }
 
 
@@ -195,6 +200,6 @@ def _numbers(values: Sequence[float]) -> list[float | None]:
     return [_number(value) for value in values]
 
 
-def _number(value: float) -> float | None:
-    """Return a number rounded for reading, None if it is not finite; whole numbers stay whole."""
-    return round(float(value), DECIMALS) + 0.0 if math.isfinite(value) else None
+def _number(value: float, *limits: float) -> float | None:
+    """Return a number rounded for reading, on its side of each limit; None if it is not finite."""
+    return file_number(float(value), *limits) if math.isfinite(value) else None

@@ -7,7 +7,7 @@ from rich.console import Console
 
 from fewtubes.mixing.recipes import PARTS, RecipeSpace
 from fewtubes.report.layout import heading, paragraph
-from fewtubes.report.words import counted, difference, joined, money, percent
+from fewtubes.report.words import counted, joined, limit_words, money, percent, percents_apart
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan
 
@@ -54,10 +54,11 @@ def standing_sentence(plan: Plan) -> str:
             f"Only half proven: no choice within {_limits(plan)} covers more, but the search was"
             " stopped before fewer tubes or less money for as much were ruled out."
         )
+    covers, bound = percents_apart(plan.coverage, bound_share(plan))
     return (
         f"Not proven: the search was stopped by a limit of time or effort before all choices were"
-        f" ruled out. This one covers {percent(plan.coverage)}; no choice within {_limits(plan)}"
-        f" covers more than {percent(bound_share(plan))} (gap {percent(certificate.gap)})."
+        f" ruled out. This one covers {covers}; no choice within {_limits(plan)} covers more than"
+        f" {bound} (gap {percent(certificate.gap)})."
     )
 
 
@@ -82,9 +83,9 @@ def space_words(plan: Plan) -> str:
             f"{len(strengths)} strengths from full to {float(f'{100 * strengths[-1]:.2g}'):g} %"
         )
     return (
-        f"That is said of {counted(plan.recipe_count, 'recipe')}: up to three tubes in"
-        f" {joined(patterns)} parts, in any order, at {washes}; a colour counts as covered up to"
-        f" {difference(plan.scenario.tolerance)}. Paints are computed from profiles, not measured"
+        f"That is said of {counted(plan.recipe_count, 'recipe')}: bare paper, and up to three tubes"
+        f" in {joined(patterns)} parts, in any order, at {washes}; a colour counts as covered up to"
+        f" {limit_words(plan.scenario.tolerance)}. Paints are computed from profiles, not measured"
         " on your paper: try a mix before you rely on it."
     )
 

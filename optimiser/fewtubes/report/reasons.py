@@ -23,10 +23,11 @@ def obstacle_words(obstacle: Obstacle | None) -> str:
 
 
 def bare_paper_words(planned: PlannedSample, scenario: Scenario) -> str:
-    """Return that the paper may be left bare, where that comes near enough; or ``""``."""
-    if planned.bare_paper > scenario.tolerance:
+    """Return that the paper may be left bare instead, where that comes near enough; or ``""``."""
+    if planned.bare_paper > scenario.tolerance or planned.is_bare_paper:
         return ""
-    near = f"{difference(planned.bare_paper)}, {match_words(planned.bare_paper)}"
+    off = difference(planned.bare_paper, scenario.tolerance)
+    near = f"{off}, {match_words(planned.bare_paper)}"
     return f"Or leave the paper bare: {near}."
 
 

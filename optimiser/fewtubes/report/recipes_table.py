@@ -3,8 +3,9 @@
 from collections.abc import Iterator, Mapping
 
 from fewtubes.report.csv_cells import Cell, csv_text
+from fewtubes.report.figures import file_number, file_share
 from fewtubes.report.printable import printable
-from fewtubes.report.words import match_words, recipe_words, strength_words
+from fewtubes.report.words import BARE_PAPER_WORDS, match_words, recipe_words, strength_words
 from fewtubes.shopping.plan import Plan, PlannedSample
 
 __all__ = ["MOST_TUBES_IN_RECIPE", "RECIPES_COLUMNS", "STAYS_COLUMN", "recipes_table"]
@@ -43,7 +44,8 @@ RECIPES_COLUMNS = (
 """`importance` is a share of all that is to be painted [0–1]; `strength` [0–1]; matches in ΔE00.
 
 `step` and `covered` are yes or no; `recipe` is what follows, in words; that of a row that is not
-covered is the nearest miss; `would_be_reached_by` lists single tubes by id.
+covered is the nearest miss, and one without tubes, at strength 0, is bare paper;
+`would_be_reached_by` lists single tubes by id.
 """
 
 STAYS_COLUMN = "stays_within"
@@ -59,7 +61,9 @@ def recipes_table(plan: Plan) -> str:
     if steadiness is None:
         return csv_text(RECIPES_COLUMNS, _rows(plan))
     rows = zip(_rows(plan), steadiness.stays, strict=True)
-    return csv_text((*RECIPES_COLUMNS, STAYS_COLUMN), ((*row, stays) for row, stays in rows))
+    return csv_text(
+        (*RECIPES_COLUMNS, STAYS_COLUMN), ((*row, file_share(stays)) for row, stays in rows)
+    )
 
 
 def _rows(plan: Plan) -> Iterator[tuple[Cell, ...]]:
@@ -74,13 +78,15 @@ def _rows(plan: Plan) -> Iterator[tuple[Cell, ...]]:
             sample.weight / total,
             *map(float, sample.lab),
             _yes_no(planned.covered),
-            *_recipe_cells(planned, names),
+            *_recipe_cells(planned, plan.scenario.tolerance, names),
             None if planned.obstacle is None else str(planned.obstacle),
             " ".join(remedy.tube.id for remedy in planned.remedies),
         )
 
 
-def _recipe_cells(planned: PlannedSample, names: Mapping[str, str]) -> tuple[Cell, ...]:
+def _recipe_cells(
+    planned: PlannedSample, tolerance: float, names: Mapping[str, str]
+) -> tuple[Cell, ...]:
     """Return tubes, parts, wash, matches and the mix; all empty without a recipe."""
     recipe = planned.recipe
     if recipe is None:
@@ -93,10 +99,10 @@ def _recipe_cells(planned: PlannedSample, names: Mapping[str, str]) -> tuple[Cel
         *pairs_wide,
         *blank,
         recipe.strength,
-        strength_words(recipe.strength),
-        planned.match,
+        BARE_PAPER_WORDS if recipe.is_bare_paper else strength_words(recipe.strength),
+        file_number(planned.match, tolerance),
         match_words(planned.match),
-        planned.match_if_unsteady,
+        file_number(planned.match_if_unsteady, tolerance),
         *map(float, planned.mix_lab),
     )
 

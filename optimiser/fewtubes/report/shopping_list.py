@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from fewtubes.report.csv_cells import Cell, csv_text
+from fewtubes.report.figures import file_share
 from fewtubes.report.words import amount
 from fewtubes.shopping.plan import Plan
 
@@ -55,5 +56,5 @@ def _rows(plan: Plan) -> Iterator[tuple[Cell, ...]]:
                 planned.transparency.word,
                 " ".join(planned.tube.hazards),
                 planned.recipes,
-                planned.only_it_brings,
+                file_share(planned.only_it_brings),
             )

@@ -1,12 +1,10 @@
 """How sure the answer is, as values for `plan.json`; there only when it was asked for."""
 
+from fewtubes.report.figures import file_share
 from fewtubes.report.words import amount
 from fewtubes.shopping.steadiness import Rival, Spread, Steadiness
 
 __all__ = ["steadiness_values"]
-
-DECIMALS = 4
-"""Of shares."""
 
 
 def steadiness_values(steadiness: Steadiness) -> dict[str, object]:
@@ -20,21 +18,22 @@ def steadiness_values(steadiness: Steadiness) -> dict[str, object]:
     return {
         "seed": trials.seed,
         "draws": trials.draws,
-        "within": _share(trials.within),
+        "within": file_share(trials.within),
         "chosen_for_it": trials.choose,
         "variation": {
-            "pigment_strength": _share(sizes.pigment_strength),
-            "pigment_curve": _share(sizes.pigment_curve),
-            "part": _share(sizes.part),
-            "wash": _share(sizes.wash),
+            "pigment_strength": file_share(sizes.pigment_strength),
+            "pigment_curve": file_share(sizes.pigment_curve),
+            "part": file_share(sizes.part),
+            "wash": file_share(sizes.wash),
         },
         **_spread(steadiness.spread),
-        "stays_within": [_share(stays) for stays in steadiness.stays],
+        "stays_within": [file_share(stays) for stays in steadiness.stays],
         "palettes_compared": steadiness.weighed,
         "all_compared": steadiness.all_weighed,
         "taken_for_it": steadiness.taken,
+        "proven": steadiness.proven,
         "ranks_best": steadiness.ranks_best,
-        "coverage_given_up": _share(steadiness.given_up),
+        "coverage_given_up": file_share(steadiness.given_up),
         "extra_cost": amount(steadiness.extra_cost),
         "other_recipes": steadiness.other_recipes,
         "rival": None if steadiness.rival is None else _rival(steadiness.rival),
@@ -45,22 +44,18 @@ def _rival(rival: Rival) -> dict[str, object]:
     return {
         "tubes": [tube.id for tube in rival.bought],
         "cost": amount(rival.cost),
-        "coverage": _share(rival.coverage),
+        "coverage": file_share(rival.coverage),
         **_spread(rival.spread),
-        "lead": _share(rival.lead),
-        "lead_standard_error": _share(rival.lead_error),
+        "lead": file_share(rival.lead),
+        "lead_standard_error": file_share(rival.lead_error),
         "steadier": rival.steadier,
     }
 
 
 def _spread(spread: Spread) -> dict[str, object]:
     return {
-        "expected_coverage": _share(spread.expected),
-        "standard_error": _share(spread.standard_error),
-        "coverage_5_percent": _share(spread.low),
-        "coverage_95_percent": _share(spread.high),
+        "expected_coverage": file_share(spread.expected),
+        "standard_error": file_share(spread.standard_error),
+        "coverage_5_percent": file_share(spread.low),
+        "coverage_95_percent": file_share(spread.high),
     }
-
-
-def _share(value: float) -> float:
-    return round(value, DECIMALS) + 0.0

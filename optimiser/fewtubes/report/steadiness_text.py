@@ -8,6 +8,7 @@ import math
 from rich.console import Console
 
 from fewtubes.mixing.variation import Variation
+from fewtubes.report.figures import asked_percent
 from fewtubes.report.layout import heading, paragraph, plain, put, table
 from fewtubes.report.printable import printable
 from fewtubes.report.proof_text import (
@@ -171,8 +172,9 @@ def expected_words(plan: Plan, steadiness: Steadiness) -> str:
 
 def weighed_words(steadiness: Steadiness) -> str:
     """Return which palettes were compared, in whole sentences."""
+    within = asked_percent(steadiness.trials.within)
     near = (
-        f"the palettes that cover at most {percent(steadiness.trials.within)} less than the best,"
+        f"the palettes that cover at most {within} less than the best,"
         " with no more tubes and within the budget"
         if steadiness.trials.within > 0 and steadiness.proven
         else "the palettes that rank equal best"
@@ -233,7 +235,7 @@ def _palette_words(rival: Rival, plan: Plan) -> str:
 def _stays_words(planned: PlannedSample, stays: float) -> str:
     """Return a share; of a colour out of reach it is luck."""
     if planned.covered:
-        return percent(stays)
+        return "always, as bare paper" if planned.is_bare_paper else percent(stays)
     return f"out of reach; by luck {percent(stays)}" if stays else "out of reach"
 
 
@@ -245,4 +247,6 @@ def _shares_note(steadiness: Steadiness) -> str:
 
 def _points(share: float) -> str:
     """Return a difference of shares in percentage points, e.g. ``0.4 points``."""
+    if 0 < abs(share) < 0.0005:
+        return "under 0.1 points"
     return f"{100 * share:.1f} points"

@@ -3,7 +3,7 @@
 from fewtubes.catalogue.records import Lightfastness
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.report.printable import printable
-from fewtubes.report.words import LIGHTFASTNESS_WORDS, counted, joined, money, percent
+from fewtubes.report.words import LIGHTFASTNESS_WORDS, counted, joined, money, percents_apart
 from fewtubes.shopping.plan import Plan, Trait
 from fewtubes.shopping.traits import LASTS
 
@@ -20,7 +20,7 @@ def grade_words(worst: Lightfastness | Transparency) -> str:
 def trade_off_words(trait: Trait, plan: Plan) -> str:
     """Return the worst grade of the palette, who causes it, and the coverage without them."""
     if trait.worst is None:
-        return "There is no tube to speak of."
+        return "No tube is used."
     if not trait.limited_by:
         return f"All tubes: {grade_words(trait.worst)}. There is no better grade."
     names = joined([printable(tube.name) for tube in trait.limited_by])
@@ -49,10 +49,11 @@ def _lasting(grade: Lightfastness) -> str:
 def _spared_words(trait: Trait, plan: Plan, which: str) -> str:
     """Return the coverage of the best choice of some kind, and its price."""
     least = "" if trait.spared_proven else "at least "
+    spared, whole = percents_apart(trait.spared, plan.coverage)
     covers = (
         f"{least}as much"
         if trait.spared >= plan.coverage
-        else f"{least}{percent(trait.spared)} instead of {percent(plan.coverage)}"
+        else f"{least}{spared} instead of {whole}"
     )
     best = "The best choice" if trait.spared_proven else "A choice"
     return f"{best} {which} covers {covers}{_price_of(trait, plan)}."

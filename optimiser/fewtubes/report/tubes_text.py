@@ -14,6 +14,7 @@ from fewtubes.report.tube_listing import WASH_SHOWN, ListedTube, strongest
 from fewtubes.report.words import (
     LIGHTFASTNESS_WORDS,
     counted,
+    hiding,
     money,
     percent,
     strength_words,
@@ -72,7 +73,7 @@ def _traits(item: ListedTube) -> list[str]:
     return [
         _pigments(tube),
         f"lightfastness {tube.lightfastness.name}, {LIGHTFASTNESS_WORDS[tube.lightfastness]}",
-        f"{item.transparency.word} (hides {percent(item.contrast_ratio)})",
+        f"{item.transparency.word} (hides {hiding(item.contrast_ratio)})",
         STAINING_WORDS[strongest(tuple(pigment.staining for pigment, _ in tube.pigments))],
         GRANULATING_WORDS[strongest(tuple(pigment.granulating for pigment, _ in tube.pigments))],
         f"take care: {care}" if care else "no hazard named",

@@ -6,6 +6,7 @@ from fewtubes.comparison.likeness import HARDLY_DIFFERENT
 from fewtubes.comparison.unmixable import MixedTube
 from fewtubes.mixing.recipes import PARTS, STRENGTHS
 from fewtubes.report.csv_cells import Cell, csv_text
+from fewtubes.report.figures import file_number
 
 __all__ = ["UNMIXABLE_COLUMNS", "WASHES_COLUMNS", "unmixable_files"]
 
@@ -38,7 +39,7 @@ def _tube_rows(mixed: Sequence[MixedTube]) -> Iterator[tuple[Cell, ...]]:
         yield (
             item.tube.id,
             item.tube.name,
-            item.largest,
+            file_number(item.largest, HARDLY_DIFFERENT),
             item.mean,
             "yes" if item.largest > HARDLY_DIFFERENT else "no",
             " ".join(tube.id for tube in item.twins),

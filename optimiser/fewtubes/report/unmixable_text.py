@@ -14,6 +14,7 @@ from fewtubes.report.words import (
     counted,
     difference,
     joined,
+    limit_words,
     match_words,
     recipe_words,
     strength_words,
@@ -74,9 +75,10 @@ def mixed_words(item: MixedTube, names: dict[str, str]) -> str:
     match = item.matches[item.farthest]
     twins = joined([printable(tube.name) for tube in item.twins])
     without = f" Left out as the same paint: {twins}." if item.twins else ""
+    off = difference(item.largest, HARDLY_DIFFERENT)
     return (
-        f"off by up to {difference(item.largest)} ({match_words(item.largest)}), on average"
-        f" {item.mean:.1f}; most at its {strength_words(STRENGTHS[item.farthest])}, where the"
+        f"off by up to {off} ({match_words(item.largest)}), on average {item.mean:.1f}; most at its"
+        f" {strength_words(STRENGTHS[item.farthest])}, where the"
         f" nearest is {recipe_words(match.recipe, names)}.{without}"
     )
 
@@ -88,15 +90,15 @@ def rule_words(mixed: Sequence[MixedTube], *, count_twins: bool) -> str:
         "Weaker editions of the same paint counted as other tubes."
         if count_twins
         else (
-            f"Tubes that stay within {difference(TWINS)} of it at every strength, once the stronger"
-            " one is thinned, are the same paint to the eye and were left out."
+            f"Tubes that stay within {limit_words(TWINS)} of it at every strength, once the"
+            " stronger one is thinned, are the same paint to the eye and were left out."
         )
     )
     return (
         f"Each of {counted(finite, 'tube')} was compared, at {len(STRENGTHS)} wash strengths from"
         " full to very pale, with every recipe of up to three other tubes; each strength may take"
         f" another recipe, mixed and thinned in the usual steps. {twins} A tube is listed as single"
-        f" if at some strength the nearest mix is off by more than {difference(HARDLY_DIFFERENT)}."
+        f" if at some strength the nearest mix is off by more than {limit_words(HARDLY_DIFFERENT)}."
         " Only colour on white paper is compared, not hiding (what a white is bought for), grain,"
         " staining or lightfastness, and paints are computed from profiles, not measured."
     )

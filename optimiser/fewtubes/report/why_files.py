@@ -6,6 +6,7 @@ from decimal import Decimal
 from fewtubes.comparison.why import Route, Why
 from fewtubes.coverage.samples import Sample
 from fewtubes.report.csv_cells import Cell, csv_text
+from fewtubes.report.figures import file_number, file_share
 from fewtubes.report.words import amount
 
 __all__ = ["ONE_OF_THESE_COLUMNS", "OUT_OF_REACH_COLUMNS", "WHY_TUBES_COLUMNS", "why_files"]
@@ -67,13 +68,13 @@ def _tube_rows(why: Why) -> Iterator[tuple[Cell, ...]]:
             why.plan.scenario.currency,
             _yes(reason.wished),
             _names(reason.only_it_brings),
-            planned.only_it_brings,
-            reason.without,
-            reason.without_bound,
+            file_share(planned.only_it_brings),
+            file_share(reason.without),
+            file_share(reason.without_bound),
             _yes(reason.without_proven),
             stand_in.tube.id if stand_in else None,
             Decimal(amount(stand_in.cost)) if stand_in else None,
-            stand_in.coverage if stand_in else None,
+            file_share(stand_in.coverage) if stand_in else None,
         )
 
 
@@ -89,7 +90,7 @@ def _colour_rows(why: Why) -> Iterator[tuple[Cell, ...]]:
                 planned.sample.flower,
                 planned.sample.name,
                 planned.sample.weight / total,
-                float(planned.match),
+                file_number(float(planned.match), why.plan.scenario.tolerance),
                 str(planned.obstacle),
                 " ".join(tube.id for tube in route.tubes) if route else None,
                 Decimal(amount(route.cost)) if route else None,

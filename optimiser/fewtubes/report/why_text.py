@@ -13,8 +13,18 @@ from fewtubes.report.layout import heading, paragraph, plain, put
 from fewtubes.report.printable import printable
 from fewtubes.report.reasons import obstacle_words
 from fewtubes.report.route_words import cheapest_words, singles_words
-from fewtubes.report.words import counted, difference, in_a_row, joined, money, percent
+from fewtubes.report.words import (
+    counted,
+    difference,
+    in_a_row,
+    joined,
+    money,
+    percent,
+    percents_apart,
+)
+from fewtubes.scenario.records import Scenario
 from fewtubes.selection.certificate import Status
+from fewtubes.shopping.plan import Plan, PlannedSample
 
 __all__ = ["one_of_these_words", "print_why", "reason_sentences", "unreached_words"]
 
@@ -29,9 +39,8 @@ def print_why(why: Why, console: Console) -> None:
     proven = plan.certificate.status is Status.PROVEN
     paragraph(
         console,
-        f"{counted(len(plan.bought), 'tube')} to buy for"
-        f" {money(plan.cost, plan.scenario.currency)}, covering {percent(plan.coverage)} of what is"
-        f" to be painted. {'That is' if proven else 'That is not'} proven best.",
+        f"{_to_buy(plan)}, covering {percent(plan.coverage)} of what is to be painted."
+        f" {'That is' if proven else 'That is not'} proven best.",
     )
     heading(console, "What hangs on each tube")
     if not why.tubes:
@@ -53,6 +62,13 @@ def print_why(why: Why, console: Console) -> None:
         paragraph(console, f"- {one_of_these_words(choice)}")
 
 
+def _to_buy(plan: Plan) -> str:
+    if not plan.bought:
+        return "Nothing to buy"
+    price = money(plan.cost, plan.scenario.currency)
+    return f"{counted(len(plan.bought), 'tube')} to buy for {price}"
+
+
 def reason_sentences(reason: TubeReason, why: Why) -> tuple[str, ...]:
     """Return what hangs on a tube, a sentence each: its colours, the best without, a stand-in."""
     wished = ("You asked for it.",) if reason.wished else ()
@@ -67,11 +83,7 @@ def reason_sentences(reason: TubeReason, why: Why) -> tuple[str, ...]:
 def unreached_words(missed: Unreached, why: Why) -> str:
     """Return a colour out of reach, why it is, and what would bring it."""
     planned, scenario = missed.planned, why.plan.scenario
-    nearest = (
-        ""
-        if planned.recipe is None
-        else f" (the nearest mix is off by {difference(planned.match)})"
-    )
+    nearest = _nearest_words(planned, scenario)
     said = [f"{_place(planned.sample)}{nearest}: {obstacle_words(planned.obstacle)}."]
     if missed.singles:
         said.append(singles_words(missed.singles, scenario.currency))
@@ -82,6 +94,14 @@ def unreached_words(missed: Unreached, why: Why) -> str:
     if missed.cheapest is not None and len(missed.cheapest.tubes) > 1:
         said.append(cheapest_words(missed.cheapest, scenario.currency))
     return " ".join(said)
+
+
+def _nearest_words(planned: PlannedSample, scenario: Scenario) -> str:
+    """Return how far off what comes nearest is, in brackets; or ``""``."""
+    if planned.recipe is None:
+        return ""
+    what = "bare paper" if planned.recipe.is_bare_paper else "the nearest mix"
+    return f" ({what} is off by {difference(planned.match, scenario.tolerance)})"
 
 
 def one_of_these_words(choice: OneOfThese) -> str:
@@ -115,12 +135,12 @@ def _without_words(reason: TubeReason, coverage: float) -> str:
         if best == coverage:
             return "If it were not on sale, another choice would cover as much."
         than = "instead of" if best < coverage else "and so more than the"
-        return f"If it were not on sale, the best choice would cover {percent(best)} {than}" + (
-            f" {percent(coverage)}."
-        )
+        without, whole = percents_apart(best, coverage)
+        return f"If it were not on sale, the best choice would cover {without} {than} {whole}."
+    least, most = percents_apart(best, bound)
     return (
-        f"If it were not on sale, a choice would cover at least {percent(best)}, and none more than"
-        f" {percent(bound)}; the search for more was stopped."
+        f"If it were not on sale, a choice would cover at least {least}, and none more than {most};"
+        " the search for more was stopped."
     )
 
 
@@ -132,10 +152,8 @@ def _stand_in_words(reason: TubeReason, why: Why) -> str:
     if stand_in.coverage == plan.coverage:
         return f"In its place {named} would do as well."
     much = "loses least" if stand_in.coverage < plan.coverage else "brings most"
-    return (
-        f"In its place {named} {much}: {percent(stand_in.coverage)} instead of"
-        f" {percent(plan.coverage)}."
-    )
+    instead, whole = percents_apart(stand_in.coverage, plan.coverage)
+    return f"In its place {named} {much}: {instead} instead of {whole}."
 
 
 def _places(samples: Sequence[Sample]) -> str:

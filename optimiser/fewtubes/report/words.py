@@ -8,22 +8,31 @@ from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
 from fewtubes.catalogue.records import Lightfastness
+from fewtubes.mixing.opacity import CUT_OFFS
 from fewtubes.mixing.recipes import STRENGTHS, Recipe
+from fewtubes.report.figures import asked_figure, rounded
 
 __all__ = [
+    "BARE_PAPER_WORDS",
     "LIGHTFASTNESS_WORDS",
     "PARTS_WORDS",
+    "RESERVE_WORDS",
     "amount",
     "counted",
     "difference",
+    "hiding",
     "in_a_row",
     "joined",
+    "limit_words",
+    "match_figure",
     "match_words",
     "money",
     "percent",
+    "percents_apart",
     "recipe_words",
     "steadiness_words",
     "strength_words",
+    "unsteady_figure",
 ]
 
 PARTS_WORDS = (
@@ -68,6 +77,9 @@ STEADINESS_WORDS = (
 )
 """How far beyond the tolerance an unsteady hand may lead [ΔE00]; our own wording and cut-offs."""
 
+MOST_APART = 12
+"""Decimals of a per cent that may be needed to tell two shares apart; doubles hold no more."""
+
 LIGHTFASTNESS_WORDS: Mapping[Lightfastness, str] = {
     Lightfastness.I: "excellent",
     Lightfastness.II: "very good",
@@ -78,6 +90,15 @@ LIGHTFASTNESS_WORDS: Mapping[Lightfastness, str] = {
 """The wording of ASTM D4303 for its categories, from memory."""
 
 
+BARE_PAPER_WORDS = "bare paper"
+"""The recipe without tubes."""
+
+RESERVE_WORDS = (
+    "Where it says bare paper, nothing is painted: paint around it (reserving the white)."
+)
+"""What watercolourists do and call it (common practice, no source)."""
+
+
 def strength_words(strength: float) -> str:
     """Return a wash strength in words and as a share, e.g. ``half-strength wash (50 %)``."""
     steps = [abs(math.log(strength / known)) for known in STRENGTHS]
@@ -86,20 +107,47 @@ def strength_words(strength: float) -> str:
 
 
 def match_words(match: float) -> str:
-    """Return a match [ΔE00] in words, e.g. ``hardly different``; by the figure that is printed."""
-    match = round(match, 1) if math.isfinite(match) else match
+    """Return a match [ΔE00] in words, e.g. ``hardly different``; `difference` prints it so."""
     return next(words for limit, words in MATCH_WORDS if match <= limit)
 
 
 def steadiness_words(match_if_unsteady: float, tolerance: float) -> str:
     """Return how forgiving a recipe is, from its match when the hand is off [ΔE00]."""
-    beyond = match_if_unsteady - tolerance
-    return next(words for limit, words in STEADINESS_WORDS if beyond <= limit)
+    limits = zip(_steadiness_limits(tolerance), STEADINESS_WORDS, strict=True)
+    return next(words for limit, (_, words) in limits if match_if_unsteady <= limit)
 
 
-def difference(match: float) -> str:
-    """Return a match with its unit, e.g. ``ΔE00 6.1``."""
-    return f"ΔE00 {match:.1f}" if math.isfinite(match) else "ΔE00 unknown"
+def _steadiness_limits(tolerance: float) -> tuple[float, ...]:
+    return tuple(tolerance + beyond for beyond, _ in STEADINESS_WORDS)
+
+
+def difference(match: float, *limits: float) -> str:
+    """Return a match with its unit, e.g. ``ΔE00 6.1``.
+
+    Parameters
+    ----------
+    match
+        [ΔE00]
+    limits
+        What it was held against besides the limits of `match_words`, such as a tolerance; the
+        figure lies on the same side of each as the match.
+    """
+    return f"ΔE00 {match_figure(match, *limits)}" if math.isfinite(match) else "ΔE00 unknown"
+
+
+def match_figure(match: float, *limits: float) -> str:
+    """Return a finite match without its unit; see `difference`."""
+    return rounded(match, *(limit for limit, _ in MATCH_WORDS), *limits)
+
+
+def unsteady_figure(match_if_unsteady: float, tolerance: float) -> str:
+    """Return the match when the hand is off, without unit, in keeping with `steadiness_words`."""
+    return rounded(match_if_unsteady, *_steadiness_limits(tolerance))
+
+
+def limit_words(limit: float) -> str:
+    """Return a limit for matches with its unit, such as a tolerance, exactly as it was given."""
+    return f"ΔE00 {asked_figure(limit)}"
 
 
 def amount(price: int) -> str:
@@ -112,14 +160,31 @@ def money(price: int, currency: str) -> str:
     return f"{currency} {amount(price)}"
 
 
-def percent(share: float) -> str:
-    """Return a share [0–1] in per cent with one decimal; 0 and 100 stand for none and all only."""
-    shown = 100 * share
-    if 0 < shown < 0.05:
-        return "under 0.1 %"
-    if 99.95 <= shown < 100:
-        return "over 99.9 %"
-    return f"{shown:.1f}".removesuffix(".0") + " %"
+def percent(share: float, decimals: int = 1) -> str:
+    """Return a share [0–1] in per cent; 0 and 100 stand for none and all only."""
+    shown, least = 100 * share, 10.0**-decimals
+    if 0 < shown < least / 2:
+        return f"under {least:.{decimals}f} %"
+    if 100 - least / 2 <= shown < 100:
+        return f"over {100 - least:.{decimals}f} %"
+    text = f"{shown:.{decimals}f}"
+    return f"{text.rstrip('0').rstrip('.') if decimals else text} %"
+
+
+def percents_apart(one: float, other: float) -> tuple[str, str]:
+    """Return two shares [0–1] in per cent, told apart unless they are equal."""
+    for decimals in range(1, MOST_APART):
+        texts = percent(one, decimals), percent(other, decimals)
+        if one == other or texts[0] != texts[1]:
+            break
+    return texts
+
+
+def hiding(contrast_ratio: float) -> str:
+    """Return a contrast ratio [0–1] in per cent, in keeping with its class of transparency."""
+    limits = (-100 * start for start, _ in CUT_OFFS)  # a class begins at its limit: turned round
+    shown = rounded(-100 * contrast_ratio, *limits).removeprefix("-").removesuffix(".0")
+    return f"{shown} %"
 
 
 def counted(number: int, thing: str) -> str:
@@ -156,6 +221,8 @@ def in_a_row(words: Sequence[str]) -> str:
 def recipe_words(recipe: Recipe, names: Mapping[str, str]) -> str:
     """Return a recipe in words, e.g. ``2 parts magenta : 1 part gold; pale wash (4.4 %)``.
 
+    The recipe without tubes is ``bare paper``.
+
     Parameters
     ----------
     recipe
@@ -163,6 +230,8 @@ def recipe_words(recipe: Recipe, names: Mapping[str, str]) -> str:
     names
         Name of each tube by id.
     """
+    if recipe.is_bare_paper:
+        return BARE_PAPER_WORDS
     mixed = " : ".join(
         f"{counted(parts, 'part')} {names[tube]}"
         for tube, parts in zip(recipe.tubes, recipe.parts, strict=True)

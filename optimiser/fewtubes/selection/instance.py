@@ -22,7 +22,8 @@ class ChoiceInstance:
     minimal_sets
         For each sample the tube sets that cover it, as sorted tuples of one to three tube numbers;
         no set contains another of the same sample; length m. Owned tubes appear in them like any
-        other.
+        other. A sample that needs no tube, since the paper left bare has its colour, has the empty
+        set alone, ``((),)``.
     prices
         Price of each tube [hundredths of the currency], ≥ 0; owned tubes cost 0; length n.
     fades

@@ -2,10 +2,7 @@
 
 import math
 
-import numpy as np
-
 from fewtubes.catalogue.records import Tube
-from fewtubes.colour.difference import delta_e_2000
 from fewtubes.mixing.matching import Match, match_if_unsteady
 from fewtubes.mixing.recipes import PARTS
 from fewtubes.shopping.cautions import cautions_for
@@ -84,7 +81,7 @@ def _sample(
         ),
         obstacle=None if covered else obstacle(question, t),
         remedies=() if covered else remedies(question, t, palette),
-        bare_paper=float(delta_e_2000(np.array(question.paper_lab), np.array(sample.lab))),
+        bare_paper=question.paper_differences[t],
     )
 
 
@@ -159,7 +156,7 @@ def _share(part: int, whole: int) -> float:
 
 
 def _recipe_count(tube_count: int, question: Question) -> int:
-    """Return the number of recipes over so many tubes."""
-    return len(question.space.strengths) * sum(
+    """Return the number of recipes over so many tubes, bare paper among them."""
+    return 1 + len(question.space.strengths) * sum(
         math.comb(tube_count, size) * len(parts) for size, parts in PARTS.items()
     )

@@ -88,19 +88,25 @@ class PlannedSample:
     sample: Sample
     covered: bool
     recipe: Recipe | None
-    """The recipe, or the nearest miss; None if the palette is empty."""
+    """The recipe, or the nearest miss; None if there is no tube and the bare paper does not do."""
     match: float
     """ΔE00 of that recipe, infinite without one."""
     mix_lab: tuple[float, float, float]
     """CIELAB of that recipe; the paper's without one."""
     match_if_unsteady: float
-    """Largest ΔE00 when each part and the strength are off by ±20 %; infinite without a recipe."""
+    """Largest ΔE00 when each part and the strength are off by ±20 %; infinite without a recipe, and
+    `match` on bare paper."""
     obstacle: Obstacle | None
     """Why it is out of reach; None if covered."""
     remedies: tuple[Remedy, ...]
     """Single tubes that would bring it, cheapest first; empty if covered or if none does."""
     bare_paper: float = math.inf
     """ΔE00 of the paper left bare."""
+
+    @property
+    def is_bare_paper(self) -> bool:
+        """Whether the recipe is to leave the paper bare."""
+        return self.recipe is not None and self.recipe.is_bare_paper
 
 
 @dataclass(frozen=True)
@@ -118,10 +124,13 @@ class FlowerCoverage:
 
 @dataclass(frozen=True, eq=False)
 class Trait:
-    """The worst of the palette in one respect and the tubes that make it so."""
+    """The worst of the tubes in use in one respect and the tubes that make it so.
+
+    In use are those bought and, of those owned, the ones that some mix of the plan holds.
+    """
 
     worst: Lightfastness | Transparency | None
-    """None for an empty palette."""
+    """None if no tube is in use."""
     limited_by: tuple[Tube, ...]
     spared: float
     """Best coverage if every tube of that grade or worse were ruled out [0–1]."""

@@ -16,6 +16,7 @@ from fewtubes.coverage.optics import optics_for
 from fewtubes.coverage.reach import NO_TUBE, SetArray
 from fewtubes.coverage.remembered import reach_of
 from fewtubes.coverage.samples import Sample, lab_table, samples_of_colour, samples_of_flower
+from fewtubes.mixing.bare_paper import paper_differences, paper_lab
 from fewtubes.mixing.mixture import Optics, reflectance_lab
 from fewtubes.mixing.opacity import Transparency, contrast_ratio, transparency
 from fewtubes.mixing.recipes import RecipeSpace
@@ -38,7 +39,8 @@ class Question:
     space: RecipeSpace
     samples: tuple[Sample, ...]
     sets: tuple[SetArray, ...]
-    """For each sample its minimal sets over all tubes of the catalogue, shapes (sets, 3)."""
+    """For each sample its minimal sets over all tubes of the catalogue, shapes (sets, 3); the empty
+    set alone where the bare paper does."""
     contrast_ratios: Mapping[str, float]
     """By tube id [0–1]."""
     transparencies: Mapping[str, Transparency]
@@ -66,9 +68,13 @@ class Question:
     @cached_property
     def paper_lab(self) -> tuple[float, float, float]:
         """CIELAB of the bare paper."""
-        paper = self.catalogue.papers[self.scenario.paper]
-        L, a, b = reflectance_lab(paper.reflectance, self.optics).tolist()
+        L, a, b = paper_lab(self.optics).tolist()
         return (L, a, b)
+
+    @cached_property
+    def paper_differences(self) -> tuple[float, ...]:
+        """How far the bare paper is from each sample [ΔE00]."""
+        return tuple(paper_differences(lab_table(self.samples), self.optics).tolist())
 
     def cost(self, tube: Tube) -> int:
         """Return the price of a tube's packs [hundredths of the currency]."""

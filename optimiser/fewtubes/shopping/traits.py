@@ -38,8 +38,7 @@ def lasting_trait(
     question: Question, tubes: tuple[PlannedTube, ...], *, coverage: float, seconds: float
 ) -> Trait | None:
     """Return the tubes in use that fade, and the best from tubes that last; None if all do."""
-    used = [item for item in tubes if item.recipes or not item.owned]
-    fading = [item.tube for item in used if item.tube.lightfastness > LASTS]
+    fading = [item.tube for item in _in_use(tubes) if item.tube.lightfastness > LASTS]
     if not fading:
         return None
     grades = {tube.id: tube.lightfastness for tube in question.tubes}
@@ -56,6 +55,11 @@ def opacity_trait(
     return _trait(question, tubes, grades, coverage=coverage, seconds=seconds)
 
 
+def _in_use(tubes: tuple[PlannedTube, ...]) -> list[PlannedTube]:
+    """Return the tubes bought, and the owned ones that some mix of the plan holds."""
+    return [planned for planned in tubes if planned.recipes or not planned.owned]
+
+
 def _trait(
     question: Question,
     tubes: tuple[PlannedTube, ...],
@@ -65,11 +69,12 @@ def _trait(
     seconds: float,
 ) -> Trait:
     """Return the worst grade, the tubes that show it, and the best without any such tube."""
-    worst = max((grades[planned.tube.id] for planned in tubes), default=None)
+    used = _in_use(tubes)
+    worst = max((grades[planned.tube.id] for planned in used), default=None)
     if worst is None or worst == 1:
         return Trait(worst=worst, limited_by=(), spared=coverage, spared_proven=True)
     trait = _spared(question, grades, worst, coverage=coverage, seconds=seconds)
-    limited_by = tuple(p.tube for p in tubes if grades[p.tube.id] == worst)
+    limited_by = tuple(p.tube for p in used if grades[p.tube.id] == worst)
     return replace(trait, worst=worst, limited_by=limited_by)
 
 

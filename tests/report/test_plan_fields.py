@@ -1,0 +1,179 @@
+"""`plan.json` holds all of a plan: each field of each of its parts is changed in turn.
+
+A field whose change leaves the text as it was is not written; then it must be listed below with
+the reason why it is left out.
+"""
+
+from collections.abc import Iterator
+from dataclasses import fields, is_dataclass, replace
+from enum import Enum
+from typing import Any, get_args, get_type_hints
+
+import numpy as np
+import pytest
+
+from fewtubes.catalogue.records import Hazard, Lightfastness, Role, Tube
+from fewtubes.mixing.opacity import Transparency
+from fewtubes.report.plan_json import plan_json
+from fewtubes.scenario.records import FlowerWish, OwnColour, Wishes
+from fewtubes.shopping.plan import Plan, Trait
+from fewtubes.shopping.steadiness import Rival, Spread, Steadiness, Trials
+
+PAINT = "what the catalogue says of paint, not of this answer; the catalogue is named"
+
+LEFT_OUT = {
+    ("Offer", "currency"): "every price is in the plan's currency, which is written",
+    ("Pigment", "K"): PAINT,
+    ("Pigment", "S"): PAINT,
+    ("Pigment", "blue_wool"): PAINT,
+    ("Pigment", "chemical_class"): PAINT,
+    ("Pigment", "granulating"): PAINT,
+    ("Pigment", "hazard_note"): "the cautions say in words what to take care of",
+    ("Pigment", "id"): PAINT,
+    ("Pigment", "staining"): PAINT,
+    ("Tube", "offers"): "those that are bought are written as packs",
+    ("Tube", "strength"): PAINT,
+}
+
+Place = tuple[str, str]
+
+
+@pytest.fixture
+def whole(plan: Plan) -> Plan:
+    """Return a plan in which no field is empty or None, so that each can be changed."""
+    tubes = tuple(planned.tube for planned in plan.tubes)
+    scenario = replace(
+        plan.scenario,
+        flowers=(FlowerWish("rose", 2.0),),
+        own_colours=(
+            OwnColour("screen", 1.0, lab=(1.0, 2.0, 3.0)),
+            OwnColour("measured", 0.5, reflectance=np.full(36, 0.5)),
+        ),
+        wishes=Wishes(
+            owned=("blue",),
+            must_have=("gold",),
+            never=("violet",),
+            lightfastness_floor=Lightfastness.III,
+            transparency_floor=Transparency.SEMI_OPAQUE,
+            avoid_hazards=(Hazard.LEAD,),
+            millilitres=5.0,
+            thinnest_wash=0.1,
+            least_coverage=0.5,
+        ),
+    )
+    trait = Trait(Lightfastness.II, tubes[:1], 0.6, True, spared_tubes=3, spared_cost=1250)
+    covered, missed, step = plan.samples
+    spread = Spread(expected=0.5, standard_error=0.01, low=0.3, high=0.7)
+    rival = Rival(tubes[:1], cost=1250, coverage=0.7, spread=spread, lead=0.1, lead_error=0.08)
+    return replace(
+        plan,
+        scenario=scenario,
+        tubes=tuple(replace(planned, tube=rich(planned.tube)) for planned in plan.tubes),
+        set_aside=tubes[2:],
+        samples=(
+            replace(covered, sample=replace(covered.sample, role=Role.PETAL), bare_paper=9.0),
+            replace(missed, bare_paper=9.0),
+            replace(step, bare_paper=9.0),
+        ),
+        lightfastness=trait,
+        opacity=replace(trait, worst=Transparency.OPAQUE),
+        lasting=trait,
+        steadiness=Steadiness(
+            trials=Trials(),
+            stays=(0.9, 0.1, 0.5),
+            spread=spread,
+            weighed=3,
+            all_weighed=True,
+            proven=True,
+            rival=rival,
+            taken=False,
+            ranks_best=True,
+            given_up=0.1,
+            extra_cost=5,
+            other_recipes=1,
+        ),
+    )
+
+
+def rich(tube: Tube) -> Tube:
+    """Return a tube whose pigment has every trait."""
+    pigments = tuple(
+        (replace(pigment, hazard=Hazard.NICKEL, hazard_note="a note", blue_wool=7), share)
+        for pigment, share in tube.pigments
+    )
+    return replace(tube, pigments=pigments)
+
+
+def other(leaf: Any) -> Any:
+    """Return another value of the same kind."""
+    if isinstance(leaf, Enum):
+        return next(member for member in type(leaf) if member is not leaf)
+    if isinstance(leaf, bool):
+        return not leaf
+    if isinstance(leaf, str):
+        return f"{leaf}x"
+    if isinstance(leaf, int):
+        return leaf + 1
+    return leaf + 0.125  # exact in binary, and more than the decimals cut off
+
+
+def changed(value: Any) -> Iterator[tuple[Place | None, Any]]:
+    """Yield the value with one field in it changed, and where; a leaf has no place of its own."""
+    if is_dataclass(value) and not isinstance(value, type):
+        for field in fields(value):
+            for place, new in changed(getattr(value, field.name)):
+                own = (type(value).__name__, field.name)
+                yield place or own, replace(value, **{field.name: new})
+    elif isinstance(value, tuple):
+        for number, item in enumerate(value):
+            for place, new in changed(item):
+                yield place, (*value[:number], new, *value[number + 1 :])
+    elif value is not None:
+        yield None, other(value)
+
+
+def parts_of(kind: Any) -> Iterator[type]:
+    """Yield the dataclasses that a type hint names, at any depth."""
+    if isinstance(kind, type) and is_dataclass(kind):
+        yield kind
+    for argument in get_args(kind):
+        yield from parts_of(argument)
+
+
+def all_parts(kind: type) -> set[type]:
+    """Return a dataclass with all it is made of."""
+    found, waiting = set[type](), [kind]
+    while waiting:
+        part = waiting.pop()
+        if part not in found:
+            found.add(part)
+            hints = get_type_hints(part)
+            waiting += [inner for field in fields(part) for inner in parts_of(hints[field.name])]
+    return found
+
+
+def test_every_field_is_written_or_left_out_for_a_reason(whole: Plan) -> None:
+    text = plan_json(whole)
+    every = {(part.__name__, field.name) for part in all_parts(Plan) for field in fields(part)}
+    written = set[Place]()
+    tried = set[Place]()
+    for place, new in changed(whole):
+        assert place is not None
+        tried.add(place)
+        if place not in written and plan_json(new) != text:
+            written.add(place)
+    # A field that holds parts is tried through them.
+    hints = {part.__name__: get_type_hints(part) for part in all_parts(Plan)}
+    leaves = {(part, name) for part, name in every if not list(parts_of(hints[part][name]))}
+    assert leaves <= tried
+    assert tried - written - set(LEFT_OUT) == set()
+    assert set(LEFT_OUT) <= every
+    assert all(LEFT_OUT.values())
+
+
+def test_a_field_nobody_wrote_would_be_noticed(whole: Plan) -> None:
+    """The walk reaches the fields that once were missing, and sees that they are written."""
+    text = plan_json(whole)
+    places = {place for place, new in changed(whole) if plan_json(new) != text}
+    assert {("Trait", "spared_tubes"), ("Trait", "spared_cost"), ("Sample", "role")} <= places
+    assert plan_json(replace(whole, lasting=None)) != text
