@@ -1,13 +1,9 @@
-"""The demo catalogue is sound, quick to read, and of the size it promises."""
+"""The demo catalogue is sound, read without heavy packages, and of the size it promises."""
 
 import subprocess
 import sys
-from time import perf_counter
 
 from fewtubes.catalogue.reading import faults_of_catalogue, read_catalogue
-
-LONGEST_READING_S = 1.5
-"""Seconds; it takes 0.04 on the slowest machine tried, the rest is room for a busy one."""
 
 
 def test_it_has_no_fault() -> None:
@@ -21,12 +17,6 @@ def test_it_is_as_large_as_designed() -> None:
     assert len(catalogue.tubes) >= 60
     assert len(catalogue.pigments) >= 40
     assert len(catalogue.flowers) >= 30
-
-
-def test_it_is_read_quickly() -> None:
-    start = perf_counter()
-    read_catalogue()
-    assert perf_counter() - start < LONGEST_READING_S
 
 
 def test_reading_imports_no_heavy_package() -> None:

@@ -167,17 +167,22 @@ def comparing() -> list[ComparingJob]:
 
 
 @pytest.fixture
-def comparing_browser(
+def comparing_app(
     demo: Catalogue, settings: Settings, shelf: Shelf, comparing: list[ComparingJob]
-) -> Iterator[TestClient]:
-    """Return a browser of an application that answers, and then goes on comparing."""
+) -> Starlette:
+    """Return an application that answers, and then goes on comparing."""
 
     def begin(task: Task) -> Job:
         comparing.append(ComparingJob(task))
         return cast(Job, comparing[-1])
 
-    app = make_app(settings, demo, shelf, begin=begin)
-    with TestClient(app, base_url=ORIGIN, headers={"origin": ORIGIN}) as client:
+    return make_app(settings, demo, shelf, begin=begin)
+
+
+@pytest.fixture
+def comparing_browser(comparing_app: Starlette) -> Iterator[TestClient]:
+    """Return a browser of that application."""
+    with TestClient(comparing_app, base_url=ORIGIN, headers={"origin": ORIGIN}) as client:
         client.get(f"/open/{TOKEN}", follow_redirects=False)
         yield client
 

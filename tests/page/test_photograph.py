@@ -1,24 +1,15 @@
-"""The main colours of a photograph, and files that only pretend to be one."""
+"""The main colours of a photograph."""
 
 import io
-import struct
-import zlib
 
 import numpy as np
 import pytest
-from PIL import Image, ImageCms
+from PIL import Image
 
 from fewtubes.colour.difference import delta_e_2000
 from fewtubes.colour.display import hex_to_lab
-from fewtubes.colour.photograph import (
-    LARGEST_BYTES,
-    LONGEST_SIDE,
-    MOST_PIXELS,
-    Pixels,
-    decoded,
-    main_colours,
-)
-from fewtubes.errors import InputError
+from fewtubes.colour.photograph import main_colours
+from fewtubes.colour.picture_file import Pixels, decoded
 
 GREEN, PINK, YELLOW = (60, 110, 50), (200, 40, 110), (240, 200, 40)
 
@@ -38,19 +29,6 @@ def stored(pixels: Pixels, kind: str, **options: object) -> bytes:
     out = io.BytesIO()
     Image.fromarray(pixels).save(out, kind, **options)
     return out.getvalue()
-
-
-def png(width: int, height: int) -> bytes:
-    """Return a PNG file that claims a size and holds next to nothing."""
-
-    def chunk(kind: bytes, data: bytes) -> bytes:
-        return (
-            struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
-        )
-
-    head = struct.pack(">IIBBBBB", width, height, 8, 2, 0, 0, 0)
-    body = chunk(b"IHDR", head) + chunk(b"IDAT", zlib.compress(bytes(1000))) + chunk(b"IEND", b"")
-    return b"\x89PNG\r\n\x1a\n" + body
 
 
 def test_flat_colours_are_found_exactly() -> None:
@@ -100,65 +78,3 @@ def test_a_speck_of_one_colour(shape: tuple[int, int, int]) -> None:
     for middle in (False, True):
         (colour,) = main_colours(pixels, most=6, middle_only=middle)
         assert (colour.hex, colour.share) == ("#808080", 1.0)
-
-
-@pytest.mark.parametrize("kind", ["JPEG", "PNG", "WEBP"])
-def test_files_are_reduced(kind: str) -> None:
-    large = np.asarray(Image.fromarray(petals()).resize((900, 600)))
-    pixels = decoded(stored(large, kind))
-    assert max(pixels.shape[:2]) <= LONGEST_SIDE
-    assert pixels.shape[1] / pixels.shape[0] == pytest.approx(1.5, rel=0.02)
-
-
-def test_where_a_picture_is_see_through_it_is_white() -> None:
-    clear = np.zeros((10, 10, 4), dtype=np.uint8)
-    assert (decoded(stored(clear, "PNG")) == 255).all()
-
-
-@pytest.mark.parametrize("mode", ["L", "P", "CMYK", "1", "I;16"])
-def test_other_kinds_of_pixels(mode: str) -> None:
-    grey = Image.new(mode, (30, 20))
-    out = io.BytesIO()
-    grey.save(out, "JPEG" if mode == "CMYK" else "PNG")
-    assert decoded(out.getvalue()).shape == (20, 30, 3)
-
-
-def test_a_profile_is_heeded() -> None:
-    # An L*a*b* profile is no use for RGB pixels; a broken one neither: both leave the pixels alone.
-    profile = ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB")).tobytes()
-    plain = decoded(stored(petals(), "PNG"))
-    assert (
-        np.abs(decoded(stored(petals(), "PNG", icc_profile=profile)) - plain.astype(int)).max() <= 1
-    )
-    assert (decoded(stored(petals(), "PNG", icc_profile=b"nonsense")) == plain).all()
-
-
-@pytest.mark.parametrize(
-    "data",
-    [
-        b"",
-        b"hello",
-        b"GIF89a" + bytes(100),
-        b"<svg xmlns='http://www.w3.org/2000/svg'/>",
-        b"\x89PNG\r\n\x1a\n",
-        stored(petals(), "JPEG")[:400],
-        stored(petals(), "PNG")[:200],
-        stored(petals(), "BMP"),
-        stored(petals(), "GIF"),
-    ],
-)
-def test_what_is_no_photograph(data: bytes) -> None:
-    with pytest.raises(InputError, match="JPEG, PNG or WebP"):
-        decoded(data)
-
-
-@pytest.mark.parametrize(("width", "height"), [(8000, 8000), (20_000, 20_000), (2**31 - 1, 1)])
-def test_a_bomb_is_told_by_its_head(width: int, height: int) -> None:
-    assert width * height > MOST_PIXELS
-    with pytest.raises(InputError, match="pixels"):
-        decoded(png(width, height))
-
-
-def test_a_file_that_is_too_large() -> None:
-    with pytest.raises(InputError, match="10 MB"):
-        decoded(bytes(LARGEST_BYTES + 1))

@@ -8,7 +8,7 @@ import socket
 import subprocess
 import sys
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import closing
 from pathlib import Path
 from urllib.parse import urlencode
@@ -20,6 +20,8 @@ from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.command_line import page as command
 from fewtubes.command_line.main import app
 from fewtubes.page.form import first_values
+
+Asked = Callable[..., http.client.HTTPResponse]
 
 
 @pytest.fixture
@@ -60,21 +62,39 @@ def test_served_here_alone_and_closed_by_the_keyboard(
     assert process.returncode == 0
 
 
-def test_closing_while_a_report_is_waited_for(
-    running: tuple[subprocess.Popen[str], str, int],
+@pytest.mark.parametrize("name", ["SIGINT", "SIGTERM", "SIGHUP"])
+def test_ended_from_outside_it_leaves_no_work_behind(
+    running: tuple[subprocess.Popen[str], str, int], name: str
 ) -> None:
+    sent = getattr(signal, name, None)
+    children = Path(f"/proc/{running[0].pid}/task/{running[0].pid}/children")
+    if sent is None or not children.exists():
+        pytest.skip("the system knows no such signal, or does not tell a process's children")
     process, path, port = running
     with closing(http.client.HTTPConnection("127.0.0.1", port, timeout=60)) as connection:
-        _close_while_waiting(process, path, connection)
+        tab, asked = _opened(path, connection)
+        values = {**first_values(read_catalogue()), "flower": list(read_catalogue().flowers)}
+        asked("POST", f"{tab}ask", urlencode(values, doseq=True))
+    begun = [int(word) for word in _of_all_threads(process.pid)]
+    assert begun
+    process.send_signal(sent)
+    out, err = process.communicate(timeout=60)
+    keyboard = sent is signal.SIGINT
+    assert process.returncode == (0 if keyboard else -sent)
+    assert err == ""
+    assert out.endswith("closed\n") is keyboard
+    end = time.monotonic() + 60
+    while any(Path(f"/proc/{one}").exists() for one in begun):
+        assert time.monotonic() < end
+        time.sleep(0.02)
 
 
-def _close_while_waiting(
-    process: subprocess.Popen[str], path: str, connection: http.client.HTTPConnection
-) -> None:
+def _opened(path: str, connection: http.client.HTTPConnection) -> tuple[str, Asked]:
+    """Open the page and a tab; return the tab's path, and what asks something of the page."""
     connection.request("GET", path)
-    opened = connection.getresponse()
-    opened.read()
-    cookie = opened.headers["set-cookie"].partition(";")[0]
+    answer = connection.getresponse()
+    answer.read()
+    cookie = answer.headers["set-cookie"].partition(";")[0]
     headers = {"Cookie": cookie, "Origin": f"http://127.0.0.1:{connection.port}"}
 
     def asked(method: str, place: str, body: str | None = None) -> http.client.HTTPResponse:
@@ -84,23 +104,13 @@ def _close_while_waiting(
         answer.read()
         return answer
 
-    tab = asked("GET", "/").headers["location"]
-    flowers = list(read_catalogue().flowers)[:12]
-    values = {**first_values(read_catalogue()), "flower": flowers, "tolerance": ["2.5"]}
-    asked("POST", f"{tab}ask", urlencode(values, doseq=True))
-    end = time.monotonic() + 120
-    while asked("GET", f"{tab}answer").status != 200:
-        assert time.monotonic() < end
-        time.sleep(0.2)
-    connection.request("GET", f"{tab}last/report.html", headers=headers)
-    time.sleep(4)  # the report is drawn, and waits for a comparison that takes far longer
-    process.send_signal(signal.SIGINT)
-    report = connection.getresponse()
-    assert report.status == 200
-    assert report.read().startswith(b"<!DOCTYPE html>")
-    out, err = process.communicate(timeout=20)
-    assert out.endswith("closed\n")
-    assert err == ""
+    return asked("GET", "/").headers["location"], asked
+
+
+def _of_all_threads(process_id: int) -> list[str]:
+    """Return the numbers of the processes that any thread of a process has begun."""
+    threads = Path(f"/proc/{process_id}/task").iterdir()
+    return [word for thread in threads for word in (thread / "children").read_text().split()]
 
 
 def _other_address() -> str:

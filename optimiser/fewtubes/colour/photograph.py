@@ -1,45 +1,23 @@
 """The main colours of a photograph, by k-means in CIELAB.
 
-A photograph is not a measurement: camera, light and screen all have their say. It is decoded and
-searched in memory and kept nowhere.
+A photograph is not a measurement: camera, light and screen all have their say. It is searched in
+memory and kept nowhere.
 
 Sources: Lloyd, S. P. (1982), Least squares quantization in PCM, IEEE Trans. Inf. Theory 28, for
 k-means; Arthur, D., and Vassilvitskii, S. (2007), k-means++, Proc. SODA, for its starting places.
 """
 
-import io
-import struct
 import warnings
-import zlib
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 import numpy as np
-import numpy.typing as npt
 
 from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.difference import delta_e_2000
 from fewtubes.colour.display import hex_to_lab, lab_to_hex
-from fewtubes.errors import Fault, InputError
+from fewtubes.colour.picture_file import Pixels
 
-if TYPE_CHECKING:
-    from PIL.Image import Image
-
-__all__ = ["LARGEST_BYTES", "MOST_PIXELS", "MainColour", "Pixels", "decoded", "main_colours"]
-
-Pixels = npt.NDArray[np.uint8]
-"""sRGB, 0–255, shape (rows, columns, 3)."""
-
-LARGEST_BYTES = 10 * 1024 * 1024
-"""Size of a file; photographs of current cameras stay below."""
-
-MOST_PIXELS = 50_000_000
-"""Told by a file's head before anything is unpacked; 50 million unpack to 150 MB."""
-
-FORMATS = ("JPEG", "PNG", "WEBP")
-
-LONGEST_SIDE = 160
-"""Pixels to which the longer side is reduced; colours of a petal survive that, noise does not."""
+__all__ = ["MainColour", "main_colours"]
 
 MIDDLE = 0.25
 """Share cut off on each side where only the middle is looked at."""
@@ -56,14 +34,6 @@ ALIKE = 5.0
 LEAST_SHARE = 0.02
 """Smaller clusters are specks [0–1]; our own choice."""
 
-WHERE = "photograph"
-
-UNPACKING_ERRORS = (
-    OSError, ValueError, SyntaxError, EOFError, IndexError, KeyError, TypeError, OverflowError,
-    struct.error, zlib.error,
-)  # fmt: skip
-"""What decoders are known to raise over files that are cut short or made up."""
-
 
 @dataclass(frozen=True)
 class MainColour:
@@ -74,33 +44,6 @@ class MainColour:
     hex: str
     share: float
     """Of the pixels looked at [0–1]."""
-
-
-def decoded(data: bytes) -> Pixels:
-    """Return a photograph reduced to at most `LONGEST_SIDE` pixels a side.
-
-    Colours are brought to sRGB if the file says which others it has.
-
-    Raises
-    ------
-    InputError
-        If it is too large, or no JPEG, PNG or WebP picture.
-    """
-    from PIL import Image  # noqa: PLC0415
-
-    if len(data) > LARGEST_BYTES:
-        raise _fault("has more than 10 MB; save it smaller and try again.")
-    try:
-        with warnings.catch_warnings():
-            warnings.simplefilter("ignore")  # the size is checked here, and told in our own words
-            with Image.open(io.BytesIO(data), formats=FORMATS) as image:
-                if image.width * image.height > MOST_PIXELS:
-                    raise _fault(_too_many(image.width, image.height))
-                return _reduced(image)
-    except Image.DecompressionBombError:
-        raise _fault("has far too many pixels; save it smaller and try again.") from None
-    except UNPACKING_ERRORS:
-        raise _fault("is not a whole JPEG, PNG or WebP picture; choose another file.") from None
 
 
 def main_colours(pixels: Pixels, *, most: int, middle_only: bool = False) -> tuple[MainColour, ...]:
@@ -125,35 +68,6 @@ def main_colours(pixels: Pixels, *, most: int, middle_only: bool = False) -> tup
     ]
     kept = (colour for colour in found if colour.share >= LEAST_SHARE)
     return tuple(sorted(kept, key=lambda colour: -colour.share))
-
-
-def _reduced(image: "Image") -> Pixels:
-    """Return the pixels of an opened picture; where it is see-through it counts as white."""
-    from PIL import Image  # noqa: PLC0415
-
-    image.draft("RGB", (4 * LONGEST_SIDE, 4 * LONGEST_SIDE))  # JPEG unpacks that small
-    profile = image.info.get("icc_profile")
-    image.thumbnail((LONGEST_SIDE, LONGEST_SIDE), Image.Resampling.BOX)
-    if image.mode in {"RGBA", "LA", "PA"} or "transparency" in image.info:
-        white = Image.new("RGBA", image.size, "white")
-        shown = Image.alpha_composite(white, image.convert("RGBA")).convert("RGB")
-    else:
-        shown = image.convert("RGB")
-    return np.asarray(_in_srgb(shown, profile), dtype=np.uint8)
-
-
-def _in_srgb(image: "Image", profile: bytes | None) -> "Image":
-    """Return the picture in sRGB; without a usable profile it counts as sRGB already."""
-    from PIL import ImageCms  # noqa: PLC0415
-
-    if not profile:
-        return image
-    try:
-        source = ImageCms.ImageCmsProfile(io.BytesIO(profile))
-        changed = ImageCms.profileToProfile(image, source, ImageCms.createProfile("sRGB"))
-    except (ImageCms.PyCMSError, OSError, ValueError, TypeError):
-        return image
-    return image if changed is None else changed
 
 
 def _middle(pixels: Pixels) -> Pixels:
@@ -207,14 +121,3 @@ def _merged(centres: FloatArray, counts: FloatArray) -> tuple[FloatArray, FloatA
         counts[one] = weights.sum()
         centres, counts = np.delete(centres, other, axis=0), np.delete(counts, other)
     return centres, counts
-
-
-def _too_many(width: int, height: int) -> str:
-    return (
-        f"has {width:,} × {height:,} pixels; at most {MOST_PIXELS // 1_000_000} million are"
-        " allowed, so save it smaller and try again."
-    )
-
-
-def _fault(what: str) -> InputError:
-    return InputError([Fault(WHERE, what)])

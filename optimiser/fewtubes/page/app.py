@@ -49,10 +49,10 @@ def make_app(
     begin
         Begins the long work.
     """
-    app = Starlette(
-        routes=_routes(), middleware=[Middleware(Guard, settings=settings)], lifespan=_lifespan
-    )
-    app.state.desk = Desk.of(settings, catalogue, shelf, begin)
+    desk = Desk.of(settings, catalogue, shelf, begin)
+    guard = Middleware(Guard, settings=settings, most_bytes=desk.form_size.bytes)
+    app = Starlette(routes=_routes(), middleware=[guard], lifespan=_lifespan)
+    app.state.desk = desk
     return app
 
 
@@ -96,4 +96,4 @@ async def _static(request: Request) -> Response:
 async def _lifespan(app: Starlette) -> AsyncIterator[None]:
     """Leave no work behind."""
     yield
-    await run_in_threadpool(app.state.desk.tabs.stop_all)
+    await run_in_threadpool(app.state.desk.close)

@@ -9,12 +9,12 @@ from starlette.responses import RedirectResponse, Response
 
 from fewtubes.catalogue.limits import shown
 from fewtubes.colour.display import HEX
-from fewtubes.colour.photograph import MainColour, decoded, main_colours
+from fewtubes.colour.photograph import MainColour, main_colours
 from fewtubes.errors import Fault, InputError
 from fewtubes.page.desk import MOST_JOBS, MOST_PROCESSES, Desk
 from fewtubes.page.fields import LABELS
 from fewtubes.page.form import scenario_of, trials_of
-from fewtubes.page.intake import Intake, read_form
+from fewtubes.page.intake import Intake, read_form, thrown_away
 from fewtubes.page.own_rows import own_rows
 from fewtubes.page.photograph_words import photograph_name
 from fewtubes.page.tabs import Tab, Values
@@ -40,6 +40,8 @@ PHOTOGRAPH_COLOURS = ("3", "4", "5", "6", "8", "10", "12")
 USUAL_COLOURS = "6"
 
 BUSY = "Other tabs keep this machine busy already; wait for one of them, or stop it, and ask again."
+
+CROWDED = "Others are being looked at; wait a moment, and try again."
 
 
 def found_tab(request: Request) -> Tab | None:
@@ -133,12 +135,18 @@ async def photograph(request: Request) -> Response:
     tab = found_tab(request)
     if tab is None:
         return no_tab(request)
+    desk: Desk = request.app.state.desk
+    if not desk.photographs.acquire(blocking=False):
+        await thrown_away(request)
+        return _form(request, tab, faults=(Fault("photograph", CROWDED),))
     try:
         intake = await read_form(request)
         tab.values = intake.values
-        tab.found = await run_in_threadpool(_main_colours, intake, request.app.state.desk)
+        tab.found = await run_in_threadpool(_main_colours, intake, desk)
     except InputError as error:
         return _form(request, tab, faults=error.faults)
+    finally:
+        desk.photographs.release()
     tab.values = {**tab.values, "take": [colour.hex for colour in tab.found]}
     return back(tab, "#found")
 
@@ -176,8 +184,7 @@ def _main_colours(intake: Intake, desk: Desk) -> tuple[MainColour, ...]:
     wanted = next(iter(intake.values.get("photograph-colours", ())), USUAL_COLOURS)
     most = int(wanted if wanted in PHOTOGRAPH_COLOURS else USUAL_COLOURS)
     middle = bool(intake.values.get("photograph-middle"))
-    with desk.unpacking:
-        pixels = decoded(intake.photograph)
+    pixels = desk.unpacker.unpack(intake.photograph)
     return main_colours(pixels, most=most, middle_only=middle)
 
 

@@ -13,12 +13,14 @@ from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
 from fewtubes.mixing.recipes import STRENGTHS
 from fewtubes.page.fields import LABELS
 from fewtubes.page.form import first_values, importance_of, taken_hex, wish_of
+from fewtubes.page.form_size import FormSize, form_size
 from fewtubes.page.job import Job
 from fewtubes.page.own_rows import own_rows
 from fewtubes.page.photograph_words import found_words, photograph_name
 from fewtubes.page.settings import Settings
 from fewtubes.page.shelf import Shelf
 from fewtubes.page.tabs import Tab, Tabs
+from fewtubes.page.unpacking import Unpacker
 from fewtubes.page.worker import Task
 from fewtubes.report.asked_words import asked_words
 from fewtubes.report.illustrated import COSTS
@@ -28,13 +30,16 @@ from fewtubes.report.words import LIGHTFASTNESS_WORDS, counted, money, percent, 
 from fewtubes.scenario.demands import TRANSPARENCY_FLOORS, currencies
 from fewtubes.shopping.traits import LASTS
 
-__all__ = ["MOST_JOBS", "MOST_PROCESSES", "Desk"]
+__all__ = ["MOST_JOBS", "MOST_PHOTOGRAPHS", "MOST_PROCESSES", "Desk"]
 
 MOST_JOBS = 4
 """Questions that are answered at a time, one a tab."""
 
 MOST_PROCESSES = 8
 """Processes at a time, those that compare palettes after their answer included."""
+
+MOST_PHOTOGRAPHS = 4
+"""Photographs held at a time, one that is unpacked and those that wait for it."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -44,13 +49,17 @@ class Desk:
     settings: Settings
     catalogue: Catalogue
     shelf: Shelf
+    form_size: FormSize
     tabs: Tabs
     start: Callable[[Task], Job]
     templates: Environment
     beginning: anyio.Lock = field(default_factory=anyio.Lock)
     """Held while work is begun, so that none is begun twice or beyond the limit."""
-    unpacking: threading.Lock = field(default_factory=threading.Lock)
-    """Held while a photograph is unpacked: one at a time is enough for the memory."""
+    unpacker: Unpacker = field(default_factory=Unpacker)
+    photographs: threading.Semaphore = field(
+        default_factory=lambda: threading.BoundedSemaphore(MOST_PHOTOGRAPHS)
+    )
+    """Held while a photograph is taken in and looked at."""
 
     @classmethod
     def of(
@@ -61,10 +70,16 @@ class Desk:
             settings=settings,
             catalogue=catalogue,
             shelf=shelf,
+            form_size=form_size(catalogue),
             tabs=Tabs(lambda: first_values(catalogue)),
             start=start,
             templates=_templates(),
         )
+
+    def close(self) -> None:
+        """Stop all work; returns when its processes are gone."""
+        self.unpacker.close()
+        self.tabs.stop_all()
 
     def render(
         self, template: str, tab: Tab | None, *, status: int = 200, **more: object

@@ -5,24 +5,22 @@ Origin headers (RFC 9110, RFC 6454), and the browser keeps a SameSite=Strict coo
 (RFC 6265bis). Everything else is refused before any handler sees it.
 """
 
+import math
 import secrets
+from contextlib import suppress
 
+import anyio
 from starlette.datastructures import Headers, MutableHeaders
+from starlette.requests import ClientDisconnect
 from starlette.responses import PlainTextResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-from fewtubes.colour.photograph import LARGEST_BYTES
+from fewtubes.colour.picture_file import LARGEST_BYTES
 from fewtubes.page.settings import HOST, Settings
 
-__all__ = ["MOST_FORM_BYTES", "MOST_PHOTOGRAPH_BYTES", "Guard"]
+__all__ = ["Guard"]
 
-MOST_FORM_BYTES = 512 * 1024
-"""A form filled in to the brim stays well below."""
-
-MOST_PHOTOGRAPH_BYTES = LARGEST_BYTES + MOST_FORM_BYTES
-"""A form with a photograph in it."""
-
-PATIENCE = 4
+DRAINED = 4
 """So many times the limit is read and thrown away, so that a browser gets to see the refusal."""
 
 LONGEST_LENGTH = 15
@@ -47,11 +45,22 @@ HEADERS = {
 
 
 class Guard:
-    """ASGI middleware that refuses, and puts the security headers on every answer."""
+    """ASGI middleware that refuses, and puts the security headers on every answer.
 
-    def __init__(self, app: ASGIApp, settings: Settings) -> None:
+    Parameters
+    ----------
+    app
+        What is guarded.
+    settings
+        Of this run.
+    most_bytes
+        Largest size of a form, without a photograph.
+    """
+
+    def __init__(self, app: ASGIApp, settings: Settings, most_bytes: int) -> None:
         self.app = app
         self.settings = settings
+        self.most_bytes = most_bytes
         self.hosts = {f"{name}:{settings.port}" for name in (HOST, "localhost")}
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
@@ -63,7 +72,7 @@ class Guard:
             await send({"type": "websocket.close", "code": 1008})
             return
         answer = self._refusal(scope["method"], scope["path"], Headers(scope=scope))
-        limited = _Limited(receive, _most_bytes(scope["path"]))
+        limited = _Limited(receive, self._most(scope["path"]), self.settings.patience.body_seconds)
         if answer is None and limited.announced_too_much(Headers(scope=scope)):
             await limited.drain()
             answer = _too_large()
@@ -72,8 +81,16 @@ class Guard:
             return
         try:
             await self.app(scope, limited.receive, _with_headers(send))
+        except ClientDisconnect:
+            return  # the browser went away in the middle of a form: nobody to answer to
         except _TooLargeError:
             await _too_large()(scope, receive, _with_headers(send))
+        except _TooSlowError:
+            await _too_slow()(scope, receive, _with_headers(send))
+
+    def _most(self, path: str) -> int:
+        """Return how many bytes may come, with a photograph or without."""
+        return self.most_bytes + (LARGEST_BYTES if path.endswith("/photograph") else 0)
 
     def _refusal(self, method: str, path: str, headers: Headers) -> Response | None:
         """Return why a request is refused, or None."""
@@ -110,13 +127,20 @@ class _TooLargeError(Exception):
     """More bytes came than may."""
 
 
-class _Limited:
-    """The body of a request, counted."""
+class _TooSlowError(Exception):
+    """The rest did not come in time."""
 
-    def __init__(self, receive: Receive, most: int) -> None:
+
+class _Limited:
+    """The body of a request, counted and timed."""
+
+    def __init__(self, receive: Receive, most: int, seconds: float) -> None:
         self._receive = receive
         self.most = most
         self.count = 0
+        self.more = True
+        """Whether something of it is still to come."""
+        self.deadline = anyio.current_time() + seconds
 
     def announced_too_much(self, headers: Headers) -> bool:
         """Return whether the head of the request says that too much will come."""
@@ -125,24 +149,26 @@ class _Limited:
         return long or not length.isdecimal() or int(length) > self.most
 
     async def receive(self) -> Message:
-        """Return the next piece, or raise if it is one too many."""
-        message = await self._receive()
-        self.count += len(message.get("body", b""))
+        """Return the next piece, or raise if it is one too many or does not come."""
+        message = await self._next()
         if self.count > self.most:
             raise _TooLargeError
         return message
 
     async def drain(self) -> None:
         """Read on without keeping anything, for a while."""
-        more = True
-        while more and self.count < PATIENCE * self.most:
+        with suppress(_TooSlowError):
+            while self.more and self.count < DRAINED * self.most:
+                await self._next()
+
+    async def _next(self) -> Message:
+        """Return what comes next; after the body that is the end of the connection, at any time."""
+        with anyio.CancelScope(deadline=self.deadline if self.more else math.inf):
             message = await self._receive()
             self.count += len(message.get("body", b""))
-            more = message["type"] == "http.request" and message.get("more_body", False)
-
-
-def _most_bytes(path: str) -> int:
-    return MOST_PHOTOGRAPH_BYTES if path.endswith("/photograph") else MOST_FORM_BYTES
+            self.more = message["type"] == "http.request" and message.get("more_body", False)
+            return message
+        raise _TooSlowError
 
 
 def _with_headers(send: Send) -> Send:
@@ -161,6 +187,12 @@ def _too_large() -> Response:
         413,
         "That is too much: a photograph may have 10 MB. Go back, save it smaller and try again.",
     )
+
+
+def _too_slow() -> Response:
+    answer = _sentence(408, "The rest of the form did not come; go back and send it again.")
+    answer.headers["Connection"] = "close"
+    return answer
 
 
 def _sentence(status: int, text: str) -> Response:

@@ -1,21 +1,19 @@
 """The body of a form, read in memory: fields as text, and at most one photograph."""
 
+import sys
+from collections.abc import AsyncGenerator
 from dataclasses import dataclass
 from urllib.parse import parse_qs
 
-from starlette.datastructures import UploadFile
+from starlette.datastructures import FormData, UploadFile
 from starlette.formparsers import MultiPartException, MultiPartParser
 from starlette.requests import Request
 
-from fewtubes.colour.photograph import LARGEST_BYTES
 from fewtubes.errors import Fault, InputError
-from fewtubes.page.guard import MOST_FORM_BYTES
+from fewtubes.page.form_size import FormSize
 from fewtubes.page.tabs import Values
 
-__all__ = ["Intake", "read_form"]
-
-MOST_FIELDS = 2000
-"""Several for each flower, tube and colour of a large catalogue."""
+__all__ = ["Intake", "read_form", "thrown_away"]
 
 UNREADABLE = "cannot be read as a form; go back and send it again."
 
@@ -31,11 +29,30 @@ class Intake:
 class _InMemory(MultiPartParser):
     """A parser that never puts a file on the disk; the guard limits what comes at all."""
 
-    spool_max_size = LARGEST_BYTES + MOST_FORM_BYTES
+    spool_max_size = sys.maxsize
+    whole = False
+    """Whether the last boundary has come."""
+
+    def on_end(self) -> None:
+        """Note that the last boundary has come."""
+        self.whole = True
+
+    async def parse(self) -> FormData:
+        """Return the form; one that breaks off is none."""
+        self.stream = self._to_its_end(self.stream)
+        return await super().parse()
+
+    async def _to_its_end(self, stream: AsyncGenerator[bytes, None]) -> AsyncGenerator[bytes, None]:
+        async for chunk in stream:
+            yield chunk
+        if not self.whole:
+            raise MultiPartException(UNREADABLE)
 
 
 async def read_form(request: Request) -> Intake:
     """Return the fields of a form.
+
+    A photograph is held in memory alone.
 
     Raises
     ------
@@ -45,21 +62,29 @@ async def read_form(request: Request) -> Intake:
     if request.headers.get("content-type", "").startswith("multipart/form-data"):
         return await _multipart(request)
     body = await request.body()
+    most: FormSize = request.app.state.desk.form_size
     try:
-        fields = parse_qs(body.decode("utf-8"), keep_blank_values=True, max_num_fields=MOST_FIELDS)
+        fields = parse_qs(body.decode("utf-8"), keep_blank_values=True, max_num_fields=most.fields)
     except ValueError:  # UnicodeDecodeError, or too many fields
         raise _unreadable() from None
     return Intake(fields)
 
 
+async def thrown_away(request: Request) -> None:
+    """Read a form without keeping anything of it, so that a browser gets to see the answer."""
+    async for _ in request.stream():
+        pass
+
+
 async def _multipart(request: Request) -> Intake:
+    most: FormSize = request.app.state.desk.form_size
     try:
         parser = _InMemory(
             request.headers,
             request.stream(),
             max_files=1,
-            max_fields=MOST_FIELDS,
-            max_part_size=MOST_FORM_BYTES,
+            max_fields=most.fields,
+            max_part_size=most.bytes,
         )
         form = await parser.parse()
     except (MultiPartException, KeyError, ValueError):

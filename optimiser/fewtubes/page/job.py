@@ -1,6 +1,5 @@
 """One piece of long work as the page sees it: started, followed, stopped."""
 
-import multiprocessing
 import threading
 import time
 from collections.abc import Iterator
@@ -9,6 +8,7 @@ from enum import StrEnum
 from multiprocessing.connection import Connection
 
 from fewtubes.page.answer import Answer
+from fewtubes.page.processes import begun, ended
 from fewtubes.page.worker import GO_ON, Compared, Ended, Found, Reported, Stage, Task, Told, work
 
 __all__ = ["Job", "State", "start"]
@@ -20,7 +20,7 @@ LOOK_SECONDS = 0.2
 """Between two looks whether a process that waits for its turn is still there [s]."""
 
 GRACE = 2.0
-"""Time for a process to end once told to, before it is killed [s]."""
+"""Time for the last that it told to be taken, once it is gone [s]."""
 
 
 class State(StrEnum):
@@ -49,12 +49,8 @@ class Job:
         """Set when nothing more will come."""
         self._begun = time.monotonic()
         self._lock = threading.Lock()
-        spawning = multiprocessing.get_context("spawn")  # a fork would share threads and sockets
-        here, there = spawning.Pipe()
-        self._process = spawning.Process(target=work, args=(task, there), daemon=True)
-        self._process.start()
-        there.close()
-        threading.Thread(target=self._listen, args=(here,), daemon=True).start()
+        self._process, connection = begun(work, task)
+        threading.Thread(target=self._listen, args=(connection,), daemon=True).start()
 
     @property
     def seconds(self) -> float:
@@ -71,11 +67,7 @@ class Job:
         with self._lock:
             if self.state is State.RUNNING:
                 self.state = State.STOPPED
-        self._process.terminate()
-        self._process.join(GRACE)
-        if self._process.is_alive():
-            self._process.kill()
-        self._process.join()
+        ended(self._process)
         self.ended.wait(GRACE)
 
     def _listen(self, connection: Connection) -> None:

@@ -1,9 +1,16 @@
 """The page is served on the loopback address until it is told to end."""
 
+import logging
+import signal
 import socket
-from collections.abc import Callable
+import threading
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import replace
+from types import FrameType
 
+import uvicorn
+from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
 
 from fewtubes.catalogue.reading import read_catalogue
@@ -11,11 +18,12 @@ from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.errors import Fault, InputError
 from fewtubes.page.app import make_app
+from fewtubes.page.connection import connection_type
 from fewtubes.page.form import first_values
 from fewtubes.page.settings import HOST, Settings
 from fewtubes.page.shelf import laid_out
 
-__all__ = ["serve"]
+__all__ = ["serve", "server_of"]
 
 GRACE = 3
 """Time for requests to end once the page is told to [s]."""
@@ -36,8 +44,6 @@ def serve(settings: Settings, *, opened: Callable[[str], None]) -> None:
     InputError
         If the catalogue has faults or the port is taken.
     """
-    import uvicorn  # noqa: PLC0415
-
     catalogue = read_catalogue(settings.catalogue)
     usual = first_values(catalogue)
     cache = Cache(settings.cache)
@@ -46,27 +52,67 @@ def serve(settings: Settings, *, opened: Callable[[str], None]) -> None:
         bound = replace(settings, port=listening.getsockname()[1])
         app = make_app(bound, catalogue, shelf)
 
-        class Server(uvicorn.Server):
-            """Ends the work before the requests that wait for it, so that none is cut off."""
-
-            async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
-                await run_in_threadpool(app.state.desk.tabs.stop_all)
-                await super().shutdown(sockets)
-
-        server = Server(
-            uvicorn.Config(
-                app,
-                log_level="error",
-                access_log=False,  # addresses hold the token
-                server_header=False,
-                proxy_headers=False,
-                ws="none",
-                timeout_graceful_shutdown=GRACE,
-            )
-        )
+        server = server_of(app, bound)
         listening.listen()
         opened(bound.address)
-        server.run(sockets=[listening])
+        with _hang_up_closes(server):
+            server.run(sockets=[listening])
+
+
+def server_of(app: Starlette, settings: Settings) -> uvicorn.Server:
+    """Return the server of an application whose `state.desk` is closed before it ends."""
+    logging.getLogger("python_multipart").setLevel(logging.ERROR)  # a form that is none is told of
+    return _Server(
+        uvicorn.Config(
+            app,
+            http=connection_type(settings.patience),
+            log_level="error",
+            access_log=False,  # addresses hold the token
+            server_header=False,
+            proxy_headers=False,
+            ws="none",
+            timeout_graceful_shutdown=GRACE,
+        ),
+        close=app.state.desk.close,
+    )
+
+
+class _Server(uvicorn.Server):
+    """Ends the work before the requests that wait for it, so that none is cut off."""
+
+    def __init__(self, config: uvicorn.Config, *, close: Callable[[], None]) -> None:
+        super().__init__(config)
+        self._close = close
+
+    async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
+        await run_in_threadpool(self._close)
+        await super().shutdown(sockets)
+
+
+@contextmanager
+def _hang_up_closes(server: uvicorn.Server) -> Iterator[None]:
+    """Let a terminal that is closed (SIGHUP) close the page as the keyboard does.
+
+    Where the signal is ignored, as under nohup, it stays so.
+    """
+    hang_up = getattr(signal, "SIGHUP", None)
+    before = None if hang_up is None else signal.getsignal(hang_up)
+    if hang_up is None or before in (None, signal.SIG_IGN):
+        yield
+        return
+    came = threading.Event()
+
+    def closed(_signal: int, _frame: FrameType | None) -> None:
+        came.set()
+        server.should_exit = True
+
+    signal.signal(hang_up, closed)
+    try:
+        yield
+    finally:
+        signal.signal(hang_up, before)
+    if came.is_set():
+        signal.raise_signal(hang_up)
 
 
 def _bound(port: int) -> socket.socket:

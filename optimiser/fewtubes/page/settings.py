@@ -4,10 +4,24 @@ import secrets
 from dataclasses import dataclass, field
 from pathlib import Path
 
-__all__ = ["HOST", "Settings"]
+__all__ = ["HOST", "Patience", "Settings"]
 
 HOST = "127.0.0.1"
 """The loopback address: no other machine can reach it."""
+
+
+@dataclass(frozen=True)
+class Patience:
+    """How long the page waits for a browser, on this machine, and with how many of them."""
+
+    head_seconds: float = 20.0
+    """For the head of a request, from the connection or the answer before it [s]."""
+    body_seconds: float = 60.0
+    """For the body that a head announces [s]."""
+    answer_seconds: float = 60.0
+    """For an answer to be taken [s]."""
+    connections: int = 100
+    """At a time; a browser opens six. Far below the files a process may hold open (1,024)."""
 
 
 @dataclass(frozen=True)
@@ -21,6 +35,7 @@ class Settings:
     """Folder for mixing results; None keeps none."""
     seconds: float = 60.0
     """Time for the proof of a choice [s]."""
+    patience: Patience = Patience()
     token: str = field(default_factory=lambda: secrets.token_urlsafe(24), repr=False)
     """Whoever knows it may use the page; a new one every run."""
 

@@ -1,9 +1,6 @@
 """The process that does the long work, so that stopping it really stops it."""
 
-import multiprocessing
 import os
-import signal
-import threading
 import traceback
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
@@ -90,12 +87,9 @@ GO_ON = "go on"
 def work(task: Task, connection: Connection) -> None:
     """Do the task and tell of it; the entry of the process.
 
-    The process leaves a keyboard's interruption to the one that started it, and ends with that.
     Once the answer and its report are told it waits for its turn to compare, and gives way to
     whoever still waits for an answer.
     """
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
-    threading.Thread(target=_end_with_parent, daemon=True).start()
     try:
         messages = told(task, progress=lambda words: connection.send(Stage(words)))
         connection.send(next(messages))
@@ -173,11 +167,3 @@ def _give_way() -> None:
     """Let other processes go first, where the system knows of such an order."""
     if hasattr(os, "nice"):
         os.nice(POLITENESS)
-
-
-def _end_with_parent() -> None:
-    """End this process when the one that started it is gone, however that ended."""
-    parent = multiprocessing.parent_process()
-    if parent is not None:
-        parent.join()
-        os._exit(1)

@@ -98,7 +98,7 @@ def _explore(state: SearchState, goals: Sequence[Goal], visit: GoalVisitor) -> l
     roots = _roots(state, goals)
     waiting = [roots] if goals else []
     _visit_each(state, goals, visit, roots.goals, roots.added)
-    while waiting and time.monotonic() <= state.deadline:
+    while waiting and time.monotonic() < state.deadline:
         nodes = waiting.pop()
         if len(nodes) > BATCH:
             waiting.append(nodes[BATCH:])
