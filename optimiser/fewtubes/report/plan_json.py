@@ -8,13 +8,14 @@ plan taken for steadiness may cover less than its ``value`` says (``coverage_giv
 
 import json
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 import fewtubes
 from fewtubes.catalogue.records import Lightfastness, Tube
 from fewtubes.catalogue.sizes import LONGEST_NOTE
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import PARTS, Recipe, RecipeSpace
+from fewtubes.report.fellow_files import digests
 from fewtubes.report.printable import printable
 from fewtubes.report.proof_text import bound_share
 from fewtubes.report.scenario_json import scenario_values
@@ -35,9 +36,10 @@ DECIMALS = 4
 """Of matches, colours and shares."""
 
 
-def plan_json(plan: Plan) -> str:
-    """Return the plan as JSON text, UTF-8, with a line end."""
-    return json.dumps(plan_values(plan), ensure_ascii=False, indent=2, allow_nan=False) + "\n"
+def plan_json(plan: Plan, *, fellows: Mapping[str, str | bytes] | None = None) -> str:
+    """Return the plan as JSON text, UTF-8, with a line end; it names the digests of its fellows."""
+    values = plan_values(plan) | digests(fellows or {})
+    return json.dumps(values, ensure_ascii=False, indent=2, allow_nan=False) + "\n"
 
 
 def plan_values(plan: Plan) -> dict[str, object]:
