@@ -9,7 +9,7 @@ import pytest
 
 from fewtubes.report.fellow_files import beside, digests, strangers
 
-FELLOWS = {"shopping-list.csv": "täglich\r\n", "recipes.csv": b"\xff"}
+FELLOWS: dict[str, str | bytes] = {"shopping-list.csv": "täglich\r\n", "recipes.csv": b"\xff"}
 
 
 @pytest.fixture

@@ -82,9 +82,13 @@ def written_in_child(place: Path, name: str, step: int, number: int, when: str) 
         os._exit(code)
 
 
+def unflushed(fd: Any) -> None:
+    """Stand for `os.fsync`: a kill needs no disk, and the disk takes its time."""
+
+
 def main() -> None:
     """Do as the arguments say; print a line a step: its name and how the last child ended."""
-    os.fsync = lambda _handle: None  # a kill needs no disk, and the disk takes its time
+    os.fsync = unflushed
     place, number, when, name = Path(sys.argv[1]), int(sys.argv[2]), sys.argv[3], sys.argv[4]
     second = sys.argv[5:]
     for step in range(1_000):

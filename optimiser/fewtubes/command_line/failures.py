@@ -108,8 +108,7 @@ def _foreseen(error: BaseException) -> int | None:
         return None
     leave_output()
     say(
-        f"The report cannot be put out ({os.strerror(error.errno)}); make room for it or let it go"
-        " elsewhere."
+        f"The report cannot be put out ({error.strerror}); make room for it or let it go elsewhere."
     )
     return FAULT
 

@@ -4,7 +4,11 @@ They depend on the paints, the paper, the light, the recipe space and the tolera
 budget or wishes; a scenario with other flowers only computes the colours that are new.
 """
 
+from collections.abc import Mapping
+from typing import Any
+
 import numpy as np
+import numpy.typing as npt
 
 from fewtubes.colour.bands import FloatArray
 from fewtubes.coverage.cache import Cache
@@ -16,7 +20,11 @@ __all__ = ["reach_of"]
 
 KIND = "reach"
 
-TYPES = {"labs": np.dtype("<f8"), "sets": np.dtype("<i2"), "counts": np.dtype("<i8")}
+TYPES: dict[str, np.dtype[Any]] = {
+    "labs": np.dtype("<f8"),
+    "sets": np.dtype("<i2"),
+    "counts": np.dtype("<i8"),
+}
 """Types of what is kept: see `_packed`."""
 
 
@@ -50,10 +58,12 @@ def reach_of(
     return tuple(known[key] for key in keys)
 
 
+Arrays = Mapping[str, npt.NDArray[Any]]
+
 Known = dict[tuple[float, ...], SetArray]
 
 
-def _packed(known: Known) -> dict[str, FloatArray | SetArray]:
+def _packed(known: Known) -> Arrays:
     """Return colours, all their sets in a row, and how many belong to each colour."""
     return {
         "labs": np.array(list(known), TYPES["labs"]),
@@ -62,7 +72,7 @@ def _packed(known: Known) -> dict[str, FloatArray | SetArray]:
     }
 
 
-def _unpacked(stored: dict[str, FloatArray] | None, *, tube_count: int) -> Known:
+def _unpacked(stored: Arrays | None, *, tube_count: int) -> Known:
     """Return the inverse of `_packed`; nothing where the content makes no sense."""
     if stored is None or not _sensible(stored, tube_count=tube_count):
         return {}
@@ -71,7 +81,7 @@ def _unpacked(stored: dict[str, FloatArray] | None, *, tube_count: int) -> Known
     return {tuple(lab): sets for lab, sets in zip(stored["labs"].tolist(), parts, strict=True)}
 
 
-def _sensible(stored: dict[str, FloatArray], *, tube_count: int) -> bool:
+def _sensible(stored: Arrays, *, tube_count: int) -> bool:
     """Whether the arrays are of the kinds and shapes of `_packed`, and sets of so many tubes."""
     if {name: array.dtype for name, array in stored.items()} != TYPES:
         return False
