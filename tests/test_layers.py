@@ -26,7 +26,21 @@ LAYERS = (
 )
 """Each may import those before it."""
 
-SHARED = frozenset({"", "errors", "masks", "quoting", "threads", "writing"})
+SHARED = frozenset(
+    {
+        "",
+        "errors",
+        "folder_locks",
+        "interruptions",
+        "journal",
+        "masks",
+        "quoting",
+        "regular_files",
+        "settling",
+        "threads",
+        "writing",
+    }
+)
 """Modules beside the layers (and the package itself, for its version): open to all of them."""
 
 SHARED_VALUES = frozenset({("catalogue", "fewtubes.colour.bands")})

@@ -1,6 +1,8 @@
 """``fewtubes shop --report`` and ``--pictures``: all files or none, and clear words."""
 
+import json
 from collections.abc import Callable, Sequence
+from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
@@ -27,6 +29,21 @@ def test_page_pictures_and_tables_are_written_together(
     assert len(list(out.iterdir())) == 3
     assert f"Written: '{page}', the illustrated report." in told.out
     assert f"Written to '{pictures}': 3 pictures, as SVG and as PNG." in told.out
+
+
+def test_the_plan_names_the_digest_of_every_file_of_its_run(
+    run: Run, scenario: Path, small: Sequence[str], tmp_path: Path, fake_shop: object
+) -> None:
+    """By its path from the folder of the plan; as sha256sum(1) takes it of the file written."""
+    page, pictures, out = tmp_path / "page.html", tmp_path / "out" / "drawn", tmp_path / "out"
+    told = run("shop", scenario, *small, "--report", page, "--pictures", pictures, "--out", out)
+    assert told.code == 0, told.err
+    named = json.loads((out / "plan.json").read_text(encoding="utf-8"))["fellow_files_sha256"]
+    written = {path for path in tmp_path.rglob("*.*") if path not in (scenario, out / "plan.json")}
+    assert {(out / name).resolve() for name in named} == {path.resolve() for path in written}
+    assert {"../page.html", "recipes.csv", "drawn/hue-and-chroma.svg"} <= set(named)
+    for name, digest in named.items():
+        assert sha256((out / name).read_bytes()).hexdigest() == digest
 
 
 def test_all_may_lie_in_one_folder(

@@ -1,5 +1,6 @@
 """What the cache remembers, forgets, and survives."""
 
+import os
 from pathlib import Path
 from typing import Any
 
@@ -7,7 +8,7 @@ import numpy as np
 import numpy.typing as npt
 import pytest
 
-from fewtubes.coverage.cache import Cache, default_cache
+from fewtubes.coverage.cache import Cache, _seal, default_cache
 
 Arrays = dict[str, npt.NDArray[Any]]
 
@@ -102,6 +103,89 @@ def test_another_content_is_as_good_as_none(cache: Cache, data: bytes) -> None:
     assert cache.load("reach", BASIS) is not None
 
 
+def test_the_file_of_another_basis_or_kind_is_noticed(cache: Cache) -> None:
+    """A file under another's name, as when one tolerance's is copied over another's."""
+    other = BASIS | {"tolerance": np.array(8.0)}
+    cache.store("reach", BASIS, CONTENT)
+    file = the_file(cache)
+    cache.store("reach", other, {"labs": np.zeros(1)})
+    assert cache.folder is not None
+    (foreign,) = set(cache.folder.iterdir()) - {file}
+    file.write_bytes(foreign.read_bytes())
+    assert cache.load("reach", BASIS) is None
+    assert cache.load("reach", other) is not None
+    cache.store("weights", BASIS, CONTENT)
+    (weights,) = cache.folder.glob("weights-*")
+    weights.replace(file)
+    assert cache.load("reach", BASIS) is None
+
+
+@pytest.mark.parametrize("body", [b"", b"nonsense", b"PK\x03\x04", b"[[]]\n", b"[" * 9999])
+def test_sealed_nonsense_is_as_good_as_none(cache: Cache, body: bytes) -> None:
+    cache.store("reach", BASIS, CONTENT)
+    file = the_file(cache)
+    file.write_bytes(_seal(file.name, body) + body)
+    assert cache.load("reach", BASIS) is None
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="no pipes and devices there")
+@pytest.mark.parametrize("kind", ["pipe", "folder", "endless device", "huge", "loop"])
+def test_what_is_no_ordinary_file_is_as_good_as_none(cache: Cache, kind: str) -> None:
+    cache.store("reach", BASIS, CONTENT)
+    file = the_file(cache)
+    file.unlink()
+    if kind == "pipe":
+        os.mkfifo(file)
+    elif kind == "folder":
+        file.mkdir()
+    elif kind == "huge":
+        with file.open("wb") as stream:
+            stream.truncate(2**40)
+    else:
+        file.symlink_to("/dev/zero" if kind == "endless device" else file)
+    assert cache.load("reach", BASIS) is None
+    cache.store("reach", BASIS, CONTENT)
+    assert (cache.load("reach", BASIS) is None) == (kind == "folder")  # which is left alone
+    the_file(cache)  # and no leftovers
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="no pipes and devices there")
+@pytest.mark.parametrize("kind", ["pipe", "device", "loop", "long", "null", "unprintable"])
+def test_a_strange_folder_is_passed_over(tmp_path: Path, kind: str) -> None:
+    names = {"long": "x" * 5000, "null": "a\0b", "unprintable": "\udcff"}
+    folder = Path("/dev/full") if kind == "device" else tmp_path / names.get(kind, "strange")
+    if kind == "pipe":
+        os.mkfifo(folder)
+    elif kind == "loop":
+        folder.symlink_to(folder)
+    cache = Cache(folder)
+    cache.store("reach", BASIS, CONTENT)
+    assert (cache.load("reach", BASIS) is not None) == (kind == "unprintable")
+
+
+def test_more_than_is_read_is_not_written(cache: Cache, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("fewtubes.coverage.cache.MOST_BYTES", 100)
+    cache.store("reach", BASIS, CONTENT)
+    assert cache.load("reach", BASIS) is None
+    assert cache.folder is not None
+    assert not cache.folder.exists()
+
+
+def test_unfinished_files_of_runs_cut_off_are_removed(cache: Cache) -> None:
+    assert cache.folder is not None
+    cache.folder.mkdir(parents=True)
+    old = [cache.folder / name for name in ("reach-abcd_123.part", "weights-zyxwvuts.part")]
+    fresh, foreign = cache.folder / "reach-00000000.part", cache.folder / "film.mkv.part"
+    for path in (*old, fresh, foreign):
+        path.write_bytes(b"x")
+    for path in (*old, foreign):
+        os.utime(path, (1e9, 1e9))
+    cache.store("reach", BASIS, CONTENT)
+    left = set(cache.folder.iterdir())
+    assert {fresh, foreign} <= left
+    assert len(left) == 3
+
+
 def test_a_cut_off_file_is_as_good_as_none(cache: Cache) -> None:
     cache.store("reach", BASIS, CONTENT)
     file = the_file(cache)
@@ -145,3 +229,10 @@ def test_where_the_users_cache_lies(tmp_path: Path, monkeypatch: pytest.MonkeyPa
     usual = default_cache().folder
     assert usual is not None
     assert "fewtubes" in usual.parts
+
+
+def test_a_home_that_nobody_knows_has_no_cache(monkeypatch: pytest.MonkeyPatch) -> None:
+    """There expanduser(3) leaves the sign for home as it is, which would be a folder here."""
+    monkeypatch.delenv("FEWTUBES_CACHE", raising=False)
+    monkeypatch.setattr("platformdirs.user_cache_dir", lambda _name: "~/.cache/fewtubes")
+    assert default_cache().folder is None

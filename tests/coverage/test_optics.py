@@ -1,9 +1,12 @@
 """A light's weights, remembered."""
 
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import numpy as np
+import numpy.typing as npt
 import pytest
 
 from fewtubes.catalogue.records import Catalogue
@@ -88,4 +91,33 @@ def test_without_a_cache(catalogue: Catalogue, tmp_path: Path, computed: list[in
     plain = Optics.of(catalogue.papers["cream"], catalogue.lights["A"])
     for cache in (Cache(), Cache(tmp_path / "file" / "below")):
         assert same(optics_for(catalogue, "cream", "A", cache), plain)
+    assert len(computed) == 2
+
+
+NONSENSE: dict[str, Callable[[FloatArray], dict[str, npt.NDArray[Any]]]] = {
+    "nothing": lambda _: {},
+    "another name": lambda weights: {"light": weights},
+    "more": lambda weights: {"weights": weights, "more": weights},
+    "another shape": lambda weights: {"weights": weights[1:]},
+    "no axis": lambda _: {"weights": np.array(1.0)},
+    "another type": lambda weights: {"weights": weights.astype(np.float32)},
+    "not finite": lambda weights: {"weights": np.where(weights > 1, np.nan, weights)},
+    "another scale": lambda weights: {"weights": weights * 2},
+    "no blue": lambda weights: {"weights": weights * [1, 1, 0]},
+}
+
+
+@pytest.mark.parametrize("change", NONSENSE.values(), ids=NONSENSE)
+def test_sealed_nonsense_is_computed_anew(
+    catalogue: Catalogue,
+    tmp_path: Path,
+    computed: list[int],
+    monkeypatch: pytest.MonkeyPatch,
+    *,
+    change: Callable[[FloatArray], dict[str, npt.NDArray[Any]]],
+) -> None:
+    """Y of the perfect diffuser is 100 (ASTM E308), whatever the light."""
+    plain = optics_for(catalogue, "cream", "A", Cache(tmp_path))
+    monkeypatch.setattr(Cache, "load", lambda *_: change(plain.weights))
+    assert same(optics_for(catalogue, "cream", "A", Cache(tmp_path)), plain)
     assert len(computed) == 2

@@ -1,8 +1,11 @@
 """Remembered minimal sets are those computed."""
 
+from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import numpy as np
+import numpy.typing as npt
 import pytest
 
 from fewtubes.catalogue.records import Catalogue
@@ -127,3 +130,56 @@ def test_a_folder_that_cannot_be_written(question: Question, tmp_path: Path) -> 
     for cache in (Cache(), Cache(tmp_path / "file" / "below")):
         question.check(cache, question.labs[:4])
     assert question.computed == [4, 4]
+
+
+Change = Callable[[dict[str, npt.NDArray[Any]]], dict[str, npt.NDArray[Any]]]
+
+NONSENSE: dict[str, Change] = {
+    "nothing": lambda _: {},
+    "less": lambda kept: {"labs": kept["labs"], "sets": kept["sets"]},
+    "more": lambda kept: kept | {"more": np.zeros(3)},
+    "labs of another shape": lambda kept: kept | {"labs": kept["labs"].reshape(-1)},
+    "labs of another type": lambda kept: kept | {"labs": kept["labs"].astype(np.float32)},
+    "labs not finite": lambda kept: kept | {"labs": kept["labs"] * np.inf},
+    "fewer labs": lambda kept: kept | {"labs": kept["labs"][1:]},
+    "no axis": lambda kept: kept | {"labs": np.array(1.0)},
+    "counts no axis": lambda kept: kept | {"counts": np.array(12)},
+    "sets no axis": lambda kept: kept | {"sets": np.array(1, np.int16)},
+    "sets of another type": lambda kept: kept | {"sets": kept["sets"].astype(np.int64)},
+    "sets of another width": lambda kept: kept | {"sets": kept["sets"][:, :2]},
+    "unknown tube": lambda kept: kept | {"sets": np.where(kept["sets"] == 4, 5, kept["sets"])},
+    "below no tube": lambda kept: kept | {"sets": np.where(kept["sets"] < 0, -2, kept["sets"])},
+    "not ascending": lambda kept: kept | {"sets": kept["sets"][:, ::-1]},
+    "counts too many": lambda kept: kept | {"counts": kept["counts"] + 1},
+    "counts below 0": lambda kept: kept | {"counts": kept["counts"] - kept["counts"].max()},
+    "counts as fractions": lambda kept: kept | {"counts": kept["counts"].astype(float)},
+}
+
+
+@pytest.mark.parametrize("change", NONSENSE.values(), ids=NONSENSE)
+def test_sealed_nonsense_is_computed_anew(
+    question: Question, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, change: Change
+) -> None:
+    question.check(Cache(tmp_path), question.labs)
+    load = Cache.load
+
+    def changed(cache: Cache, kind: str, basis: Any) -> Any:
+        kept = load(cache, kind, basis)
+        return None if kept is None else change(kept)
+
+    with monkeypatch.context() as patch:
+        patch.setattr(Cache, "load", changed)
+        question.check(Cache(tmp_path), question.labs)
+    assert question.computed == [12, 12]
+    question.check(Cache(tmp_path), question.labs)
+    assert question.computed == [12, 12]
+
+
+def test_the_file_of_another_tolerance_proves_nothing(question: Question, tmp_path: Path) -> None:
+    question.check(Cache(tmp_path), question.labs, tolerance=4.0)
+    (strict,) = tmp_path.iterdir()
+    question.check(Cache(tmp_path), question.labs, tolerance=8.0)
+    (loose,) = set(tmp_path.iterdir()) - {strict}
+    strict.write_bytes(loose.read_bytes())
+    question.check(Cache(tmp_path), question.labs, tolerance=4.0)
+    assert question.computed == [12, 12, 12]

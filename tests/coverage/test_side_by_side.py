@@ -1,13 +1,16 @@
 """Work in threads and in processes gives the same; processes that cannot start do no harm."""
 
 import operator
+import signal
 import subprocess
 import sys
+import time
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
-from fewtubes.coverage.side_by_side import in_processes, in_threads
+from fewtubes.coverage.side_by_side import WORKERS, in_processes, in_threads
 
 SCRIPT = """
 import operator
@@ -56,3 +59,58 @@ def test_error_of_the_work_is_told() -> None:
         in_threads(operator.add, 10, ["no number"])
     with pytest.raises(TypeError):
         in_processes(operator.add, 10, ["no number"])
+
+
+LONG = """
+import multiprocessing
+import time
+import fewtubes.coverage.side_by_side as side_by_side
+
+def slow(folder, chunk):
+    import os, pathlib
+    (pathlib.Path(folder) / str(os.getpid())).touch()
+    time.sleep(chunk)
+
+if __name__ == "__main__":
+    import sys
+    side_by_side.in_processes(slow, sys.argv[1], [0.05] * 2000)
+"""
+
+
+def is_running(process: int) -> bool:
+    """Whether a process is there and not only waiting to be noticed as ended."""
+    try:
+        state = (
+            Path(f"/proc/{process}/stat").read_text(encoding="ascii").rsplit(")", 1)[1].split()[0]
+        )
+    except (FileNotFoundError, ProcessLookupError):
+        return False
+    return state not in "ZX"
+
+
+@pytest.mark.skipif(not Path("/proc/self/stat").exists(), reason="processes are told by Linux")
+@pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGHUP, signal.SIGKILL])
+def test_processes_end_with_their_parent(tmp_path: Path, number: signal.Signals) -> None:
+    """However it ends; told to, it ends them itself and does not leave with a warning."""
+    script, ids = tmp_path / "script.py", tmp_path / "ids"
+    script.write_text(LONG, encoding="utf-8")
+    ids.mkdir()
+    with subprocess.Popen(  # noqa: S603  # our own script
+        [sys.executable, script, ids], stderr=subprocess.PIPE, text=True
+    ) as parent:
+        wait_until(lambda: len(list(ids.iterdir())) == WORKERS)
+        parent.send_signal(number)
+        _, told = parent.communicate(timeout=60)
+    workers = [int(path.name) for path in ids.iterdir()]
+    wait_until(lambda: not any(map(is_running, workers)))
+    if number is not signal.SIGKILL:
+        assert told.splitlines()[-1].endswith(f"Stopped: {int(number)}")  # as it was raised
+        assert "leaked" not in told
+
+
+def wait_until(true: Callable[[], bool]) -> None:
+    """Wait for a minute at most."""
+    until = time.monotonic() + 60
+    while not true():
+        assert time.monotonic() < until, "it did not come true"
+        time.sleep(0.02)

@@ -64,6 +64,7 @@ def test_keys_are_pinned(values: Any) -> None:
         "near_best",
         "fronts",
         "seconds",
+        "fellow_files_sha256",
     ]
     assert list(values["sizes"][-1]) == [
         "size",

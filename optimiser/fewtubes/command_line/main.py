@@ -3,6 +3,7 @@
 Heavy packages are imported inside the commands, so that ``--help`` answers at once.
 """
 
+import signal
 import sys
 from typing import Annotated
 
@@ -12,7 +13,7 @@ from fewtubes import __version__
 from fewtubes.command_line.box import box
 from fewtubes.command_line.check import check
 from fewtubes.command_line.compare import compare
-from fewtubes.command_line.failures import TellingGroup
+from fewtubes.command_line.failures import TellingGroup, stopped
 from fewtubes.command_line.flowers import flowers
 from fewtubes.command_line.mix import mix
 from fewtubes.command_line.page import page
@@ -66,7 +67,13 @@ def run() -> None:
         # A sign that the terminal's encoding lacks, such as Δ, must not end the program.
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")
-    app()
+    try:
+        app()
+    except KeyboardInterrupt as error:  # before a command had begun
+        sys.exit(stopped(error).exit_code)
+    finally:
+        if signal.getsignal(signal.SIGINT) is signal.default_int_handler:
+            signal.signal(signal.SIGINT, signal.SIG_DFL)  # nothing is left to be tidied up
 
 
 if __name__ == "__main__":

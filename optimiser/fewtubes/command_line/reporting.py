@@ -5,7 +5,8 @@ from pathlib import Path
 
 import typer
 
-from fewtubes.command_line.failures import after_writing
+from fewtubes.command_line.failures import stopping
+from fewtubes.command_line.putting_down import unwritten
 
 __all__ = ["write_and_print"]
 
@@ -29,19 +30,11 @@ def write_and_print(
     OutputError
         If the files could not be written; the report is printed before.
     """
-    from fewtubes.errors import OutputError  # noqa: PLC0415
-    from fewtubes.writing import write_all  # noqa: PLC0415
-
-    unwritten: OutputError | None = None
     contents = {} if folder is None else files()
-    if folder is not None:
-        try:
-            write_all(folder, contents)
-        except OutputError as error:
-            unwritten = error
-    with after_writing(None if unwritten else folder):
+    with stopping(folder) as written:
+        failure = None if folder is None else unwritten({folder: contents}, written=written)
         show()
-        if folder is not None and unwritten is None:
+        if folder is not None and failure is None:
             typer.echo(f"\nWritten to '{folder}': {', '.join(contents)}.")
-    if unwritten is not None:
-        raise unwritten
+    if failure is not None:
+        raise failure

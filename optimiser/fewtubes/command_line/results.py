@@ -1,18 +1,18 @@
-"""Which files a plan is to be written to, and their writing, all or none."""
+"""Which files a plan is to be written to, and what they hold."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from fewtubes.errors import Fault, InputError, OutputError
+from fewtubes.errors import Fault, InputError
 
 if TYPE_CHECKING:
     from fewtubes.catalogue.records import Catalogue
     from fewtubes.coverage.cache import Cache
     from fewtubes.shopping.plan import Plan
 
-__all__ = ["Files", "Results", "results_asked", "unwritten"]
+__all__ = ["Files", "Results", "results_asked"]
 
 PAGE_ENDINGS = (".html", ".htm")
 
@@ -46,17 +46,34 @@ class Results:
         progress: Callable[[str], None],
     ) -> Files:
         """Return everything to be written; pictures take their time."""
-        from fewtubes.coverage.optics import optics_for  # noqa: PLC0415
+        from fewtubes.report.fellow_files import beside  # noqa: PLC0415
         from fewtubes.report.files import plan_files  # noqa: PLC0415
 
+        drawn: Files = {}
+        if self.page is not None or self.pictures is not None:
+            drawn = self._illustrated(plan, catalogue, cache, seconds=seconds, progress=progress)
         files: Files = {}
         if self.tables is not None:
-            files[self.tables] = dict(plan_files(plan))
-        if self.page is None and self.pictures is None:
-            return files
+            files[self.tables] = dict(plan_files(plan, beside=beside(self.tables, drawn)))
+        for folder, contents in drawn.items():
+            files.setdefault(folder, {}).update(contents)
+        return files
+
+    def _illustrated(
+        self,
+        plan: "Plan",
+        catalogue: "Catalogue",
+        cache: "Cache",
+        *,
+        seconds: float,
+        progress: Callable[[str], None],
+    ) -> Files:
+        """Return the report and the pictures, as asked for."""
         from fewtubes.comparison.compare import compare  # noqa: PLC0415
         from fewtubes.comparison.extent import beside_a_plan  # noqa: PLC0415
+        from fewtubes.coverage.optics import optics_for  # noqa: PLC0415
 
+        files: Files = {}
         optics = optics_for(catalogue, plan.scenario.paper, plan.scenario.light, cache)
         extent = beside_a_plan(plan, seconds=seconds)
         comparison = compare(
@@ -108,14 +125,3 @@ def results_asked(*, out: Path | None, report: Path | None, pictures: Path | Non
             ]
         )
     return Results(out, report, pictures)
-
-
-def unwritten(files: Mapping[Path, Mapping[str, bytes | str]]) -> OutputError | None:
-    """Write the files; return what kept them from being written, so that it is told last."""
-    from fewtubes.writing import write_together  # noqa: PLC0415
-
-    try:
-        write_together(files)
-    except OutputError as error:
-        return error
-    return None

@@ -144,10 +144,11 @@ def shop(
     whether that is proven, what stays out of reach, and why.
     """
     from fewtubes.catalogue.reading import read_catalogue  # noqa: PLC0415
-    from fewtubes.command_line.failures import after_writing  # noqa: PLC0415
+    from fewtubes.command_line.failures import stopping  # noqa: PLC0415
     from fewtubes.command_line.numbers import seconds_within  # noqa: PLC0415
     from fewtubes.command_line.output import progress, report_console  # noqa: PLC0415
-    from fewtubes.command_line.results import results_asked, unwritten  # noqa: PLC0415
+    from fewtubes.command_line.putting_down import unwritten  # noqa: PLC0415
+    from fewtubes.command_line.results import results_asked  # noqa: PLC0415
     from fewtubes.command_line.trials import trials_asked  # noqa: PLC0415
     from fewtubes.coverage.cache import Cache, default_cache  # noqa: PLC0415
     from fewtubes.report.text import print_plan  # noqa: PLC0415
@@ -183,8 +184,8 @@ def shop(
         tell_stage("drawing up the results")
         files = results.drawn(plan, tables, cache, seconds=limits.seconds, progress=tell_stage)
     # Written first, so that nothing is lost if whoever reads the report goes away.
-    failure = unwritten(files)
-    with after_writing(None if failure else results.place):
+    with stopping(results.place) as written:
+        failure = unwritten(files, written=written)
         print_plan(plan, report_console(), show_all=show_all)
         if files and failure is None:
             typer.echo(f"\n{results.told(files)}")

@@ -18,6 +18,7 @@ import numpy.typing as npt
 
 from fewtubes.catalogue.records import Tube
 from fewtubes.colour.bands import FloatArray
+from fewtubes.comparison.kept_matches import NO_TUBE, sensible
 from fewtubes.comparison.likeness import TWINS, likenesses, wash_labs
 from fewtubes.coverage.cache import Cache
 from fewtubes.masks import BoolArray
@@ -28,8 +29,6 @@ from fewtubes.mixing.recipes import PARTS, STRENGTHS, Recipe, RecipeSpace
 __all__ = ["MixedTube", "mixed_tubes"]
 
 KIND = "unmixable"
-
-NO_TUBE = -1
 
 Arrays = dict[str, npt.NDArray[Any]]
 
@@ -114,7 +113,7 @@ def _remembered(
     }
     rows = labs.reshape(-1, 3)
     stored = cache.load(KIND, basis)
-    if stored is None or len(stored.get("strengths", ())) != len(rows):
+    if stored is None or not sensible(stored, colours=len(rows), tubes=len(tubes)):
         found = best_matches(
             tubes,
             rows,
@@ -134,7 +133,7 @@ def _remembered(
 def _packed(matches: list[Match | None], ids: list[str]) -> Arrays:
     """Return recipes as arrays; tubes by number, no tube as −1."""
     numbers = {id_: number for number, id_ in enumerate(ids)}
-    tubes = np.full((len(matches), len(PARTS)), NO_TUBE)
+    tubes = np.full((len(matches), len(PARTS)), NO_TUBE, dtype="<i8")
     parts = np.zeros_like(tubes)
     for row, match in enumerate(matches):
         if match is not None:

@@ -2,15 +2,17 @@
 
 A file's name is the digest of everything its content follows from, so that an edit of the
 catalogue, or another version of the program, finds nothing and computes anew. A file begins with
-the digest of the rest, so that damage is noticed. The folder may be deleted at any time; a file
-that cannot be read or written, or is damaged, is as good as none.
+the digest of its name and the rest, so that damage is noticed, and a file under another's name.
+The folder may be deleted at any time; a file that cannot be read or written, is damaged, or is no
+ordinary file, is as good as none.
 """
 
 import contextlib
 import hashlib
-import io
 import os
+import re
 import tempfile
+import time
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -20,8 +22,11 @@ import numpy as np
 import numpy.typing as npt
 
 from fewtubes import __version__
+from fewtubes.coverage.packed_arrays import packed, unpacked
+from fewtubes.interruptions import held
+from fewtubes.regular_files import is_ours, read_regular
 
-__all__ = ["FORMAT", "Cache", "default_cache"]
+__all__ = ["FORMAT", "MOST_BYTES", "Cache", "default_cache"]
 
 FORMAT = 3
 """Raised when the same digest would stand for another content."""
@@ -29,7 +34,16 @@ FORMAT = 3
 SEAL_BYTES = 32
 """Length of the SHA-256 digest at the head of a file."""
 
+MOST_BYTES = 2**28
+"""Longest file that is written or read; a hundred times what the demo catalogue needs."""
+
 ENVIRONMENT_VARIABLE = "FEWTUBES_CACHE"
+
+UNFINISHED = re.compile(r"[a-z]+-[a-z0-9_]{8}\.part")
+"""The name of a file that is being written, as `tempfile` makes it."""
+
+ABANDONED_SECONDS = 3600
+"""Age from which an unfinished file was left by a run that was cut off; writing takes seconds."""
 
 Arrays = Mapping[str, npt.NDArray[Any]]
 
@@ -41,33 +55,41 @@ class Cache:
     folder: Path | None = None
 
     def load(self, kind: str, basis: Arrays) -> dict[str, npt.NDArray[Any]] | None:
-        """Return the arrays stored for this basis, or None."""
+        """Return the arrays stored for this basis, or None.
+
+        They are those of a file that this program sealed. Whether they are what the caller stored,
+        names, shapes and types, the caller looks at itself.
+        """
         if self.folder is None:
             return None
-        try:
-            data = self._path(self.folder, kind, basis).read_bytes()
-        except OSError:
+        path = self._path(self.folder, kind, basis)
+        data = read_regular(path, most=MOST_BYTES)
+        if data is None:
             return None
-        seal, body = data[:SEAL_BYTES], data[SEAL_BYTES:]
-        if seal != hashlib.sha256(body).digest():
+        body = memoryview(data)[SEAL_BYTES:]
+        if data[:SEAL_BYTES] != _seal(path.name, body):
             return None
-        with np.load(io.BytesIO(body), allow_pickle=False) as stored:
-            return {name: stored[name] for name in stored.files}
+        return unpacked(body)
 
     def store(self, kind: str, basis: Arrays, content: Arrays) -> None:
         """Keep arrays for this basis; a folder that cannot be written is passed over."""
         if self.folder is None:
             return
         target = self._path(self.folder, kind, basis)
-        body = io.BytesIO()
-        np.savez(body, **content)  # type: ignore[arg-type]  # names differ from its own keywords
-        with contextlib.suppress(OSError):
+        body = packed(content)
+        if SEAL_BYTES + len(body) > MOST_BYTES:
+            return
+        with (
+            held(),
+            contextlib.suppress(OSError, ValueError),
+        ):  # ValueError: a null character in its name
             self.folder.mkdir(parents=True, exist_ok=True)
+            _tidy(self.folder)
             handle, name = tempfile.mkstemp(dir=self.folder, prefix=f"{kind}-", suffix=".part")
             try:
                 with os.fdopen(handle, "wb") as file:
-                    file.write(hashlib.sha256(body.getbuffer()).digest())
-                    file.write(body.getbuffer())
+                    file.write(_seal(target.name, body))
+                    file.write(body)
                 Path(name).replace(target)
             finally:
                 Path(name).unlink(missing_ok=True)
@@ -83,9 +105,33 @@ class Cache:
         return folder / f"{kind}-{digest.hexdigest()[:32]}.cache"
 
 
+def _seal(name: str, body: bytes | memoryview) -> bytes:
+    """Return the digest of a file's name, which tells what it follows from, and its content."""
+    digest = hashlib.sha256(f"{name}\n".encode())
+    digest.update(body)
+    return digest.digest()
+
+
+def _tidy(folder: Path) -> None:
+    """Remove unfinished files of runs that were cut off."""
+    oldest = time.time() - ABANDONED_SECONDS
+    with os.scandir(folder) as entries:
+        for entry in entries:
+            with contextlib.suppress(OSError):
+                found = entry.stat(follow_symlinks=False)
+                if UNFINISHED.fullmatch(entry.name) and is_ours(found) and found.st_mtime < oldest:
+                    Path(entry.path).unlink()
+
+
 def default_cache() -> Cache:
-    """Return the user's cache: the folder in FEWTUBES_CACHE, or the platform's usual place."""
+    """Return the user's cache: the folder in FEWTUBES_CACHE, or the platform's usual place.
+
+    Where the system does not tell whose home it is, there is no usual place and no cache.
+    """
     import platformdirs  # noqa: PLC0415
 
     chosen = os.environ.get(ENVIRONMENT_VARIABLE)
-    return Cache(Path(chosen) if chosen else Path(platformdirs.user_cache_dir("fewtubes")))
+    if chosen:
+        return Cache(Path(chosen))
+    usual = Path(platformdirs.user_cache_dir("fewtubes"))
+    return Cache(usual if usual.is_absolute() else None)

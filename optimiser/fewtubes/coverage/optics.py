@@ -8,11 +8,18 @@ from importlib.metadata import version
 import numpy as np
 
 from fewtubes.catalogue.records import Catalogue
-from fewtubes.colour.light import tristimulus_weights
+from fewtubes.colour.bands import BAND_COUNT, FloatArray
+from fewtubes.colour.light import tristimulus_weights, white_point
 from fewtubes.coverage.cache import Cache
 from fewtubes.mixing.mixture import Optics
 
 __all__ = ["optics_for"]
+
+FULL_Y = 100.0
+"""Y of the perfect diffuser (ASTM E308)."""
+
+NEAR_FULL = 0.1
+"""By how much the sum of the weights may be off; interpolation and rounding take some of it."""
 
 
 def optics_for(catalogue: Catalogue, paper: str, light: str, cache: Cache) -> Optics:
@@ -23,8 +30,24 @@ def optics_for(catalogue: Catalogue, paper: str, light: str, cache: Cache) -> Op
         "power": shine.power,
         "computed_by": np.array(version("colour-science")),
     }
-    stored = cache.load("weights", basis)
-    if stored is None:
-        stored = {"weights": tristimulus_weights(shine.wavelength_nm, shine.power)}
-        cache.store("weights", basis, stored)
-    return Optics.with_weights(catalogue.papers[paper], stored["weights"])
+    weights = _sensible(cache.load("weights", basis))
+    if weights is None:
+        weights = tristimulus_weights(shine.wavelength_nm, shine.power)
+        cache.store("weights", basis, {"weights": weights})
+    return Optics.with_weights(catalogue.papers[paper], weights)
+
+
+def _sensible(stored: dict[str, FloatArray] | None) -> FloatArray | None:
+    """Return weights that can be those of a light, shape (bands, 3), or None.
+
+    Y of the perfect diffuser is 100 for them (see `tristimulus_weights`), and no sum is below 0.
+    """
+    if stored is None or set(stored) != {"weights"}:
+        return None
+    weights = stored["weights"]
+    if weights.dtype != np.float64 or weights.shape != (BAND_COUNT, 3):
+        return None
+    if not np.isfinite(weights).all():
+        return None
+    white = white_point(weights)
+    return weights if abs(white[1] - FULL_Y) < NEAR_FULL and (white > 0).all() else None

@@ -4,17 +4,28 @@ They depend on the paints, the paper, the light, the recipe space and the tolera
 budget or wishes; a scenario with other flowers only computes the colours that are new.
 """
 
+from collections.abc import Mapping
+from typing import Any
+
 import numpy as np
+import numpy.typing as npt
 
 from fewtubes.colour.bands import FloatArray
 from fewtubes.coverage.cache import Cache
-from fewtubes.coverage.reach import MOST_IN_SET, SetArray, find_reach
+from fewtubes.coverage.reach import MOST_IN_SET, NO_TUBE, SetArray, find_reach
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import PARTS, RecipeSpace
 
 __all__ = ["reach_of"]
 
 KIND = "reach"
+
+TYPES: dict[str, np.dtype[Any]] = {
+    "labs": np.dtype("<f8"),
+    "sets": np.dtype("<i2"),
+    "counts": np.dtype("<i8"),
+}
+"""Types of what is kept: see `_packed`."""
 
 
 def reach_of(
@@ -37,7 +48,7 @@ def reach_of(
         "parts": np.array([number for parts in PARTS.values() for row in parts for number in row]),
         "tolerance": np.array(tolerance),
     }
-    known = _unpacked(cache.load(KIND, basis))
+    known = _unpacked(cache.load(KIND, basis), tube_count=len(K))
     keys = [tuple(lab) for lab in labs.tolist()]
     missing = [key for key in dict.fromkeys(keys) if key not in known]
     if missing:
@@ -47,25 +58,47 @@ def reach_of(
     return tuple(known[key] for key in keys)
 
 
+Arrays = Mapping[str, npt.NDArray[Any]]
+
 Known = dict[tuple[float, ...], SetArray]
 
 
-def _packed(known: Known) -> dict[str, FloatArray | SetArray]:
+def _packed(known: Known) -> Arrays:
     """Return colours, all their sets in a row, and how many belong to each colour."""
     return {
-        "labs": np.array(list(known)),
-        "sets": np.concatenate([np.zeros((0, MOST_IN_SET), np.int16), *known.values()]),
-        "counts": np.array([len(sets) for sets in known.values()]),
+        "labs": np.array(list(known), TYPES["labs"]),
+        "sets": np.concatenate([np.zeros((0, MOST_IN_SET), TYPES["sets"]), *known.values()]),
+        "counts": np.array([len(sets) for sets in known.values()], TYPES["counts"]),
     }
 
 
-def _unpacked(stored: dict[str, FloatArray] | None) -> Known:
+def _unpacked(stored: Arrays | None, *, tube_count: int) -> Known:
     """Return the inverse of `_packed`; nothing where the content makes no sense."""
-    if stored is None or set(stored) != {"labs", "sets", "counts"}:
+    if stored is None or not _sensible(stored, tube_count=tube_count):
         return {}
     ends = np.cumsum(stored["counts"])[:-1]
     parts = np.split(stored["sets"], ends.astype(np.intp))
-    return {
-        tuple(lab): sets.astype(np.int16)
-        for lab, sets in zip(stored["labs"].tolist(), parts, strict=True)
-    }
+    return {tuple(lab): sets for lab, sets in zip(stored["labs"].tolist(), parts, strict=True)}
+
+
+def _sensible(stored: Arrays, *, tube_count: int) -> bool:
+    """Whether the arrays are of the kinds and shapes of `_packed`, and sets of so many tubes."""
+    if {name: array.dtype for name, array in stored.items()} != TYPES:
+        return False
+    labs, sets, counts = stored["labs"], stored["sets"], stored["counts"]
+    return (
+        labs.shape[1:] == (3,)
+        and counts.shape == labs.shape[:1]
+        and sets.shape[1:] == (MOST_IN_SET,)
+        and bool(np.isfinite(labs).all())
+        and bool((counts >= 0).all() and (counts <= len(sets)).all())
+        and int(counts.sum()) == len(sets)
+        and _ascending(sets, tube_count)
+    )
+
+
+def _ascending(sets: SetArray, tube_count: int) -> bool:
+    """Whether each row holds tubes there are, in ascending order, filled up with `NO_TUBE`."""
+    numbers = np.where(sets == NO_TUBE, tube_count, sets.astype(np.int64))
+    rising = (np.diff(numbers) > 0) | (sets[:, 1:] == NO_TUBE)
+    return bool((numbers >= 0).all() and (sets < tube_count).all() and rising.all())

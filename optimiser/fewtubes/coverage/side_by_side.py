@@ -1,18 +1,21 @@
 """The same work on many chunks, on both cores.
 
 Threads share what they need for nothing but get in each other's way; processes do not, but take
-half a second to start. Processes end with the work, also when it is interrupted.
+half a second to start. Processes end with the work, also when it is interrupted or killed.
 """
 
+import os
 import signal
 import sys
+import threading
 from collections.abc import Callable, Iterable
 from concurrent.futures import ProcessPoolExecutor, ThreadPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from itertools import repeat
-from multiprocessing import current_process, get_context
+from multiprocessing import current_process, get_context, parent_process
 from typing import TypeVar
 
+from fewtubes.interruptions import told
 from fewtubes.threads import one_thread_per_product
 
 __all__ = ["in_processes", "in_threads", "processes_can_start"]
@@ -53,12 +56,13 @@ def in_processes(
     pool = ProcessPoolExecutor(
         WORKERS, mp_context=get_context("spawn"), initializer=_begin, initargs=(shared,)
     )
-    try:
-        return list(pool.map(_worked, repeat(work), chunks, chunksize=CHUNKS_AT_ONCE))
-    except BrokenProcessPool:
-        return in_threads(work, shared, chunks)
-    finally:
-        pool.shutdown(wait=True, cancel_futures=True)
+    with told():
+        try:
+            return list(pool.map(_worked, repeat(work), chunks, chunksize=CHUNKS_AT_ONCE))
+        except BrokenProcessPool:
+            return in_threads(work, shared, chunks)
+        finally:
+            pool.shutdown(wait=True, cancel_futures=True)
 
 
 def processes_can_start() -> bool:
@@ -72,11 +76,20 @@ def processes_can_start() -> bool:
 
 
 def _begin(shared: object) -> None:
-    """Make a process ready: it leaves interrupts to its parent, and does products on one thread."""
+    """Make a process ready: its parent alone is interrupted, products are done on one thread."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    threading.Thread(target=_end_with_parent, daemon=True).start()
     one_thread_per_product().__enter__()  # for as long as the process lasts
     _keep_freed_memory()
     _shared[:] = [shared]
+
+
+def _end_with_parent() -> None:
+    """End this process when the one that started it is gone, however that ended."""
+    parent = parent_process()
+    if parent is not None:
+        parent.join()
+        os._exit(1)
 
 
 def _keep_freed_memory() -> None:

@@ -16,6 +16,7 @@ from fewtubes.comparison.floors import Floor, FloorFront, toll
 from fewtubes.comparison.front import FrontStep
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.report.csv_cells import Cell, csv_text
+from fewtubes.report.fellow_files import digests
 from fewtubes.report.figures import file_share
 from fewtubes.report.printable import printable
 from fewtubes.report.scenario_json import scenario_values
@@ -52,12 +53,10 @@ DECIMALS = 4
 
 def compare_files(comparison: Comparison) -> Mapping[str, str]:
     """Return the content of each file by its name, for `fewtubes.writing.write_all`."""
-    values = compare_values(comparison)
+    tables = {"front.csv": csv_text(FRONT_COLUMNS, _front_rows(comparison))}
+    values = compare_values(comparison) | digests(tables)
     text = json.dumps(values, ensure_ascii=False, indent=2, allow_nan=False)
-    return {
-        "front.csv": csv_text(FRONT_COLUMNS, _front_rows(comparison)),
-        "compare.json": text + "\n",
-    }
+    return tables | {"compare.json": text + "\n"}
 
 
 def _front_rows(comparison: Comparison) -> Iterator[tuple[Cell, ...]]:

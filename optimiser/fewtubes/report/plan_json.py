@@ -11,13 +11,14 @@ are null where that covers less or is not known.
 
 import json
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 import fewtubes
 from fewtubes.catalogue.records import Lightfastness, Tube
 from fewtubes.catalogue.sizes import LONGEST_NOTE
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import PARTS, Recipe, RecipeSpace
+from fewtubes.report.fellow_files import digests
 from fewtubes.report.figures import file_number, file_share
 from fewtubes.report.printable import printable
 from fewtubes.report.proof_text import bound_share
@@ -36,9 +37,10 @@ LONGEST_CAUTION = 2 * LONGEST_NOTE
 """Characters of a caution, which may repeat a note of the catalogue."""
 
 
-def plan_json(plan: Plan) -> str:
-    """Return the plan as JSON text, UTF-8, with a line end."""
-    return json.dumps(plan_values(plan), ensure_ascii=False, indent=2, allow_nan=False) + "\n"
+def plan_json(plan: Plan, *, fellows: Mapping[str, str | bytes] | None = None) -> str:
+    """Return the plan as JSON text, UTF-8, with a line end; it names the digests of its fellows."""
+    values = plan_values(plan) | digests(fellows or {})
+    return json.dumps(values, ensure_ascii=False, indent=2, allow_nan=False) + "\n"
 
 
 def plan_values(plan: Plan) -> dict[str, object]:

@@ -2,14 +2,19 @@
 
 import os
 import shutil
+import signal
 import stat
+import sys
 from collections.abc import Callable, Mapping
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from fewtubes.errors import OutputError
+from fewtubes.folder_locks import locked
+from fewtubes.settling import Settled
 from fewtubes.writing import write_all
 
 OLD = {"list.csv": b"old list", "plan.json": b"old plan"}
@@ -149,11 +154,25 @@ def failing_at(
     return counted
 
 
+def failing_from(
+    function: Callable[..., Any], place: int, error: BaseException
+) -> Callable[..., Any]:
+    """Return the function with its calls from number `place` on failing."""
+    calls = iter(range(1_000_000))
+
+    def counted(*args: Any, **kwargs: Any) -> Any:
+        if next(calls) < place:
+            return function(*args, **kwargs)
+        raise error
+
+    return counted
+
+
 STEPS = [
     # what is made to fail, its owner, and how often a write of NEW over OLD calls it
     (Path, "mkdir", 1),
-    (Path, "open", 3),
-    (os, "fsync", 3),
+    (Path, "open", 4),  # a journal, and three files
+    (os, "fsync", 6),  # those, and the folder before and after
     (shutil, "copymode", 2),
     (Path, "replace", 3),
 ]
@@ -184,15 +203,85 @@ def test_a_failure_at_any_step_leaves_all_as_it_was(
     assert contents(folder) == OLD
 
 
-@pytest.mark.parametrize("place", range(2))
-def test_an_interruption_while_tidying_up_leaves_the_new_files_only(
+@pytest.mark.parametrize("place", range(3))
+def test_the_keyboard_while_tidying_up_leaves_the_new_files_only(
     folder: Path, monkeypatch: pytest.MonkeyPatch, place: int
 ) -> None:
+    """A real signal, which is held, not an exception out of the blue."""
+
+    def interrupted(*args: Any, **kwargs: Any) -> None:
+        if next(calls) == place:
+            signal.raise_signal(signal.SIGINT)
+        unlink(*args, **kwargs)
+
+    calls, unlink = iter(range(1_000_000)), Path.unlink
+    told: list[str] = []
     with monkeypatch.context() as patch:
-        patch.setattr(Path, "unlink", failing_at(Path.unlink, place, KeyboardInterrupt()))
+        patch.setattr(Path, "unlink", interrupted)
         with pytest.raises(KeyboardInterrupt):
-            write_all(folder, NEW)
+            write_all(folder, NEW, written=lambda: told.append("written"))
     assert contents(folder) == NEW_BYTES
+    assert told == ["written"]
+
+
+def test_what_cannot_be_put_back_is_told_and_put_back_by_the_next_run(
+    folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    with monkeypatch.context() as patch:
+        # The second file cannot take its place, and the first cannot be given up again.
+        broken = OSError(5, "Input/output error")
+        patch.setattr(Path, "replace", failing_from(Path.replace, 1, broken))
+        with pytest.raises(OutputError) as raised:
+            write_all(folder, NEW)
+    assert "Input/output error" in str(raised.value)
+    assert "could not be put back" in str(raised.value)
+    assert "nothing was changed" not in str(raised.value)
+    settled: dict[Path, Settled] = {}
+    write_all(folder, {"other.csv": "x"}, settled=settled.__setitem__)
+    assert settled == {folder: Settled.FINISHED}
+    assert contents(folder) == {**NEW_BYTES, "other.csv": b"x"}
+
+
+def test_runs_that_write_at_once_leave_one_whole_set(folder: Path) -> None:
+    """Sets of several threads, each whole; none sees leftovers of another's run."""
+    names = [f"{number}.csv" for number in range(6)]
+    sets = [dict.fromkeys(names, word) for word in ("one", "two", "three")]
+    settled: list[Path] = []
+
+    def write(files: Mapping[str, str]) -> None:
+        for _ in range(8):
+            write_all(folder, files, settled=lambda place, _outcome: settled.append(place))
+
+    with ThreadPoolExecutor(len(sets)) as pool:
+        list(pool.map(write, sets))
+    found = {name: data.decode() for name, data in contents(folder).items() if name in names}
+    assert found in sets
+    assert set(contents(folder)) == {*OLD, *names}
+    assert settled == []
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="no such locks there")
+def test_another_run_that_does_not_end_is_told(
+    folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("fewtubes.folder_locks.PATIENCE", 0.05)
+    with (
+        locked([folder], waiting=lambda: None),
+        pytest.raises(OutputError, match="another run is writing there and does not end"),
+    ):
+        write_all(folder, NEW)
+    assert contents(folder) == OLD
+
+
+def test_leftovers_of_earlier_runs_are_removed_and_nothing_else(folder: Path) -> None:
+    left = [".fewtubes-0123456789abcdef.new", ".fewtubes-0123456789abcdef-3.old"]
+    foreign = [".fewtubes", ".fewtubes-notes.new", ".fewtubes-0123456789abcdef.txt", ".hidden.old"]
+    for name in [*left, *foreign]:
+        (folder / name).write_bytes(b"x")
+    (folder / ".fewtubes-0123456789abcdef-4.new").mkdir()  # no file of ours
+    write_all(folder, {})
+    (folder / ".fewtubes-0123456789abcdef-4.new").rmdir()
+    assert contents(folder) == OLD | dict.fromkeys(foreign, b"x")
 
 
 @pytest.mark.parametrize("place", range(2))
