@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 import pytest
 
+from fewtubes.errors import DefectError
 from fewtubes.selection.certificate import Certificate, Choice, Method, Status
 from fewtubes.selection.instance import ChoiceInstance
 from fewtubes.selection.solve import solve
@@ -48,5 +49,5 @@ def test_disagreement_is_a_defect(
     other = solve(first, seconds=60, method=Method.PROGRAM)
     wrong = Choice((first.palette(()),), complete=True, certificate=other.certificate)
     monkeypatch.setattr("fewtubes.selection.solve.solve_program", lambda *_, **__: wrong)
-    with pytest.raises(RuntimeError, match="the exact methods disagree"):
+    with pytest.raises(DefectError, match="the two exact methods contradict each other"):
         solve(first, seconds=60, method=Method.BOTH)

@@ -15,14 +15,15 @@ from typing import TYPE_CHECKING, Any
 import typer
 from typer.core import TyperGroup
 
-from fewtubes.errors import FewtubesError, InputError
+from fewtubes.errors import DefectError, FewtubesError, InputError
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-__all__ = ["FAULT", "MOST_FAULTS", "STOPPED", "TellingGroup", "after_writing", "tell"]
+__all__ = ["DEFECT", "FAULT", "MOST_FAULTS", "STOPPED", "TellingGroup", "after_writing", "tell"]
 
 FAULT = 2
+DEFECT = 3
 STOPPED = 130
 """128 and the number of the interrupt signal, 2."""
 
@@ -42,7 +43,7 @@ class TellingGroup(TyperGroup):
             return super().invoke(ctx)
         except FewtubesError as error:
             tell(error)
-            raise typer.Exit(FAULT) from error
+            raise typer.Exit(DEFECT if isinstance(error, DefectError) else FAULT) from error
         except KeyboardInterrupt as error:
             raise _stopped() from error
         except ImportError as error:
