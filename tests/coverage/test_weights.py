@@ -69,7 +69,5 @@ def test_nothing_weighs_nothing() -> None:
     ("written", "fraction"),
     [(0.1, Fraction(1, 10)), (3, Fraction(3)), (2.5e-3, Fraction(1, 400)), (1 / 3, None)],
 )
-def test_a_float_stands_for_its_shortest_decimal(
-    written: float, fraction: Fraction | None
-) -> None:
+def test_a_float_stands_for_its_shortest_decimal(written: float, fraction: Fraction | None) -> None:
     assert exact(written) == (Fraction(str(written)) if fraction is None else fraction)

@@ -140,7 +140,12 @@ def test_rows_beside_the_problem_hold_and_leave_it_as_it_was() -> None:
     problem = pulp.LpProblem("two_items", pulp.LpMaximize)
     a, b = (problem.add_variable(name, cat=pulp.LpBinary) for name in "ab")
     problem.setObjective(2 * a + 3 * b + 1)
-    for rows, best in (([a + b <= 1], 4.0), ([b == 0], 3.0), ([a + b <= 1, b <= 0], 3.0), ([], 6.0)):
+    for rows, best in (
+        ([a + b <= 1], 4.0),
+        ([b == 0], 3.0),
+        ([a + b <= 1, b <= 0], 3.0),
+        ([], 6.0),
+    ):
         outcome = solve(problem, time_limit_s=LIMIT_S, absolute_gap=0.99, more_rows=rows)
         assert outcome.objective == pytest.approx(best)  # by hand, the 1 included
         value = 2 * outcome.values["a"] + 3 * outcome.values["b"] + 1

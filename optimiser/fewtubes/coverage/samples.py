@@ -135,4 +135,3 @@ def _midway(
 ) -> tuple[float, float, float]:
     """Return the CIELAB midpoint of two colours."""
     return tuple((a + b) / 2 for a, b in zip(light, deep, strict=True))  # type: ignore[return-value]
-

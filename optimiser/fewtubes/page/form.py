@@ -146,7 +146,9 @@ def _flowers(fields: Fields, catalogue: Catalogue) -> tuple[FlowerWish, ...]:
     for sentence in missing_from(sorted(ticked), catalogue.flowers, "flower"):
         fields.note("flowers", sentence)
     return tuple(
-        FlowerWish(name, fields.fraction("flowers", IMPORTANCE, importance_of(fields.values, place)))
+        FlowerWish(
+            name, fields.fraction("flowers", IMPORTANCE, importance_of(fields.values, place))
+        )
         for place, name in enumerate(catalogue.flowers)
         if name in ticked
     )

@@ -187,7 +187,9 @@ def build_model(
     units = {figure: max(1, gcd(*(k for k, _ in terms[figure]))) for figure in Figure}
     steps = {figure: 1 for figure in Figure}
     if in_steps:
-        steps = {figure: _step(sum(k for k, _ in terms[figure]), units[figure]) for figure in Figure}
+        steps = {
+            figure: _step(sum(k for k, _ in terms[figure]), units[figure]) for figure in Figure
+        }
     expressions = {
         figure: pulp.lpSum((k / step if step > 1 else k) * term for k, term in terms[figure])
         for figure, step in steps.items()
