@@ -151,22 +151,21 @@ CENTRE = ("centre", Role.CENTRE, 2.0)
 
 @pytest.mark.parametrize("method", list(Method))
 @pytest.mark.parametrize(
-    ("parts", "dear", "cheap", "budget", "share"),
+    ("parts", "prices", "budget", "share"),
     [
         # Two steps of 1.25 each. In all 11.5: without 2, or without 1 and 1, 9.5 of it are 19/23.
         # In ten-thousandths 1739 + … = 8262 against 8261, by which three tubes once were best.
-        ((*PETALS, LEAF, STEM), (206, 206, 207), (305, 300), 650, Fraction(19, 23)),
+        ((*PETALS, LEAF, STEM), ((206, 206, 207), (305, 300)), 650, Fraction(19, 23)),
         # The same with as many tubes on either side: the price decides.
-        ((*PETALS, LEAF, STEM), (242, 242), (188, 187), 500, Fraction(19, 23)),
+        ((*PETALS, LEAF, STEM), ((242, 242), (188, 187)), 500, Fraction(19, 23)),
         # With a centre of 2, 13.5 in all: 11.5 of it are 23/27.
-        ((*PETALS, CENTRE, LEAF, STEM), (226, 226, 227), (355, 354), 750, Fraction(23, 27)),
+        ((*PETALS, CENTRE, LEAF, STEM), ((226, 226, 227), (355, 354)), 750, Fraction(23, 27)),
     ],
 )
 def test_equal_shares_leave_the_choice_to_fewer_tubes_and_less_money(
     method: Method,
     parts: tuple[tuple[str, Role, float], ...],
-    dear: tuple[int, ...],
-    cheap: tuple[int, ...],
+    prices: tuple[tuple[int, ...], tuple[int, ...]],
     budget: int,
     share: Fraction,
 ) -> None:
@@ -176,6 +175,7 @@ def test_equal_shares_leave_the_choice_to_fewer_tubes_and_less_money(
     )
     samples, is_exact = counted(portions_of_flower(Flower("made-up", swatches), 1.0))
     assert is_exact
+    dear, cheap = prices
     first, second = (tuple(range(len(dear))), tuple(range(len(dear), len(dear) + len(cheap))))
     instance = ChoiceInstance(
         weights=tuple(sample.weight for sample in samples),

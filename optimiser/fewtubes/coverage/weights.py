@@ -12,8 +12,9 @@ from math import gcd, lcm
 __all__ = ["MOST_TOTAL", "Weights", "whole_weights"]
 
 MOST_TOTAL = 10**12
-"""Largest sum of weights. The search adds them in double precision, exact up to 2^53 = 9.0e15, and
-an exported program writes twelve digits of each. All 48 flowers of the demo together need 8.4e10."""
+"""Largest sum of weights. The search adds them in double precision, which is exact up to 2^53, or
+9.0e15, and an exported program writes twelve digits of each. All flowers of the demo together need
+8.4e10."""
 
 
 @dataclass(frozen=True)

@@ -35,7 +35,7 @@ def run_apart(program: ProgramArrays, options: Options, *, seconds: float) -> Fi
         Time from now on after which HiGHS is to end by itself [s].
     """
     path = os.pathsep.join(filter(None, (str(PACKAGES), os.environ.get("PYTHONPATH"))))
-    process = subprocess.Popen(  # noqa: S603  # this very interpreter
+    process = subprocess.Popen(  # this very interpreter
         # -P: no module is taken from the folder that the painter happens to be in.
         [sys.executable, "-P", "-m", "fewtubes.selection.apart"],
         stdin=subprocess.PIPE,

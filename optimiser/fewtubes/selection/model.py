@@ -27,8 +27,8 @@ WORST_CATEGORY = 5
 """The last lightfastness category (V)."""
 
 MOST_STEPS_BITS = 17
-"""The solver counts a figure in fewer than 2^17 steps: a tolerance of 1e-6 is then not much more than
-a tenth of a step."""
+"""The solver counts a figure in fewer than 2^17 steps: a tolerance of 1e-6 is then not much more
+than a tenth of a step."""
 
 LOOSENED = 0.25
 """Steps by which a bound on a figure is loosened where a step is more than a unit. Whatever keeps
@@ -130,9 +130,9 @@ def build_model(
     instance
         The instance.
     in_steps
-        Whether figures are counted in steps of which there are fewer than 2^`MOST_STEPS_BITS`, so that the
-        solver's tolerances are small beside one; else in ones. A bound on a figure that is not
-        counted in its units is then loosened by `LOOSENED` steps, so that it cuts off nothing.
+        Whether figures are counted in steps, fewer than 2^`MOST_STEPS_BITS`, so that the solver's
+        tolerances are small beside one; else in ones. A bound on a figure that is not counted in
+        its units is then loosened by `LOOSENED` steps, so that it cuts off nothing.
     deadline
         Value of `perf_counter` after which to give up.
 
@@ -185,7 +185,7 @@ def build_model(
         Figure.FADE_SUM: [(instance.fades[i], x[i]) for i in tubes],
     }
     units = {figure: max(1, gcd(*(k for k, _ in terms[figure]))) for figure in Figure}
-    steps = {figure: 1 for figure in Figure}
+    steps = dict.fromkeys(Figure, 1)
     if in_steps:
         steps = {
             figure: _step(sum(k for k, _ in terms[figure]), units[figure]) for figure in Figure

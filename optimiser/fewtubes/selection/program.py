@@ -123,9 +123,9 @@ class _Run:
             self.instance,
             self.model,
             figure,
-            self.fixed,
-            self.best,
-            self.deadline,
+            fixed=self.fixed,
+            best=self.best,
+            deadline=self.deadline,
             proof_only=self.start is not None,
         )
 

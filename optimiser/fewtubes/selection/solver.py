@@ -26,7 +26,7 @@ ONE_THREAD = 1
 """HiGHS gains little from more threads on such programs, and one thread repeats exactly."""
 
 HERE_SECONDS = 0.5
-"""What takes longer is begun anew in a process that can be stopped, which takes as long to start."""
+"""What takes longer is begun anew in a process that can be stopped; starting that takes as long."""
 
 LARGE = 20_000
 """Columns from which a program is not tried here at all; it takes longer in any case."""
@@ -154,9 +154,7 @@ def solve(
 
 
 def _run(program: ProgramArrays, options: Options, deadline: float) -> Findings | None:
-    """Run HiGHS until a value of `perf_counter`, so that it can be stopped; None if it found out
-    nothing.
-    """
+    """Run HiGHS until a value of `perf_counter`, stoppably; None if nothing was found out."""
     findings = None
     left = deadline - perf_counter()
     alone = bool(sys.executable)  # an interpreter inside another program cannot be started again

@@ -50,10 +50,10 @@ def run_stage(
     instance: ChoiceInstance,
     model: Model,
     figure: Figure,
+    *,
     fixed: Mapping[Figure, int],
     best: Palette | None,
     deadline: float,
-    *,
     proof_only: bool = False,
 ) -> Stage:
     """Look for a palette with a better figure than the best known, or a proof of there being none.
