@@ -1,7 +1,7 @@
 """Everything that can go wrong in a way the painter can put right.
 
 One base class; a message says what was wrong (file, row, value), what is allowed and what to do.
-Anything else that is raised is a defect of the program.
+Anything else that is raised is a defect of the program; those it finds in itself are `DefectError`.
 """
 
 from collections.abc import Collection, Sequence
@@ -11,7 +11,15 @@ from re import findall
 
 from fewtubes.quoting import quoted
 
-__all__ = ["ClashError", "Fault", "FewtubesError", "InputError", "OutputError", "suggestion"]
+__all__ = [
+    "ClashError",
+    "DefectError",
+    "Fault",
+    "FewtubesError",
+    "InputError",
+    "OutputError",
+    "suggestion",
+]
 
 MOST_SUGGESTED = 3
 """Names offered for an unknown one; a line of them."""
@@ -53,6 +61,10 @@ class InputError(FewtubesError):
 
 class ClashError(FewtubesError):
     """The demands are each valid but cannot all be met; the message names those that clash."""
+
+
+class DefectError(FewtubesError):
+    """The program found itself at fault; what it would have answered is not to be trusted."""
 
 
 class OutputError(FewtubesError):

@@ -1,22 +1,33 @@
 """What is counted as a flower's colours, and how much each counts."""
 
+from fractions import Fraction
+
 import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from fewtubes.catalogue.exact import exact
 from fewtubes.catalogue.records import Catalogue, Flower, Role, Swatch
 from fewtubes.coverage.samples import (
-    WEIGHT_UNIT,
+    Sample,
+    counted,
     lab_table,
-    samples_of_colour,
-    samples_of_flower,
+    portion_of_colour,
+    portions_of_flower,
 )
 
 
 def swatch(name: str, role: Role, lightness: float, importance: float = 1.0) -> Swatch:
     """Return a swatch of a made-up flower."""
     return Swatch(name, role, (lightness, 10.0, -4.0), importance)
+
+
+def samples_of(flower: Flower) -> tuple[Sample, ...]:
+    """Return the samples of a flower that is asked for alone."""
+    samples, is_exact = counted(portions_of_flower(flower, 1.0))
+    assert is_exact
+    return samples
 
 
 FLOWER = Flower(
@@ -37,7 +48,7 @@ def test_a_flower_by_hand() -> None:
 
     Edge to middle (1 + 3) ÷ 2 × 0.5 = 1, middle to fold (3 + 2) ÷ 2 × 0.5 = 1.25; in all 11.25.
     """
-    samples = samples_of_flower(FLOWER, 1.0)
+    samples = samples_of(FLOWER)
     assert [sample.name for sample in samples] == [
         "fold",
         "edge",
@@ -48,10 +59,10 @@ def test_a_flower_by_hand() -> None:
         "between edge and middle",
         "between middle and fold",
     ]
-    shares = [2, 1, 3, 1, 1, 1, 1, 1.25]
-    assert [sample.weight for sample in samples] == [
-        round(WEIGHT_UNIT * share / 11.25) for share in shares
-    ]
+    # Times 4 all are whole, and 1 divides 4 and 5 alone: 8 4 12 4 4 4 4 5 of 45.
+    assert [sample.weight for sample in samples] == [8, 4, 12, 4, 4, 4, 4, 5]
+    shares = [portion.importance for portion in portions_of_flower(FLOWER, 0.1)]
+    assert shares == [Fraction(weight, 450) for weight in (8, 4, 12, 4, 4, 4, 4, 5)]
     assert samples[6].lab == (70.0, 10.0, -4.0)  # half-way from L* 80 to 60
     assert samples[7].lab == (50.0, 10.0, -4.0)
     assert [sample.is_step for sample in samples] == [False] * 6 + [True] * 2
@@ -62,11 +73,10 @@ def test_a_flower_by_hand() -> None:
 
 def test_every_flower_of_the_demo(catalogue: Catalogue) -> None:
     for flower in catalogue.flowers.values():
-        samples = samples_of_flower(flower, 1.0)
+        samples = samples_of(flower)
         swatches, steps = samples[: len(flower.swatches)], samples[len(flower.swatches) :]
         assert [s.lab for s in swatches] == [s.lab for s in flower.swatches]
-        # Each weight is rounded once, by half a unit at most.
-        assert abs(sum(s.weight for s in samples) - WEIGHT_UNIT) <= len(samples) / 2
+        assert sum(part.importance for part in portions_of_flower(flower, 1.0)) == 1
         petals = [
             s for s in flower.swatches if s.role in {Role.PETAL_LIGHT, Role.PETAL, Role.PETAL_SHADE}
         ]
@@ -93,42 +103,50 @@ flowers = st.lists(
 
 @given(flowers, st.floats(0.01, 100))
 def test_a_flower_weighs_its_importance(flower: Flower, importance: float) -> None:
-    weights = [sample.weight for sample in samples_of_flower(flower, importance)]
-    assert min(weights) >= 1
-    assert abs(sum(weights) - importance * WEIGHT_UNIT) <= len(weights)
-    assert all(isinstance(weight, int) for weight in weights)
+    portions = portions_of_flower(flower, importance)
+    assert min(portion.importance for portion in portions) > 0
+    assert sum(portion.importance for portion in portions) == exact(importance)
 
 
 @given(flowers)
 def test_a_step_weighs_less_than_the_heavier_of_its_ends(flower: Flower) -> None:
-    samples = samples_of_flower(flower, 1.0)
+    portions = portions_of_flower(flower, 1.0)
     petals = [
-        sample.weight
+        portion.importance
         for role in (Role.PETAL_LIGHT, Role.PETAL, Role.PETAL_SHADE)
-        for sample in samples
-        if sample.role is role
+        for portion in portions
+        if portion.role is role
     ]
-    steps = [sample.weight for sample in samples if sample.is_step]
+    steps = [portion.importance for portion in portions if portion.is_step]
     assert len(steps) == max(0, len(petals) - 1)
     for step, one, other in zip(steps, petals, petals[1:], strict=False):
-        assert abs(step - (one + other) / 4) <= 2  # half of the mean, rounded three times
+        assert step == (one + other) / 4  # half of the mean
 
 
 def test_an_own_colour() -> None:
-    (sample,) = samples_of_colour("vase", (50.0, 1.0, 2.0), 0.25)
-    assert (sample.flower, sample.name) == ("vase", "own colour")
-    assert sample.lab == (50.0, 1.0, 2.0)
-    assert sample.weight == WEIGHT_UNIT // 4
-    assert not sample.is_step
+    portion = portion_of_colour("vase", (50.0, 1.0, 2.0), 0.1)
+    assert (portion.flower, portion.name) == ("vase", "own colour")
+    assert portion.lab == (50.0, 1.0, 2.0)
+    assert portion.importance == Fraction(1, 10)  # not the float nearest to it
+    assert not portion.is_step
 
 
-def test_nothing_weighs_nothing() -> None:
-    (sample,) = samples_of_colour("speck", (50.0, 1.0, 2.0), 1e-9)
-    assert sample.weight == 1
+def test_all_are_counted_in_one_unit() -> None:
+    """A flower of 2/3 in shares of 8 4 12 4 4 4 4 5 of 45, and a colour of 1/10."""
+    portions = [
+        *portions_of_flower(FLOWER, Fraction(2, 3)),
+        portion_of_colour("vase", (50.0, 1.0, 2.0), 0.1),
+    ]
+    samples, is_exact = counted(portions)
+    assert is_exact
+    # 2/3 ÷ 45 = 2/135; its multiples and 1/10 over 270: 4 × (8 4 12 4 4 4 4 5), and 27.
+    assert [s.weight for s in samples] == [32, 16, 48, 16, 16, 16, 16, 20, 27]
+    assert [s.lab for s in samples] == [portion.lab for portion in portions]
+    assert [s.role for s in samples] == [portion.role for portion in portions]
 
 
 def test_the_table_of_colours() -> None:
-    samples = samples_of_flower(FLOWER, 1.0)
+    samples = samples_of(FLOWER)
     table = lab_table(samples)
     assert table.shape == (8, 3)
     assert table.dtype == np.float64
@@ -136,9 +154,9 @@ def test_the_table_of_colours() -> None:
     assert lab_table(()).shape == (0, 3)
 
 
-@pytest.mark.parametrize("importance", [0.5, 1.0, 3.0])
+@pytest.mark.parametrize("importance", [0.5, 1.0, 3.0, 0.1])
 def test_importance_scales_all_colours_alike(importance: float) -> None:
-    plain = samples_of_flower(FLOWER, 1.0)
-    for one, other in zip(plain, samples_of_flower(FLOWER, importance), strict=True):
-        assert other.weight == pytest.approx(importance * one.weight, abs=2)
+    plain = portions_of_flower(FLOWER, 1)
+    for one, other in zip(plain, portions_of_flower(FLOWER, importance), strict=True):
+        assert other.importance == exact(importance) * one.importance
         assert other.lab == one.lab

@@ -59,6 +59,8 @@ def front(*steps: tuple[int, int], sure: bool = True) -> Front:
 
 def with_fronts(comparison: Comparison, free: Front, kept: Front) -> Comparison:
     """Return a comparison of two fronts whose values are hundredths of all there is."""
+    finer = tuple(replace(s, weight=100 * s.weight) for s in comparison.question.samples)
+    comparison = replace(comparison, question=replace(comparison.question, samples=finer))
     total = comparison.total
 
     def scaled(some: Front) -> Front:

@@ -33,8 +33,8 @@ KEYS = {
     "opacity": "worst limited_by coverage_without coverage_without_proven"
     " tubes_without cost_without",
     "cautions": "text tubes",
-    "certificate": "status proven method value bound total coverage_bound gap nodes seconds"
-    " equal_palettes equal_palettes_complete",
+    "certificate": "status proven method value bound total importances_exact coverage_bound gap"
+    " nodes seconds equal_palettes equal_palettes_complete",
     "recipe_space": "recipes parts strengths tolerance",
 }
 """Regression pin: whoever changes a key here asks whether the schema number must rise."""

@@ -1,6 +1,7 @@
 """A sound scenario is read as its file says."""
 
 from collections.abc import Callable
+from fractions import Fraction
 from pathlib import Path
 
 import numpy as np
@@ -43,7 +44,7 @@ def test_every_key_is_read(sound: Path, catalogue: Catalogue) -> None:
         avoid_hazards=(Hazard.CADMIUM, Hazard.LEAD),
         millilitres=5.0,
         thinnest_wash=0.5,
-        least_coverage=0.9,
+        least_coverage=Fraction(9, 10),
     )
 
 
@@ -109,3 +110,25 @@ def test_a_reflectance_may_be_finer_and_longer(sound: Path, catalogue: Catalogue
 def test_a_byte_order_mark_is_left_out(sound: Path, catalogue: Catalogue) -> None:
     sound.write_bytes(b"\xef\xbb\xbf" + sound.read_bytes())
     assert faults_of_scenario(sound, catalogue) == ()
+
+
+def test_importance_and_coverage_are_kept_exactly_as_written(
+    sound: Path, catalogue: Catalogue
+) -> None:
+    """What no float can hold: a tenth, and nineteen digits."""
+    text = sound.read_text(encoding="utf-8")
+    text = text.replace("importance = 2", "importance = 0.1")
+    text = text.replace("importance = 0.5", "importance = 1.000000000000000001")
+    sound.write_text(text.replace("least_coverage = 0.9", "least_coverage = 0.70"), "utf-8")
+    scenario = read_scenario(sound, catalogue)
+    assert Fraction(1, 10) in [wish.importance for wish in scenario.flowers]
+    own = [colour.importance for colour in scenario.own_colours]
+    assert Fraction(10**18 + 1, 10**18) in own
+    assert scenario.wishes.least_coverage == Fraction(7, 10)
+
+
+def test_a_coverage_with_a_huge_exponent_takes_no_time(sound: Path, catalogue: Catalogue) -> None:
+    """As a fraction it would have a thousand million digits."""
+    text = sound.read_text(encoding="utf-8")
+    sound.write_text(text.replace("= 0.9", "= 1e-999999999"), "utf-8")
+    assert read_scenario(sound, catalogue).wishes.least_coverage == 0

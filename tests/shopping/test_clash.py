@@ -129,9 +129,10 @@ def test_the_greatest_coverage_told_can_be_asked_for(
     scenario: MakeScenario,
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    """One unit of weight short of all is 99.99 % (rounded up: 100.0 %, which stays impossible)."""
-    asked = scenario("primrose")
+    """A unit of weight less than all is above 99.95 %; rounded up, 100 %, it stays impossible."""
+    asked = scenario("primrose", "daffodil", "cornflower")
     question = pose(demo, asked, cache=cache, progress=lambda _stage: None)
+    assert sum(question.instance.weights) > 2000
     nearly = sum(question.instance.weights) - 1
     remedies = (*UNREACHABLE[:2], Remedy(Demand.LEAST_VALUE, nearly, Status.PROVEN))
     told = reported(demo, asked, cache, remedies, monkeypatch)

@@ -35,5 +35,5 @@ def _swatch(row: Row) -> Swatch:
         name=row.text("swatch"),
         role=row.word("role", ROLES),
         lab=(row.number("L", LIGHTNESS), row.number("a", OPPONENT), row.number("b", OPPONENT)),
-        importance=row.number("importance", IMPORTANCE),
+        importance=row.fraction("importance", IMPORTANCE),
     )

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import IntEnum, StrEnum
 
+from fewtubes.catalogue.exact import Number
 from fewtubes.colour.bands import FloatArray
 
 __all__ = [
@@ -158,7 +159,7 @@ class Swatch:
     name: str
     role: Role
     lab: tuple[float, float, float]
-    importance: float
+    importance: Number
 
 
 @dataclass(frozen=True)

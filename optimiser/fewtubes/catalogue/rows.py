@@ -3,7 +3,8 @@
 import re
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
-from math import nan
+from fractions import Fraction
+from math import isnan, nan
 from typing import TypeVar
 
 import numpy as np
@@ -94,6 +95,11 @@ class Row:
             return value
         self.note(f"{column} {_number_fault(text, allowed)}")
         return nan
+
+    def fraction(self, column: str, allowed: NumberRange) -> Fraction:
+        """Return a number above 0 inside a range, exactly as written; 1 after a fault."""
+        value = self.number(column, allowed)
+        return Fraction(1) if isnan(value) else Fraction(self.cells[column])
 
     def hundredths(self, column: str, allowed: NumberRange) -> int:
         """Return an amount of money inside a range, in hundredths; 1 after a fault."""

@@ -1,8 +1,9 @@
 """What ends a command: a fault in the input, an output that fails, a hand, too little memory.
 
 Exit codes: 0 all is well; 1 the reader of the output went away; 2 something in the input has to be
-put right, or the output cannot be put out; 3 too little memory; 128 and the number of the signal
-that stopped it, as shells have it: 130 the keyboard, 143 asked to end, 129 the terminal was closed.
+put right, or the output cannot be put out; 3 too little memory; 4 the program contradicts itself;
+128 and the number of the signal that stopped it, as shells have it: 130 the keyboard, 143 asked to
+end, 129 the terminal was closed.
 """
 
 import contextlib
@@ -17,13 +18,14 @@ from typing import TYPE_CHECKING, Any
 import typer
 from typer.core import TyperGroup
 
-from fewtubes.errors import FewtubesError, InputError
+from fewtubes.errors import DefectError, FewtubesError, InputError
 from fewtubes.interruptions import Stopped
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
 __all__ = [
+    "DEFECT",
     "FAULT",
     "MOST_FAULTS",
     "NO_MEMORY",
@@ -39,6 +41,7 @@ __all__ = [
 READER_GONE = 1
 FAULT = 2
 NO_MEMORY = 3
+DEFECT = 4
 SIGNALLED = 128
 STOPPED = 130
 """128 and the number of the interrupt signal, 2."""
@@ -75,7 +78,7 @@ class TellingGroup(TyperGroup):
             return super().invoke(ctx)
         except FewtubesError as error:
             tell(error)
-            raise typer.Exit(FAULT) from error
+            raise typer.Exit(DEFECT if isinstance(error, DefectError) else FAULT) from error
         except KeyboardInterrupt as error:
             raise stopped(error) from error
         except (ImportError, OSError) as error:

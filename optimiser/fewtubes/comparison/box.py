@@ -13,6 +13,7 @@ from fewtubes.comparison.values import Values
 from fewtubes.coverage.cache import Cache
 from fewtubes.mixing.opacity import contrast_ratio
 from fewtubes.scenario.records import Scenario
+from fewtubes.selection.certificate import Status
 from fewtubes.shopping.choose import choose
 from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.shop import Limits
@@ -93,6 +94,8 @@ class Box:
     """Whether the tubes about to be bought are those of the best plan found."""
     plan_proven: bool
     """Whether that plan is proven best; True where none was made."""
+    counted_to: int | None = None
+    """What share of the whole importances are counted to, as 1 in so many; None if exactly."""
 
     @property
     def most(self) -> Addition | None:
@@ -139,7 +142,7 @@ def look_into_box(
         chosen = choose(question, seconds=(limits or Limits()).seconds)
         intended = [question.tubes[number] for number in chosen.palette.bought]
         certificate = chosen.choice.certificate
-        proven = certificate.value == certificate.bound
+        proven = certificate.status is Status.PROVEN
     tell("comparing washes")
     values = Values(question.instance)
     box = values.value(question.owned)
@@ -156,6 +159,7 @@ def look_into_box(
         intended=tuple(_intended(question, tube, in_use) for tube in intended),
         intended_from_plan=not about_to_buy,
         plan_proven=proven,
+        counted_to=question.counted_to,
     )
 
 

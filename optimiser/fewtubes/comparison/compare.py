@@ -259,13 +259,12 @@ def _kin(question: Question, extent: Extent, sizes: tuple[Size, ...]) -> Kin | N
         size = next((size for size in sizes if size.rung.size >= extent.near_size), sizes[-1])
     if not size.palette.bought:
         return None
-    total = sum(question.instance.weights)
     near = near_best(
         question.instance,
         size.palette,
         best_proven=size.rung.proven,
         size=size.rung.size,
-        loss=int(extent.within * total + 1e-9),
+        loss=question.weight_within(extent.within),
         most=extent.near,
         seconds=NEAR_SHARE * extent.seconds,
     )

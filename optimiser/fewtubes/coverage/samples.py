@@ -3,27 +3,35 @@
 A flower's gamut is more than its swatches: between the lightest and the deepest part of a petal
 lie steps, and they are counted too, so that coverage is the share of the flower that can be
 painted. The importance of a flower is divided over its swatches by theirs, and a step takes its
-importance from the mean of the two ends.
+importance from the mean of the two ends. All this is done in fractions, so that nothing is rounded
+before everything that is asked for is counted together.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from itertools import pairwise
 
 import numpy as np
 
+from fewtubes.catalogue.exact import Number, exact
 from fewtubes.catalogue.records import Flower, Role, Swatch
 from fewtubes.colour.bands import FloatArray
+from fewtubes.coverage.weights import whole_weights
 
-__all__ = ["WEIGHT_UNIT", "Sample", "lab_table", "samples_of_colour", "samples_of_flower"]
-
-WEIGHT_UNIT = 10_000
-"""Integer weight of a flower of importance 1; integers make ties exact."""
+__all__ = [
+    "Portion",
+    "Sample",
+    "counted",
+    "lab_table",
+    "portion_of_colour",
+    "portions_of_flower",
+]
 
 PETAL_ORDER = (Role.PETAL_LIGHT, Role.PETAL, Role.PETAL_SHADE)
 """Roles that grade into each other, light to deep."""
 
-STEP_SHARE = 0.5
+STEP_SHARE = Fraction(1, 2)
 """Importance of a step relative to the mean of its two ends: seen less than either."""
 
 
@@ -40,7 +48,7 @@ class Sample:
     lab
         CIELAB relative to the white of the light.
     weight
-        Importance, an integer > 0, in units of 1 ÷ `WEIGHT_UNIT` of a flower.
+        Importance, an integer > 0, in a unit that all samples of a question share.
     is_step
         Whether it lies between two swatches.
     """
@@ -54,27 +62,41 @@ class Sample:
     is_step: bool = False
 
 
-def samples_of_flower(flower: Flower, importance: float) -> tuple[Sample, ...]:
-    """Return the samples of a flower: its swatches, then the steps between its petal colours."""
-    parts: list[tuple[str, tuple[float, float, float], float, Role | None]] = [
-        (swatch.name, swatch.lab, swatch.importance, swatch.role) for swatch in flower.swatches
+@dataclass(frozen=True)
+class Portion:
+    """One colour to be covered, before all that is asked for is counted in one unit."""
+
+    flower: str
+    name: str
+    lab: tuple[float, float, float]
+    importance: Fraction
+    """> 0, exact."""
+    role: Role | None = None
+    is_step: bool = False
+
+
+def portions_of_flower(flower: Flower, importance: Number) -> tuple[Portion, ...]:
+    """Return the colours of a flower: its swatches, then the steps between its petal colours."""
+    parts: list[tuple[str, tuple[float, float, float], Fraction, Role | None]] = [
+        (swatch.name, swatch.lab, exact(swatch.importance), swatch.role)
+        for swatch in flower.swatches
     ]
     parts += [
         (
             f"between {light.name} and {deep.name}",
             _midway(light.lab, deep.lab),
-            STEP_SHARE * (light.importance + deep.importance) / 2,
+            STEP_SHARE * (exact(light.importance) + exact(deep.importance)) / 2,
             None,
         )
         for light, deep in _graded_pairs(flower.swatches)
     ]
     total = sum(part[2] for part in parts)
     return tuple(
-        Sample(
+        Portion(
             flower=flower.name,
             name=name,
             lab=lab,
-            weight=_weight(importance * share / total),
+            importance=exact(importance) * share / total,
             role=role,
             is_step=role is None,
         )
@@ -82,11 +104,19 @@ def samples_of_flower(flower: Flower, importance: float) -> tuple[Sample, ...]:
     )
 
 
-def samples_of_colour(
-    name: str, lab: tuple[float, float, float], importance: float
-) -> tuple[Sample, ...]:
-    """Return the one sample of a colour of the painter's own."""
-    return (Sample(flower=name, name="own colour", lab=lab, weight=_weight(importance)),)
+def portion_of_colour(name: str, lab: tuple[float, float, float], importance: Number) -> Portion:
+    """Return a colour of the painter's own."""
+    return Portion(flower=name, name="own colour", lab=lab, importance=exact(importance))
+
+
+def counted(portions: Sequence[Portion]) -> tuple[tuple[Sample, ...], bool]:
+    """Return the samples, all counted in one unit, and whether that is exact."""
+    weights = whole_weights([portion.importance for portion in portions])
+    samples = tuple(
+        Sample(portion.flower, portion.name, portion.lab, weight, portion.role, portion.is_step)
+        for portion, weight in zip(portions, weights.counts, strict=True)
+    )
+    return samples, weights.exact
 
 
 def lab_table(samples: Sequence[Sample]) -> FloatArray:
@@ -105,8 +135,3 @@ def _midway(
 ) -> tuple[float, float, float]:
     """Return the CIELAB midpoint of two colours."""
     return tuple((a + b) / 2 for a, b in zip(light, deep, strict=True))  # type: ignore[return-value]
-
-
-def _weight(importance: float) -> int:
-    """Return an importance as an integer weight of at least 1."""
-    return max(1, round(importance * WEIGHT_UNIT))

@@ -6,6 +6,7 @@ The rules are those of `fewtubes.scenario`; a fault is told of the field that br
 import re
 from collections.abc import Mapping
 from decimal import Decimal
+from fractions import Fraction
 from typing import TypeVar
 
 from fewtubes.catalogue.collector import FaultCollector
@@ -145,7 +146,9 @@ def _flowers(fields: Fields, catalogue: Catalogue) -> tuple[FlowerWish, ...]:
     for sentence in missing_from(sorted(ticked), catalogue.flowers, "flower"):
         fields.note("flowers", sentence)
     return tuple(
-        FlowerWish(name, fields.number("flowers", IMPORTANCE, importance_of(fields.values, place)))
+        FlowerWish(
+            name, fields.fraction("flowers", IMPORTANCE, importance_of(fields.values, place))
+        )
         for place, name in enumerate(catalogue.flowers)
         if name in ticked
     )
@@ -210,8 +213,15 @@ def _wishes(fields: Fields, catalogue: Catalogue) -> Wishes:
         avoid_hazards=_hazards(fields),
         millilitres=fields.number_if_any("millilitres", WISHED_MILLILITRES),
         thinnest_wash=fields.number_if_any("thinnest_wash", WASH),
-        least_coverage=fields.number_if_any("least_coverage", PER_CENT) / 100,
+        least_coverage=_least_coverage(fields),
     )
+
+
+def _least_coverage(fields: Fields) -> Fraction:
+    """Return the coverage that must be reached [0–1]; 0 where the field is blank."""
+    if not first_of(fields.values, "least_coverage").strip():
+        return Fraction(0)
+    return fields.fraction("least_coverage", PER_CENT) / 100
 
 
 def _hazards(fields: Fields) -> tuple[Hazard, ...]:

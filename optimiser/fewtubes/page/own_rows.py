@@ -74,7 +74,7 @@ def _own_colour(fields: Fields, row: OwnRow) -> OwnColour:
             "colours",
             f"{shown(name)} is {shown(row.hex)}; a colour is written as #rrggbb, such as #c21e56.",
         )
-    importance = fields.number("colours", IMPORTANCE, row.importance or "1")
+    importance = fields.fraction("colours", IMPORTANCE, row.importance or "1")
     return OwnColour(name=name, importance=importance, lab=lab)
 
 

@@ -113,7 +113,7 @@ def _card(flower: Flower, sheet: Sheet) -> FlowerCard:
     swatches = flower.swatches
     picture = dabs(
         [swatch.lab for swatch in swatches],
-        [swatch.importance for swatch in swatches],
+        [float(swatch.importance) for swatch in swatches],
         sheet,
         seed=flower.name,
     )

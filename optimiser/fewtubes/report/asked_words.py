@@ -12,7 +12,7 @@ from fewtubes.report.printable import printable
 from fewtubes.report.words import counted, joined, limit_words, money, strength_words
 from fewtubes.scenario.records import Scenario, Wishes
 
-__all__ = ["asked_words", "floor_words", "wish_words"]
+__all__ = ["asked_words", "counting_words", "floor_words", "wish_words"]
 
 MOST_NAMED = 6
 """Tubes named one by one; beyond, their number tells more than their names."""
@@ -27,6 +27,16 @@ def asked_words(scenario: Scenario, catalogue_label: str) -> str:
         f" covered up to {limit_words(scenario.tolerance)}; paper {printable(scenario.paper)},"
         f" light {printable(scenario.light)}; tubes from: {printable(catalogue_label)}."
         f"{f' Wished: {wishes}.' if wishes else ''}"
+    )
+
+
+def counting_words(counted_to: int | None) -> str:
+    """Return to what accuracy importances are counted; empty if that is exactly, None."""
+    if counted_to is None:
+        return ""
+    return (
+        f"The importances have no common measure that is coarse enough; they are counted to 1 in"
+        f" {counted_to:,} of the whole, and what is said of coverage holds to that accuracy."
     )
 
 

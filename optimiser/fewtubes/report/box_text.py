@@ -7,6 +7,7 @@ from rich.console import Console
 from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.box import Addition, Box, Double, Intended
 from fewtubes.comparison.likeness import TWINS
+from fewtubes.report.asked_words import counting_words
 from fewtubes.report.layout import heading, paragraph, plain, put, table
 from fewtubes.report.printable import printable
 from fewtubes.report.words import amount, counted, difference, joined, money, percent
@@ -20,7 +21,7 @@ MOST_ADDITIONS = 8
 def print_box(box: Box, console: Console) -> None:
     """Print what is in the box, what is double, what idles, and what to buy next."""
     put(console, plain(f"The box for: {printable(box.scenario.title)}", "bold"))
-    paragraph(console, _contents_words(box))
+    paragraph(console, f"{_contents_words(box)} {counting_words(box.counted_to)}".rstrip())
     heading(console, "Doubles")
     if not box.doubles:
         paragraph(console, "No two tubes in use look alike.")

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Sequence
 from rich.console import Console
 
 from fewtubes.comparison.compare import Comparison, Kin, Size
-from fewtubes.report.asked_words import asked_words
+from fewtubes.report.asked_words import asked_words, counting_words
 from fewtubes.report.compare_front_text import print_floors, print_front
 from fewtubes.report.figures import asked_percent
 from fewtubes.report.layout import heading, paragraph, plain, put, table
@@ -51,6 +51,9 @@ def print_comparison(comparison: Comparison, console: Console, *, show_all: bool
     print_floors(comparison, console)
     heading(console, "How sure that is")
     paragraph(console, _sure_words(comparison))
+    counting = counting_words(comparison.question.counted_to)
+    if counting:
+        paragraph(console, counting)
     heading(console, "Take care")
     paragraph(console, CAUTION)
 

@@ -10,6 +10,8 @@ import math
 from collections.abc import Sequence
 from decimal import Decimal
 
+from fewtubes.catalogue.exact import Number, exact
+
 __all__ = [
     "asked_figure",
     "asked_percent",
@@ -87,6 +89,7 @@ def asked_figure(value: float) -> str:
     return f"{value:.1f}" if round(value, 1) == value else f"{Decimal(repr(value)):f}"
 
 
-def asked_percent(share: float) -> str:
+def asked_percent(share: Number) -> str:
     """Return a share [0–1] that was asked for in per cent, with all digits it was given."""
-    return f"{(100 * Decimal(repr(share))).normalize():f} %"
+    per_cent = 100 * exact(share)
+    return f"{(Decimal(per_cent.numerator) / per_cent.denominator).normalize():f} %"

@@ -53,7 +53,7 @@ def _print_flower(flower: Flower, console: Console) -> None:
             plain(printable(swatch.name)),
             plain(swatch.role),
             plain(", ".join(f"{value:g}" for value in swatch.lab)),
-            plain(f"{swatch.importance:g}"),
+            plain(f"{float(swatch.importance):g}"),
         )
         made.add_row(*([chips(console, [swatch.lab])] if blocks else []), *cells)
     put(console, made)

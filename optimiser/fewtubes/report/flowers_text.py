@@ -36,7 +36,7 @@ def print_flower_coverage(plan: Plan, console: Console) -> None:
     for flower in plan.flowers:
         made.add_row(
             plain(printable(flower.name)),
-            plain(f"{flower.importance:g}"),
+            plain(f"{float(flower.importance):g}"),
             plain(f"{flower.covered} of {flower.total}"),
             plain(percent(flower.coverage)),
         )

@@ -92,7 +92,7 @@ def _own_colours(basis: Basis, parts: Sequence[FlowerPart]) -> Html:
 def _weighs(basis: Basis, part: FlowerPart) -> str:
     """Return the importance of a colour, where it is not the usual one."""
     importance = next(item for item in basis.plan.flowers if item.name == part.name).importance
-    return "" if importance == 1 else f" (weighs {importance:g})"
+    return "" if importance == 1 else f" (weighs {float(importance):g})"
 
 
 def _flower(basis: Basis, part: FlowerPart) -> Html:
@@ -103,7 +103,7 @@ def _flower(basis: Basis, part: FlowerPart) -> Html:
     title = element("h3", f"{letter}{printable(part.name)}", id=f"flower-{number}")
     share = paragraph(
         f"{coverage.covered} of {counted(coverage.total, 'colour')} covered,"
-        f" {percent(coverage.coverage)} by importance; weighs {coverage.importance:g} in the"
+        f" {percent(coverage.coverage)} by importance; weighs {float(coverage.importance):g} in the"
         " choice.",
         class_="share",
     )

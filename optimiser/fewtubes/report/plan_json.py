@@ -59,7 +59,7 @@ def plan_values(plan: Plan) -> dict[str, object]:
         "flowers": [
             {
                 "name": printable(flower.name),
-                "importance": _number(flower.importance),
+                "importance": _number(float(flower.importance)),
                 "coverage": file_share(flower.coverage),
                 "covered": flower.covered,
                 "total": flower.total,
@@ -94,7 +94,8 @@ def _certificate(plan: Plan) -> dict[str, object]:
         "method": str(certificate.method),
         "value": certificate.value,
         "bound": certificate.bound,
-        "total": sum(planned.sample.weight for planned in plan.samples),
+        "total": plan.total_weight,
+        "importances_exact": plan.counted_exactly,
         "coverage_bound": file_share(bound_share(plan)),
         "gap": file_share(certificate.gap),
         "nodes": certificate.nodes,

@@ -6,6 +6,7 @@ The word "best" is only used of an answer whose certificate says that it is prov
 from rich.console import Console
 
 from fewtubes.mixing.recipes import PARTS, RecipeSpace
+from fewtubes.report.asked_words import counting_words
 from fewtubes.report.layout import heading, paragraph
 from fewtubes.report.words import counted, joined, limit_words, money, percent, percents_apart
 from fewtubes.selection.certificate import Status
@@ -40,7 +41,11 @@ def proof_words(plan: Plan) -> str:
 
 
 def standing_sentence(plan: Plan) -> str:
-    """Return what the certificate says."""
+    """Return what the certificate says, and to what accuracy if importances are not exact."""
+    return f"{_standing(plan)} {counting_words(plan.counted_to)}".rstrip()
+
+
+def _standing(plan: Plan) -> str:
     certificate = plan.certificate
     if certificate.status is Status.PROVEN:
         return (
@@ -64,7 +69,7 @@ def standing_sentence(plan: Plan) -> str:
 
 def bound_share(plan: Plan) -> float:
     """Return the coverage that no choice can exceed [0–1]."""
-    total = sum(planned.sample.weight for planned in plan.samples)
+    total = plan.total_weight
     return 1.0 if total == 0 else min(1.0, plan.certificate.bound / total)
 
 

@@ -19,7 +19,7 @@ def scenario_values(scenario: Scenario) -> dict[str, object]:
         "paper": printable(scenario.paper),
         "light": printable(scenario.light),
         "flowers": [
-            {"name": printable(wish.name), "importance": wish.importance}
+            {"name": printable(wish.name), "importance": float(wish.importance)}
             for wish in scenario.flowers
         ],
         "own_colours": [_own_colour(colour) for colour in scenario.own_colours],
@@ -32,7 +32,7 @@ def _own_colour(colour: OwnColour) -> dict[str, object]:
     reflectance = colour.reflectance
     return {
         "name": printable(colour.name),
-        "importance": colour.importance,
+        "importance": float(colour.importance),
         "lab": None if colour.lab is None else list(colour.lab),
         "reflectance": None if reflectance is None else reflectance.tolist(),
     }
@@ -49,5 +49,5 @@ def _wishes(wishes: Wishes) -> dict[str, object]:
         "avoid_hazards": [str(hazard) for hazard in wishes.avoid_hazards],
         "millilitres": wishes.millilitres,
         "thinnest_wash": wishes.thinnest_wash,
-        "least_coverage": wishes.least_coverage,
+        "least_coverage": float(wishes.least_coverage),
     }

@@ -8,6 +8,7 @@ import math
 from rich.console import Console
 
 from fewtubes.mixing.variation import Variation
+from fewtubes.report.asked_words import counting_words
 from fewtubes.report.figures import asked_percent
 from fewtubes.report.layout import heading, paragraph, plain, put, table
 from fewtubes.report.printable import printable
@@ -91,7 +92,8 @@ def steady_proof_words(plan: Plan, steadiness: Steadiness) -> str:
         f" this one was taken because it is steadier, which is simulated, not proven: it"
         f" {_covers_words(steadiness)} and {_costs_words(plan, steadiness)} the one that ranks"
         " first by coverage, number of tubes, price and lightfastness."
-    )
+        f" {counting_words(plan.counted_to)}"
+    ).rstrip()
 
 
 def _covers_words(steadiness: Steadiness) -> str:

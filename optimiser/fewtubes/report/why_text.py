@@ -9,6 +9,7 @@ from rich.console import Console
 
 from fewtubes.comparison.why import OneOfThese, TubeReason, Unreached, Why
 from fewtubes.coverage.samples import Sample
+from fewtubes.report.asked_words import counting_words
 from fewtubes.report.layout import heading, paragraph, plain, put
 from fewtubes.report.printable import printable
 from fewtubes.report.reasons import obstacle_words
@@ -42,6 +43,9 @@ def print_why(why: Why, console: Console) -> None:
         f"{_to_buy(plan)}, covering {percent(plan.coverage)} of what is to be painted."
         f" {'That is' if proven else 'That is not'} proven best.",
     )
+    counting = counting_words(plan.counted_to)
+    if counting:
+        paragraph(console, counting)
     heading(console, "What hangs on each tube")
     if not why.tubes:
         paragraph(console, "Nothing is bought.")

@@ -4,9 +4,11 @@ from collections import Counter
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
+from fractions import Fraction
 from typing import TypeGuard, TypeVar
 
 from fewtubes.catalogue.collector import FaultCollector
+from fewtubes.catalogue.exact import exact
 from fewtubes.catalogue.limits import (
     NumberRange,
     listed,
@@ -93,6 +95,14 @@ class Entries:
         else:
             return to_float(value)
         return allowed.high
+
+    def fraction(self, key: str, allowed: NumberRange, default: int) -> Fraction:
+        """Return a number inside a range, exactly as written."""
+        value = self.number(key, allowed, default)
+        written = self.values.get(key)
+        if value == 0 or not is_number(written) or value != to_float(written):
+            return exact(value)  # nothing is written, or nothing that can be used
+        return exact(written)
 
     def whole(self, key: str, allowed: NumberRange) -> int | None:
         """Return a whole number inside a range, None if it is not given."""

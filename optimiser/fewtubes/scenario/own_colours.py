@@ -51,7 +51,7 @@ def read_own_colour(entries: Entries, folder: Path) -> OwnColour:
         )
     return OwnColour(
         name=name,
-        importance=entries.number("importance", IMPORTANCE, 1.0),
+        importance=entries.fraction("importance", IMPORTANCE, 1),
         lab=_lab_of_hex(entries) if "hex" in given else _lab(entries) if "lab" in given else None,
         reflectance=_reflectance(entries, folder) if "reflectance" in given else None,
     )

@@ -164,7 +164,7 @@ def _flowers(top: Entries, catalogue: Catalogue) -> tuple[FlowerWish, ...]:
     wishes = []
     for entries in top.tables("flower", MOST_WISHED):
         entries.check_keys(FLOWER_KEYS, elsewhere=TOP_KEYS)
-        wish = FlowerWish(entries.text("name"), entries.number("importance", IMPORTANCE, 1.0))
+        wish = FlowerWish(entries.text("name"), entries.fraction("importance", IMPORTANCE, 1))
         asked = [wish.name] if wish.name else []
         for sentence in missing_from(asked, catalogue.flowers, "flower", top.collector.suggestion):
             entries.note("name", sentence)

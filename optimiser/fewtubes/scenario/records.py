@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field
 
+from fewtubes.catalogue.exact import Number
 from fewtubes.catalogue.records import Hazard, Lightfastness
 from fewtubes.colour.bands import FloatArray
 from fewtubes.mixing.opacity import Transparency
@@ -14,7 +15,7 @@ class FlowerWish:
     """A flower of the catalogue to be painted, with its importance (> 0)."""
 
     name: str
-    importance: float = 1.0
+    importance: Number = 1.0
 
 
 @dataclass(frozen=True, eq=False)
@@ -26,7 +27,7 @@ class OwnColour:
     """
 
     name: str
-    importance: float = 1.0
+    importance: Number = 1.0
     lab: tuple[float, float, float] | None = None
     reflectance: FloatArray | None = None
 
@@ -47,7 +48,7 @@ class Wishes:
     """Paint that every tube bought must hold [ml]; 0 = any pack will do."""
     thinnest_wash: float = 0.0
     """Weakest wash strength allowed [0–1]; e.g. 0.5 for colour that is laid thick."""
-    least_coverage: float = 0.0
+    least_coverage: Number = 0.0
     """Coverage that must be reached [0–1]."""
 
 

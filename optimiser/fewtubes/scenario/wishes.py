@@ -46,7 +46,7 @@ def read_wishes(top: Entries, catalogue: Catalogue) -> Wishes:
         avoid_hazards=_hazards(floors),
         millilitres=floors.number("millilitres", WISHED_MILLILITRES, 0.0),
         thinnest_wash=floors.number("thinnest_wash", WASH, 0.0),
-        least_coverage=floors.number("least_coverage", COVERAGE, 0.0),
+        least_coverage=floors.fraction("least_coverage", COVERAGE, 0),
     )
 
 

@@ -77,7 +77,8 @@ def charged_branches(
     sizes = np.where(alive, opened.free.astype(np.float32) @ pool.rows.T, NEVER)
     smallest = _least_by_sample(sizes, pool.samples, covered.shape)
     live = ~covered & (smallest > 0)
-    weights = np.where(live, packed.weights, 0).astype(np.float32)
+    weights = np.where(live, packed.weights, 0)
+    limits = np.floor(weights / packed.grain).astype(np.float32)
     alive &= live[:, pool.samples]
     useful = alive & (sizes <= smallest[:, pool.samples])
     columns = np.flatnonzero(useful.any(axis=0))
@@ -89,10 +90,12 @@ def charged_branches(
     charged = np.zeros(covered.shape, dtype=np.float32)
     np.add.at(charged.T, samples, charges.T)
     first = alive & (charged == 0)[:, samples] & (sizes[:, columns] <= smallest[:, samples])
-    charges = np.where(first, weights[:, samples], charges)
+    charges = np.where(first, limits[:, samples], charges)
     branches = Branches(
         base=packed.value(opened.cover),
         weights=weights,
+        limits=limits,
+        grain=packed.grain,
         free=opened.free,
         slots=opened.slots,
         money=opened.money,

@@ -3,17 +3,36 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum
-from math import gcd
+from itertools import combinations
+from math import gcd, inf
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from time import perf_counter
 from typing import Any
 
 from fewtubes.selection.instance import ChoiceInstance, Palette
 
-__all__ = ["Figure", "Model", "build_model", "lp_text", "meets_demands", "reduced_sets"]
+__all__ = [
+    "Figure",
+    "Model",
+    "at_least_value",
+    "at_most",
+    "build_model",
+    "lp_text",
+    "meets_demands",
+    "reduced_sets",
+]
 
 WORST_CATEGORY = 5
 """The last lightfastness category (V)."""
+
+MOST_STEPS_BITS = 17
+"""The solver counts a figure in fewer than 2^17 steps: a tolerance of 1e-6 is then not much more
+than a tenth of a step."""
+
+LOOSENED = 0.25
+"""Steps by which a bound on a figure is loosened where a step is more than a unit. Whatever keeps
+the bound keeps the loosened one with more to spare than the solver's tolerances can eat up."""
 
 
 class Figure(Enum):
@@ -41,19 +60,29 @@ class Model:
         The `pulp.LpProblem`.
     buy
         x_i by tube number.
+    cover
+        y_t by sample number.
     expressions
-        Each figure as a linear expression (the value without `free_weight`).
+        Each figure, in its steps, as a linear expression (the value without `free_weight`).
+    steps
+        How much of each figure counts 1 in its expression.
     units
-        The step in which each figure can change: the greatest common divisor of its coefficients.
+        The least by which each figure can change: the greatest common divisor of its coefficients.
     free_weight
         Weight covered by owned tubes alone.
     """
 
     problem: Any
     buy: Mapping[int, Any]
+    cover: Mapping[int, Any]
     expressions: Mapping[Figure, Any]
+    steps: Mapping[Figure, int]
     units: Mapping[Figure, int]
     free_weight: int
+
+    def tells_units_apart(self, figure: Figure) -> bool:
+        """Whether the solver counts a figure in its units, and not in larger steps."""
+        return self.steps[figure] <= self.units[figure]
 
 
 def reduced_sets(instance: ChoiceInstance) -> tuple[tuple[tuple[int, ...], ...], ...]:
@@ -69,10 +98,15 @@ def reduced_sets(instance: ChoiceInstance) -> tuple[tuple[tuple[int, ...], ...],
 
 def _minimal(sets: set[frozenset[int]]) -> tuple[tuple[int, ...], ...]:
     """Return the sets that contain no other one, sorted."""
-    kept: list[frozenset[int]] = []
-    for tubes in sorted(sets, key=len):
-        if not any(smaller <= tubes for smaller in kept):
-            kept.append(tubes)
+    kept = (
+        tubes
+        for tubes in sets
+        if not any(
+            frozenset(fewer) in sets
+            for size in range(len(tubes))
+            for fewer in combinations(tubes, size)
+        )
+    )
     return tuple(sorted(tuple(sorted(tubes)) for tubes in kept))
 
 
@@ -86,8 +120,26 @@ def meets_demands(instance: ChoiceInstance, palette: Palette) -> bool:
     )
 
 
-def build_model(instance: ChoiceInstance) -> Model:
+def build_model(
+    instance: ChoiceInstance, *, in_steps: bool = False, deadline: float = inf
+) -> Model:
     """Build the program of design section 5 for one instance.
+
+    Parameters
+    ----------
+    instance
+        The instance.
+    in_steps
+        Whether figures are counted in steps, fewer than 2^`MOST_STEPS_BITS`, so that the solver's
+        tolerances are small beside one; else in ones. A bound on a figure that is not counted in
+        its units is then loosened by `LOOSENED` steps, so that it cuts off nothing.
+    deadline
+        Value of `perf_counter` after which to give up.
+
+    Raises
+    ------
+    TimeoutError
+        If the deadline comes first.
 
     Notes
     -----
@@ -125,34 +177,57 @@ def build_model(instance: ChoiceInstance) -> Model:
     y = {t: problem.add_variable(f"covered_{t}", 0, 1) for t in open_samples}
     v = problem.add_variable("worst_lightfastness", 0, WORST_CATEGORY)
 
-    expressions = {
-        Figure.VALUE: pulp.lpSum(instance.weights[t] * y[t] for t in open_samples),
-        Figure.TUBES: pulp.lpSum(x.values()),
-        Figure.COST: pulp.lpSum(instance.prices[i] * x[i] for i in tubes),
-        Figure.WORST_FADE: pulp.lpSum([v]),
-        Figure.FADE_SUM: pulp.lpSum(instance.fades[i] * x[i] for i in tubes),
+    terms: dict[Figure, list[tuple[int, Any]]] = {
+        Figure.VALUE: [(instance.weights[t], y[t]) for t in open_samples],
+        Figure.TUBES: [(1, x[i]) for i in tubes],
+        Figure.COST: [(instance.prices[i], x[i]) for i in tubes],
+        Figure.WORST_FADE: [(1, v)],
+        Figure.FADE_SUM: [(instance.fades[i], x[i]) for i in tubes],
     }
+    units = {figure: max(1, gcd(*(k for k, _ in terms[figure]))) for figure in Figure}
+    steps = dict.fromkeys(Figure, 1)
+    if in_steps:
+        steps = {
+            figure: _step(sum(k for k, _ in terms[figure]), units[figure]) for figure in Figure
+        }
+    expressions = {
+        figure: pulp.lpSum((k / step if step > 1 else k) * term for k, term in terms[figure])
+        for figure, step in steps.items()
+    }
+    model = Model(problem, x, y, expressions, steps, units, free)
     problem.setObjective(expressions[Figure.VALUE])
     if tubes:
-        problem += expressions[Figure.COST] <= instance.budget, "budget"
-        problem += expressions[Figure.TUBES] <= instance.most_tubes, "most_tubes"
+        problem += at_most(model, Figure.COST, instance.budget), "budget"
+        problem += at_most(model, Figure.TUBES, instance.most_tubes), "most_tubes"
     for i in sorted(instance.must_have):
         problem += x[i] == 1, f"must_have_{i}"
     if instance.least_value > free and open_samples:
-        problem += expressions[Figure.VALUE] >= instance.least_value - free, "least_value"
+        problem += at_least_value(model, instance.least_value), "least_value"
     for t in open_samples:
+        if perf_counter() > deadline:
+            raise TimeoutError
         _add_sample(problem, t, sets[t], x, y[t])
     for i in tubes:
         problem += instance.fades[i] * x[i] <= v, f"lightfastness_{i}"
+    return model
 
-    units = {
-        Figure.VALUE: gcd(*(instance.weights[t] for t in open_samples)),
-        Figure.TUBES: 1,
-        Figure.COST: gcd(*(instance.prices[i] for i in tubes)),
-        Figure.WORST_FADE: 1,
-        Figure.FADE_SUM: gcd(*(instance.fades[i] for i in tubes)),
-    }
-    return Model(problem, x, expressions, units, free)
+
+def _step(total: int, unit: int) -> int:
+    """Return the step in which a figure of this total is counted: the unit times a power of 2."""
+    return unit << max(0, (total // unit).bit_length() - MOST_STEPS_BITS)
+
+
+def at_least_value(model: Model, value: int) -> Any:
+    """Return the constraint that no palette of at least this value fails."""
+    step = model.steps[Figure.VALUE]
+    loosened = 0 if model.tells_units_apart(Figure.VALUE) else LOOSENED
+    return model.expressions[Figure.VALUE] >= (value - model.free_weight) / step - loosened
+
+
+def at_most(model: Model, figure: Figure, most: int) -> Any:
+    """Return the constraint that no palette with at most so much of a figure fails."""
+    loosened = 0 if model.tells_units_apart(figure) else LOOSENED
+    return model.expressions[figure] <= most / model.steps[figure] + loosened
 
 
 def _add_sample(

@@ -19,6 +19,12 @@ __all__ = ["IntArray", "PackedSets"]
 
 IntArray = npt.NDArray[np.int64]
 
+MOST_TOTAL_ADDED = 1 << 53
+"""Sum of weights up to which doubles add whole numbers exactly (IEEE 754: 53 bits)."""
+
+SINGLE_BITS = 24
+"""Up to 2^24 singles add whole numbers exactly (IEEE 754)."""
+
 CHUNK_BITS = 16
 """Samples looked up at once when weights are summed."""
 
@@ -36,6 +42,9 @@ class PackedSets:
         (n, n, n, words).
     weights
         Importance of each sample, shape (m,).
+    grain
+        The unit that bounds charge in: the smallest power of 2 of which all weights together are
+        less than 2^24, so that sums of whole charges are exact in single precision.
     weight_sums
         Summed weight of every 16-bit pattern by its place, shape (4 × words, 65536).
     members
@@ -47,6 +56,7 @@ class PackedSets:
     pairs: MaskArray
     triples: MaskArray
     weights: IntArray
+    grain: float
     weight_sums: IntArray
     members: tuple[BoolArray, ...]
 
@@ -72,6 +82,8 @@ class PackedSets:
                 for order in permutations(range(size)):
                     tables[size - 1][(*tubes[:, order].T, t // 64)] |= bit
             members.append(rows)
+        if sum(instance.weights) > MOST_TOTAL_ADDED:
+            raise ValueError(f"weights of more than {MOST_TOTAL_ADDED} cannot be added exactly")
         weights = np.array(instance.weights, dtype=np.int64)
         return cls(
             held=held,
@@ -79,6 +91,7 @@ class PackedSets:
             pairs=tables[1],
             triples=tables[2],
             weights=weights,
+            grain=_grain(sum(instance.weights)),
             weight_sums=_weight_sums(weights, words),
             members=tuple(members),
         )
@@ -143,6 +156,11 @@ def _without(sets: Sequence[tuple[int, ...]], held: frozenset[int]) -> list[tupl
     rest = sorted({tuple(i for i in tubes if i not in held) for tubes in sets}, key=len)
     alone = {tubes[0] for tubes in rest if len(tubes) == 1}
     return [tubes for tubes in rest if len(tubes) < 2 or alone.isdisjoint(tubes)]
+
+
+def _grain(total: int) -> float:
+    """Return the smallest power of 2 of which a total weight is less than 2^24."""
+    return 2.0 ** (total.bit_length() - SINGLE_BITS)
 
 
 def _weight_sums(weights: IntArray, words: int) -> IntArray:

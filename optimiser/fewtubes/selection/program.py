@@ -1,16 +1,20 @@
 """The integer program, solved stage by stage, with what each stage proves."""
 
-from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
 from time import perf_counter
 
+from fewtubes.errors import DefectError
 from fewtubes.selection.certificate import Certificate, Choice, Method, Status
 from fewtubes.selection.instance import ChoiceInstance, Palette
-from fewtubes.selection.model import Figure
+from fewtubes.selection.model import Figure, Model, build_model, meets_demands
 from fewtubes.selection.solver import Ending
 from fewtubes.selection.stage import (
+    Stage,
     best_known,
+    cut_off,
     figure_limit,
-    model_with,
+    holding,
     read_palette,
     run_stage,
     solve_figure,
@@ -36,8 +40,8 @@ def solve_program(
     Parameters
     ----------
     instance
-        The instance; its figures should stay below about a million units, where the solver's
-        tolerances cannot reach the last unit.
+        The instance. The figures of a palette are counted in whole numbers, however large; where
+        they are larger than the solver can tell apart, more runs of it are needed for a proof.
     time_limit_s
         Time allowed for all stages together [s].
     most_ties
@@ -47,64 +51,114 @@ def solve_program(
         A palette known from another exact method, believed to be best: each stage then mainly
         proves that there is none better. One that does not meet the demands is ignored.
     """
-    began = perf_counter()
-    deadline = began + time_limit_s
-    fixed: dict[Figure, int] = {}
-    best = best_known(instance, Figure.VALUE, start)
-    bound = figure_limit(instance, Figure.VALUE)
-    nodes, proven = 0, False
-    for figure in Figure:
-        stage = run_stage(instance, figure, fixed, best, deadline, proof_only=start is not None)
-        nodes += stage.nodes
-        if stage.infeasible:
-            return Choice((), True, _certificate(Status.INFEASIBLE, 0, 0, nodes, began))
-        best = stage.palette
-        if figure is Figure.VALUE:
-            bound = stage.bound
-        proven = stage.proven
-        if best is None or not proven:
-            break
-        fixed[figure] = figure.of(best)
-    if best is None or not proven:
-        value = best.value if best else 0
-        certificate = _certificate(Status.STOPPED, value, bound, nodes, began)
-        return Choice((best,) if best else (), False, certificate)
-    ties, complete, more = _ties(instance, fixed, best, most_ties, deadline)
-    return Choice(ties, complete, _certificate(Status.PROVEN, bound, bound, nodes + more, began))
+    run = _Run(instance, perf_counter(), time_limit_s, start)
+    try:
+        return run.choice(most_ties)
+    except TimeoutError:
+        return run.stopped()
 
 
-def _ties(
-    instance: ChoiceInstance,
-    fixed: Mapping[Figure, int],
-    first: Palette,
-    most_ties: int,
-    deadline: float,
-) -> tuple[tuple[Palette, ...], bool, int]:
-    """List palettes of the same rank, ruling out one after another; tell if these are all."""
-    if not first.bought:
-        return (first,), True, 0  # ties have as many tubes, and there is only one empty palette
-    if most_ties <= 1:
-        return (first,), False, 0
-    model = model_with(instance, fixed)
-    problem = model.problem
-    ties = [first]
-    nodes = 0
-    complete = False
-    while True:
-        # All ties have as many tubes, so another one lacks at least one of these.
-        cut = sum(model.buy[i] for i in ties[-1].bought) <= len(first.bought) - 1
-        problem += cut, f"not_again_{len(ties)}"
-        outcome = solve_figure(model, Figure.FADE_SUM, deadline)
-        nodes += outcome.nodes
-        if outcome.objective is None:
-            complete = outcome.ending is Ending.INFEASIBLE
-            break
-        if len(ties) == most_ties:
-            break
-        ties.append(read_palette(model, instance, fixed))
-    return tuple(sorted(ties, key=lambda p: p.bought)), complete, nodes
+@dataclass(eq=False)
+class _Run:
+    """One run: what is known so far."""
 
+    instance: ChoiceInstance
+    began: float
+    time_limit_s: float
+    start: Palette | None
+    best: Palette | None = None
+    bound: int = 0
+    nodes: int = 0
+    fixed: dict[Figure, int] = field(default_factory=dict)
 
-def _certificate(status: Status, value: int, bound: int, nodes: int, began: float) -> Certificate:
-    """Return the certificate of a run that began at a clock time [s]."""
-    return Certificate(status, Method.PROGRAM, value, bound, nodes, perf_counter() - began)
+    def __post_init__(self) -> None:
+        self.best = best_known(self.instance, Figure.VALUE, self.start)
+        self.bound = figure_limit(self.instance, Figure.VALUE)
+
+    @property
+    def deadline(self) -> float:
+        """Value of `perf_counter` at which to stop."""
+        return self.began + self.time_limit_s
+
+    @cached_property
+    def model(self) -> Model:
+        """The program, built when it is needed for the first time; raises TimeoutError."""
+        return build_model(self.instance, in_steps=True, deadline=self.deadline)
+
+    def choice(self, most_ties: int) -> Choice:
+        """Settle the figures in turn, then list ties; raises TimeoutError."""
+        if self.bound < self.instance.least_value:
+            return self._impossible()
+        for figure in Figure:
+            stage = self._stage(figure)
+            self.nodes += stage.nodes
+            if stage.infeasible:
+                return self._impossible()
+            self.best = stage.palette
+            if figure is Figure.VALUE:
+                self.bound = stage.bound
+            if self.best is None or not stage.proven:
+                return self.stopped()
+            self.fixed[figure] = figure.of(self.best)
+        ties, complete = self._ties(most_ties)
+        return Choice(ties, complete, self._certificate(Status.PROVEN, self.bound))
+
+    def stopped(self) -> Choice:
+        """Return what is known when time has run out."""
+        value = self.best.value if self.best else 0
+        certificate = self._certificate(Status.STOPPED, value)
+        return Choice((self.best,) if self.best else (), False, certificate)
+
+    def _impossible(self) -> Choice:
+        """Return that the demands cannot be met."""
+        self.bound = 0
+        return Choice((), True, self._certificate(Status.INFEASIBLE, 0))
+
+    def _stage(self, figure: Figure) -> Stage:
+        """Settle one figure; without the solver if the best known cannot be bettered."""
+        limit = figure_limit(self.instance, figure)
+        if self.best is not None and figure.of(self.best) == limit:
+            return Stage(self.best, limit, proven=True, infeasible=False, nodes=0)
+        return run_stage(
+            self.instance,
+            self.model,
+            figure,
+            fixed=self.fixed,
+            best=self.best,
+            deadline=self.deadline,
+            proof_only=self.start is not None,
+        )
+
+    def _ties(self, most_ties: int) -> tuple[tuple[Palette, ...], bool]:
+        """List palettes of the same rank, ruling out one after another; tell if these are all."""
+        first = self.best
+        assert first is not None  # noqa: S101  # settled by the caller
+        if not first.bought:
+            return (first,), True  # ties have as many tubes, and there is only one empty palette
+        if most_ties <= 1:
+            return (first,), False
+        rows = [*holding(self.model, self.fixed), cut_off(self.model, first, first.value)]
+        ties = [first]
+        complete = False
+        while True:
+            outcome = solve_figure(self.model, Figure.FADE_SUM, rows, self.deadline)
+            self.nodes += outcome.nodes
+            if not outcome.values:
+                complete = outcome.ending is Ending.INFEASIBLE
+                break
+            found = read_palette(self.model, self.instance, outcome.values)
+            rows.append(cut_off(self.model, found, first.value))
+            if found.rank > first.rank or not meets_demands(self.instance, found):
+                continue  # let in by the solver's tolerances
+            if found.rank < first.rank:
+                raise DefectError(f"{found} ranks before {first}, which was proven best")
+            if len(ties) == most_ties:
+                break
+            ties.append(found)
+        return tuple(sorted(ties, key=lambda p: p.bought)), complete
+
+    def _certificate(self, status: Status, value: int) -> Certificate:
+        """Return what is known by now."""
+        return Certificate(
+            status, Method.PROGRAM, value, self.bound, self.nodes, perf_counter() - self.began
+        )

@@ -1,21 +1,35 @@
-"""The one place that names the solver: HiGHS, run through PuLP, and what it truly found.
+"""The one place that runs the solver: HiGHS, on a program written in PuLP, and how it really ended.
 
-PuLP reports the status ``Optimal`` also when a time limit stopped HiGHS with some solution in
-hand. The truth is therefore read from HiGHS itself, and an `Outcome` says which of the two it was.
-HiGHS's own tolerances stay in place [1e-6 for whole numbers], so callers must check a solution
-again in whole numbers (`fewtubes.selection.program` does).
+HiGHS is handed the program's arrays and asked itself for status, bound and solution, so that it
+does not matter what a version of PuLP makes of them: one reports ``Optimal`` also when a time limit
+stopped HiGHS with some solution in hand, another turns the objective round. HiGHS's own tolerances
+stay in place [1e-6 for whole numbers], so callers must check a solution again in whole numbers
+(`fewtubes.selection.stage` does).
 """
 
+import sys
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 from math import inf, isfinite
 from time import perf_counter
 from typing import Any
 
+from fewtubes.errors import DefectError
+from fewtubes.selection.apart import run_apart
+from fewtubes.selection.arrays import ProgramArrays, program_arrays
+from fewtubes.selection.highs import Findings, Options, run_highs
+
 __all__ = ["Ending", "Outcome", "solve"]
 
 ONE_THREAD = 1
 """HiGHS gains little from more threads on such programs, and one thread repeats exactly."""
+
+HERE_SECONDS = 0.5
+"""What takes longer is begun anew in a process that can be stopped; starting that takes as long."""
+
+LARGE = 20_000
+"""Columns from which a program is not tried here at all; it takes longer in any case."""
 
 NO_HEURISTICS: dict[str, float | bool] = {
     "mip_heuristic_effort": 0.0,
@@ -35,6 +49,16 @@ class Ending(StrEnum):
     INFEASIBLE = "infeasible"
 
 
+ENDINGS = {
+    "kOptimal": Ending.OPTIMAL,
+    "kTimeLimit": Ending.STOPPED,
+    "kInfeasible": Ending.INFEASIBLE,
+    # Presolve may not say which; with every variable bounded it can only be infeasible.
+    "kUnboundedOrInfeasible": Ending.INFEASIBLE,
+}
+"""By HiGHS's name of its status; any other is not expected of it."""
+
+
 @dataclass(frozen=True)
 class Outcome:
     """What one run of the solver found.
@@ -45,13 +69,14 @@ class Outcome:
         How the run ended.
     objective
         Objective of the best solution found, in the program's own sense; None if none was found.
-        When there is one, the program's variables hold it.
     bound
         Proven bound on the objective from the other side; infinite if there is none yet.
     nodes
         Branches looked at.
     seconds
-        Time taken [s], building included.
+        Time taken [s], starting included.
+    values
+        That solution by name of variable; empty if there is none.
     """
 
     ending: Ending
@@ -59,6 +84,7 @@ class Outcome:
     bound: float
     nodes: int
     seconds: float
+    values: Mapping[str, float]
 
     @property
     def gap(self) -> float:
@@ -73,6 +99,7 @@ def solve(
     *,
     time_limit_s: float,
     absolute_gap: float,
+    more_rows: Iterable[Any] = (),
     proof_only: bool = False,
     threads: int = ONE_THREAD,
 ) -> Outcome:
@@ -81,89 +108,66 @@ def solve(
     Parameters
     ----------
     problem
-        A `pulp.LpProblem` with at least one whole-number variable, every variable bounded.
-        Its variables take the values of the solution found.
+        A `pulp.LpProblem` with at least one whole-number variable, every variable bounded. It is
+        not changed.
     time_limit_s
         Time allowed [s]; with nothing left nothing is run.
     absolute_gap
         The search may end when bound and objective differ by this much; below one unit of a
         whole-number objective, that is a proof. The relative gap allowed is always 0.
+    more_rows
+        Further PuLP constraints over the problem's variables.
     proof_only
         Whether no solution is expected, so that none need be looked for before branching.
     threads
         Threads that HiGHS may use.
-    """
-    if time_limit_s <= 0.0:
-        return Outcome(Ending.STOPPED, None, _no_bound(problem), nodes=0, seconds=0.0)
-    import highspy  # noqa: PLC0415
 
+    Raises
+    ------
+    DefectError
+        If HiGHS ends in a way that is not expected of it.
+    """
     began = perf_counter()
-    # HiGHS keeps its threads for the whole process; a new number of them needs a new start.
-    highspy.Highs.resetGlobalScheduler(True)
+    program, names = program_arrays(problem, more_rows)
     options: dict[str, float | bool | int] = {
-        "time_limit": float(time_limit_s),
         "mip_rel_gap": 0.0,
         "mip_abs_gap": float(absolute_gap),
         "threads": threads,
     }
     if proof_only:
         options.update(NO_HEURISTICS)
-    problem.solve(_quiet_highs(options))
-    return _outcome(problem, perf_counter() - began)
-
-
-def _no_bound(problem: Any) -> float:
-    """Return the bound that says nothing, in the problem's sense."""
-    import pulp  # noqa: PLC0415
-
-    return inf if problem.sense == pulp.LpMaximize else -inf
-
-
-def _outcome(problem: Any, seconds: float) -> Outcome:
-    """Read the ending, objective and bound from HiGHS, turned to the problem's sense."""
-    import highspy  # noqa: PLC0415
-    import pulp  # noqa: PLC0415
-
-    status = problem.solverModel.getModelStatus()
-    endings = {
-        highspy.HighsModelStatus.kOptimal: Ending.OPTIMAL,
-        highspy.HighsModelStatus.kTimeLimit: Ending.STOPPED,
-        highspy.HighsModelStatus.kInfeasible: Ending.INFEASIBLE,
-        # Presolve may not say which; with every variable bounded it can only be infeasible.
-        highspy.HighsModelStatus.kUnboundedOrInfeasible: Ending.INFEASIBLE,
-    }
-    if status not in endings:
-        raise RuntimeError(f"HiGHS ended in a way that is not expected of it: {status.name}")
-    info = problem.solverModel.getInfo()
-    sign = -1.0 if problem.sense == pulp.LpMaximize else 1.0  # PuLP hands HiGHS a minimisation
-    found = info.primal_solution_status == highspy.kSolutionStatusFeasible
+    findings = _run(program, options, began + time_limit_s)
+    seconds = perf_counter() - began
+    if findings is None:
+        bound = inf if program.maximise else -inf
+        return Outcome(Ending.STOPPED, None, bound, nodes=0, seconds=seconds, values={})
+    if findings.status not in ENDINGS:
+        raise DefectError(f"HiGHS ended in a way that is not expected of it: {findings.status}")
     return Outcome(
-        ending=endings[status],
-        objective=sign * info.objective_function_value if found else None,
-        bound=sign * info.mip_dual_bound,
-        nodes=max(0, int(info.mip_node_count)),
+        ending=ENDINGS[findings.status],
+        objective=findings.objective if findings.found else None,
+        bound=findings.bound,
+        nodes=findings.nodes,
         seconds=seconds,
+        values=dict(zip(names, findings.values.tolist(), strict=False)),
     )
 
 
-def _quiet_highs(options: dict[str, float | bool | int]) -> Any:
-    """Return PuLP's HiGHS with these options, silent from its first line."""
-    import highspy  # noqa: PLC0415
-    import pulp  # noqa: PLC0415
+def _run(program: ProgramArrays, options: Options, deadline: float) -> Findings | None:
+    """Run HiGHS until a value of `perf_counter`, stoppably; None if nothing was found out."""
+    findings = None
+    left = deadline - perf_counter()
+    alone = bool(sys.executable)  # an interpreter inside another program cannot be started again
+    if left > 0 and not (alone and len(program.cost) > LARGE and left > HERE_SECONDS):
+        import highspy  # noqa: PLC0415
 
-    class QuietModel(highspy.Highs):  # type: ignore[misc]  # highspy is untyped here
-        """HiGHS prints its banner while being made, before any option can be set from outside."""
-
-        def enableCallbacks(self) -> None:  # noqa: N802  # HiGHS's name
-            self.silent()
-            super().enableCallbacks()
-
-    class QuietHighs(pulp.HiGHS):  # type: ignore[misc]  # PuLP is untyped here
-        """PuLP's HiGHS with that model in place of its own."""
-
-        def createAndConfigureSolver(self, lp: Any) -> None:  # noqa: N802  # PuLP's name
-            lp.solverModel = QuietModel()
-            for name, value in options.items():
-                lp.solverModel.setOptionValue(name, value)
-
-    return QuietHighs(msg=False)
+        here = left if not alone or left <= 2 * HERE_SECONDS else HERE_SECONDS
+        # HiGHS keeps its threads for the whole process; a new number of them needs a new start.
+        highspy.Highs.resetGlobalScheduler(True)
+        findings = run_highs(program, {**options, "time_limit": here})
+        if ENDINGS.get(findings.status) is not Ending.STOPPED:
+            return findings
+        left = deadline - perf_counter()
+    if alone and left > HERE_SECONDS / 2:
+        return run_apart(program, options, seconds=left) or findings
+    return findings

@@ -1,29 +1,38 @@
-"""One stage of the integer program: the best that one figure can be, the earlier ones held."""
+"""One stage of the integer program: the best that one figure can be, the earlier ones held.
 
-from collections.abc import Mapping
+The solver works in floating point and within tolerances, so nothing is taken from it on trust.
+A solution is read as the tubes it buys, and its figures are counted anew in whole numbers. What is
+not as good as was asked for is ruled out by a cut that no better palette fails, and the solver is
+run again. So the tolerances can only let too much in, which costs time, and never keep a palette
+out, which would be a false proof.
+"""
+
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from math import ceil, floor, isfinite
 from time import perf_counter
+from typing import Any
 
 from fewtubes.selection.instance import ChoiceInstance, Palette
-from fewtubes.selection.model import Figure, Model, build_model, meets_demands
+from fewtubes.selection.model import Figure, Model, at_least_value, at_most, meets_demands
 from fewtubes.selection.solver import Ending, Outcome, solve
 
 __all__ = [
     "Stage",
     "best_known",
+    "cut_off",
     "figure_limit",
-    "model_with",
+    "holding",
     "read_palette",
     "run_stage",
     "solve_figure",
 ]
 
-GAP_IN_UNITS = 0.99
-"""Whole-number figures: a bound less than one unit away from a solution proves it."""
+GAP_IN_STEPS = 0.8
+"""Bound and solution may differ by so much at the end; whole numbers then differ by less than 1."""
 
-ROUNDING_IN_UNITS = 1e-3
-"""Slack for the solver's own rounding (its tolerance is 1e-6) when a bound is made whole."""
+ROUNDING_IN_STEPS = 0.1
+"""Allowed for the solver's rounding when its bound is made whole: of 2^17 steps, it is 0.8e-6."""
 
 
 @dataclass(frozen=True)
@@ -39,11 +48,12 @@ class Stage:
 
 def run_stage(
     instance: ChoiceInstance,
+    model: Model,
     figure: Figure,
+    *,
     fixed: Mapping[Figure, int],
     best: Palette | None,
     deadline: float,
-    *,
     proof_only: bool = False,
 ) -> Stage:
     """Look for a palette with a better figure than the best known, or a proof of there being none.
@@ -51,25 +61,38 @@ def run_stage(
     Asking only for better ones lets HiGHS cut off most of its branches; a known palette cannot be
     handed to it as a start instead, because HiGHS 1.16 then may report an objective that its
     solution does not have.
+
+    Notes
+    -----
+    The proof is one of two. Either the solver finds nothing better possible: what it was asked is
+    met, in exact numbers, by every palette that is better. Or it ends with a solution whose own
+    figure, counted in whole numbers, is within `GAP_IN_STEPS` and `ROUNDING_IN_STEPS` of its bound
+    and of the objective that it cut its branches off with, so that no whole number lies between.
     """
-    limit = figure_limit(instance, figure)
-    if best is not None and figure.of(best) == limit:
-        return Stage(best, limit, proven=True, infeasible=False, nodes=0)
-    if figure_limit(instance, Figure.VALUE) < instance.least_value:
-        return Stage(None, 0, proven=True, infeasible=True, nodes=0)
-    model = model_with(instance, fixed)
-    if best is not None:
-        _add_figure(model, figure, figure.of(best), only_better=True)
-    outcome = solve_figure(model, figure, deadline, proof_only=proof_only)
-    if outcome.ending is Ending.INFEASIBLE:
-        bound = figure.of(best) if best else 0
-        return Stage(best, bound, proven=True, infeasible=best is None, nodes=outcome.nodes)
-    if outcome.objective is not None:
-        found = read_palette(model, instance, fixed)
-        best = min((p for p in (found, best) if p is not None), key=lambda p: p.rank[figure.value])
-    bound = _whole_bound(model, figure, outcome.bound, limit, best)
-    proven = best is not None and figure.of(best) == bound
-    return Stage(best, bound, proven, infeasible=False, nodes=outcome.nodes)
+    kept = list(holding(model, fixed))
+    cuts: list[Any] = []
+    if best is not None and figure is Figure.VALUE:
+        cuts.append(cut_off(model, best, best.value + 1))
+    nodes = 0
+    while True:
+        better = [] if best is None else [_better(model, figure, figure.of(best))]
+        outcome = solve_figure(
+            model, figure, [*kept, *better, *cuts], deadline, proof_only=proof_only
+        )
+        nodes += outcome.nodes
+        if outcome.ending is Ending.INFEASIBLE:
+            bound = figure.of(best) if best else 0
+            return Stage(best, bound, proven=True, infeasible=best is None, nodes=nodes)
+        if outcome.values:
+            found = read_palette(model, instance, outcome.values)
+            best = _better_of(instance, figure, fixed, best, found)
+            least = fixed.get(Figure.VALUE, best.value + 1 if best else instance.least_value)
+            cuts.append(cut_off(model, found, least))
+        bound = _whole_bound(model, figure, outcome, figure_limit(instance, figure), best)
+        proven = best is not None and figure.of(best) == bound
+        if proven or outcome.ending is Ending.STOPPED:
+            return Stage(best, bound, proven, infeasible=False, nodes=nodes)
+        proof_only = best is not None
 
 
 def figure_limit(instance: ChoiceInstance, figure: Figure) -> int:
@@ -96,34 +119,68 @@ def best_known(
     return min(known, key=lambda p: (p.rank[figure.value], p.rank, p.bought), default=None)
 
 
-def model_with(instance: ChoiceInstance, fixed: Mapping[Figure, int]) -> Model:
-    """Build the program with the figures already proven."""
-    model = build_model(instance)
+def _better_of(
+    instance: ChoiceInstance,
+    figure: Figure,
+    fixed: Mapping[Figure, int],
+    best: Palette | None,
+    found: Palette,
+) -> Palette | None:
+    """Return what was found if it truly is as asked and better by the figure, else the best."""
+    sound = meets_demands(instance, found) and all(
+        known.of(found) == reached for known, reached in fixed.items()
+    )
+    place = figure.value
+    return found if sound and (best is None or found.rank[place] < best.rank[place]) else best
+
+
+def holding(model: Model, fixed: Mapping[Figure, int]) -> Iterator[Any]:
+    """Yield the constraints that hold figures at what was reached."""
     for figure, reached in fixed.items():
-        _add_figure(model, figure, reached, only_better=False)
-    return model
+        expression = model.expressions[figure]
+        if not len(expression):
+            continue  # no variable in it: nothing can change it
+        if figure is Figure.VALUE:
+            yield at_least_value(model, reached)
+        elif figure is Figure.WORST_FADE or not model.tells_units_apart(figure):
+            yield at_most(model, figure, reached)
+        else:  # proven smallest: = is tighter than ≤
+            yield expression == reached / model.steps[figure]
 
 
-def _add_figure(model: Model, figure: Figure, reached: int, *, only_better: bool) -> None:
-    """Hold a figure at what was reached, or ask for at least one unit better."""
-    problem = model.problem
-    expression = model.expressions[figure]
-    name = f"{'better' if only_better else 'keep'}_{figure.name.lower()}"
-    step = max(1, model.units[figure]) if only_better else 0
-    if not len(expression):
-        return  # no variable in it: nothing can change it
+def _better(model: Model, figure: Figure, reached: int) -> Any:
+    """Return the constraint that asks for at least one unit better than what was reached."""
+    unit = model.units[figure]
     if figure is Figure.VALUE:
-        problem += expression >= reached - model.free_weight + step, name
-    elif only_better or figure is Figure.WORST_FADE:
-        problem += expression <= reached - step, name
-    else:
-        problem += expression == reached, name  # proven smallest: = is tighter than ≤
+        return at_least_value(model, reached + unit)
+    return at_most(model, figure, reached - unit)
+
+
+def cut_off(model: Model, palette: Palette, least_value: int) -> Any:
+    """Return a constraint that a palette fails and no other palette sought does.
+
+    Parameters
+    ----------
+    palette
+        What is to be ruled out.
+    least_value
+        What the palettes sought cover at least. If this one covers less, each of them covers a
+        sample that it does not; else each buys other tubes.
+    """
+    import pulp  # noqa: PLC0415
+
+    if palette.value < least_value:
+        covered = set(palette.covered)
+        return pulp.lpSum(y for t, y in model.cover.items() if t not in covered) >= 1
+    bought = set(palette.bought)
+    changes = pulp.lpSum(-x if i in bought else x for i, x in model.buy.items())
+    return changes >= 1 - len(bought)
 
 
 def solve_figure(
-    model: Model, figure: Figure, deadline: float, *, proof_only: bool = False
+    model: Model, figure: Figure, rows: list[Any], deadline: float, *, proof_only: bool = False
 ) -> Outcome:
-    """Run the solver for one figure."""
+    """Run the solver for one figure, under further constraints."""
     import pulp  # noqa: PLC0415
 
     model.problem.sense = pulp.LpMaximize if figure is Figure.VALUE else pulp.LpMinimize
@@ -131,32 +188,42 @@ def solve_figure(
     return solve(
         model.problem,
         time_limit_s=deadline - perf_counter(),
-        absolute_gap=GAP_IN_UNITS * max(1, model.units[figure]),
+        absolute_gap=GAP_IN_STEPS,
+        more_rows=rows,
         proof_only=proof_only,
     )
 
 
-def read_palette(model: Model, instance: ChoiceInstance, fixed: Mapping[Figure, int]) -> Palette:
-    """Return the solution the variables hold, rounded and checked in whole numbers."""
-    palette = instance.palette([i for i, v in model.buy.items() if round(v.varValue) == 1])
-    held = all(figure.of(palette) == reached for figure, reached in fixed.items())
-    if not held or not meets_demands(instance, palette):
-        raise RuntimeError(f"a solution of HiGHS does not hold in whole numbers: {palette}")
-    return palette
+def read_palette(model: Model, instance: ChoiceInstance, values: Mapping[str, float]) -> Palette:
+    """Return the tubes that a solution buys, their figures counted in whole numbers.
+
+    Parameters
+    ----------
+    values
+        The solution by name of variable; within the solver's tolerance of whole numbers.
+    """
+    return instance.palette([i for i, x in model.buy.items() if round(values[x.name]) == 1])
 
 
 def _whole_bound(
-    model: Model, figure: Figure, bound: float, limit: int, best: Palette | None
+    model: Model, figure: Figure, outcome: Outcome, limit: int, best: Palette | None
 ) -> int:
-    """Return the whole number that a solver's bound proves, no looser than the limit.
+    """Return the whole number that an outcome proves, no looser than the limit.
 
     The solver looked for better palettes than the best known, which is then a bound as well.
+    Branches that promised less than its gap beyond its own solution it may have cut off.
     """
-    unit = max(1, model.units[figure])
+    step, unit = model.steps[figure], model.units[figure]
+    reach, claimed = outcome.bound, outcome.objective
     if figure is Figure.VALUE:
-        steps = floor(bound / unit + ROUNDING_IN_UNITS) if isfinite(bound) else None
-        whole = limit if steps is None else min(limit, model.free_weight + unit * steps)
+        reach = reach if claimed is None else max(reach, claimed + GAP_IN_STEPS)
+        whole = limit
+        if isfinite(reach):
+            units = floor((reach + ROUNDING_IN_STEPS) * step / unit)
+            whole = min(limit, model.free_weight + unit * units)
         return whole if best is None else max(whole, best.value)
-    steps = ceil(bound / unit - ROUNDING_IN_UNITS) if isfinite(bound) else None
-    whole = limit if steps is None else max(limit, unit * steps)
+    reach = reach if claimed is None else min(reach, claimed - GAP_IN_STEPS)
+    whole = limit
+    if isfinite(reach):
+        whole = max(limit, unit * ceil((reach - ROUNDING_IN_STEPS) * step / unit))
     return whole if best is None else min(whole, figure.of(best))

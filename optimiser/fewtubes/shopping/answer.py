@@ -2,6 +2,7 @@
 
 import math
 
+from fewtubes.catalogue.exact import Number
 from fewtubes.catalogue.records import Tube
 from fewtubes.mixing.matching import Match, match_if_unsteady
 from fewtubes.mixing.recipes import PARTS
@@ -50,6 +51,7 @@ def answer(
         ties_complete=chosen.choice.complete,
         recipe_count=_recipe_count(len(question.tubes) - len(question.refused), question),
         steadiness=steadiness,
+        counted_exactly=question.counted_exactly,
     )
 
 
@@ -134,7 +136,7 @@ def _flowers(question: Question, samples: tuple[PlannedSample, ...]) -> tuple[Fl
     return tuple(_flower(name, importance, samples) for name, importance in wished)
 
 
-def _flower(name: str, importance: float, samples: tuple[PlannedSample, ...]) -> FlowerCoverage:
+def _flower(name: str, importance: Number, samples: tuple[PlannedSample, ...]) -> FlowerCoverage:
     """Return the coverage of one flower or own colour."""
     own = [planned for planned in samples if planned.sample.flower == name]
     covered = [planned for planned in own if planned.covered]

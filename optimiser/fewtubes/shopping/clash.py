@@ -1,5 +1,6 @@
 """Demands that cannot all be met, in words: which clash, and what would do."""
 
+from fewtubes.catalogue.exact import exact
 from fewtubes.errors import ClashError
 from fewtubes.selection.certificate import Choice, Status
 from fewtubes.selection.feasibility import ClashReport, Demand, Remedy, explain_clash
@@ -50,7 +51,7 @@ def _clashes(question: Question, report: ClashReport) -> str:
         Demand.MUST_HAVE: "the must-have tubes",
         Demand.BUDGET: f"the budget of {_money(question, question.scenario.budget)}",
         Demand.MOST_TUBES: f"at most {most} tube{'' if most == 1 else 's'}",
-        Demand.LEAST_VALUE: f"a coverage of at least {100 * least:g} %",
+        Demand.LEAST_VALUE: f"a coverage of at least {float(100 * exact(least)):g} %",
     }
     told = []
     for clash in report.clashes:

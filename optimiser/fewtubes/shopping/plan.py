@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass
 from enum import StrEnum
 
+from fewtubes.catalogue.exact import Number
 from fewtubes.catalogue.records import Lightfastness, Offer, Tube
 from fewtubes.coverage.samples import Sample
 from fewtubes.mixing.opacity import Transparency
@@ -114,7 +115,7 @@ class FlowerCoverage:
     """Coverage of one flower or own colour."""
 
     name: str
-    importance: float
+    importance: Number
     coverage: float
     """Covered importance ÷ its importance [0–1]."""
     covered: int
@@ -180,6 +181,18 @@ class Plan:
     """The tubes in use that fade, and what tubes that last would give; None if all in use last."""
     steadiness: Steadiness | None = None
     """How it stands variation of paint and hand; None if that was not asked."""
+    counted_exactly: bool = True
+    """Whether importances were counted exactly."""
+
+    @property
+    def counted_to(self) -> int | None:
+        """What share of the whole importances are counted to, as 1 in so many; None if exactly."""
+        return None if self.counted_exactly else self.total_weight
+
+    @property
+    def total_weight(self) -> int:
+        """What all samples weigh together."""
+        return sum(planned.sample.weight for planned in self.samples)
 
     @property
     def bought(self) -> tuple[PlannedTube, ...]:

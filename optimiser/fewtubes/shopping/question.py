@@ -7,15 +7,24 @@ holds it and no budget buys it.
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from math import ceil, floor
 
 import numpy as np
 
+from fewtubes.catalogue.exact import Number, exact
 from fewtubes.catalogue.records import Catalogue, Tube
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.coverage.reach import NO_TUBE, SetArray
 from fewtubes.coverage.remembered import reach_of
-from fewtubes.coverage.samples import Sample, lab_table, samples_of_colour, samples_of_flower
+from fewtubes.coverage.samples import (
+    Portion,
+    Sample,
+    counted,
+    lab_table,
+    portion_of_colour,
+    portions_of_flower,
+)
 from fewtubes.mixing.bare_paper import paper_differences, paper_lab
 from fewtubes.mixing.mixture import Optics, reflectance_lab
 from fewtubes.mixing.opacity import Transparency, contrast_ratio, transparency
@@ -47,6 +56,8 @@ class Question:
     refused: Mapping[str, Refusal]
     packs: Mapping[str, tuple[Pack, ...]]
     """What would be bought of each tube; empty if it is not sold."""
+    counted_exactly: bool = True
+    """Whether the samples' weights are to one another exactly as their importances."""
 
     @cached_property
     def tubes(self) -> tuple[Tube, ...]:
@@ -80,6 +91,31 @@ class Question:
         """Return the price of a tube's packs [hundredths of the currency]."""
         return sum(pack.cost for pack in self.packs[tube.id])
 
+    def least_weight(self, coverage: Number) -> int:
+        """Return the covered weight from which a coverage [0–1] is reached.
+
+        Where weights are rounded, what may fall short by rounding alone is let pass.
+        """
+        return max(0, ceil(exact(coverage) * self._total) - self._rounding)
+
+    def weight_within(self, coverage: Number) -> int:
+        """Return the covered weight that may be lost for at most so much coverage [0–1]."""
+        return floor(exact(coverage) * self._total) + self._rounding
+
+    @property
+    def counted_to(self) -> int | None:
+        """What share of the whole importances are counted to, as 1 in so many; None if exactly."""
+        return None if self.counted_exactly else self._total
+
+    @property
+    def _total(self) -> int:
+        return sum(sample.weight for sample in self.samples)
+
+    @property
+    def _rounding(self) -> int:
+        """Most that the rounding of weights can change: a unit of each, in part and whole."""
+        return 0 if self.counted_exactly else 2 * len(self.samples)
+
     @cached_property
     def instance(self) -> ChoiceInstance:
         """The choice to be solved."""
@@ -92,7 +128,6 @@ class Question:
         count = len(self.tubes)
         owned = self.owned - out
         must_have = frozenset(self.numbers[id_] for id_ in wishes.must_have) - out
-        total = sum(sample.weight for sample in self.samples)
         beyond = scenario.budget + 1
         return ChoiceInstance(
             weights=tuple(sample.weight for sample in self.samples),
@@ -106,7 +141,7 @@ class Question:
             must_have=must_have,
             budget=scenario.budget,
             most_tubes=count if scenario.most_tubes is None else scenario.most_tubes,
-            least_value=int(np.ceil(wishes.least_coverage * total - 1e-9)),
+            least_value=self.least_weight(wishes.least_coverage),
         )
 
 
@@ -116,7 +151,7 @@ def pose(
     """Work out everything the choice needs; the mixing takes seconds unless remembered."""
     progress("looking at paper and light")
     optics = optics_for(catalogue, scenario.paper, scenario.light, cache)
-    samples = _samples(catalogue, scenario, optics)
+    samples, counted_exactly = counted(_portions(catalogue, scenario, optics))
     tubes = catalogue.tubes
     K = np.array([tube.K for tube in tubes.values()])
     S = np.array([tube.S for tube in tubes.values()])
@@ -149,21 +184,22 @@ def pose(
             )
             for id_, tube in tubes.items()
         },
+        counted_exactly=counted_exactly,
     )
 
 
-def _samples(catalogue: Catalogue, scenario: Scenario, optics: Optics) -> tuple[Sample, ...]:
-    """Return the samples of the flowers, then those of the painter's own colours."""
-    samples: list[Sample] = []
+def _portions(catalogue: Catalogue, scenario: Scenario, optics: Optics) -> list[Portion]:
+    """Return the colours of the flowers, then the painter's own."""
+    portions: list[Portion] = []
     for wish in scenario.flowers:
-        samples += samples_of_flower(catalogue.flowers[wish.name], wish.importance)
+        portions += portions_of_flower(catalogue.flowers[wish.name], wish.importance)
     for colour in scenario.own_colours:
         lab = colour.lab
         if lab is None:
             L, a, b = reflectance_lab(np.asarray(colour.reflectance), optics).tolist()
             lab = (L, a, b)
-        samples += samples_of_colour(colour.name, lab, colour.importance)
-    return tuple(samples)
+        portions.append(portion_of_colour(colour.name, lab, colour.importance))
+    return portions
 
 
 def _sets_without(

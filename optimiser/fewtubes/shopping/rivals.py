@@ -15,9 +15,6 @@ __all__ = ["MOST_WEIGHED", "Rivals", "rivals_of"]
 MOST_WEIGHED = 20
 """Palettes compared at most, those that rank first."""
 
-ROUNDING = 1e-9
-"""Keeps a share such as 0.01 from cutting off the palette that falls short by just that."""
-
 
 @dataclass(frozen=True)
 class Rivals:
@@ -74,7 +71,7 @@ def _search_near(
 ) -> bool:
     """Add the nearest palettes to `kept`, one more than are weighed; return if all were seen."""
     instance, best = question.instance, chosen.palette
-    least = best.value - int(within * sum(instance.weights) + ROUNDING)
+    least = best.value - question.weight_within(within)
     goal = Goal(
         value=max(1, instance.least_value, least),
         slots=len(best.bought) - len(instance.must_have),

@@ -1,0 +1,16 @@
+"""Numbers exactly as they were written."""
+
+from decimal import Decimal
+from fractions import Fraction
+
+__all__ = ["Number", "exact"]
+
+Number = int | float | Fraction
+"""A number that is kept as it was given; of a float that is its shortest decimal form."""
+
+
+def exact(number: Number | Decimal) -> Fraction:
+    """Return a finite number as a fraction: 0.1 is a tenth, not the float nearest to it."""
+    if isinstance(number, float):
+        return Fraction(repr(number))
+    return Fraction(number)
