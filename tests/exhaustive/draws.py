@@ -1,0 +1,117 @@
+"""Small questions drawn at random, with what goes wrong most easily in them.
+
+Each holds a handful of the demo tubes, so that every palette can be tried; white flowers, which
+the paper may cover; importances with awkward common denominators; own colours near grey and in the
+blue; wishes of all kinds, some of which cannot be met.
+"""
+
+from dataclasses import replace
+from fractions import Fraction
+from random import Random
+
+import numpy as np
+
+from fewtubes.catalogue.records import Catalogue, Flower, Hazard, Lightfastness, Role, Swatch
+from fewtubes.mixing.mixture import Optics, mixture_lab
+from fewtubes.scenario.records import FlowerWish, OwnColour, Scenario, Wishes
+
+__all__ = ["draw_question"]
+
+SHARES = tuple(map(Fraction, ("0.07", "0.1", "0.3", "0.5", "0.7", "1", "1", "1.5", "2", "3")))
+"""Importances, decimals as in a file: their sums have denominators such as 7, 11, 13, 23."""
+
+WHITE_ROLES = (Role.PETAL_LIGHT, Role.PETAL, Role.PETAL_SHADE)
+
+LEAST_TUBES_DRAWN, MOST_TUBES_DRAWN = 4, 7
+
+
+def draw_question(seed: int, demo: Catalogue) -> tuple[Catalogue, Scenario]:
+    """Return a catalogue of few tubes and a scenario for it, the same ones for the same seed."""
+    random = Random(seed)  # noqa: S311  # drawing test cases
+    tubes = random.sample(sorted(demo.tubes), random.randint(LEAST_TUBES_DRAWN, MOST_TUBES_DRAWN))
+    flowers = {
+        name: demo.flowers[name]
+        for name in random.sample(sorted(demo.flowers), random.randint(0, 1))
+    }
+    flowers["white one"] = _white_flower(random)
+    wished = [name for name in flowers if random.random() < 0.8]
+    catalogue = replace(demo, tubes={id_: demo.tubes[id_] for id_ in tubes}, flowers=flowers)
+    own = tuple(_own_colour(random, catalogue, n) for n in range(random.randint(not wished, 6)))
+    scenario = Scenario(
+        title=f"drawn {seed}",
+        shows="",
+        currency="EUR",
+        budget=random.choice([random.randint(1, 900), random.randint(600, 3000)]),
+        most_tubes=random.choice([None, None, None, 1, 2, 3]),
+        tolerance=random.choice([2.5, 4.0, 4.0, 4.0, 6.0, 9.0, 18.0]),
+        flowers=tuple(FlowerWish(name, random.choice(SHARES)) for name in wished),
+        own_colours=own,
+        wishes=_wishes(random, tubes),
+        paper=random.choice(["cotton-white", *sorted(demo.papers)]),
+        light=random.choice(["D65", "D65", *sorted(demo.lights)]),
+    )
+    return catalogue, scenario
+
+
+def _white_flower(random: Random) -> Flower:
+    """Return a flower with pale petals, some of which are no farther from paper than a tint."""
+    swatches = [
+        Swatch(
+            f"petal {number}",
+            random.choice(WHITE_ROLES),
+            (random.uniform(86, 99), random.uniform(-4, 4), random.uniform(-4, 9)),
+            random.choice(SHARES),
+        )
+        for number in range(random.randint(1, 4))
+    ]
+    leaf = Swatch("leaf", Role.LEAF, (random.uniform(30, 60), -18.0, 25.0), random.choice(SHARES))
+    return Flower("white one", (*swatches, leaf))
+
+
+def _own_colour(random: Random, catalogue: Catalogue, number: int) -> OwnColour:
+    """Return a colour that some tubes come near to, or one near grey, in the blue, or anywhere."""
+    if random.random() < 0.7:
+        L, a, b = _mixed(random, catalogue)
+    else:
+        spread, middle_b = random.choice([(3.0, 0.0), (25.0, -40.0), (60.0, 10.0)])
+        L = random.uniform(15, 97)
+        a, b = random.uniform(-spread, spread), middle_b + random.uniform(-spread, spread)
+    return OwnColour(f"own {number}", random.choice(SHARES), lab=(L, a, b))
+
+
+def _mixed(random: Random, catalogue: Catalogue) -> tuple[float, float, float]:
+    """Return the colour of a mixture on white paper in daylight, off by a few units."""
+    used = random.sample(list(catalogue.tubes.values()), random.choice([1, 2, 3]))
+    loads = np.array([random.random() for _ in used]) * random.uniform(0.05, 1)
+    K, S = (np.array([getattr(tube, name) for tube in used]) for name in "KS")
+    L, a, b = mixture_lab(loads, K, S, _daylight(catalogue)).tolist()
+    return (L + random.gauss(0, 2), a + random.gauss(0, 3), b + random.gauss(0, 3))
+
+
+_known_optics: list[Optics] = []
+
+
+def _daylight(catalogue: Catalogue) -> Optics:
+    """Return the optics of white paper in daylight, worked out once."""
+    if not _known_optics:
+        _known_optics.append(Optics.of(catalogue.papers["cotton-white"], catalogue.lights["D65"]))
+    return _known_optics[0]
+
+
+def _wishes(random: Random, tubes: list[str]) -> Wishes:
+    """Return wishes about these tubes; most questions have few."""
+    mixed = random.sample(tubes, len(tubes))
+    owned = mixed[: random.choice([0, 0, 1, 2])]
+    rest = mixed[len(owned) :]
+    must_have = rest[: random.choice([0, 0, 0, 0, 0, 1])]
+    never = rest[len(must_have) :][: random.choice([0, 0, 1])]
+    return Wishes(
+        owned=tuple(owned),
+        must_have=tuple(must_have),
+        never=tuple(never),
+        lightfastness_floor=random.choice([None, None, None, Lightfastness.II]),
+        avoid_hazards=random.choice([()] * 6 + [(Hazard.COPPER, Hazard.CADMIUM), tuple(Hazard)]),
+        millilitres=random.choice([0.0, 0.0, 7.0, 20.0]),
+        thinnest_wash=random.choice([0.0, 0.0, 0.0, 0.25]),
+        least_coverage=random.choice([0.0] * 7 + [0.1, 0.3]),
+    )

@@ -1,0 +1,239 @@
+"""The answer to a small question by trying everything, in exact rational arithmetic.
+
+Nothing of the program's mixing, coverage, selection or shopping is used. Kubelka's formula is the
+paper's own (JOSA 38(5), 448, 1948), CIELAB and CIEDE2000 are those of colour-science, shares are
+fractions, and every palette is looked at. Shared are the catalogue's records, the recipe space as
+declared in the README, and the tristimulus weights, which `tests/colour` holds to published tables.
+"""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+from itertools import chain, combinations, pairwise, permutations, product
+
+import colour
+import numpy as np
+
+from fewtubes.catalogue.records import Catalogue, Flower, Role, Tube
+from fewtubes.colour.bands import FloatArray
+from fewtubes.colour.light import tristimulus_weights
+from fewtubes.scenario.records import Scenario
+
+__all__ = ["Answer", "Target", "answer_by_trying_all", "targets_of"]
+
+PATTERNS = {
+    1: ("1",),
+    2: ("11", "21", "31", "41", "61", "81"),
+    3: ("111", "211", "221", "321", "411"),
+}
+"""Parts of a recipe as the README lists them, in any order."""
+
+STRENGTHS = 2.0 ** (-np.arange(12) / 2)
+"""Twelve wash strengths, from full to 2.2 %."""
+
+K1, K2 = 0.040, 0.596
+"""Saunderson's coefficients for a refractive index of 1.5."""
+
+TOO_CLOSE = 1e-7
+"""A match so near the tolerance would be decided by rounding [ΔE00]."""
+
+GRADED = (Role.PETAL_LIGHT, Role.PETAL, Role.PETAL_SHADE)
+
+
+@dataclass(frozen=True)
+class Target:
+    """A colour to be covered, with its share of the whole as a fraction."""
+
+    lab: tuple[float, float, float]
+    share: Fraction
+
+
+@dataclass(frozen=True)
+class Answer:
+    """All palettes that rank first; none if the demands cannot be met."""
+
+    best: frozenset[frozenset[str]]
+    """Each as the ids of the tubes bought."""
+    coverage: Fraction
+    cost: int
+    """[hundredths of the currency]."""
+    covered: dict[frozenset[str], tuple[bool, ...]]
+    """For each best palette, which targets it covers."""
+    sets: tuple[frozenset[frozenset[str]], ...]
+    """For each target the sets of up to three tubes, refused ones too, that reach it."""
+
+
+def answer_by_trying_all(catalogue: Catalogue, scenario: Scenario) -> Answer:
+    """Return every palette that ranks first: coverage, tubes, price, worst and summed grade."""
+    targets = targets_of(catalogue, scenario)
+    total = sum(target.share for target in targets)
+    usable = [tube for tube in catalogue.tubes.values() if _usable(tube, scenario)]
+    reached = _reached(catalogue, scenario, list(catalogue.tubes.values()), targets)
+    owned = [tube.id for tube in usable if tube.id in scenario.wishes.owned]
+    for_sale = [tube for tube in usable if tube.id not in owned]
+    ranked: dict[frozenset[str], tuple[object, ...]] = {}
+    covered: dict[frozenset[str], tuple[bool, ...]] = {}
+    for bought in chain.from_iterable(combinations(for_sale, n) for n in range(len(for_sale) + 1)):
+        ids = frozenset(tube.id for tube in bought)
+        cost = sum(_cost(tube, scenario) for tube in bought)
+        held = ids.union(owned)
+        covers = tuple(any(tubes <= held for tubes in sets) for sets in reached)
+        value = sum(
+            (target.share for target, yes in zip(targets, covers, strict=True) if yes), Fraction()
+        )
+        if (
+            cost > scenario.budget
+            or (scenario.most_tubes is not None and len(ids) > scenario.most_tubes)
+            or not ids.issuperset(set(scenario.wishes.must_have) - set(owned))
+            or value < Fraction(str(scenario.wishes.least_coverage)) * total
+        ):
+            continue
+        grades = [int(tube.lightfastness) for tube in bought]
+        ranked[ids] = (-value, len(ids), cost, max(grades, default=0), sum(grades))
+        covered[ids] = covers
+    if not ranked:
+        return Answer(frozenset(), Fraction(), 0, {}, reached)
+    first = min(ranked.values())
+    best = frozenset(ids for ids, rank in ranked.items() if rank == first)
+    return Answer(
+        best=best,
+        coverage=-first[0] / total,  # type: ignore[operator]
+        cost=first[2],  # type: ignore[arg-type]
+        covered={ids: covered[ids] for ids in best},
+        sets=reached,
+    )
+
+
+def targets_of(catalogue: Catalogue, scenario: Scenario) -> list[Target]:
+    """Return the colours to be covered in the order flowers, own colours; swatches before steps."""
+    targets: list[Target] = []
+    for wish in scenario.flowers:
+        targets += _flower_targets(catalogue.flowers[wish.name], Fraction(str(wish.importance)))
+    for own in scenario.own_colours:
+        assert own.lab is not None
+        targets.append(Target(own.lab, Fraction(str(own.importance))))
+    return targets
+
+
+def _flower_targets(flower: Flower, importance: Fraction) -> list[Target]:
+    """Return swatches, then midway steps of half the mean importance of their ends."""
+    parts = [(s.lab, Fraction(str(s.importance))) for s in flower.swatches]
+    petals = [s for role in GRADED for s in flower.swatches if s.role is role]
+    for a, b in pairwise(petals):
+        middle = tuple((x + y) / 2 for x, y in zip(a.lab, b.lab, strict=True))
+        share = (Fraction(str(a.importance)) + Fraction(str(b.importance))) / 4
+        parts.append((middle, share))  # type: ignore[arg-type]
+    total = sum(share for _, share in parts)
+    return [Target(lab, importance * share / total) for lab, share in parts]
+
+
+def _usable(tube: Tube, scenario: Scenario) -> bool:
+    """Whether the wishes allow a tube, and it is owned or sold."""
+    wishes = scenario.wishes
+    floor = wishes.lightfastness_floor
+    return (
+        tube.id not in wishes.never
+        and (floor is None or tube.lightfastness <= floor)
+        and not any(pigment.hazard in wishes.avoid_hazards for pigment, _ in tube.pigments)
+        and (
+            tube.id in wishes.owned
+            or any(offer.currency == scenario.currency for offer in tube.offers)
+        )
+    )
+
+
+def _cost(tube: Tube, scenario: Scenario) -> int:
+    """Return the least price of packs that hold the paint asked for, at least one pack."""
+    offers = [offer for offer in tube.offers if offer.currency == scenario.currency]
+    most = [1 + int(scenario.wishes.millilitres // offer.ml) for offer in offers]
+    return min(
+        sum(n * offer.price for n, offer in zip(counts, offers, strict=True))
+        for counts in product(*(range(count + 1) for count in most))
+        if any(counts)
+        and sum(n * offer.ml for n, offer in zip(counts, offers, strict=True))
+        >= scenario.wishes.millilitres
+    )
+
+
+def _reached(
+    catalogue: Catalogue, scenario: Scenario, tubes: list[Tube], targets: list[Target]
+) -> tuple[frozenset[frozenset[str]], ...]:
+    """Return for each target the sets of up to three tubes that reach it; bare paper is a set."""
+    paper = catalogue.papers[scenario.paper].reflectance
+    weights = _weights(scenario.light, catalogue)
+    labs = np.array([target.lab for target in targets])
+    thinnest = scenario.wishes.thinnest_wash
+    strengths = np.array([s for s in STRENGTHS if s >= thinnest - 1e-9])
+    reached: list[set[frozenset[str]]] = [set() for _ in targets]
+    for size in range(4):
+        mixed = list(combinations(tubes, size))
+        labs_seen = [_lab(_seen(set_, strengths, paper), weights) for set_ in mixed]
+        if not labs_seen:
+            continue
+        nearest = _nearest(np.array(labs_seen), labs, scenario.tolerance)
+        assert (abs(nearest - scenario.tolerance) > TOO_CLOSE).all(), "draw another question"
+        for number, t in zip(*np.nonzero(nearest <= scenario.tolerance), strict=True):
+            reached[t].add(frozenset(tube.id for tube in mixed[number]))
+    return tuple(frozenset(sets) for sets in reached)
+
+
+def _seen(mixed: tuple[Tube, ...], strengths: FloatArray, paper: FloatArray) -> FloatArray:
+    """Return what is seen of all mixtures of some tubes on a paper, (mixtures, bands)."""
+    if not mixed:
+        return paper[None]
+    parts = np.array(_parts(len(mixed)), dtype=float)
+    loads = strengths[:, None, None] * parts / parts.sum(axis=1, keepdims=True)
+    K, S = (np.array([getattr(tube, name) for tube in mixed]) for name in "KS")
+    return _film(loads.reshape(-1, len(mixed)) @ K, loads.reshape(-1, len(mixed)) @ S, paper)
+
+
+@cache
+def _parts(size: int) -> list[tuple[int, ...]]:
+    """Return all parts of a number of tubes."""
+    return sorted({tuple(map(int, p)) for text in PATTERNS[size] for p in permutations(text)})
+
+
+_known_weights: dict[str, FloatArray] = {}
+
+
+def _weights(light: str, catalogue: Catalogue) -> FloatArray:
+    """Return the tristimulus weights of a light of the demo, (bands, 3), computed once."""
+    if light not in _known_weights:
+        shine = catalogue.lights[light]
+        _known_weights[light] = tristimulus_weights(shine.wavelength_nm, shine.power)
+    return _known_weights[light]
+
+
+def _film(K: FloatArray, S: FloatArray, paper: FloatArray) -> FloatArray:
+    """Return what is seen of films, (mixtures, bands), on a paper as seen, (bands,)."""
+    ground = (paper - K1) / ((1 - K1) * (1 - K2) + K2 * (paper - K1))  # Saunderson, inverted
+    S = np.maximum(S, 1e-9)
+    K = np.maximum(K, 1e-12)
+    a = 1 + K / S
+    b = np.sqrt(a**2 - 1)
+    coth = 1 / np.tanh(b * S)
+    inner = (1 - ground * (a - b * coth)) / (a - ground + b * coth)
+    return np.asarray(K1 + (1 - K1) * (1 - K2) * inner / (1 - K2 * inner))
+
+
+def _lab(seen: FloatArray, weights: FloatArray) -> FloatArray:
+    """Return CIELAB, (mixtures, 3), of reflectances, by colour-science."""
+    white = weights.sum(axis=0)
+    return np.asarray(colour.XYZ_to_Lab(seen @ weights / 100, white[:2] / white.sum()))
+
+
+def _nearest(mixes: FloatArray, labs: FloatArray, tolerance: float) -> FloatArray:
+    """Return the least ΔE00, (sets, targets), of mixtures, (sets, mixtures, 3), by colour-science.
+
+    ΔE00 is at least |ΔL*| ÷ S_L, and S_L is at most 1 + 0.015 × 50² ÷ √(20 + 50²) = 1.747: what
+    differs more than that in lightness is passed over, and infinity stands for it.
+    """
+    nearest = np.full((len(mixes), len(labs)), np.inf)
+    for t, lab in enumerate(labs):
+        number, mixture = np.nonzero(
+            np.abs(mixes[..., 0] - lab[0]) <= 1.75 * (tolerance + TOO_CLOSE)
+        )
+        if len(number):
+            apart = colour.difference.delta_E_CIE2000(mixes[number, mixture], lab)
+            np.minimum.at(nearest[:, t], number, apart)
+    return nearest
