@@ -26,7 +26,7 @@ def test_a_pigment_is_read(folder: Path) -> None:
     assert (sea.code, sea.name, sea.chemical_class) == ("PG50", "small sea green", "spinel")
     assert sea.lightfastness is Lightfastness.I
     assert (sea.blue_wool, sea.staining, sea.granulating) == (8, Trait.NO, Trait.SLIGHT)
-    assert (sea.hazard, sea.hazard_note) == (Hazard.COBALT, "Do not breathe the dust.")
+    assert (sea.hazards, sea.hazard_note) == ((Hazard.COBALT,), "Do not breathe the dust.")
     # 0.8 below 570 nm (bands 380 … 560 are 19), 2.5 from there on (17 bands).
     np.testing.assert_array_equal(sea.K, [0.8] * 19 + [2.5] * 17)
     np.testing.assert_array_equal(sea.S, [0.4] * 36)

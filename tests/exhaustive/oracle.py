@@ -134,7 +134,9 @@ def _usable(tube: Tube, scenario: Scenario) -> bool:
     return (
         tube.id not in wishes.never
         and (floor is None or tube.lightfastness <= floor)
-        and not any(pigment.hazard in wishes.avoid_hazards for pigment, _ in tube.pigments)
+        and not any(
+            set(pigment.hazards) & set(wishes.avoid_hazards) for pigment, _ in tube.pigments
+        )
         and (
             tube.id in wishes.owned
             or any(offer.currency == scenario.currency for offer in tube.offers)

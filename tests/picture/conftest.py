@@ -25,7 +25,7 @@ def make_tube(id_: str, *, centre_nm: float, depth: float, scatter: float) -> Tu
         blue_wool=None,
         staining=Trait.NO,
         granulating=Trait.NO,
-        hazard=None,
+        hazards=(),
         hazard_note="",
         K=depth * np.exp(-(((WAVELENGTH_NM - centre_nm) / 45) ** 2)) + 0.01,
         S=np.full(BAND_COUNT, scatter),

@@ -54,7 +54,7 @@ def make_tube(
         blue_wool=None,
         staining=Trait.YES,
         granulating=Trait.NO,
-        hazard=hazard,
+        hazards=(hazard,) if hazard else (),
         hazard_note="",
         K=np.full(BAND_COUNT, 0.5),
         S=np.full(BAND_COUNT, 0.1),

@@ -98,7 +98,7 @@ def whole(plan: Plan) -> Plan:
 def rich(tube: Tube) -> Tube:
     """Return a tube whose pigment has every trait."""
     pigments = tuple(
-        (replace(pigment, hazard=Hazard.NICKEL, hazard_note="a note", blue_wool=7), share)
+        (replace(pigment, hazards=(Hazard.NICKEL,), hazard_note="a note", blue_wool=7), share)
         for pigment, share in tube.pigments
     )
     return replace(tube, pigments=pigments)

@@ -83,7 +83,7 @@ def test_class_kit_holds_no_hazard(plan_of: AnswerNamed, demo: Catalogue) -> Non
     plan = plan_of("class-kit")
     assert len(plan.bought) == 6
     assert not any(
-        pigment.hazard for planned in plan.bought for pigment, _ in planned.tube.pigments
+        pigment.hazards for planned in plan.bought for pigment, _ in planned.tube.pigments
     )
     # The wish has something to do: cadmium and other hazards are on offer.
     assert sum(bool(tube.hazards) for tube in demo.tubes.values()) > 10

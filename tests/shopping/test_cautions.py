@@ -30,7 +30,7 @@ def planned(
             blue_wool=None,
             staining=Trait.NO,
             granulating=Trait.NO,
-            hazard=hazard,
+            hazards=(hazard,) if hazard else (),
             hazard_note=note if hazard else "",
             K=np.zeros(BAND_COUNT),
             S=np.zeros(BAND_COUNT),

@@ -104,3 +104,23 @@ def test_other_without_a_note_is_a_fault(given: Given) -> None:
 def test_what_is_avoided_is_said() -> None:
     assert avoided_words(list(Hazard)) == "nothing that the catalogue names as a hazard"
     assert avoided_words([Hazard.LEAD, Hazard.OTHER]) == "no lead or other hazard that is noted"
+
+
+@pytest.mark.parametrize("avoided", ["nickel", "cobalt"])
+def test_each_of_several_hazards_is_avoided_by_itself(given: Given, avoided: str) -> None:
+    folder = given("nickel cobalt", NOTE)
+    assert read_catalogue(folder).tubes["lemon"].hazards == (Hazard.COBALT, Hazard.NICKEL)
+    assert "lemon" not in [tube.tube.id for tube in answer(folder, f'"{avoided}"').tubes]
+
+
+def test_an_unknown_one_of_several_is_told(given: Given) -> None:
+    (fault,) = faults_of_catalogue(given("nickel radium", NOTE))
+    assert fault.what.startswith("hazard is 'radium'; allowed: cadmium, ")
+
+
+def test_the_demo_names_every_metal_that_its_notes_name() -> None:
+    """Otherwise a wish to avoid one would buy what the note warns of."""
+    pigments = read_catalogue().pigments.values()
+    for pigment in pigments:
+        named = {hazard for hazard in Hazard if hazard.value in pigment.hazard_note}
+        assert named == set(pigment.hazards), pigment.id

@@ -131,7 +131,7 @@ def _pigment(row: Row) -> Pigment:
         blue_wool=row.word("blue_wool", BLUE_WOOL) if row.cells["blue_wool"] else None,
         staining=row.word("staining", TRAITS),
         granulating=row.word("granulating", TRAITS),
-        hazard=_hazard(row),
+        hazards=_hazards(row),
         hazard_note=row.remark("hazard_note"),
         K=nothing,
         S=nothing,
@@ -148,11 +148,11 @@ def _code(row: Row) -> str:
     return code
 
 
-def _hazard(row: Row) -> Hazard | None:
-    """Return the hazard; a note alone tells of one that has no word of its own."""
+def _hazards(row: Row) -> tuple[Hazard, ...]:
+    """Return the hazards; a note alone tells of one that has no word of its own."""
     word, note = row.cells["hazard"], row.cells["hazard_note"]
     if word and not note:
         row.note(f"hazard is {shown(word)} but hazard_note is blank; say what care it calls for")
     if word:
-        return row.word("hazard", HAZARDS)
-    return Hazard.OTHER if note else None
+        return row.several_words("hazard", HAZARDS)
+    return (Hazard.OTHER,) if note else ()

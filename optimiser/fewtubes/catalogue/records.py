@@ -88,7 +88,8 @@ class Pigment:
     """Blue wool reference 1–8, or None where not known."""
     staining: Trait
     granulating: Trait
-    hazard: Hazard | None
+    hazards: tuple[Hazard, ...]
+    """What it holds that calls for care, in the order of `Hazard`."""
     hazard_note: str
     """What care it calls for; blank only without a hazard."""
     K: FloatArray
@@ -136,7 +137,7 @@ class Tube:
     @property
     def hazards(self) -> tuple[Hazard, ...]:
         """The hazards of its pigments, each once, in the order of `Hazard`."""
-        held = {pigment.hazard for pigment, _ in self.pigments}
+        held = {hazard for pigment, _ in self.pigments for hazard in pigment.hazards}
         return tuple(hazard for hazard in Hazard if hazard in held)
 
     @property

@@ -113,7 +113,15 @@ class Row:
 
     def word(self, column: str, allowed: Mapping[str, T]) -> T:
         """Return what a word from a fixed list stands for; the first of them after a fault."""
-        text = self.cells[column]
+        return self._meaning(column, self.cells[column], allowed)
+
+    def several_words(self, column: str, allowed: Mapping[str, T]) -> tuple[T, ...]:
+        """Return what words of a fixed list, parted by blanks, stand for, in the list's order."""
+        found = [self._meaning(column, word, allowed) for word in self.cells[column].split()]
+        return tuple(meaning for meaning in allowed.values() if meaning in found)
+
+    def _meaning(self, column: str, text: str, allowed: Mapping[str, T]) -> T:
+        """Return what a word stands for; the first meaning there is after a fault."""
         fault = f"is blank; allowed: {listed(allowed)}"
         if text:
             fault = word_fault(text, allowed, self.collector.suggestion) or ""

@@ -15,7 +15,7 @@ def hazard_words(tube: Tube) -> str:
 
     One that has no word of its own is told in the words of the catalogue.
     """
-    noted = (pigment.hazard_note for pigment, _ in tube.pigments if pigment.hazard is Hazard.OTHER)
+    noted = (pigment.hazard_note for pigment, _ in tube.pigments if Hazard.OTHER in pigment.hazards)
     return joined([*_named(tube), *(_unended(note) for note in dict.fromkeys(noted))])
 
 
