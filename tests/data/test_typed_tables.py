@@ -26,6 +26,7 @@ def test_all_tables_are_here() -> None:
     assert [path.stem for path in TABLES] == [
         "ciede2000_pairs",
         "film_reflectances",
+        "press_sets",
         "press_uncoated",
         "surface_reflectances",
         "thick_films",

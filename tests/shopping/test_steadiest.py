@@ -103,9 +103,9 @@ def test_rivals_with_a_must_have_and_an_owned_tube(ask: Ask, few: Catalogue) -> 
         asked("rose, pale pink", "daffodil", budget=1000, must_have=(ids[1],), owned=(ids[9],))
     )
     chosen = choose(question, seconds=SECONDS)
-    rivals = rivals_of(question, chosen, within=0.05, seconds=SECONDS)
+    rivals = rivals_of(question, chosen, within=0.1, seconds=SECONDS)
     assert rivals.complete
-    expected = near_by_trial(question, chosen.palette, 0.05)
+    expected = near_by_trial(question, chosen.palette, 0.1)
     assert {palette.bought for palette in rivals.palettes} == expected
     assert len(expected) > 1
 

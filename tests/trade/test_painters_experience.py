@@ -5,7 +5,7 @@ are computed like any other, on white cotton paper under D65, with no case of th
 """
 
 from collections.abc import Iterable
-from itertools import combinations
+from itertools import combinations, product
 
 import numpy as np
 import pytest
@@ -199,9 +199,15 @@ def test_warm_red_and_ultramarine_make_a_grey_muted_purple(studio: Studio) -> No
         assert chroma_at(muted, lightness) < 0.7 * chroma_at(single, lightness)
 
 
-@pytest.mark.parametrize("blue", ["ultramarine", "green-leaning-blue", "middle-blue"])
-def test_magenta_and_a_blue_make_a_clean_purple(studio: Studio, blue: str) -> None:
-    clean = studio.colours("magenta", blue)
+@pytest.mark.parametrize(
+    ("blue", "parts"),
+    [("ultramarine", (1, 1)), ("green-leaning-blue", (2, 1)), ("middle-blue", (2, 1))],
+)
+def test_magenta_and_a_blue_make_a_clean_purple(
+    studio: Studio, blue: str, parts: tuple[int, int]
+) -> None:
+    """Phthalocyanine blue is the stronger of the two: equal parts lean to the blue."""
+    clean = studio.colours("magenta", blue, parts=parts)
     muted = studio.colours("warm-red", blue)
     single = studio.colours("dioxazine-violet")
     for lightness in (40, 50, 60):
@@ -245,6 +251,44 @@ def test_a_little_of_the_complement_greys_a_colour(
     ]
     assert chroma == sorted(chroma, reverse=True)
     assert chroma[2] < 0.85 * chroma[0]
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "greyest"),
+    [
+        ("ultramarine", "red-brown-earth", 3.0),
+        ("ultramarine", "transparent-brown", 4.0),
+        ("ultramarine", "dark-brown-earth", 3.0),
+        ("ultramarine", "orange", 4.0),
+        ("cobalt-blue", "red-brown-earth", 5.0),
+        ("green-leaning-blue", "pyrrole-orange", 3.0),
+        ("cool-crimson", "blue-leaning-green", 4.0),
+        ("magenta", "yellow-leaning-green", 4.0),
+        ("dioxazine-violet", "green-yellow", 4.0),
+    ],
+)
+def test_the_pairs_that_painters_grey_with_have_a_neutral_mix(
+    studio: Studio, one: str, other: str, greyest: float
+) -> None:
+    mixes = lab_to_lch(studio.all_recipes([one, other], 2)[0])
+    assert mixes[mixes[:, 0] < 60, 1].min() <= greyest
+
+
+def test_every_yellow_and_every_blue_make_a_green(studio: Studio) -> None:
+    """In equal parts: olive with a golden yellow, sea green with a lemon, never brown or blue."""
+
+    def of_kind(kind: str, *besides: str) -> list[str]:
+        return [
+            name
+            for name, tube in studio.catalogue.tubes.items()
+            if {pigment.code.rstrip("0123456789:") for pigment, _ in tube.pigments} == {kind}
+            and name not in besides
+        ]
+
+    yellows = of_kind("PY", "yellow-ochre", "greenish-gold")
+    for yellow, blue in product(yellows, of_kind("PB")):
+        strong = studio.colours(yellow, blue)
+        assert 95 <= hue_at(strong, 55) % 360 <= 200, (yellow, blue)
 
 
 @pytest.mark.parametrize("blue", ["ultramarine", "green-leaning-blue"])
