@@ -54,7 +54,7 @@ def _faults_of_choice(plan: Plan, true: Answer) -> list[str]:
 
 def _faults_of_samples(plan: Plan, true: Answer, scenario: Scenario) -> list[str]:
     """Return what is wrong with the colours covered, their recipes, and what would bring others."""
-    faults = []
+    faults: list[str] = []
     held = frozenset(planned.tube.id for planned in plan.tubes)
     covers = true.covered.get(_bought(plan))
     if covers is None:
