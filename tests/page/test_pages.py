@@ -319,6 +319,7 @@ def test_the_photograph_is_not_kept(browser: TestClient, app: Starlette, filled:
         (b"not a picture", "is not a whole JPEG, PNG or WebP picture"),
         (bytes(10 * 1024 * 1024 + 1), "more than 10 MB"),
     ],
+    ids=["none", "no picture", "too large"],  # of the bytes, pytest would make 40 MB of a name
 )
 def test_a_photograph_that_is_none(
     browser: TestClient, filled: Filled, data: bytes, told: str
