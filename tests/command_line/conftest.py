@@ -4,7 +4,9 @@ The shop here is a stand-in: it buys nothing and covers nothing, so that what is
 command line asks and tells. `test_end_to_end.py` runs the real one.
 """
 
+import csv
 import math
+import shutil
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
@@ -14,6 +16,7 @@ from types import ModuleType
 import pytest
 from typer.testing import CliRunner
 
+from fewtubes.catalogue.location import demo_catalogue_folder
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.command_line.main import app
 from fewtubes.coverage.cache import Cache
@@ -174,3 +177,23 @@ def run() -> Run:
         return Told(result.exit_code, result.stdout, result.stderr)
 
     return run_it
+
+
+@pytest.fixture
+def few_tubes(tmp_path: Path) -> Callable[..., Path]:
+    """Return a function that makes the demo catalogue with some of its tubes only."""
+
+    def make(*ids: str) -> Path:
+        folder = tmp_path / "few"
+        shutil.copytree(demo_catalogue_folder(), folder)
+        for name in ("tubes.csv", "tube_pigments.csv", "offers.csv"):
+            table = folder / name
+            with table.open(encoding="utf-8", newline="") as file:
+                header, *rows = csv.reader(file)
+            with table.open("w", encoding="utf-8", newline="") as file:
+                writer = csv.writer(file, lineterminator="\n")
+                writer.writerow(header)
+                writer.writerows(row for row in rows if row[header.index("tube")] in ids)
+        return folder
+
+    return make

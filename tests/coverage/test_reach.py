@@ -138,6 +138,39 @@ def test_minimal_sets_are_those_of_an_exhaustive_search(
     assert any(len(rows) for rows in found)
 
 
+@pytest.mark.parametrize("tolerance", [12.0, 18.0, 20.0])
+def test_greys_at_tolerances_that_only_just_reach_them(
+    catalogue: Catalogue, tolerance: float
+) -> None:
+    """Near neutral the difference bends most; few tubes, so that much depends on single recipes."""
+    box = paintbox(catalogue, ("coral", "ultramarine", "golden-yellow", "green-leaning-blue"))
+    rng = np.random.default_rng(24)
+    labs = np.stack([rng.uniform(15, 95, 60), *rng.normal(0, 1.5, (2, 60))], axis=-1)
+    labs[0] = [56.26215662446276, -1.3864139077844746, 0.04193587429532676]
+    best = box.best(labs)
+    for t, rows in enumerate(box.found(labs, tolerance)):
+        assert set(as_sets(rows)) == minimal(best, t, tolerance), labs[t]
+
+
+def test_hues_a_hair_from_opposite_are_decided_in_double_precision(catalogue: Catalogue) -> None:
+    """The mean hue, Eq. (14), jumps there and the difference with it."""
+    box = paintbox(catalogue, ("coral",))
+    box = Paintbox(box.K, box.S, box.optics, RecipeSpace(STRENGTHS[5:6]))
+    (lab,) = box.recipes((0,))
+    decided = 0
+    for away in np.linspace(0.1, 0.6, 12):
+        across = [lab * [1, -away, -away] + [0, 0, side * 1e-9] for side in (-1, 1)]
+        near, far = sorted(across, key=lambda one: float(delta_e_2000(lab, one)))
+        least, most = (float(delta_e_2000(lab, one)) for one in (near, far))
+        if most - least < 0.1:
+            continue
+        decided += 1
+        tolerance = (least + most) / 2
+        assert len(box.found(near[None], tolerance)[0]) == 1
+        assert len(box.found(far[None], tolerance)[0]) == 0
+    assert decided >= 5
+
+
 def test_flowers_of_the_demo(catalogue: Catalogue) -> None:
     """More samples than fit into one word of a mask."""
     box = paintbox(catalogue, PAINTBOXES[0])

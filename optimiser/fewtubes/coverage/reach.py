@@ -13,7 +13,7 @@ import numpy as np
 import numpy.typing as npt
 
 from fewtubes.colour.bands import BAND_COUNT, FloatArray
-from fewtubes.colour.difference import delta_e_2000
+from fewtubes.colour.difference import delta_e_2000, nearly_opposite
 from fewtubes.coverage.near import NearTable
 from fewtubes.coverage.side_by_side import in_processes, in_threads, processes_can_start
 from fewtubes.masks import BoolArray, MaskArray, bits_to_masks, masks_to_bits, word_count
@@ -79,7 +79,9 @@ def find_reach(
     -------
     For each sample its minimal sets, smallest first, shapes (sets, 3).
     """
-    question = _Question(K, S, optics, space, labs, tolerance, NearTable.of(labs, tolerance))
+    question = _Question(
+        K, S, optics, space, labs, tolerance, NearTable.of(labs, tolerance + PRECISION)
+    )
     n = len(K)
     singles, pairs, triples = (_sets_of(n, size) for size in (1, 2, 3))
     nothing = np.zeros((n, word_count(len(labs))), dtype=np.uint64)
@@ -154,9 +156,11 @@ def _reached(question: _Question, chunk: tuple[IndexArray, MaskArray]) -> MaskAr
         near, masks = question.near.candidates(labs)
         row, sample = np.nonzero(masks_to_bits(masks & wanted[owner[near]], sample_count))
         mixture = near[row]
-        match = delta_e_2000(labs[mixture], targets[sample])
-        sure = match <= question.tolerance - PRECISION
-        unsure = ~sure & (match <= question.tolerance + PRECISION)
+        mixed, wished = labs[mixture], targets[sample]
+        match = delta_e_2000(mixed, wished)
+        jumps = nearly_opposite(mixed, wished)
+        sure = (match <= question.tolerance - PRECISION) & ~jumps
+        unsure = ~sure & ((match <= question.tolerance + PRECISION) | jumps)
         reached[owner[mixture[sure]], sample[sure]] = True
         doubtful[owner[mixture[unsure]], sample[unsure]] = True
         wanted &= ~bits_to_masks(reached)

@@ -16,9 +16,9 @@ import numpy as np
 import numpy.typing as npt
 
 from fewtubes.colour.bands import BAND_COUNT, FloatArray
-from fewtubes.colour.difference import delta_e_2000
+from fewtubes.colour.difference import delta_e_2000, nearly_opposite
 from fewtubes.masks import BoolArray
-from fewtubes.mixing.mixture import Optics
+from fewtubes.mixing.mixture import Optics, film_lab
 from fewtubes.mixing.neighbourhoods import IndexArray, Neighbourhoods
 from fewtubes.mixing.recipes import PARTS, RecipeSpace, shares
 from fewtubes.mixing.washes import PRECISION, SingleArray, wash_series
@@ -98,10 +98,10 @@ class _Found:
 
 @dataclass(frozen=True, eq=False)
 class _Paints:
-    """The tubes in single precision, what they are laid on, and where they may not be used."""
+    """The tubes, what they are laid on, and where they may not be used."""
 
-    K: SingleArray
-    S: SingleArray
+    K: FloatArray
+    S: FloatArray
     optics: Optics
     strengths: tuple[float, ...]
     barred: BoolArray | None
@@ -136,16 +136,17 @@ def candidate_sets(
     -------
     Colour numbers by set of tube numbers; smaller sets first, each size in ascending order.
     """
-    singles = K.astype(np.float32), S.astype(np.float32)
-    paints = _Paints(*singles, optics, space.strengths, barred)
+    paints = _Paints(K, S, optics, space.strengths, barred)
     none = np.zeros(0, dtype=np.intp)
     kept = _Found(none.reshape(0, len(PARTS)), none, np.zeros(0, dtype=np.float32))
     scores = np.full(len(labs), np.inf)
+    near: Neighbourhoods | None = None
     with one_thread_per_product(), ThreadPoolExecutor(WORKERS) as pool:
         for size in PARTS:
             for chunks in _rounds(_sets_of(len(K), size)):
                 limits = ranking.limits(scores, size) + PRECISION
-                look = _Look(paints, Neighbourhoods.of(labs, limits), limits)
+                near = Neighbourhoods.of(labs, limits) if near is None else near.narrowed(limits)
+                look = _Look(paints, near, labs, limits)
                 kept = _Found.joined([kept, *pool.map(look.found, chunks)])
                 scores = _scores_to_beat(kept, ranking, len(labs))
                 at_best = np.maximum(kept.differences - PRECISION, 0)
@@ -175,31 +176,46 @@ class _Look:
 
     paints: _Paints
     near: Neighbourhoods
+    labs: FloatArray
+    """CIELAB of the colours asked for, shape (colours, 3)."""
     limits: FloatArray
     """Match up to which a set is of interest [ΔE00], shape (colours,)."""
 
     def found(self, sets: IndexArray) -> _Found:
         """Return the sets of a chunk, shape (sets, size), that are of interest."""
-        count = len(self.limits)
+        count, wanted = len(self.limits), self.labs.astype(np.float32)
         parts = shares(PARTS[sets.shape[1]]).astype(np.float32)
         K, S = (
-            np.asarray(parts @ paint[sets]).reshape(-1, BAND_COUNT)
+            np.asarray(parts @ paint.astype(np.float32)[sets]).reshape(-1, BAND_COUNT)
             for paint in (self.paints.K, self.paints.S)
         )
         best = np.full(len(sets) * count, np.inf, dtype=np.float32)
-        for _, labs in wash_series(K, S, self.paints.optics, self.paints.strengths):
+        for step, labs in wash_series(K, S, self.paints.optics, self.paints.strengths):
             mixture, colour = self.near.pairs(labs)
             owner = mixture // len(parts)
             if self.paints.barred is not None:
                 used = ~self.paints.barred[colour[:, None], sets[owner]].any(axis=1)
                 mixture, colour, owner = mixture[used], colour[used], owner[used]
-            match = delta_e_2000(labs[mixture], self.near.labs[colour])
+            mixed, wished = labs[mixture], wanted[colour]
+            match = delta_e_2000(mixed, wished)
+            jumps = np.flatnonzero(nearly_opposite(mixed, wished))
+            if len(jumps):
+                load = self.paints.strengths[step] * shares(PARTS[sets.shape[1]])
+                mixing = load[mixture[jumps] % len(parts)], sets[owner[jumps]]
+                match[jumps] = self._exactly(*mixing, colour[jumps])
             np.minimum.at(best, owner * count + colour, match)
         table = best.reshape(len(sets), count)
         row, colour = np.nonzero((table <= self.limits) & np.isfinite(table))
         wide = np.full((len(row), len(PARTS)), NO_TUBE, dtype=np.intp)
         wide[:, : sets.shape[1]] = sets[row]
         return _Found(wide, colour, table[row, colour])
+
+    def _exactly(self, loads: FloatArray, sets: IndexArray, colours: IndexArray) -> FloatArray:
+        """Return the match of mixtures, loads and sets of shape (rows, size), with colours."""
+        K, S = (
+            np.einsum("rt,rtb->rb", loads, paint[sets]) for paint in (self.paints.K, self.paints.S)
+        )
+        return delta_e_2000(film_lab(K, S, self.paints.optics), self.labs[colours])
 
 
 def _scores_to_beat(kept: _Found, ranking: Ranking, colour_count: int) -> FloatArray:
