@@ -9,7 +9,15 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from re import findall
 
-__all__ = ["ClashError", "Fault", "FewtubesError", "InputError", "OutputError", "suggestion"]
+__all__ = [
+    "ClashError",
+    "Fault",
+    "FewtubesError",
+    "InputError",
+    "LimitError",
+    "OutputError",
+    "suggestion",
+]
 
 MOST_SUGGESTED = 3
 """Names offered for an unknown one; a line of them."""
@@ -48,6 +56,13 @@ class InputError(FewtubesError):
 
 class ClashError(FewtubesError):
     """The demands are each valid but cannot all be met; the message names those that clash."""
+
+
+class LimitError(FewtubesError):
+    """More time or memory would be needed than there is; the message says how much serves for what.
+
+    Nothing was written.
+    """
 
 
 class OutputError(FewtubesError):

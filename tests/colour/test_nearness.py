@@ -1,4 +1,4 @@
-"""No colour of a box is nearer than the bound says, and the bound is as near as the formula lets it.
+"""No colour of a box is nearer than the bound says, which is as near as the formula lets it.
 
 The reference is the difference itself, held to published pairs in `test_published_difference.py`.
 """

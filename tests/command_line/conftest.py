@@ -21,8 +21,10 @@ from fewtubes.catalogue.records import Catalogue
 from fewtubes.command_line.main import app
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.samples import Sample
+from fewtubes.mixing.deadline import Deadline
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.certificate import Certificate, Method, Status
+from fewtubes.shopping.clock import Clock
 from fewtubes.shopping.plan import Caution, FlowerCoverage, Obstacle, Plan, PlannedSample, Trait
 from fewtubes.shopping.steadiness import Trials
 
@@ -89,6 +91,16 @@ class FakeLimits:
 
     seconds: float = 60.0
     method: object = None
+    whole: bool = False
+    kept: float = 0.0
+
+    def mixing(self) -> Deadline:
+        """Return an endless time."""
+        return Deadline()
+
+    def clock(self, _mixing: Deadline) -> Clock:
+        """Return all the time."""
+        return Clock(self.seconds, None)
 
 
 def empty_plan(catalogue: Catalogue, scenario: Scenario) -> Plan:

@@ -19,13 +19,13 @@ def never(*_):
 if __name__ == "__main__":
     side_by_side.in_threads = never
     assert side_by_side.processes_can_start()
-    print(side_by_side.in_processes(operator.add, 10, list(range(40))))
+    print(list(side_by_side.in_processes(operator.add, 10, list(range(40)))))
 """
 
 UNGUARDED = """
 import operator
 from fewtubes.coverage.side_by_side import in_processes
-print(in_processes(operator.add, 10, [1, 2]))
+print(list(in_processes(operator.add, 10, [1, 2])))
 """
 
 
@@ -39,7 +39,7 @@ def run(script: str, folder: Path) -> str:
 
 
 def test_threads_keep_the_order() -> None:
-    assert in_threads(operator.add, 10, range(40)) == list(range(10, 50))
+    assert list(in_threads(operator.add, 10, range(40))) == list(range(10, 50))
 
 
 def test_processes_keep_the_order(tmp_path: Path) -> None:
@@ -53,6 +53,6 @@ def test_script_that_processes_cannot_read_again_is_done_in_threads(tmp_path: Pa
 
 def test_error_of_the_work_is_told() -> None:
     with pytest.raises(TypeError):
-        in_threads(operator.add, 10, ["no number"])
+        list(in_threads(operator.add, 10, ["no number"]))
     with pytest.raises(TypeError):
-        in_processes(operator.add, 10, ["no number"])
+        list(in_processes(operator.add, 10, ["no number"]))

@@ -15,7 +15,7 @@ from fewtubes.catalogue.records import Tube
 from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.difference import delta_e_2000
 from fewtubes.masks import BoolArray
-from fewtubes.mixing.candidates import Ranking, _Look, _Paints, candidate_sets
+from fewtubes.mixing.candidates import Ranking, _Chunk, _Look, _Paints, candidate_sets
 from fewtubes.mixing.matching import Match, best_matches
 from fewtubes.mixing.mixture import Optics, mixture_lab
 from fewtubes.mixing.neighbourhoods import Neighbourhoods
@@ -119,7 +119,7 @@ def test_hues_a_hair_from_opposite_are_ranked_in_double_precision(
     few = {"coral": tubes["coral"]}
     space = RecipeSpace(STRENGTHS[5:6])
     (lab,) = (match.lab for match in all_matches(few, np.zeros(3), optics, space))
-    decided = 0
+    decided, only = 0, np.array([0])
     for away in np.linspace(0.1, 0.6, 12):
         across = [np.array(lab) * [1, -away, -away] + [0, 0, side * 1e-9] for side in (-1, 1)]
         differences = [float(delta_e_2000(np.array(lab), one)) for one in across]
@@ -130,8 +130,8 @@ def test_hues_a_hair_from_opposite_are_ranked_in_double_precision(
         for one, difference in zip(across, differences, strict=True):
             paints = _Paints(K, S, optics, space.strengths, None)
             limits = np.array([difference + PRECISION])
-            look = _Look(paints, Neighbourhoods.of(one[None], limits), one[None], limits)
-            found = look.found(np.array([[0]]))
+            look = _Look(paints, Neighbourhoods.of(one[None], limits), one[None], limits, only)
+            found = look.found(_Chunk(size=1, first=0, step=1, count=1))
             assert found.differences == pytest.approx([difference], abs=PRECISION)
     assert decided >= 5
 

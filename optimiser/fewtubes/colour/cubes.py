@@ -7,7 +7,6 @@ near colours are cut into eight.
 """
 
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 import numpy.typing as npt

@@ -76,7 +76,8 @@ def least_difference(labs: FloatArray, low: FloatArray, high: FloatArray) -> Flo
     more = np.maximum(0.0, C2[0] - C1[1]) / (1 + 0.0225 * (C2[0] + C1[1]))
     less = np.maximum(0.0, C1[0] - C2[1]) / (1 + 0.0225 * (C1[0] + C2[1]))
     middle = np.sqrt(least * most)
-    turn, spread = _hue_difference(a, b, low[:, 1:], high[:, 1:], middle, most / least)
+    centre, half = (low + high)[:, 1:] / 2, (high - low)[:, 1:] / 2
+    turn, spread = _hue_difference(labs[:, 1:], centre, half, middle, most / least)
     smallest = np.clip(np.abs(turn) - spread, 0.0, np.pi)
     mean_hue, off = _mean_hue(np.arctan2(b, middle * a), turn, spread)
     largest_mean = (C1[1] + C2[1]) / 2
@@ -100,26 +101,21 @@ def _ends(low: FloatArray, high: FloatArray) -> tuple[FloatArray, FloatArray]:
 
 
 def _hue_difference(
-    a: FloatArray,
-    b: FloatArray,
-    low: FloatArray,
-    high: FloatArray,
-    middle: FloatArray,
-    ratio: FloatArray,
+    plane: FloatArray, centre: FloatArray, half: FloatArray, middle: FloatArray, ratio: FloatArray
 ) -> tuple[FloatArray, FloatArray]:
     """Return the hue difference of colour and box [rad], and how far off it may be at most.
 
-    The rectangle, stretched by the middle factor, lies in a circle, which from neutral spans the
+    Colours, and the centres and half edges of rectangles, are given in a* and b*, (pairs, 2). The
+    rectangle, stretched by the middle factor, lies in a circle, which from neutral spans the
     arcsine of radius over distance to either side. Another factor turns a hue by at most half the
     logarithm of their ratio, since dh/d(ln s) = −a b/(a² + b²), and turns both colours.
     """
-    centre, half = (low + high) / 2, (high - low) / 2
     x, y = middle * centre[:, 0], centre[:, 1]
     radius = np.hypot(middle * half[:, 0], half[:, 1])
     sine = radius / np.maximum(np.hypot(x, y), 1e-9)
     spread = np.where(sine < 1, np.arcsin(np.minimum(sine, 1.0)), np.pi) + np.log(ratio) / 2
-    one_x = middle * a
-    turn = np.arctan2(one_x * y - b * x, one_x * x + b * y)
+    a, b = middle * plane[:, 0], plane[:, 1]
+    turn = np.arctan2(a * y - b * x, a * x + b * y)
     return turn, spread
 
 

@@ -10,13 +10,11 @@ from fewtubes.command_line.options import (
     LightOption,
     NoCacheOption,
     PaperOption,
+    SecondsOption,
     named_path,
 )
 
 __all__ = ["box"]
-
-DEFAULT_SECONDS = 60.0
-"""Patience before the search for a proof is given up [s]."""
 
 
 def box(
@@ -57,9 +55,7 @@ def box(
     catalogue: CatalogueOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
-    seconds: Annotated[
-        float, typer.Option("--seconds", help="Time after which an unproven answer will do.")
-    ] = DEFAULT_SECONDS,
+    seconds: SecondsOption = None,
     no_cache: NoCacheOption = False,
 ) -> None:
     """Look through your own tubes: doubles, idle ones, the next one to buy.
@@ -70,8 +66,8 @@ def box(
     """
     from fewtubes.catalogue.reading import read_catalogue  # noqa: PLC0415
     from fewtubes.command_line.choices import chosen_tubes  # noqa: PLC0415
-    from fewtubes.command_line.numbers import seconds_within  # noqa: PLC0415
     from fewtubes.command_line.output import progress, report_console  # noqa: PLC0415
+    from fewtubes.command_line.patience import limits_asked  # noqa: PLC0415
     from fewtubes.command_line.reporting import write_and_print  # noqa: PLC0415
     from fewtubes.comparison.box import look_into_box  # noqa: PLC0415
     from fewtubes.coverage.cache import Cache, default_cache  # noqa: PLC0415
@@ -79,9 +75,8 @@ def box(
     from fewtubes.report.box_text import print_box  # noqa: PLC0415
     from fewtubes.scenario.overrides import with_overrides  # noqa: PLC0415
     from fewtubes.scenario.reading import read_scenario  # noqa: PLC0415
-    from fewtubes.shopping.shop import Limits  # noqa: PLC0415
 
-    limits = Limits(seconds=seconds_within("--seconds", seconds))
+    limits = limits_asked(seconds)
     with progress("reading the catalogue") as tell_stage:
         tables = read_catalogue(catalogue)
         question = with_overrides(

@@ -11,6 +11,8 @@ __all__ = [
     "NoCacheOption",
     "PaperOption",
     "SearchText",
+    "SecondsForAll",
+    "SecondsOption",
     "named_path",
 ]
 
@@ -34,6 +36,21 @@ LightOption = Annotated[
 ]
 NoCacheOption = Annotated[
     bool, typer.Option("--no-cache", help="Neither use nor keep what was computed before.")
+]
+SecondsOption = Annotated[
+    float | None,
+    typer.Option(
+        "--seconds",
+        metavar="S",
+        help="Time for the whole answer, mixing included: what is not proven by then is left open."
+        " If not said, 60 for the proof, and mixing may take an hour.",
+    ),
+]
+SecondsForAll = Annotated[
+    float | None,
+    typer.Option(
+        "--seconds", metavar="S", help="Time after which mixing is given up; an hour if not said."
+    ),
 ]
 SearchText = Annotated[
     str, typer.Argument(metavar="[TEXT]", help="Words that must all occur.", show_default=False)

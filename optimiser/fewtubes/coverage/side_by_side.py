@@ -1,30 +1,35 @@
 """The same work on many chunks, on both cores.
 
 Threads share what they need for nothing but get in each other's way; processes do not, but take
-half a second to start. Processes end with the work, also when it is interrupted.
+half a second to start. Processes end with the work, also when it is interrupted. Only a few chunks
+are under way at a time, so that neither they nor their results pile up.
 """
 
 import signal
 import sys
-from collections.abc import Callable, Iterable
-from concurrent.futures import ProcessPoolExecutor, ThreadPoolExecutor
+from collections import deque
+from collections.abc import Callable, Generator, Iterable, Iterator, Sequence
+from concurrent.futures import Future, ProcessPoolExecutor, ThreadPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
-from itertools import repeat
+from contextlib import contextmanager
 from multiprocessing import current_process, get_context
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from fewtubes.threads import one_thread_per_product
 
-__all__ = ["in_processes", "in_threads", "processes_can_start"]
+__all__ = ["WORKERS", "in_processes", "in_threads", "processes_can_start"]
 
 WORKERS = 2
 """Workers; the machines that this is written for have two cores."""
 
 CHUNKS_AT_ONCE = 16
-"""Chunks handed to a process in one go."""
+"""Chunks handed to a process in one go, so that handing over does not count."""
 
 LARGE_BLOCK = 30 * 2**20
 """Larger than any array worked on here [bytes]."""
+
+AHEAD = 4 * WORKERS
+"""Pieces of work under way: enough that no worker waits for the next."""
 
 Shared = TypeVar("Shared")
 Chunk = TypeVar("Chunk")
@@ -36,29 +41,78 @@ _shared: list[object] = []
 
 def in_threads(
     work: Callable[[Shared, Chunk], Result], shared: Shared, chunks: Iterable[Chunk]
-) -> list[Result]:
-    """Return work(shared, chunk) for each chunk, in order."""
+) -> Generator[Result, None, None]:
+    """Yield work(shared, chunk) for each chunk, in order."""
     _keep_freed_memory()
     with one_thread_per_product(), ThreadPoolExecutor(WORKERS) as pool:
-        return list(pool.map(lambda chunk: work(shared, chunk), chunks))
+        yield from _in_order(lambda chunk: pool.submit(work, shared, chunk), chunks)
 
 
 def in_processes(
-    work: Callable[[Shared, Chunk], Result], shared: Shared, chunks: list[Chunk]
-) -> list[Result]:
-    """Do the same in processes of their own; in threads if those cannot be started.
+    work: Callable[[Shared, Chunk], Result], shared: Shared, chunks: Sequence[Chunk]
+) -> Generator[Result, None, None]:
+    """Do the same in processes of their own; in threads if those cannot be kept going.
 
     `work` is a function of a module; everything handed over can be pickled.
     """
     pool = ProcessPoolExecutor(
         WORKERS, mp_context=get_context("spawn"), initializer=_begin, initargs=(shared,)
     )
+    done = 0
     try:
-        return list(pool.map(_worked, repeat(work), chunks, chunksize=CHUNKS_AT_ONCE))
+        with _interrupts_held():
+            # All processes start now, deaf to interrupts from their first moment on.
+            ready = [pool.submit(_ready) for _ in range(WORKERS)]
+        for one in ready:
+            one.result()
+        starts = range(0, len(chunks), CHUNKS_AT_ONCE)
+        handfuls = (chunks[start : start + CHUNKS_AT_ONCE] for start in starts)
+        for results in _in_order(lambda some: pool.submit(_worked, work, some), handfuls):
+            for result in results:
+                done += 1
+                yield result
     except BrokenProcessPool:
-        return in_threads(work, shared, chunks)
+        yield from in_threads(work, shared, chunks[done:])
     finally:
         pool.shutdown(wait=True, cancel_futures=True)
+
+
+def _in_order(
+    submit: Callable[[Chunk], "Future[Result]"], chunks: Iterable[Chunk]
+) -> Iterator[Result]:
+    """Yield the results in order, a few chunks ahead; leave no work behind if it is broken off."""
+    waiting: deque[Future[Result]] = deque()
+    try:
+        for chunk in chunks:
+            waiting.append(submit(chunk))
+            if len(waiting) >= AHEAD:
+                yield waiting.popleft().result()
+        while waiting:
+            yield waiting.popleft().result()
+    finally:
+        for future in waiting:
+            future.cancel()
+
+
+@contextmanager
+def _interrupts_held() -> Iterator[None]:
+    """Let interrupts wait meanwhile, and processes that are started never hear of them.
+
+    What is blocked stays so in a process that is started (POSIX, fork and exec), where otherwise
+    an interrupt could come before it is told to leave them to its parent. What tracks their
+    resources would unblock them; so it is started before.
+    """
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    from multiprocessing import resource_tracker  # noqa: PLC0415  # POSIX only
+
+    resource_tracker.ensure_running()
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def processes_can_start() -> bool:
@@ -89,6 +143,10 @@ def _keep_freed_memory() -> None:
     del block
 
 
-def _worked(work: Callable[[object, Chunk], Result], chunk: Chunk) -> Result:
-    """Return the result for one chunk, in a working process."""
-    return work(_shared[0], chunk)
+def _ready() -> None:
+    """Do nothing, once the process is ready."""
+
+
+def _worked(work: Callable[[Any, Chunk], Result], chunks: Sequence[Chunk]) -> list[Result]:
+    """Return the results for some chunks, in a working process."""
+    return [work(_shared[0], chunk) for chunk in chunks]

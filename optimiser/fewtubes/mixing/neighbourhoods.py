@@ -6,7 +6,7 @@ import numpy as np
 import numpy.typing as npt
 
 from fewtubes.colour.bands import FloatArray
-from fewtubes.colour.cubes import EDGES, Cubes, NearCubes, near_cubes
+from fewtubes.colour.cubes import EDGES, NearCubes, near_cubes
 from fewtubes.mixing.washes import SingleArray
 
 __all__ = ["IndexArray", "Neighbourhoods"]

@@ -16,6 +16,7 @@ from fewtubes.coverage.optics import optics_for
 from fewtubes.coverage.reach import NO_TUBE, SetArray
 from fewtubes.coverage.remembered import reach_of
 from fewtubes.coverage.samples import Sample, lab_table, samples_of_colour, samples_of_flower
+from fewtubes.mixing.deadline import Deadline
 from fewtubes.mixing.mixture import Optics, reflectance_lab
 from fewtubes.mixing.opacity import Transparency, contrast_ratio, transparency
 from fewtubes.mixing.recipes import RecipeSpace
@@ -105,9 +106,20 @@ class Question:
 
 
 def pose(
-    catalogue: Catalogue, scenario: Scenario, *, cache: Cache, progress: Callable[[str], None]
+    catalogue: Catalogue,
+    scenario: Scenario,
+    *,
+    cache: Cache,
+    progress: Callable[[str], None],
+    deadline: Deadline | None = None,
 ) -> Question:
-    """Work out everything the choice needs; the mixing takes seconds unless remembered."""
+    """Work out everything the choice needs; the mixing takes seconds unless remembered.
+
+    Raises
+    ------
+    LimitError
+        If the deadline, or the memory there is, is too little for mixing so many tubes.
+    """
     progress("looking at paper and light")
     optics = optics_for(catalogue, scenario.paper, scenario.light, cache)
     samples = _samples(catalogue, scenario, optics)
@@ -117,7 +129,6 @@ def pose(
     ratios = contrast_ratio(K, S, optics.weights[:, 1])
     transparencies = {id_: transparency(r) for id_, r in zip(tubes, ratios.tolist(), strict=True)}
     space = RecipeSpace.no_thinner_than(scenario.wishes.thinnest_wash)
-    progress(f"mixing {len(tubes)} tubes for {len(samples)} colours")
     sets = reach_of(
         K,
         S,
@@ -126,6 +137,8 @@ def pose(
         space=space,
         tolerance=scenario.tolerance,
         cache=cache,
+        deadline=deadline,
+        progress=progress,
     )
     return Question(
         catalogue=catalogue,
