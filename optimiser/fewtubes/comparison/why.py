@@ -140,13 +140,14 @@ def explain(
     clock = limits.clock(mixing)
     tell("choosing the tubes and proving the choice")
     chosen = choose(question, seconds=clock.share(1.0, of_left=PROOF_OF_LEFT))
-    plan = answer(question, chosen, seconds=clock.share(TRADE_OFF_SHARE, of_left=TRADE_OFF_OF_LEFT))
+    seconds = clock.share(TRADE_OFF_SHARE, of_left=TRADE_OFF_OF_LEFT)
+    plan = answer(question, chosen, seconds=seconds)
     tell("taking each tube away in turn")
-    state, values = (
-        start_search(question.instance, seconds=limits.seconds),
-        Values(question.instance),
-    )
-    bought = len(plan.bought)
+    state, values = start_search(question.instance, seconds=seconds), Values(question.instance)
+    without = [
+        _without(question, state, planned, clock.share(WITHOUT_SHARE, of_left=1 / still))
+        for planned, still in zip(plan.bought, range(len(plan.bought), 0, -1), strict=True)
+    ]
     return Why(
         plan=plan,
         tubes=tuple(
