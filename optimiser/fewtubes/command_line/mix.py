@@ -47,7 +47,8 @@ def mix(
 ) -> None:
     """Show the best mixes for one colour.
 
-    Each is made of up to three tubes, and each of another set of tubes.
+    Each is made of up to three tubes, and each of another set of tubes. Of tubes that hold the
+    very same paint the first stands for all.
     """
     from fewtubes.catalogue.reading import read_catalogue  # noqa: PLC0415
     from fewtubes.command_line.choices import (  # noqa: PLC0415

@@ -5,14 +5,16 @@ half a second to start. Processes end with the work, also when it is interrupted
 are under way at a time, so that neither they nor their results pile up.
 """
 
+import os
 import signal
 import sys
+import threading
 from collections import deque
 from collections.abc import Callable, Generator, Iterable, Iterator, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor, ThreadPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager
-from multiprocessing import current_process, get_context
+from multiprocessing import current_process, get_context, parent_process
 from typing import Any, TypeVar
 
 from fewtubes.threads import one_thread_per_product
@@ -61,7 +63,7 @@ def in_processes(
     done = 0
     try:
         with _interrupts_held():
-            # All processes start now, deaf to interrupts from their first moment on.
+            # All processes start now, deaf to interrupts from their first moment.
             ready = [pool.submit(_ready) for _ in range(WORKERS)]
         for one in ready:
             one.result()
@@ -98,21 +100,30 @@ def _in_order(
 def _interrupts_held() -> Iterator[None]:
     """Let interrupts wait meanwhile, and processes that are started never hear of them.
 
-    What is blocked stays so in a process that is started (POSIX, fork and exec), where otherwise
-    an interrupt could come before it is told to leave them to its parent. What tracks their
-    resources would unblock them; so it is started before.
+    What a thread blocks stays so in a process that it starts (POSIX, fork and exec), where else an
+    interrupt could come before it is told to leave them to its parent. In this process another
+    thread may still be given it, so a handler notes it until all are started. What tracks their
+    resources would unblock it; so it is started before.
     """
-    if not hasattr(signal, "pthread_sigmask"):
-        yield
+    if threading.current_thread() is not threading.main_thread():
+        yield  # interrupts are the main thread's business
         return
-    from multiprocessing import resource_tracker  # noqa: PLC0415  # POSIX only
+    noted: list[int] = []
+    if hasattr(signal, "pthread_sigmask"):
+        from multiprocessing import resource_tracker  # noqa: PLC0415  # POSIX only
 
-    resource_tracker.ensure_running()
-    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+        resource_tracker.ensure_running()
+    handler = signal.signal(signal.SIGINT, lambda number, _frame: noted.append(number))
+    if hasattr(signal, "pthread_sigmask"):
+        signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
     try:
         yield
     finally:
-        signal.pthread_sigmask(signal.SIG_SETMASK, before)
+        if hasattr(signal, "pthread_sigmask"):
+            signal.pthread_sigmask(signal.SIG_UNBLOCK, {signal.SIGINT})
+        signal.signal(signal.SIGINT, handler)
+        if noted:
+            signal.raise_signal(signal.SIGINT)
 
 
 def processes_can_start() -> bool:
@@ -128,6 +139,7 @@ def processes_can_start() -> bool:
 def _begin(shared: object) -> None:
     """Make a process ready: it leaves interrupts to its parent, and does products on one thread."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    threading.Thread(target=_end_with_parent, daemon=True).start()
     one_thread_per_product().__enter__()  # for as long as the process lasts
     _keep_freed_memory()
     _shared[:] = [shared]
@@ -141,6 +153,14 @@ def _keep_freed_memory() -> None:
     """
     block = bytearray(LARGE_BLOCK)
     del block
+
+
+def _end_with_parent() -> None:
+    """End this process when the one that started it is gone, however that ended."""
+    parent = parent_process()
+    if parent is not None:
+        parent.join()
+        os._exit(1)
 
 
 def _ready() -> None:

@@ -102,7 +102,9 @@ def in_time(tube_count: int, deadline: Deadline) -> None:
     """Raise `LimitError` if the time is up."""
     if deadline.left:
         return
+    seconds = expected_seconds(tube_count)
+    expected = f"; it is expected to take {about(seconds)}" if seconds > deadline.seconds else ""
     raise LimitError(
-        f"Mixing {tube_count:,} tubes was not over within the {deadline.seconds:,.6g} s allowed;"
-        f" it is expected to take {about(expected_seconds(tube_count))}. {ADVICE}"
+        f"Mixing {tube_count:,} tubes was not over within the {deadline.seconds:,.6g} s"
+        f" allowed{expected}. {ADVICE}"
     )

@@ -18,6 +18,9 @@ UNKNOWN = 2 * 2**30
 
 GIBIBYTE = 2**30
 
+NO_THREAD = "can't start new thread"
+"""What Python says if there is no memory for another thread's stack."""
+
 ADVICE = "Mix fewer tubes or for fewer colours, or close other programs"
 
 
@@ -50,7 +53,9 @@ def memory_told(tube_count: int) -> Iterator[None]:
     """Turn a lack of memory into a `LimitError`."""
     try:
         yield
-    except MemoryError as error:
+    except (MemoryError, RuntimeError) as error:
+        if not isinstance(error, MemoryError) and NO_THREAD not in str(error):
+            raise
         raise LimitError(
             f"There is too little memory to mix {tube_count:,} tubes. {ADVICE}."
         ) from error
