@@ -1,5 +1,6 @@
 """Minimal sets against trying everything in double precision, the plain way."""
 
+import time
 from dataclasses import dataclass
 from itertools import combinations, product
 
@@ -9,9 +10,12 @@ import pytest
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.difference import delta_e_2000
-from fewtubes.coverage.reach import NO_TUBE, SetArray, find_reach
+from fewtubes.coverage.reach import NO_TUBE, SetArray, _bytes_needed, find_reach
+from fewtubes.errors import LimitError
+from fewtubes.mixing.deadline import Deadline
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import PARTS, STRENGTHS, RecipeSpace
+from fewtubes.mixing.room import Room
 
 PAINTBOXES = (
     ("magenta", "golden-yellow", "green-leaning-blue", "ultramarine", "warm-red", "lemon", "rose"),
@@ -247,6 +251,34 @@ def test_very_few_tubes(catalogue: Catalogue, count: int) -> None:
 
 def test_no_samples(catalogue: Catalogue) -> None:
     assert paintbox(catalogue, PAINTBOXES[0][:3]).found(np.zeros((0, 3)), 4.0) == ()
+
+
+def test_time_and_memory_that_run_out_are_told(
+    catalogue: Catalogue, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    box = paintbox(catalogue, PAINTBOXES[0])
+    labs = drawn_targets(box, seed=30, count=10)
+    question = {"optics": box.optics, "space": box.space, "tolerance": 4.0}
+    late = Deadline(100.0, began=time.monotonic() - 99.9999)
+    with pytest.raises(LimitError, match=r"7 tubes (make|was)"):
+        find_reach(box.K, box.S, labs, **question, deadline=late)
+    monkeypatch.setattr(Room, "now", lambda count: Room(count, 1000))
+    with pytest.raises(LimitError, match=r"7 tubes .* memory"):
+        find_reach(box.K, box.S, labs, **question)
+
+
+def test_what_is_found_counts_as_memory_too(
+    catalogue: Catalogue, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The tables fit; the sets that are found do not."""
+    box = paintbox(catalogue, PAINTBOXES[0])
+    labs = drawn_targets(box, seed=31, count=30)
+    tables = _bytes_needed(len(box.K), 1)
+    monkeypatch.setattr(Room, "now", lambda count: Room(count, tables))
+    assert len(box.found(labs, 8.0)) == 30
+    monkeypatch.setattr("fewtubes.coverage.reach.BYTES_A_SET", 10 * tables)
+    with pytest.raises(LimitError, match=r"7 tubes .* memory"):
+        box.found(labs, 8.0)
 
 
 def test_strengths_the_tests_count_on() -> None:

@@ -1,13 +1,17 @@
 """Work in threads and in processes gives the same; processes that cannot start do no harm."""
 
 import operator
+import os
+import signal
 import subprocess
 import sys
+import time
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
-from fewtubes.coverage.side_by_side import in_processes, in_threads
+from fewtubes.coverage.side_by_side import AHEAD, _interrupts_held, in_processes, in_threads
 
 SCRIPT = """
 import operator
@@ -26,6 +30,31 @@ UNGUARDED = """
 import operator
 from fewtubes.coverage.side_by_side import in_processes
 print(list(in_processes(operator.add, 10, [1, 2])))
+"""
+
+
+DEAF = """
+import signal
+from fewtubes.coverage.side_by_side import in_processes
+
+def heard(_shared, _chunk):
+    return signal.SIGINT in signal.pthread_sigmask(signal.SIG_BLOCK, set())
+
+if __name__ == "__main__":
+    print(list(in_processes(heard, None, [1, 2, 3])))
+    print(signal.SIGINT in signal.pthread_sigmask(signal.SIG_BLOCK, set()))
+"""
+
+LEFT_BEHIND = """
+import os
+from fewtubes.coverage.side_by_side import in_processes
+
+def number(_shared, _chunk):
+    return os.getpid()
+
+if __name__ == "__main__":
+    print(next(in_processes(number, None, list(range(2000)))), flush=True)
+    os._exit(0)
 """
 
 
@@ -56,3 +85,43 @@ def test_error_of_the_work_is_told() -> None:
         list(in_threads(operator.add, 10, ["no number"]))
     with pytest.raises(TypeError):
         list(in_processes(operator.add, 10, ["no number"]))
+
+
+def test_chunks_are_taken_only_as_they_are_needed() -> None:
+    taken = []
+
+    def chunks() -> Iterator[int]:
+        for number in range(1000):
+            taken.append(number)
+            yield number
+
+    results = in_threads(operator.add, 10, chunks())
+    assert next(results) == 10
+    assert len(taken) <= AHEAD
+    results.close()
+    assert len(taken) <= AHEAD
+
+
+@pytest.mark.skipif(not hasattr(signal, "pthread_sigmask"), reason="POSIX only")
+def test_processes_never_hear_of_an_interrupt(tmp_path: Path) -> None:
+    """Not even before they could be told to leave it to their parent, who still hears of it."""
+    assert run(DEAF, tmp_path).splitlines() == ["[True, True, True]", "False"]
+
+
+def test_an_interrupt_waits_until_all_processes_are_started() -> None:
+    reached = []
+    with pytest.raises(KeyboardInterrupt), _interrupts_held():
+        os.kill(os.getpid(), signal.SIGINT)
+        time.sleep(0.01)
+        reached.append("the end")
+    assert reached == ["the end"]
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="reads /proc")
+def test_processes_end_with_their_parent_however_that_ended(tmp_path: Path) -> None:
+    child = Path("/proc") / run(LEFT_BEHIND, tmp_path)
+    for _ in range(200):
+        if not child.exists():
+            return
+        time.sleep(0.1)
+    pytest.fail(f"{child} is still there")
