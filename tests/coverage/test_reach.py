@@ -2,6 +2,7 @@
 
 import time
 from dataclasses import dataclass
+from functools import partial
 from itertools import combinations, product
 
 import numpy as np
@@ -258,13 +259,13 @@ def test_time_and_memory_that_run_out_are_told(
 ) -> None:
     box = paintbox(catalogue, PAINTBOXES[0])
     labs = drawn_targets(box, seed=30, count=10)
-    question = {"optics": box.optics, "space": box.space, "tolerance": 4.0}
+    find = partial(find_reach, box.K, box.S, labs, optics=box.optics, space=box.space)
     late = Deadline(100.0, began=time.monotonic() - 99.9999)
     with pytest.raises(LimitError, match=r"7 tubes (make|was)"):
-        find_reach(box.K, box.S, labs, **question, deadline=late)
+        find(tolerance=4.0, deadline=late)
     monkeypatch.setattr(Room, "now", lambda count: Room(count, 1000))
     with pytest.raises(LimitError, match=r"7 tubes .* memory"):
-        find_reach(box.K, box.S, labs, **question)
+        find(tolerance=4.0)
 
 
 def test_what_is_found_counts_as_memory_too(

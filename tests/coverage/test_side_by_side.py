@@ -110,10 +110,15 @@ def test_processes_never_hear_of_an_interrupt(tmp_path: Path) -> None:
 
 def test_an_interrupt_waits_until_all_processes_are_started() -> None:
     reached = []
-    with pytest.raises(KeyboardInterrupt), _interrupts_held():
-        os.kill(os.getpid(), signal.SIGINT)
-        time.sleep(0.01)
-        reached.append("the end")
+
+    def interrupted() -> None:
+        with _interrupts_held():
+            os.kill(os.getpid(), signal.SIGINT)
+            time.sleep(0.01)
+            reached.append("the end")
+
+    with pytest.raises(KeyboardInterrupt):
+        interrupted()
     assert reached == ["the end"]
 
 
