@@ -33,6 +33,19 @@ print(list(in_processes(operator.add, 10, [1, 2])))
 """
 
 
+DYING = """
+import os
+from fewtubes.coverage.side_by_side import in_processes
+
+if os.getppid() != PARENT:
+    os._exit(3)
+
+def length(shared, chunk):
+    return len(shared) + chunk
+
+print(list(in_processes(length, bytes(10**7), [1, 2])))
+"""
+
 DEAF = """
 import signal
 from fewtubes.coverage.side_by_side import in_processes
@@ -78,6 +91,14 @@ def test_processes_keep_the_order(tmp_path: Path) -> None:
 def test_script_that_processes_cannot_read_again_is_done_in_threads(tmp_path: Path) -> None:
     """A script without a guard for its main part cannot start processes."""
     assert run(UNGUARDED, tmp_path).splitlines()[-1] == "[11, 12]"
+
+
+def test_processes_that_die_before_they_take_what_they_share_are_not_waited_for(
+    tmp_path: Path,
+) -> None:
+    """Much more is to be handed over than a pipe holds (64 KiB, pipe(7))."""
+    script = DYING.replace("PARENT", str(os.getpid()))
+    assert run(script, tmp_path) == "[10000001, 10000002]"
 
 
 def test_error_of_the_work_is_told() -> None:

@@ -46,8 +46,11 @@ MANY_SETS = 150_000
 WORK_BYTES = 64 * 2**20
 """What a worker takes beside its tables, roughly [bytes]."""
 
-BYTES_A_SET = 300
-"""What a set that is found for a sample takes until the choice is made, roughly [bytes]."""
+BYTES_A_SET = 500
+"""What a set that is found for a sample takes until the choice is made [bytes].
+
+Measured: 557 MiB for 1,162,358 sets, of 240 tubes for 63 colours.
+"""
 
 
 @dataclass(frozen=True, eq=False)

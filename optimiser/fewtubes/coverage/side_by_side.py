@@ -13,11 +13,14 @@ from collections import deque
 from collections.abc import Callable, Generator, Iterable, Iterator, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor, ThreadPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from multiprocessing import current_process, get_context, parent_process
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from fewtubes.threads import one_thread_per_product
+
+if TYPE_CHECKING:
+    from multiprocessing.queues import SimpleQueue
 
 __all__ = ["WORKERS", "in_processes", "in_threads", "processes_can_start"]
 
@@ -57,14 +60,16 @@ def in_processes(
 
     `work` is a function of a module; everything handed over can be pickled.
     """
-    pool = ProcessPoolExecutor(
-        WORKERS, mp_context=get_context("spawn"), initializer=_begin, initargs=(shared,)
-    )
+    context = get_context("spawn")
+    handed = context.SimpleQueue()
+    pool = ProcessPoolExecutor(WORKERS, context, initializer=_begin, initargs=(handed,))
     done = 0
     try:
         with _interrupts_held():
             # All processes start now, deaf to interrupts from their first moment.
             ready = [pool.submit(_ready) for _ in range(WORKERS)]
+        # In a thread, since a process that dies before it has taken all would be waited for.
+        threading.Thread(target=_hand_over, args=(handed, shared), daemon=True).start()
         for one in ready:
             one.result()
         starts = range(0, len(chunks), CHUNKS_AT_ONCE)
@@ -76,6 +81,7 @@ def in_processes(
     except BrokenProcessPool:
         yield from in_threads(work, shared, chunks[done:])
     finally:
+        handed.close()
         pool.shutdown(wait=True, cancel_futures=True)
 
 
@@ -136,13 +142,20 @@ def processes_can_start() -> bool:
     return not current_process().daemon and bool(read_again)
 
 
-def _begin(shared: object) -> None:
+def _hand_over(handed: "SimpleQueue[object]", shared: object) -> None:
+    """Hand all processes what they share, until they are gone."""
+    with suppress(OSError, ValueError):
+        for _ in range(WORKERS):
+            handed.put(shared)
+
+
+def _begin(handed: "SimpleQueue[object]") -> None:
     """Make a process ready: it leaves interrupts to its parent, and does products on one thread."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     threading.Thread(target=_end_with_parent, daemon=True).start()
     one_thread_per_product().__enter__()  # for as long as the process lasts
     _keep_freed_memory()
-    _shared[:] = [shared]
+    _shared[:] = [handed.get()]
 
 
 def _keep_freed_memory() -> None:
