@@ -17,6 +17,7 @@ __all__ = [
     "Fault",
     "FewtubesError",
     "InputError",
+    "LimitError",
     "OutputError",
     "suggestion",
 ]
@@ -65,6 +66,13 @@ class ClashError(FewtubesError):
 
 class DefectError(FewtubesError):
     """The program found itself at fault; what it would have answered is not to be trusted."""
+
+
+class LimitError(FewtubesError):
+    """More time or memory would be needed than there is; the message says how much serves for what.
+
+    Nothing was written.
+    """
 
 
 class OutputError(FewtubesError):

@@ -3,7 +3,7 @@
 import numpy as np
 import numpy.typing as npt
 
-__all__ = ["BoolArray", "MaskArray", "bits_to_masks", "masks_to_bits", "word_count"]
+__all__ = ["WORD", "BoolArray", "MaskArray", "bits_to_masks", "masks_to_bits", "word_count"]
 
 MaskArray = npt.NDArray[np.uint64]
 """Samples as bits, shape (…, words); bit t % 64 of word t // 64 is sample t."""
@@ -11,6 +11,7 @@ MaskArray = npt.NDArray[np.uint64]
 BoolArray = npt.NDArray[np.bool_]
 
 WORD = 64
+"""Samples in a word."""
 
 
 def word_count(sample_count: int) -> int:

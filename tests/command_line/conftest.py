@@ -4,7 +4,9 @@ The shop here is a stand-in: it buys nothing and covers nothing, so that what is
 command line asks and tells. `test_end_to_end.py` runs the real one.
 """
 
+import csv
 import math
+import shutil
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
@@ -14,12 +16,15 @@ from types import ModuleType
 import pytest
 from typer.testing import CliRunner
 
+from fewtubes.catalogue.location import demo_catalogue_folder
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.command_line.main import app
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.samples import Sample
+from fewtubes.mixing.deadline import Deadline
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.certificate import Certificate, Method, Status
+from fewtubes.shopping.clock import Clock
 from fewtubes.shopping.plan import Caution, FlowerCoverage, Obstacle, Plan, PlannedSample, Trait
 from fewtubes.shopping.steadiness import Trials
 
@@ -86,6 +91,16 @@ class FakeLimits:
 
     seconds: float = 60.0
     method: object = None
+    whole: bool = False
+    kept: float = 0.0
+
+    def mixing(self) -> Deadline:
+        """Return an endless time."""
+        return Deadline()
+
+    def clock(self, _mixing: Deadline) -> Clock:
+        """Return all the time."""
+        return Clock(self.seconds, None)
 
 
 def empty_plan(catalogue: Catalogue, scenario: Scenario) -> Plan:
@@ -174,3 +189,23 @@ def run() -> Run:
         return Told(result.exit_code, result.stdout, result.stderr)
 
     return run_it
+
+
+@pytest.fixture
+def few_tubes(tmp_path: Path) -> Callable[..., Path]:
+    """Return a function that makes the demo catalogue with some of its tubes only."""
+
+    def make(*ids: str) -> Path:
+        folder = tmp_path / "few"
+        shutil.copytree(demo_catalogue_folder(), folder)
+        for name in ("tubes.csv", "tube_pigments.csv", "offers.csv"):
+            table = folder / name
+            with table.open(encoding="utf-8", newline="") as file:
+                header, *rows = csv.reader(file)
+            with table.open("w", encoding="utf-8", newline="") as file:
+                writer = csv.writer(file, lineterminator="\n")
+                writer.writerow(header)
+                writer.writerows(row for row in rows if row[header.index("tube")] in ids)
+        return folder
+
+    return make

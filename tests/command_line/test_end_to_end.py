@@ -57,3 +57,30 @@ def test_files_agree_with_each_other_and_with_the_film(
         assert (row["covered"] == "yes") == (match <= 12)
     covered = sum(float(row["importance"]) for row in recipes if row["covered"] == "yes")
     assert covered == pytest.approx(plan["coverage"], abs=1e-3)
+
+
+def test_greys_that_a_recipe_reaches_are_covered(
+    run: Run, tmp_path: Path, few_tubes: Callable[..., Path]
+) -> None:
+    """At a tolerance of 18 the words of the recipe and the claim of the proof must agree."""
+    rng = np.random.default_rng(25)
+    greys = np.stack([rng.uniform(30, 90, 40), *rng.normal(0, 1, (2, 40))], axis=-1)
+    colours = "".join(
+        f'[[colour]]\nname = "grey {number}"\nlab = {lab}\n'
+        for number, lab in enumerate(greys.tolist())
+    )
+    scenario = tmp_path / "greys.toml"
+    scenario.write_text(
+        'title = "greys"\ncurrency = "EUR"\nbudget = 1.00\ntolerance = 18\n'
+        f'owned = ["coral", "ultramarine"]\n{colours}',
+        encoding="utf-8",
+    )
+    catalogue = few_tubes("coral", "ultramarine")
+    out = tmp_path / "out"
+    told = run("shop", scenario, "--catalogue", catalogue, "--out", out)
+    assert told.code == 0, told.err
+    recipes = rows(out / "recipes.csv")
+    assert len(recipes) == len(greys)
+    for row in recipes:
+        assert (row["covered"] == "yes") == (float(row["match"]) <= 18), row
+    assert {row["covered"] for row in recipes if row["recipe"] != "bare paper"} == {"yes", "no"}

@@ -9,7 +9,7 @@ import pytest
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Tube
 from fewtubes.colour.difference import delta_e_2000
-from fewtubes.comparison.likeness import TWINS, likeness, likenesses, wash_labs
+from fewtubes.comparison.likeness import TWINS, likeness, twins, wash_labs
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import STRENGTHS
 
@@ -67,11 +67,26 @@ def test_it_is_the_largest_difference_at_the_best_thinning(
 
 
 def test_the_table_holds_every_pair(tubes: Mapping[str, Tube], optics: Optics) -> None:
-    few = {id_: tubes[id_] for id_ in ("rose", "soft-rose", "magenta", "turquoise")}
-    table = likenesses(few, optics)
-    for i, first in enumerate(few.values()):
-        for j, second in enumerate(few.values()):
-            assert table[i, j] == pytest.approx(likeness(first, second, optics).difference)
+    """The table looks closely at few pairs only; here every pair is looked at."""
+    table = twins(tubes, optics)
+    assert table.diagonal().all()
+    few = [*list(tubes.values())[::3], tubes["ultramarine-study"], tubes["soft-rose"]]
+    places = [list(tubes).index(tube.id) for tube in few]
+    for i, first in zip(places, few, strict=True):
+        for j, second in zip(places, few, strict=True):
+            assert table[i, j] == (likeness(first, second, optics).difference <= TWINS)
+    assert table.sum() > len(tubes)
+
+
+def test_copies_of_a_tube_are_its_twins(tubes: Mapping[str, Tube], optics: Optics) -> None:
+    few = {id_: tubes[id_] for id_ in ("magenta", "turquoise")}
+    copied = few | {f"copy-{id_}": replace(tube, id=f"copy-{id_}") for id_, tube in few.items()}
+    assert twins(copied, optics).tolist() == [
+        [True, False, True, False],
+        [False, True, False, True],
+        [True, False, True, False],
+        [False, True, False, True],
+    ]
 
 
 def test_study_paints_are_twins_and_neighbours_are_not(

@@ -12,12 +12,13 @@ from fewtubes.masks import BoolArray, masks_to_bits
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.surface import OUTER_REFLECTION
 
-TOLERANCES = (1.0, 2.5, 4.0, 6.0, 10.0)
+TOLERANCES = (0.1, 1.0, 2.5, 4.0, 6.0, 10.0, 14.0, 18.0, 20.0)
+"""ΔE00, over the whole range that a scenario may ask for."""
 
 WIDEST = 120.0
 """Colours drawn have a* and b* within ± this; no paint goes beyond."""
 
-COLOURS = 1_000_000
+COLOURS = 500_000
 LIGHTNESS_STEP = 1.7472
 """ΔL* of ΔE00 1 at most, S_L of black and white (see the tests of the difference)."""
 
@@ -25,12 +26,14 @@ HALVINGS = 22
 
 
 def drawn_samples(rng: np.random.Generator) -> FloatArray:
-    """Draw samples: near neutral ones, blues, and anything, shape (12, 3)."""
+    """Draw samples: near neutral ones, blues, and anything, shape (14, 3)."""
     samples = rng.uniform([5, -WIDEST, -WIDEST], [98, WIDEST, WIDEST], (12, 3))
     samples[:3, 1:] *= 0.05
     samples[3:6, 1] = rng.uniform(-10, 30, 3)
     samples[3:6, 2] = rng.uniform(-90, -40, 3)
-    return samples
+    # A grey that the slope of the difference between neighbouring cubes misjudges, and another.
+    greys = [[56.26215662446276, -1.3864139077844746, 0.04193587429532676], [70.0, 0.3, -0.4]]
+    return np.concatenate([samples, greys])
 
 
 def told(table: NearTable, colours: FloatArray, sample_count: int) -> BoolArray:
@@ -43,7 +46,7 @@ def told(table: NearTable, colours: FloatArray, sample_count: int) -> BoolArray:
 
 @pytest.fixture(scope="module")
 def colours() -> FloatArray:
-    """Return a million colours in order of lightness, most of them beyond any paint."""
+    """Return half a million colours in order of lightness, most of them beyond any paint."""
     rng = np.random.default_rng(12)
     drawn = rng.uniform([0, -WIDEST, -WIDEST], [100, WIDEST, WIDEST], (COLOURS, 3))
     # Rounded first, so that both ways see the same colours.
@@ -51,7 +54,7 @@ def colours() -> FloatArray:
 
 
 @pytest.mark.parametrize("tolerance", TOLERANCES)
-def test_no_colour_is_missed_among_a_million(colours: FloatArray, tolerance: float) -> None:
+def test_no_colour_is_missed_among_half_a_million(colours: FloatArray, tolerance: float) -> None:
     samples = drawn_samples(np.random.default_rng(13))
     named = told(NearTable.of(samples, tolerance), colours, len(samples))
     for t, sample in enumerate(samples):
@@ -105,7 +108,7 @@ def test_no_paint_is_missed_at_the_very_edge(optics: Optics, tolerance: float) -
         edge = edge[could_be_paint(edge, optics)]
         checked += len(edge)
         assert told(table, edge, len(samples))[:, t].all(), sample
-    assert checked > 1500
+    assert checked > (1500 if tolerance < 12 else 300)
 
 
 @pytest.mark.parametrize("tolerance", [1.0, 4.0])
@@ -142,3 +145,14 @@ def test_window_grows_where_the_first_is_too_small() -> None:
     sample, mixture = np.array([41.918, -0.824, -72.966]), np.array([42.176, 22.195, -123.317])
     assert delta_e_2000(sample, mixture) <= 5
     assert told(NearTable.of(sample[None], 5.0), mixture[None], 1).all()
+
+
+def test_a_pink_far_from_grey_is_near_a_grey_at_a_large_tolerance() -> None:
+    """A case that a bound by measured slopes missed: 6 parts coral, 1 part ultramarine, half wash.
+
+    Its colour and the grey are frozen here; ΔE00 17.13 by the formula itself.
+    """
+    grey = np.array([[56.26215662446276, -1.3864139077844746, 0.04193587429532676]])
+    pink = np.array([[54.73712804381907, 44.41214713664232, -1.386009596233495]])
+    assert 17 < float(delta_e_2000(grey, pink)[0]) < 18
+    assert told(NearTable.of(grey, 18.0), pink, 1).all()

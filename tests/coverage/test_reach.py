@@ -1,6 +1,8 @@
 """Minimal sets against trying everything in double precision, the plain way."""
 
+import time
 from dataclasses import dataclass
+from functools import partial
 from itertools import combinations, product
 
 import numpy as np
@@ -9,9 +11,13 @@ import pytest
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.difference import delta_e_2000
-from fewtubes.coverage.reach import NO_TUBE, SetArray, find_reach
+from fewtubes.coverage.reach import NO_TUBE, SetArray, _bytes_needed, find_reach
+from fewtubes.errors import LimitError
+from fewtubes.mixing.bare_paper import paper_differences
+from fewtubes.mixing.deadline import Deadline
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import PARTS, STRENGTHS, RecipeSpace
+from fewtubes.mixing.room import Room
 
 PAINTBOXES = (
     ("magenta", "golden-yellow", "green-leaning-blue", "ultramarine", "warm-red", "lemon", "rose"),
@@ -147,6 +153,39 @@ def test_minimal_sets_are_those_of_an_exhaustive_search(
     assert any(len(rows) for rows in found)
 
 
+@pytest.mark.parametrize("tolerance", [12.0, 18.0, 20.0])
+def test_greys_at_tolerances_that_only_just_reach_them(
+    catalogue: Catalogue, tolerance: float
+) -> None:
+    """Near neutral the difference bends most; few tubes, so that much depends on single recipes."""
+    box = paintbox(catalogue, ("coral", "ultramarine", "golden-yellow", "green-leaning-blue"))
+    rng = np.random.default_rng(24)
+    labs = np.stack([rng.uniform(15, 95, 60), *rng.normal(0, 1.5, (2, 60))], axis=-1)
+    labs[0] = [56.26215662446276, -1.3864139077844746, 0.04193587429532676]
+    best = box.best(labs)
+    for t, rows in enumerate(box.found(labs, tolerance)):
+        assert set(as_sets(rows)) == minimal(best, t, tolerance), labs[t]
+
+
+def test_hues_a_hair_from_opposite_are_decided_in_double_precision(catalogue: Catalogue) -> None:
+    """The mean hue, Eq. (14), jumps there and the difference with it."""
+    box = paintbox(catalogue, ("red-brown-earth",))
+    box = Paintbox(box.K, box.S, box.optics, RecipeSpace(STRENGTHS[:1]))
+    (lab,) = box.recipes((0,))
+    decided = 0
+    for away in np.linspace(0.1, 0.6, 12):
+        across = [lab * [1, -away, -away] + [0, 0, side * 1e-9] for side in (-1, 1)]
+        near, far = sorted(across, key=lambda one: float(delta_e_2000(lab, one)))
+        least, most = (float(delta_e_2000(lab, one)) for one in (near, far))
+        tolerance = (least + most) / 2
+        if most - least < 0.1 or (paper_differences(np.array(across), box.optics) < most).any():
+            continue
+        decided += 1
+        assert len(box.found(near[None], tolerance)[0]) == 1
+        assert len(box.found(far[None], tolerance)[0]) == 0
+    assert decided >= 5
+
+
 def test_flowers_of_the_demo(catalogue: Catalogue) -> None:
     """More samples than fit into one word of a mask."""
     box = paintbox(catalogue, PAINTBOXES[0])
@@ -238,6 +277,34 @@ def test_bare_paper_needs_no_tube(catalogue: Catalogue) -> None:
 
 def test_no_samples(catalogue: Catalogue) -> None:
     assert paintbox(catalogue, PAINTBOXES[0][:3]).found(np.zeros((0, 3)), 4.0) == ()
+
+
+def test_time_and_memory_that_run_out_are_told(
+    catalogue: Catalogue, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    box = paintbox(catalogue, PAINTBOXES[0])
+    labs = drawn_targets(box, seed=30, count=10)
+    find = partial(find_reach, box.K, box.S, labs, optics=box.optics, space=box.space)
+    late = Deadline(100.0, began=time.monotonic() - 99.9999)
+    with pytest.raises(LimitError, match=r"7 tubes (make|was)"):
+        find(tolerance=4.0, deadline=late)
+    monkeypatch.setattr(Room, "now", lambda count: Room(count, 1000))
+    with pytest.raises(LimitError, match=r"7 tubes .* memory"):
+        find(tolerance=4.0)
+
+
+def test_what_is_found_counts_as_memory_too(
+    catalogue: Catalogue, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The tables fit; the sets that are found do not."""
+    box = paintbox(catalogue, PAINTBOXES[0])
+    labs = drawn_targets(box, seed=31, count=30)
+    tables = _bytes_needed(len(box.K), 1)
+    monkeypatch.setattr(Room, "now", lambda count: Room(count, tables))
+    assert len(box.found(labs, 8.0)) == 30
+    monkeypatch.setattr("fewtubes.coverage.reach.BYTES_A_SET", 10 * tables)
+    with pytest.raises(LimitError, match=r"7 tubes .* memory"):
+        box.found(labs, 8.0)
 
 
 def test_strengths_the_tests_count_on() -> None:

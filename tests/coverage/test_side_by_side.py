@@ -1,16 +1,23 @@
 """Work in threads and in processes gives the same; processes that cannot start do no harm."""
 
 import operator
+import os
 import signal
 import subprocess
 import sys
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
 
-from fewtubes.coverage.side_by_side import WORKERS, in_processes, in_threads
+from fewtubes.coverage.side_by_side import (
+    AHEAD,
+    WORKERS,
+    _interrupts_held,
+    in_processes,
+    in_threads,
+)
 
 SCRIPT = """
 import operator
@@ -22,13 +29,39 @@ def never(*_):
 if __name__ == "__main__":
     side_by_side.in_threads = never
     assert side_by_side.processes_can_start()
-    print(side_by_side.in_processes(operator.add, 10, list(range(40))))
+    print(list(side_by_side.in_processes(operator.add, 10, list(range(40)))))
 """
 
 UNGUARDED = """
 import operator
 from fewtubes.coverage.side_by_side import in_processes
-print(in_processes(operator.add, 10, [1, 2]))
+print(list(in_processes(operator.add, 10, [1, 2])))
+"""
+
+
+DYING = """
+import os
+from fewtubes.coverage.side_by_side import in_processes
+
+if os.getppid() != PARENT:
+    os._exit(3)
+
+def length(shared, chunk):
+    return len(shared) + chunk
+
+print(list(in_processes(length, bytes(10**7), [1, 2])))
+"""
+
+DEAF = """
+import signal
+from fewtubes.coverage.side_by_side import in_processes
+
+def heard(_shared, _chunk):
+    return signal.SIGINT in signal.pthread_sigmask(signal.SIG_BLOCK, set())
+
+if __name__ == "__main__":
+    print(list(in_processes(heard, None, [1, 2, 3])))
+    print(signal.SIGINT in signal.pthread_sigmask(signal.SIG_BLOCK, set()))
 """
 
 
@@ -42,7 +75,7 @@ def run(script: str, folder: Path) -> str:
 
 
 def test_threads_keep_the_order() -> None:
-    assert in_threads(operator.add, 10, range(40)) == list(range(10, 50))
+    assert list(in_threads(operator.add, 10, range(40))) == list(range(10, 50))
 
 
 def test_processes_keep_the_order(tmp_path: Path) -> None:
@@ -54,11 +87,54 @@ def test_script_that_processes_cannot_read_again_is_done_in_threads(tmp_path: Pa
     assert run(UNGUARDED, tmp_path).splitlines()[-1] == "[11, 12]"
 
 
+def test_processes_that_die_before_they_take_what_they_share_are_not_waited_for(
+    tmp_path: Path,
+) -> None:
+    """Much more is to be handed over than a pipe holds (64 KiB, pipe(7))."""
+    script = DYING.replace("PARENT", str(os.getpid()))
+    assert run(script, tmp_path) == "[10000001, 10000002]"
+
+
 def test_error_of_the_work_is_told() -> None:
     with pytest.raises(TypeError):
-        in_threads(operator.add, 10, ["no number"])
+        list(in_threads(operator.add, 10, ["no number"]))
     with pytest.raises(TypeError):
-        in_processes(operator.add, 10, ["no number"])
+        list(in_processes(operator.add, 10, ["no number"]))
+
+
+def test_chunks_are_taken_only_as_they_are_needed() -> None:
+    taken = []
+
+    def chunks() -> Iterator[int]:
+        for number in range(1000):
+            taken.append(number)
+            yield number
+
+    results = in_threads(operator.add, 10, chunks())
+    assert next(results) == 10
+    assert len(taken) <= AHEAD
+    results.close()
+    assert len(taken) <= AHEAD
+
+
+@pytest.mark.skipif(not hasattr(signal, "pthread_sigmask"), reason="POSIX only")
+def test_processes_never_hear_of_an_interrupt(tmp_path: Path) -> None:
+    """Not even before they could be told to leave it to their parent, who still hears of it."""
+    assert run(DEAF, tmp_path).splitlines() == ["[True, True, True]", "False"]
+
+
+def test_an_interrupt_waits_until_all_processes_are_started() -> None:
+    reached = []
+
+    def interrupted() -> None:
+        with _interrupts_held():
+            os.kill(os.getpid(), signal.SIGINT)
+            time.sleep(0.01)
+            reached.append("the end")
+
+    with pytest.raises(KeyboardInterrupt):
+        interrupted()
+    assert reached == ["the end"]
 
 
 LONG = """
@@ -73,7 +149,7 @@ def slow(folder, chunk):
 
 if __name__ == "__main__":
     import sys
-    side_by_side.in_processes(slow, sys.argv[1], [0.05] * 2000)
+    list(side_by_side.in_processes(slow, sys.argv[1], [0.05] * 2000))
 """
 
 

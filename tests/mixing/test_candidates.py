@@ -15,11 +15,12 @@ from fewtubes.catalogue.records import Tube
 from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.difference import delta_e_2000
 from fewtubes.masks import BoolArray
-from fewtubes.mixing.candidates import Ranking, candidate_sets
+from fewtubes.mixing.candidates import Ranking, _Chunk, _Look, _Paints, candidate_sets
 from fewtubes.mixing.matching import Match, best_matches
 from fewtubes.mixing.mixture import Optics, mixture_lab
 from fewtubes.mixing.neighbourhoods import Neighbourhoods
-from fewtubes.mixing.recipes import PARTS, Recipe, RecipeSpace, shares
+from fewtubes.mixing.recipes import PARTS, STRENGTHS, Recipe, RecipeSpace, shares
+from fewtubes.mixing.washes import PRECISION
 
 
 @pytest.fixture(scope="module")
@@ -119,6 +120,30 @@ def test_best_matches_are_those_of_looking_at_all(
         if paper.difference > tolerance and ranked[0] is not paper:
             ranked.remove(paper)  # a miss that is not even the nearest is no recipe
         assert list(matches) == ranked[:most]
+
+
+def test_hues_a_hair_from_opposite_are_ranked_in_double_precision(
+    tubes: Mapping[str, Tube], optics: Optics
+) -> None:
+    """The mean hue, Eq. (14), jumps there: of two washes, the nearer one is that on one side."""
+    few = {"coral": tubes["coral"]}
+    space = RecipeSpace(STRENGTHS[5:6])
+    (lab,) = (match.lab for match in all_matches(few, np.zeros(3), optics, space))
+    decided, only = 0, np.array([0])
+    for away in np.linspace(0.1, 0.6, 12):
+        across = [np.array(lab) * [1, -away, -away] + [0, 0, side * 1e-9] for side in (-1, 1)]
+        differences = [float(delta_e_2000(np.array(lab), one)) for one in across]
+        if abs(differences[0] - differences[1]) < 0.1:
+            continue
+        decided += 1
+        K, S = (np.array([getattr(tube, name) for tube in few.values()]) for name in ("K", "S"))
+        for one, difference in zip(across, differences, strict=True):
+            paints = _Paints(K, S, optics, space.strengths, None)
+            limits = np.array([difference + PRECISION])
+            look = _Look(paints, Neighbourhoods.of(one[None], limits), one[None], limits, only)
+            found = look.found(_Chunk(size=1, first=0, step=1, count=1))
+            assert found.differences == pytest.approx([difference], abs=PRECISION)
+    assert decided >= 5
 
 
 def test_tubes_may_be_barred_for_some_colours(

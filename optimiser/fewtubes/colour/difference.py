@@ -11,7 +11,7 @@ import numpy.typing as npt
 
 from fewtubes.colour.bands import FloatArray
 
-__all__ = ["delta_e_2000"]
+__all__ = ["delta_e_2000", "nearly_opposite"]
 
 TWENTY_FIVE_TO_7 = 25.0**7
 
@@ -20,6 +20,9 @@ OPPOSITE = 180 + 1e-9
 
 The mean hue jumps there; the slack keeps rounding from deciding it (the paper's pair 14).
 """
+
+SINGLE = 1e-3
+"""More than a* and b* of a mixture are off by in single precision [CIELAB units]."""
 
 Floats = npt.NDArray[np.floating[Any]]
 """Arrays of either precision; the result has that of the arguments."""
@@ -62,6 +65,22 @@ def delta_e_2000(lab_1: Floats, lab_2: Floats) -> FloatArray:
     R_T = -np.sin(np.radians(2 * theta)) * 2 * _chroma_share(mean_C)  # Eq. (17), (21)
     dl, dc, dh = dL / S_L, dC / S_C, dH / S_H
     return np.asarray(np.sqrt(np.maximum(dl**2 + dc**2 + dh**2 + R_T * dc * dh, 0.0)))  # Eq. (22)
+
+
+def nearly_opposite(lab_1: Floats, lab_2: Floats) -> npt.NDArray[np.bool_]:
+    """Return whether hues are so nearly opposite that single precision may take the wrong side.
+
+    The mean hue, and the difference with it, jumps where hues are opposite. Eq. (5) stretches both
+    colours alike, so hues are opposite after it just where they are before.
+
+    Parameters
+    ----------
+    lab_1, lab_2
+        CIELAB, shapes (…, 3) that broadcast.
+    """
+    a1, b1, a2, b2 = lab_1[..., 1], lab_1[..., 2], lab_2[..., 1], lab_2[..., 2]
+    off = SINGLE * (np.abs(a1) + np.abs(b1) + np.abs(a2) + np.abs(b2))
+    return np.asarray((np.abs(a1 * b2 - a2 * b1) <= off) & (a1 * a2 + b1 * b2 < 0))
 
 
 def _chroma_share(chroma: Floats) -> Floats:

@@ -11,6 +11,7 @@ from fewtubes.command_line.options import (
     LightOption,
     NoCacheOption,
     PaperOption,
+    SecondsOption,
     named_path,
 )
 from fewtubes.command_line.typed import amount, count, number
@@ -25,9 +26,6 @@ DEFAULT_NEAR = 20
 
 DEFAULT_WITHIN = 0.02
 """Coverage that a near-best palette may lose; seldom more than one colour."""
-
-DEFAULT_SECONDS = 60.0
-"""Patience before the search for proofs is given up [s]."""
 
 
 def compare(
@@ -104,14 +102,7 @@ def compare(
     catalogue: CatalogueOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
-    seconds: Annotated[
-        float,
-        typer.Option(
-            "--seconds",
-            parser=number("--seconds"),
-            help="Time after which unproven answers will do.",
-        ),
-    ] = DEFAULT_SECONDS,
+    seconds: SecondsOption = None,
     no_cache: NoCacheOption = False,
     show_all: Annotated[bool, typer.Option("--all", help="List every step of the front.")] = False,
 ) -> None:
@@ -149,7 +140,14 @@ def compare(
             light=light,
         )
         cache = Cache() if no_cache else default_cache()
-        found = compare_palettes(tables, asked, extent=extent, progress=tell_stage, cache=cache)
+        found = compare_palettes(
+            tables,
+            asked,
+            extent=extent,
+            progress=tell_stage,
+            cache=cache,
+            whole=seconds is not None,
+        )
     write_and_print(
         out,
         lambda: compare_files(found),

@@ -1,5 +1,6 @@
 """How much is compared, from options, held to limits in the words the tables use."""
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from fewtubes.catalogue.limits import NumberRange
@@ -17,7 +18,7 @@ NEAR = NumberRange(1, 200)
 
 
 def extent_of(
-    *, up_to: int, near: int, within: float, near_size: int | None, seconds: float
+    *, up_to: int, near: int, within: float, near_size: int | None, seconds: float | None
 ) -> "Extent":
     """Return the extent; raise `InputError` with every option that is out of bounds."""
     from fewtubes.comparison.extent import Extent  # noqa: PLC0415
@@ -36,4 +37,5 @@ def extent_of(
     ]
     if faults:
         raise InputError(faults)
-    return Extent(up_to=up_to, near=near, within=within, near_size=near_size, seconds=seconds)
+    asked = Extent(up_to=up_to, near=near, within=within, near_size=near_size)
+    return asked if seconds is None else replace(asked, seconds=seconds)

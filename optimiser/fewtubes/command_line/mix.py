@@ -9,6 +9,7 @@ from fewtubes.command_line.options import (
     LightOption,
     NoCacheOption,
     PaperOption,
+    SecondsForAll,
 )
 from fewtubes.command_line.typed import count, number
 
@@ -38,6 +39,7 @@ def mix(
     catalogue: CatalogueOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
+    seconds: SecondsForAll = None,
     no_cache: NoCacheOption = False,
     most: Annotated[
         int, typer.Option("--most", parser=count("--most"), help="Recipes to show.")
@@ -53,7 +55,8 @@ def mix(
 ) -> None:
     """Show the best mixes for one colour.
 
-    Each is made of up to three tubes, and each of another set of tubes.
+    Each is made of up to three tubes, and each of another set of tubes. Of tubes that hold the
+    very same paint the first stands for all.
     """
     from fewtubes.catalogue.reading import read_catalogue  # noqa: PLC0415
     from fewtubes.command_line.choices import (  # noqa: PLC0415
@@ -64,13 +67,16 @@ def mix(
     from fewtubes.command_line.colour_argument import lab_of_argument  # noqa: PLC0415
     from fewtubes.command_line.numbers import recipes_within, tolerance_within  # noqa: PLC0415
     from fewtubes.command_line.output import progress, report_console  # noqa: PLC0415
+    from fewtubes.command_line.patience import mixing_asked  # noqa: PLC0415
     from fewtubes.coverage.cache import Cache, default_cache  # noqa: PLC0415
     from fewtubes.coverage.optics import optics_for  # noqa: PLC0415
+    from fewtubes.mixing.effort import mixing_stage  # noqa: PLC0415
     from fewtubes.report.mixes import best_mixes  # noqa: PLC0415
     from fewtubes.report.mixes_text import print_mixes  # noqa: PLC0415
 
     recipes = recipes_within("--most", most)
     near = tolerance_within("--tolerance", tolerance)
+    deadline = mixing_asked(seconds)
     tables = read_catalogue(catalogue)
     wanted = lab_of_argument(colour, tables)
     tubes = chosen_tubes("--tube", tube or (), tables)
@@ -78,6 +84,8 @@ def mix(
     with progress("preparing light and paper") as tell_stage:
         cache = Cache() if no_cache else default_cache()
         optics = optics_for(tables, ground.id, seen_under.id, cache)
-        tell_stage(f"mixing all sets of up to three of {len(tubes)} tubes")
-        mixes = best_mixes(colour, wanted, tubes, optics=optics, tolerance=near, most=recipes)
+        tell_stage(mixing_stage(len(tubes), "for one colour", deadline))
+        mixes = best_mixes(
+            colour, wanted, tubes, optics=optics, tolerance=near, most=recipes, deadline=deadline
+        )
     print_mixes(mixes, report_console())

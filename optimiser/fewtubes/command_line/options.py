@@ -5,12 +5,16 @@ from typing import Annotated
 
 import typer
 
+from fewtubes.command_line.typed import number
+
 __all__ = [
     "CatalogueOption",
     "LightOption",
     "NoCacheOption",
     "PaperOption",
     "SearchText",
+    "SecondsForAll",
+    "SecondsOption",
     "named_path",
 ]
 
@@ -34,6 +38,22 @@ LightOption = Annotated[
 ]
 NoCacheOption = Annotated[
     bool, typer.Option("--no-cache", help="Neither use nor keep what was computed before.")
+]
+SecondsOption = Annotated[
+    float | None,
+    typer.Option(
+        "--seconds",
+        parser=number("--seconds"),
+        metavar="S",
+        help="Time for the whole answer, mixing included: what is not proven by then is left open."
+        " If not said, 60 for the proof, and mixing may take an hour.",
+    ),
+]
+SecondsForAll = Annotated[
+    float | None,
+    typer.Option(
+        "--seconds", metavar="S", help="Time after which mixing is given up; an hour if not said."
+    ),
 ]
 SearchText = Annotated[
     str, typer.Argument(metavar="[TEXT]", help="Words that must all occur.", show_default=False)

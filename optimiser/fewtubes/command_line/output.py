@@ -4,6 +4,8 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
+import typer
+
 if TYPE_CHECKING:
     from rich.console import Console
 
@@ -19,7 +21,7 @@ def report_console() -> "Console":
 
 @contextmanager
 def progress(stage: str) -> Iterator[Callable[[str], None]]:
-    """Show on a terminal's standard error what is being done; say nothing elsewhere.
+    """Show on a terminal's standard error what is being done; elsewhere say only what takes long.
 
     Parameters
     ----------
@@ -35,7 +37,15 @@ def progress(stage: str) -> Iterator[Callable[[str], None]]:
 
     console = Console(stderr=True)
     if not console.is_terminal:
-        yield lambda _stage: None
+        yield _tell_if_long
         return
     with console.status(Text(f"{stage} …")) as status:
         yield lambda text: status.update(Text(f"{text} …"))
+
+
+def _tell_if_long(stage: str) -> None:
+    """Say on standard error that a stage begins that takes long."""
+    from fewtubes.mixing.effort import LongStage  # noqa: PLC0415
+
+    if isinstance(stage, LongStage):
+        typer.echo(f"{stage} …", err=True)

@@ -10,6 +10,7 @@ from fewtubes.errors import Fault, InputError
 if TYPE_CHECKING:
     from fewtubes.catalogue.records import Catalogue
     from fewtubes.coverage.cache import Cache
+    from fewtubes.shopping.clock import Clock
     from fewtubes.shopping.plan import Plan
 
 __all__ = ["Files", "Results", "results_asked"]
@@ -32,6 +33,11 @@ class Results:
     """Folder for the pictures."""
 
     @property
+    def is_drawn(self) -> bool:
+        """Whether there is anything to draw, for which palettes are compared."""
+        return self.page is not None or self.pictures is not None
+
+    @property
     def place(self) -> Path | None:
         """Where the first of them lies, None if nothing is asked for."""
         return self.tables or self.page or self.pictures
@@ -42,7 +48,7 @@ class Results:
         catalogue: "Catalogue",
         cache: "Cache",
         *,
-        seconds: float,
+        clock: "Clock",
         progress: Callable[[str], None],
     ) -> Files:
         """Return everything to be written; pictures take their time."""
@@ -50,8 +56,8 @@ class Results:
         from fewtubes.report.files import plan_files  # noqa: PLC0415
 
         drawn: Files = {}
-        if self.page is not None or self.pictures is not None:
-            drawn = self._illustrated(plan, catalogue, cache, seconds=seconds, progress=progress)
+        if self.is_drawn:
+            drawn = self._illustrated(plan, catalogue, cache, clock=clock, progress=progress)
         files: Files = {}
         if self.tables is not None:
             files[self.tables] = dict(plan_files(plan, beside=beside(self.tables, drawn)))
@@ -65,20 +71,20 @@ class Results:
         catalogue: "Catalogue",
         cache: "Cache",
         *,
-        seconds: float,
+        clock: "Clock",
         progress: Callable[[str], None],
     ) -> Files:
         """Return the report and the pictures, as asked for."""
-        from fewtubes.comparison.compare import compare  # noqa: PLC0415
+        from fewtubes.comparison.compare import compared  # noqa: PLC0415
         from fewtubes.comparison.extent import beside_a_plan  # noqa: PLC0415
         from fewtubes.coverage.optics import optics_for  # noqa: PLC0415
+        from fewtubes.shopping.question import pose  # noqa: PLC0415
 
         files: Files = {}
         optics = optics_for(catalogue, plan.scenario.paper, plan.scenario.light, cache)
-        extent = beside_a_plan(plan, seconds=seconds)
-        comparison = compare(
-            catalogue, plan.scenario, extent=extent, cache=cache, progress=progress
-        )
+        question = pose(catalogue, plan.scenario, cache=cache, progress=progress)
+        extent = beside_a_plan(plan, seconds=clock.share(1.0, of_left=1.0))
+        comparison = compared(question, extent, progress=progress)
         progress("drawing up the results")
         if self.page is not None:
             from fewtubes.report.illustrated import illustrated_report  # noqa: PLC0415

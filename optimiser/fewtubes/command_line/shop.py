@@ -11,15 +11,13 @@ from fewtubes.command_line.options import (
     LightOption,
     NoCacheOption,
     PaperOption,
+    SecondsOption,
     named_path,
 )
 from fewtubes.command_line.proof import ProofBy, method_asked
 from fewtubes.command_line.typed import amount, count, number
 
 __all__ = ["shop"]
-
-DEFAULT_SECONDS = 60.0
-"""Patience before the search for a proof is given up [s]."""
 
 
 def shop(
@@ -90,14 +88,7 @@ def shop(
     catalogue: CatalogueOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
-    seconds: Annotated[
-        float,
-        typer.Option(
-            "--seconds",
-            parser=number("--seconds"),
-            help="Time after which an unproven answer will do.",
-        ),
-    ] = DEFAULT_SECONDS,
+    seconds: SecondsOption = None,
     prove_by: Annotated[
         ProofBy,
         typer.Option(
@@ -143,10 +134,12 @@ def shop(
     The choice covers as much as can be of a scenario's flowers within its budget. The report tells
     whether that is proven, what stays out of reach, and why.
     """
+    from dataclasses import replace  # noqa: PLC0415
+
     from fewtubes.catalogue.reading import read_catalogue  # noqa: PLC0415
     from fewtubes.command_line.failures import stopping  # noqa: PLC0415
-    from fewtubes.command_line.numbers import seconds_within  # noqa: PLC0415
     from fewtubes.command_line.output import progress, report_console  # noqa: PLC0415
+    from fewtubes.command_line.patience import limits_asked  # noqa: PLC0415
     from fewtubes.command_line.putting_down import unwritten  # noqa: PLC0415
     from fewtubes.command_line.results import results_asked  # noqa: PLC0415
     from fewtubes.command_line.trials import trials_asked  # noqa: PLC0415
@@ -154,11 +147,11 @@ def shop(
     from fewtubes.report.text import print_plan  # noqa: PLC0415
     from fewtubes.scenario.overrides import with_overrides  # noqa: PLC0415
     from fewtubes.scenario.reading import read_scenario  # noqa: PLC0415
-    from fewtubes.shopping.shop import Limits  # noqa: PLC0415
     from fewtubes.shopping.shop import shop as shop_for  # noqa: PLC0415
 
-    limits = Limits(seconds=seconds_within("--seconds", seconds), method=method_asked(prove_by))
     results = results_asked(out=out, report=report, pictures=pictures)
+    limits = limits_asked(seconds, method=method_asked(prove_by), drawn=results.is_drawn)
+    whole = limits.mixing()
     trials = trials_asked(
         how_sure=how_sure, steadiest=steadiest, within=within, seed=seed, draws=draws
     )
@@ -182,7 +175,9 @@ def shop(
             tables, question, limits=limits, progress=tell_stage, cache=cache, trials=trials
         )
         tell_stage("drawing up the results")
-        files = results.drawn(plan, tables, cache, seconds=limits.seconds, progress=tell_stage)
+        files = results.drawn(
+            plan, tables, cache, clock=replace(limits, kept=0.0).clock(whole), progress=tell_stage
+        )
     # Written first, so that nothing is lost if whoever reads the report goes away.
     with stopping(results.place) as written:
         failure = unwritten(files, written=written)

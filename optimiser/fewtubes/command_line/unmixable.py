@@ -10,6 +10,7 @@ from fewtubes.command_line.options import (
     LightOption,
     NoCacheOption,
     PaperOption,
+    SecondsForAll,
     named_path,
 )
 
@@ -41,6 +42,7 @@ def unmixable(
     catalogue: CatalogueOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
+    seconds: SecondsForAll = None,
     no_cache: NoCacheOption = False,
     show_all: Annotated[
         bool, typer.Option("--all", help="List every tube, not only the hardest to mix.")
@@ -58,6 +60,7 @@ def unmixable(
         chosen_tubes,
     )
     from fewtubes.command_line.output import progress, report_console  # noqa: PLC0415
+    from fewtubes.command_line.patience import mixing_asked  # noqa: PLC0415
     from fewtubes.command_line.reporting import write_and_print  # noqa: PLC0415
     from fewtubes.comparison.unmixable import mixed_tubes  # noqa: PLC0415
     from fewtubes.coverage.cache import Cache, default_cache  # noqa: PLC0415
@@ -65,6 +68,7 @@ def unmixable(
     from fewtubes.report.unmixable_files import unmixable_files  # noqa: PLC0415
     from fewtubes.report.unmixable_text import print_unmixable  # noqa: PLC0415
 
+    deadline = mixing_asked(seconds)
     tables = read_catalogue(catalogue)
     ground, seen_under = chosen_paper(paper, tables), chosen_light(light, tables)
     left_out = chosen_tubes("--never", never, tables) if never else {}
@@ -72,8 +76,14 @@ def unmixable(
     with progress("preparing light and paper") as tell_stage:
         cache = Cache() if no_cache else default_cache()
         optics = optics_for(tables, ground.id, seen_under.id, cache)
-        tell_stage(f"mixing all sets of up to three of {len(sold)} tubes")
-        mixed = mixed_tubes(sold, optics, cache=cache, count_twins=count_twins)
+        mixed = mixed_tubes(
+            sold,
+            optics,
+            cache=cache,
+            count_twins=count_twins,
+            deadline=deadline,
+            progress=tell_stage,
+        )
     write_and_print(
         out,
         lambda: unmixable_files(mixed),

@@ -11,14 +11,12 @@ from fewtubes.command_line.options import (
     LightOption,
     NoCacheOption,
     PaperOption,
+    SecondsOption,
     named_path,
 )
 from fewtubes.command_line.typed import amount, count, number
 
 __all__ = ["why"]
-
-DEFAULT_SECONDS = 60.0
-"""Patience before the search for a proof is given up [s]."""
 
 
 def why(
@@ -65,14 +63,7 @@ def why(
     catalogue: CatalogueOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
-    seconds: Annotated[
-        float,
-        typer.Option(
-            "--seconds",
-            parser=number("--seconds"),
-            help="Time after which an unproven answer will do.",
-        ),
-    ] = DEFAULT_SECONDS,
+    seconds: SecondsOption = None,
     no_cache: NoCacheOption = False,
 ) -> None:
     """Tell why these tubes: what hangs on each, what stays out of reach and why.
@@ -82,8 +73,8 @@ def why(
     and what would bring it. And where one of only a few tubes must be bought.
     """
     from fewtubes.catalogue.reading import read_catalogue  # noqa: PLC0415
-    from fewtubes.command_line.numbers import seconds_within  # noqa: PLC0415
     from fewtubes.command_line.output import progress, report_console  # noqa: PLC0415
+    from fewtubes.command_line.patience import limits_asked  # noqa: PLC0415
     from fewtubes.command_line.reporting import write_and_print  # noqa: PLC0415
     from fewtubes.comparison.why import explain  # noqa: PLC0415
     from fewtubes.coverage.cache import Cache, default_cache  # noqa: PLC0415
@@ -91,9 +82,8 @@ def why(
     from fewtubes.report.why_text import print_why  # noqa: PLC0415
     from fewtubes.scenario.overrides import with_overrides  # noqa: PLC0415
     from fewtubes.scenario.reading import read_scenario  # noqa: PLC0415
-    from fewtubes.shopping.shop import Limits  # noqa: PLC0415
 
-    limits = Limits(seconds=seconds_within("--seconds", seconds))
+    limits = limits_asked(seconds)
     with progress("reading the catalogue") as tell_stage:
         tables = read_catalogue(catalogue)
         question = with_overrides(

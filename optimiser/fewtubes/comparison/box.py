@@ -133,13 +133,15 @@ def look_into_box(
         If the demands cannot all be met (only where a plan is needed).
     """
     tell = progress or (lambda _stage: None)
-    question = pose(catalogue, scenario, cache=cache or Cache(), progress=tell)
+    limits = limits or Limits()
+    mixing = limits.mixing()
+    question = pose(catalogue, scenario, cache=cache or Cache(), progress=tell, deadline=mixing)
     owned = tuple(catalogue.tubes[id_] for id_ in scenario.wishes.owned)
     in_use = tuple(tube for tube in owned if tube.id not in question.refused)
     intended, proven = [catalogue.tubes[id_] for id_ in about_to_buy], True
     if not about_to_buy:
         tell("choosing the tubes and proving the choice")
-        chosen = choose(question, seconds=(limits or Limits()).seconds)
+        chosen = choose(question, seconds=limits.clock(mixing).share(1.0, of_left=1.0))
         intended = [question.tubes[number] for number in chosen.palette.bought]
         certificate = chosen.choice.certificate
         proven = certificate.status is Status.PROVEN

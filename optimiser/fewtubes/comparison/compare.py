@@ -20,6 +20,7 @@ from fewtubes.selection.search import search
 from fewtubes.shopping.choose import matches_of, mean_match
 from fewtubes.shopping.clash import clash_message, refused_must_have
 from fewtubes.shopping.question import Question, pose
+from fewtubes.shopping.shop import Limits
 
 __all__ = ["Comparison", "Kin", "Size", "compare", "compared"]
 
@@ -123,6 +124,7 @@ def compare(
     extent: Extent | None = None,
     progress: Callable[[str], None] | None = None,
     cache: Cache | None = None,
+    whole: bool = False,
 ) -> Comparison:
     """Return palettes of a scenario side by side.
 
@@ -137,15 +139,22 @@ def compare(
         Called with a few words whenever a stage begins.
     cache
         Where mixing results are kept from run to run; by default nowhere.
+    whole
+        Whether the extent's time is for mixing, too.
 
     Raises
     ------
     ClashError
         If the must-have tubes cannot be bought.
+    LimitError
+        If there is too little time or memory for mixing so many tubes.
     """
-    tell = progress or (lambda _stage: None)
-    question = pose(catalogue, scenario, cache=cache or Cache(), progress=tell)
-    return compared(question, extent or Extent(), progress=tell)
+    tell, extent = progress or (lambda _stage: None), extent or Extent()
+    limits = Limits(extent.seconds, whole=whole)
+    mixing = limits.mixing()
+    question = pose(catalogue, scenario, cache=cache or Cache(), progress=tell, deadline=mixing)
+    seconds = limits.clock(mixing).share(1.0, of_left=1.0)
+    return compared(question, replace(extent, seconds=seconds), progress=tell)
 
 
 def compared(

@@ -11,12 +11,15 @@ from dataclasses import dataclass
 import numpy as np
 
 from fewtubes.catalogue.records import Tube
-from fewtubes.colour.bands import FloatArray
+from fewtubes.colour.bands import BAND_COUNT, FloatArray
 from fewtubes.colour.difference import delta_e_2000
+from fewtubes.masks import BoolArray
+from fewtubes.mixing.copies import same_paint
 from fewtubes.mixing.mixture import Optics, mixture_lab
+from fewtubes.mixing.neighbourhoods import Neighbourhoods
 from fewtubes.mixing.recipes import STRENGTHS
 
-__all__ = ["HARDLY_DIFFERENT", "TWINS", "Likeness", "likeness", "likenesses", "wash_labs"]
+__all__ = ["HARDLY_DIFFERENT", "TWINS", "Likeness", "likeness", "twins", "wash_labs"]
 
 TWINS = 1.0
 """Largest difference up to which two tubes count as the same paint [ΔE00]; our own cut-off.
@@ -74,13 +77,27 @@ def likeness(first: Tube, second: Tube, optics: Optics) -> Likeness:
     return Likeness(float(largest[best]), float(THINNINGS[best]), first_is_stronger)
 
 
-def likenesses(tubes: Mapping[str, Tube], optics: Optics) -> FloatArray:
-    """Return the difference left between every two tubes [ΔE00], shape (tubes, tubes)."""
-    sold = list(tubes.values())
+def twins(tubes: Mapping[str, Tube], optics: Optics) -> BoolArray:
+    """Return whether every two tubes count as the same paint, shape (tubes, tubes).
+
+    Only tubes of which one at full strength may look like the other at some thinning are compared
+    over all strengths, and of tubes that hold the very same paint only the first.
+    """
+    every = list(tubes.values())
+    K, S = (
+        np.array([getattr(tube, name) for tube in every]).reshape(-1, BAND_COUNT)
+        for name in ("K", "S")
+    )
+    paints, copies = np.unique(same_paint(K, S), return_inverse=True)
+    sold = [every[number] for number in paints]
     plain, thinned = wash_labs(sold, optics), _thinned(sold, optics)
-    one_way = np.array([[_largest(weak, strong).min() for strong in thinned] for weak in plain])
-    one_way = one_way.reshape(len(sold), len(sold))
-    return np.asarray(np.minimum(one_way, one_way.T))
+    near = Neighbourhoods.of(plain[:, 0], np.full(len(sold), TWINS))
+    row, weak = near.pairs(thinned[:, :, 0].reshape(-1, 3).astype(np.float32))
+    alike = np.eye(len(sold), dtype=np.bool_)
+    for one, other in set(zip((row // len(THINNINGS)).tolist(), weak.tolist(), strict=True)):
+        if not alike[one, other] and _largest(plain[other], thinned[one]).min() <= TWINS:
+            alike[one, other] = alike[other, one] = True
+    return np.asarray(alike[np.ix_(copies.ravel(), copies.ravel())])
 
 
 def _thinned(tubes: Sequence[Tube], optics: Optics) -> FloatArray:

@@ -8,7 +8,7 @@ to be mixable; that rule can be switched off.
 """
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
@@ -19,9 +19,11 @@ import numpy.typing as npt
 from fewtubes.catalogue.records import Tube
 from fewtubes.colour.bands import FloatArray
 from fewtubes.comparison.kept_matches import NO_TUBE, sensible
-from fewtubes.comparison.likeness import TWINS, likenesses, wash_labs
+from fewtubes.comparison.likeness import twins, wash_labs
 from fewtubes.coverage.cache import Cache
 from fewtubes.masks import BoolArray
+from fewtubes.mixing.deadline import Deadline
+from fewtubes.mixing.effort import mixing_stage, refuse_too_many
 from fewtubes.mixing.matching import Match, best_matches
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import PARTS, STRENGTHS, Recipe, RecipeSpace
@@ -65,7 +67,13 @@ class MixedTube:
 
 
 def mixed_tubes(
-    tubes: Mapping[str, Tube], optics: Optics, *, cache: Cache, count_twins: bool = False
+    tubes: Mapping[str, Tube],
+    optics: Optics,
+    *,
+    cache: Cache,
+    count_twins: bool = False,
+    deadline: Deadline | None = None,
+    progress: Callable[[str], None] = lambda _stage: None,
 ) -> tuple[MixedTube, ...]:
     """Return all tubes, those farthest from any mix of the others first.
 
@@ -79,13 +87,23 @@ def mixed_tubes(
         Where the recipes are kept from run to run.
     count_twins
         Whether a tube may be mixed from its twins as well.
+    deadline
+        Until when it must be done; by default it may take as long as it takes.
+    progress
+        Called with a few words, and how long it is expected to take, if there is anything to mix.
+
+    Raises
+    ------
+    LimitError
+        If there is too little time or memory for so many tubes.
     """
-    sold = list(tubes.values())
-    same: BoolArray = likenesses(tubes, optics) <= TWINS
-    np.fill_diagonal(same, val=True)
-    barred = np.eye(len(sold), dtype=np.bool_) if count_twins else same
+    sold, deadline = list(tubes.values()), deadline or Deadline()
+    refuse_too_many(len(sold), deadline)
+    barred = np.eye(len(sold), dtype=np.bool_) if count_twins else twins(tubes, optics)
     labs = wash_labs(sold, optics)
-    matches = _remembered(tubes, labs, barred, optics, cache)
+    matches = _remembered(
+        tubes, labs, barred, optics=optics, cache=cache, deadline=deadline, progress=progress
+    )
     mixed = [
         MixedTube(
             tube=tube,
@@ -99,7 +117,14 @@ def mixed_tubes(
 
 
 def _remembered(
-    tubes: Mapping[str, Tube], labs: FloatArray, barred: BoolArray, optics: Optics, cache: Cache
+    tubes: Mapping[str, Tube],
+    labs: FloatArray,
+    barred: BoolArray,
+    *,
+    optics: Optics,
+    cache: Cache,
+    deadline: Deadline,
+    progress: Callable[[str], None],
 ) -> list[list[Match | None]]:
     """Return the nearest recipe for each tube and strength, from the cache if it is there."""
     basis: Arrays = {
@@ -114,6 +139,7 @@ def _remembered(
     rows = labs.reshape(-1, 3)
     stored = cache.load(KIND, basis)
     if stored is None or not sensible(stored, colours=len(rows), tubes=len(tubes)):
+        progress(mixing_stage(len(tubes), "to match each of them", deadline))
         found = best_matches(
             tubes,
             rows,
@@ -123,6 +149,7 @@ def _remembered(
             burden=0.0,
             barred=np.repeat(barred, len(STRENGTHS), axis=0),
             bare_paper=False,
+            deadline=deadline,
         )
         stored = _packed([best[0] if best else None for best in found], list(tubes))
         cache.store(KIND, basis, stored)

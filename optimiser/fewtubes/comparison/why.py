@@ -28,6 +28,11 @@ TRADE_OFF_SHARE = 0.1
 WITHOUT_SHARE = 0.25
 """Share of the time limit for each tube that is taken to be not on sale."""
 
+PROOF_OF_LEFT = 0.5
+TRADE_OFF_OF_LEFT = 0.05
+"""Shares of the time left that the proof, and each question about lightfastness or opacity, may
+take at most where the time is for the whole answer."""
+
 
 @dataclass(frozen=True, eq=False)
 class StandIn:
@@ -125,20 +130,29 @@ def explain(
     ------
     ClashError
         If the demands cannot all be met.
+    LimitError
+        If there is too little time or memory for mixing so many tubes.
     """
-    seconds = (limits or Limits()).seconds
+    limits = limits or Limits()
+    mixing = limits.mixing()
     tell = progress or (lambda _stage: None)
-    question = pose(catalogue, scenario, cache=cache or Cache(), progress=tell)
+    question = pose(catalogue, scenario, cache=cache or Cache(), progress=tell, deadline=mixing)
+    clock = limits.clock(mixing)
     tell("choosing the tubes and proving the choice")
-    chosen = choose(question, seconds=seconds)
-    plan = answer(question, chosen, seconds=TRADE_OFF_SHARE * seconds)
+    chosen = choose(question, seconds=clock.share(1.0, of_left=PROOF_OF_LEFT))
+    seconds = clock.share(TRADE_OFF_SHARE, of_left=TRADE_OFF_OF_LEFT)
+    plan = answer(question, chosen, seconds=seconds)
     tell("taking each tube away in turn")
     state, values = start_search(question.instance, seconds=seconds), Values(question.instance)
+    without = [
+        _without(question, state, planned, clock.share(WITHOUT_SHARE, of_left=1 / still))
+        for planned, still in zip(plan.bought, range(len(plan.bought), 0, -1), strict=True)
+    ]
     return Why(
         plan=plan,
         tubes=tuple(
-            _reason(question, chosen, planned, values, _without(question, state, planned, seconds))
-            for planned in plan.bought
+            _reason(question, chosen, planned, values, certificate)
+            for planned, certificate in zip(plan.bought, without, strict=True)
         ),
         unreached=tuple(
             _unreached(question, chosen, t, planned)
@@ -155,9 +169,9 @@ def _without(
     """Return the best that could be had if a tube were not on sale."""
     instance, number = question.instance, question.numbers[planned.tube.id]
     if number not in instance.must_have:
-        return best_without(instance, state, number, seconds=WITHOUT_SHARE * seconds)
+        return best_without(instance, state, number, seconds=seconds)
     rest = replace(question.instance_without(frozenset({number})), least_value=0)
-    return best_value(rest, seconds=WITHOUT_SHARE * seconds)
+    return best_value(rest, seconds=seconds)
 
 
 def _reason(

@@ -7,25 +7,29 @@ where that could decide wrongly the set is computed again in double precision, s
 is the same as if all had been.
 """
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from contextlib import closing
+from dataclasses import dataclass, replace
 from itertools import combinations
 
 import numpy as np
 import numpy.typing as npt
 
 from fewtubes.colour.bands import BAND_COUNT, FloatArray
-from fewtubes.colour.difference import delta_e_2000
+from fewtubes.colour.difference import delta_e_2000, nearly_opposite
 from fewtubes.coverage.near import NearTable
-from fewtubes.coverage.side_by_side import in_processes, in_threads, processes_can_start
-from fewtubes.masks import BoolArray, MaskArray, bits_to_masks, masks_to_bits, word_count
+from fewtubes.coverage.side_by_side import WORKERS, in_processes, in_threads, processes_can_start
+from fewtubes.masks import WORD, MaskArray, bits_to_masks, masks_to_bits, word_count
 from fewtubes.mixing.bare_paper import paper_differences
+from fewtubes.mixing.deadline import Deadline
+from fewtubes.mixing.effort import in_time, refuse_too_many
 from fewtubes.mixing.mixture import Optics, mixture_lab
 from fewtubes.mixing.recipes import PARTS, RecipeSpace, shares
+from fewtubes.mixing.room import Room, memory_told
+from fewtubes.mixing.sets import IndexArray, set_count, sets_of_ranks
 from fewtubes.mixing.washes import PRECISION, SingleArray, wash_series
 
 __all__ = ["MOST_IN_SET", "NO_TUBE", "SetArray", "find_reach"]
-
-IndexArray = npt.NDArray[np.intp]
 
 SetArray = npt.NDArray[np.int16]
 """Sets as ascending tube numbers, filled up with `NO_TUBE`, shape (sets, 3)."""
@@ -44,10 +48,19 @@ CHUNK = 4096
 MANY_SETS = 150_000
 """Sets from which processes pay: about five seconds of work."""
 
+WORK_BYTES = 64 * 2**20
+"""What a worker takes beside its tables, roughly [bytes]."""
+
+BYTES_A_SET = 500
+"""What a set that is found for a sample takes until the choice is made [bytes].
+
+Measured: 557 MiB for 1,162,358 sets, of 240 tubes for 63 colours.
+"""
+
 
 @dataclass(frozen=True, eq=False)
 class _Question:
-    """What every chunk needs: paints, optics, targets."""
+    """What every chunk needs: paints, optics, targets, and what smaller sets reach."""
 
     K: FloatArray
     S: FloatArray
@@ -56,6 +69,31 @@ class _Question:
     labs: FloatArray
     tolerance: float
     near: NearTable
+    size: int = 1
+    """Tubes in a set."""
+    singles: MaskArray | None = None
+    """Samples that each tube reaches, shape (tubes, words); None while they are sought."""
+    pairs: MaskArray | None = None
+    """Those that each two tubes reach beyond that, by ascending number, (tubes, tubes, words)."""
+
+    def below(self, sets: IndexArray) -> MaskArray:
+        """Return the samples that part of each set reaches, shape (sets, words)."""
+        below = np.zeros((len(sets), self.near.masks.shape[1]), dtype=np.uint64)
+        if self.singles is not None:
+            for tubes in sets.T:
+                below |= self.singles[tubes]
+        if self.pairs is not None:
+            for one, other in combinations(sets.T, 2):
+                below |= self.pairs[one, other]
+        return below
+
+
+@dataclass(frozen=True, eq=False)
+class _Found:
+    """Sets that reach something that no part of them does, and what, by sets in order."""
+
+    sets: SetArray
+    masks: MaskArray
 
 
 def find_reach(
@@ -66,6 +104,7 @@ def find_reach(
     optics: Optics,
     space: RecipeSpace,
     tolerance: float,
+    deadline: Deadline | None = None,
 ) -> tuple[SetArray, ...]:
     """Find the minimal sets of up to three tubes for each sample.
 
@@ -79,105 +118,121 @@ def find_reach(
         Paper and light; wash strengths.
     tolerance
         Largest match that counts [ΔE00].
+    deadline
+        Until when it must be done; by default it may take as long as it takes.
 
     Returns
     -------
     For each sample its minimal sets, smallest first, shapes (sets, 3). One that the bare paper
     reaches has the empty set alone, a row of `NO_TUBE`.
+
+    Raises
+    ------
+    LimitError
+        If there is too little time or memory for so many tubes.
     """
     bare = paper_differences(labs, optics) <= tolerance
-    if len(labs) and bare.any():
-        rest = labs[~bare]
-        painted = iter(
-            find_reach(K, S, rest, optics=optics, space=space, tolerance=tolerance)
-            if len(rest)
-            else ()
-        )
+    rest = labs[~bare]
+    if not len(rest):
+        return (NOTHING_TO_MIX,) * len(labs)
+    n, deadline = len(K), deadline or Deadline()
+    refuse_too_many(n, deadline)
+    with memory_told(n):
+        Room.now(n).refuse(_bytes_needed(n, word_count(len(rest))))
+        near = NearTable.of(rest, tolerance + PRECISION)
+        question = _Question(K, S, optics, space, rest, tolerance, near)
+        singles = _minimal(question, deadline)
+        question = replace(question, size=2, singles=_table(singles, (n,)))
+        pairs = _minimal(question, deadline)
+        question = replace(question, size=3, pairs=_table(pairs, (n, n)))
+        triples = _minimal(question, deadline)
+        painted = iter(_by_sample((singles, pairs, triples), len(rest)))
         return tuple(NOTHING_TO_MIX if free else next(painted) for free in bare)
-    question = _Question(K, S, optics, space, labs, tolerance, NearTable.of(labs, tolerance))
-    n = len(K)
-    singles, pairs, triples = (_sets_of(n, size) for size in (1, 2, 3))
-    nothing = np.zeros((n, word_count(len(labs))), dtype=np.uint64)
-    single_masks = _minimal(singles, nothing, question)
-    below_pairs = single_masks[pairs[:, 0]] | single_masks[pairs[:, 1]]
-    pair_masks = _minimal(pairs, below_pairs, question)
-    below_triples = _masks_below(triples, single_masks, pairs, pair_masks)
-    triple_masks = _minimal(triples, below_triples, question)
-    found = [
-        _padded(sets, masks_to_bits(masks, len(labs)))
-        for sets, masks in ((singles, single_masks), (pairs, pair_masks), (triples, triple_masks))
-    ]
-    return tuple(np.concatenate(parts) for parts in zip(*found, strict=True))
 
 
-def _padded(sets: IndexArray, reached: BoolArray) -> list[SetArray]:
-    """Return for each sample the sets that reach it, from booleans of shape (sets, samples)."""
-    wide = np.full((len(sets), MOST_IN_SET), NO_TUBE, dtype=np.int16)
-    wide[:, : sets.shape[1]] = sets
-    return [wide[column] for column in reached.T]
+def _bytes_needed(tube_count: int, words: int) -> int:
+    """Return what the tables and the work of all workers take, without what is found [bytes]."""
+    return (WORKERS + 1) * (tube_count**2 * words * 8 + WORK_BYTES)
 
 
-def _sets_of(tube_count: int, size: int) -> IndexArray:
-    """Return all sets of a size as ascending tube numbers, shape (sets, size)."""
-    flat = np.fromiter(
-        (i for tubes in combinations(range(tube_count), size) for i in tubes), dtype=np.intp
-    )
-    return flat.reshape(-1, size)
+def _table(found: _Found, shape: tuple[int, ...]) -> MaskArray:
+    """Return the samples that each set of one size reaches, by tube numbers, (…, words)."""
+    table = np.zeros((*shape, found.masks.shape[1]), dtype=np.uint64)
+    table[tuple(found.sets[:, : len(shape)].T.astype(np.intp))] = found.masks
+    return table
 
 
-def _masks_below(
-    triples: IndexArray, single_masks: MaskArray, pairs: IndexArray, pair_masks: MaskArray
-) -> MaskArray:
-    """Return the samples that part of each triple reaches, shape (triples, words)."""
-    n = len(single_masks)
-    table = np.zeros((n, n, single_masks.shape[1]), dtype=np.uint64)
-    table[pairs[:, 0], pairs[:, 1]] = pair_masks
-    a, b, c = triples.T
-    below = table[a, b] | table[a, c]
-    below |= table[b, c]
-    for tube in (a, b, c):
-        below |= single_masks[tube]
-    return np.asarray(below)
+def _by_sample(found: Sequence[_Found], sample_count: int) -> tuple[SetArray, ...]:
+    """Return for each sample the sets that reach it, smallest first."""
+    parts: list[list[SetArray]] = [[] for _ in range(sample_count)]
+    for one in found:
+        for word in range(one.masks.shape[1]):
+            first = WORD * word
+            reached = masks_to_bits(one.masks[:, word : word + 1], min(WORD, sample_count - first))
+            for column, place in zip(reached.T, range(first, sample_count), strict=False):
+                parts[place].append(one.sets[column])
+    return tuple(np.concatenate(sets) for sets in parts)
 
 
-def _minimal(sets: IndexArray, below: MaskArray, question: _Question) -> MaskArray:
-    """Return the samples that each set reaches but no part of it does, shape (sets, words)."""
-    per_chunk = max(1, CHUNK // len(PARTS[sets.shape[1]])) if len(sets) else 1
-    chunks = [
-        (sets[start : start + per_chunk], below[start : start + per_chunk])
-        for start in range(0, len(sets), per_chunk)
-    ]
-    if len(sets) >= MANY_SETS and processes_can_start():
-        found = in_processes(_reached, question, chunks)
-    else:
-        found = in_threads(_reached, question, chunks)
-    return np.concatenate([below[:0], *found])
+def _minimal(question: _Question, deadline: Deadline) -> _Found:
+    """Return the sets of one size that reach what no part of them does."""
+    n, size = len(question.K), question.size
+    count = set_count(n, size)
+    chunks = range(0, count, _per_chunk(size))
+    by_processes = count >= MANY_SETS and processes_can_start()
+    work = in_processes if by_processes else in_threads
+    parts = [_Found(np.zeros((0, MOST_IN_SET), np.int16), question.near.masks[:0])]
+    room, taken = Room.now(n), 0
+    with closing(work(_reached, question, chunks)) as results:
+        for found in results:
+            in_time(n, deadline)
+            if len(found.sets):
+                parts.append(found)
+                taken += found.masks.nbytes + BYTES_A_SET * int(np.bitwise_count(found.masks).sum())
+                room.refuse(taken)
+    sets = np.concatenate([part.sets for part in parts])
+    order = np.lexsort(sets.T[::-1])
+    return _Found(sets[order], np.concatenate([part.masks for part in parts])[order])
 
 
-def _reached(question: _Question, chunk: tuple[IndexArray, MaskArray]) -> MaskArray:
-    """Return the samples that each set of a chunk reaches beyond those below, (sets, words)."""
-    sets, below = chunk
+def _per_chunk(size: int) -> int:
+    """Return how many sets of a size make a chunk."""
+    return max(1, CHUNK // len(PARTS[size]))
+
+
+def _reached(question: _Question, first: int) -> _Found:
+    """Return which sets of the chunk from a rank on reach what no part of them does."""
+    n, size = len(question.K), question.size
+    last = min(first + _per_chunk(size), set_count(n, size))
+    sets = sets_of_ranks(np.arange(first, last), n, size)
+    wanted = ~question.below(sets) & bits_to_masks(np.ones(len(question.labs), dtype=np.bool_))
+    open_ = wanted.any(axis=1)
+    sets, wanted = sets[open_], wanted[open_]
     sample_count = len(question.labs)
     parts = shares(PARTS[sets.shape[1]]).astype(np.float32)
     K, S = (_mixed(paint, sets, parts) for paint in (question.K, question.S))
     owner = np.repeat(np.arange(len(sets)), len(parts))
     reached = np.zeros((len(sets), sample_count), dtype=np.bool_)
     doubtful = np.zeros_like(reached)
-    wanted = ~below
     targets = question.labs.astype(np.float32)
     for _, labs in wash_series(K, S, question.optics, question.space.strengths):
         near, masks = question.near.candidates(labs)
         row, sample = np.nonzero(masks_to_bits(masks & wanted[owner[near]], sample_count))
         mixture = near[row]
-        match = delta_e_2000(labs[mixture], targets[sample])
-        sure = match <= question.tolerance - PRECISION
-        unsure = ~sure & (match <= question.tolerance + PRECISION)
+        mixed, wished = labs[mixture], targets[sample]
+        match = delta_e_2000(mixed, wished)
+        jumps = nearly_opposite(mixed, wished)
+        sure = (match <= question.tolerance - PRECISION) & ~jumps
+        unsure = ~sure & ((match <= question.tolerance + PRECISION) | jumps)
         reached[owner[mixture[sure]], sample[sure]] = True
         doubtful[owner[mixture[unsure]], sample[unsure]] = True
         wanted &= ~bits_to_masks(reached)
     for row, t in np.argwhere(doubtful & ~reached):
         reached[row, t] = _best_match(sets[row], question.labs[t], question) <= question.tolerance
-    return bits_to_masks(reached)
+    some = reached.any(axis=1)
+    wide = np.full((int(some.sum()), MOST_IN_SET), NO_TUBE, dtype=np.int16)
+    wide[:, :size] = sets[some]
+    return _Found(wide, bits_to_masks(reached[some]))
 
 
 def _mixed(paint: FloatArray, sets: IndexArray, parts: SingleArray) -> SingleArray:

@@ -4,7 +4,7 @@ They depend on the paints, the paper, the light, the recipe space and the tolera
 budget or wishes; a scenario with other flowers only computes the colours that are new.
 """
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Any
 
 import numpy as np
@@ -13,6 +13,8 @@ import numpy.typing as npt
 from fewtubes.colour.bands import FloatArray
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.reach import MOST_IN_SET, NO_TUBE, SetArray, find_reach
+from fewtubes.mixing.deadline import Deadline
+from fewtubes.mixing.effort import mixing_stage
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import PARTS, RecipeSpace
 
@@ -37,8 +39,16 @@ def reach_of(
     space: RecipeSpace,
     tolerance: float,
     cache: Cache,
+    deadline: Deadline | None = None,
+    progress: Callable[[str], None] | None = None,
 ) -> tuple[SetArray, ...]:
-    """Return what `find_reach` returns, remembering it; see there for the parameters."""
+    """Return what `find_reach` returns, remembering it; see there for the other parameters.
+
+    Parameters
+    ----------
+    progress
+        Called with a few words, and how long it is expected to take, if there is anything to mix.
+    """
     basis = {
         "K": K,
         "S": S,
@@ -52,7 +62,17 @@ def reach_of(
     keys = [tuple(lab) for lab in labs.tolist()]
     missing = [key for key in dict.fromkeys(keys) if key not in known]
     if missing:
-        found = find_reach(K, S, np.array(missing), optics=optics, space=space, tolerance=tolerance)
+        if progress is not None:
+            progress(mixing_stage(len(K), f"for {len(missing)} colours", deadline or Deadline()))
+        found = find_reach(
+            K,
+            S,
+            np.array(missing),
+            optics=optics,
+            space=space,
+            tolerance=tolerance,
+            deadline=deadline,
+        )
         known.update(zip(missing, found, strict=True))
         cache.store(KIND, basis, _packed(known))
     return tuple(known[key] for key in keys)

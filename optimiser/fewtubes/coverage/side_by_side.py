@@ -1,33 +1,41 @@
 """The same work on many chunks, on both cores.
 
 Threads share what they need for nothing but get in each other's way; processes do not, but take
-half a second to start. Processes end with the work, also when it is interrupted or killed.
+half a second to start. Processes end with the work, also when it is interrupted or killed. Only a
+few chunks are under way at a time, so that neither they nor their results pile up.
 """
 
 import os
 import signal
 import sys
 import threading
-from collections.abc import Callable, Iterable
-from concurrent.futures import ProcessPoolExecutor, ThreadPoolExecutor
+from collections import deque
+from collections.abc import Callable, Generator, Iterable, Iterator, Sequence
+from concurrent.futures import Future, ProcessPoolExecutor, ThreadPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
-from itertools import repeat
+from contextlib import contextmanager, suppress
 from multiprocessing import current_process, get_context, parent_process
-from typing import TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from fewtubes.interruptions import told
 from fewtubes.threads import one_thread_per_product
 
-__all__ = ["in_processes", "in_threads", "processes_can_start"]
+if TYPE_CHECKING:
+    from multiprocessing.queues import SimpleQueue
+
+__all__ = ["WORKERS", "in_processes", "in_threads", "processes_can_start"]
 
 WORKERS = 2
 """Workers; the machines that this is written for have two cores."""
 
 CHUNKS_AT_ONCE = 16
-"""Chunks handed to a process in one go."""
+"""Chunks handed to a process in one go, so that handing over does not count."""
 
 LARGE_BLOCK = 30 * 2**20
 """Larger than any array worked on here [bytes]."""
+
+AHEAD = 4 * WORKERS
+"""Pieces of work under way: enough that no worker waits for the next."""
 
 Shared = TypeVar("Shared")
 Chunk = TypeVar("Chunk")
@@ -39,30 +47,91 @@ _shared: list[object] = []
 
 def in_threads(
     work: Callable[[Shared, Chunk], Result], shared: Shared, chunks: Iterable[Chunk]
-) -> list[Result]:
-    """Return work(shared, chunk) for each chunk, in order."""
+) -> Generator[Result, None, None]:
+    """Yield work(shared, chunk) for each chunk, in order."""
     _keep_freed_memory()
     with one_thread_per_product(), ThreadPoolExecutor(WORKERS) as pool:
-        return list(pool.map(lambda chunk: work(shared, chunk), chunks))
+        yield from _in_order(lambda chunk: pool.submit(work, shared, chunk), chunks)
 
 
 def in_processes(
-    work: Callable[[Shared, Chunk], Result], shared: Shared, chunks: list[Chunk]
-) -> list[Result]:
-    """Do the same in processes of their own; in threads if those cannot be started.
+    work: Callable[[Shared, Chunk], Result], shared: Shared, chunks: Sequence[Chunk]
+) -> Generator[Result, None, None]:
+    """Do the same in processes of their own; in threads if those cannot be kept going.
 
     `work` is a function of a module; everything handed over can be pickled.
     """
-    pool = ProcessPoolExecutor(
-        WORKERS, mp_context=get_context("spawn"), initializer=_begin, initargs=(shared,)
-    )
+    context = get_context("spawn")
+    handed = context.SimpleQueue()
+    pool = ProcessPoolExecutor(WORKERS, context, initializer=_begin, initargs=(handed,))
+    done = 0
     with told():
         try:
-            return list(pool.map(_worked, repeat(work), chunks, chunksize=CHUNKS_AT_ONCE))
+            with _interrupts_held():
+                # All processes start now, deaf to interrupts from their first moment.
+                ready = [pool.submit(_ready) for _ in range(WORKERS)]
+            # In a thread, since a process that dies before it has taken all would be waited for.
+            threading.Thread(target=_hand_over, args=(handed, shared), daemon=True).start()
+            for one in ready:
+                one.result()
+            starts = range(0, len(chunks), CHUNKS_AT_ONCE)
+            handfuls = (chunks[start : start + CHUNKS_AT_ONCE] for start in starts)
+            for results in _in_order(lambda some: pool.submit(_worked, work, some), handfuls):
+                for result in results:
+                    done += 1
+                    yield result
         except BrokenProcessPool:
-            return in_threads(work, shared, chunks)
+            yield from in_threads(work, shared, chunks[done:])
         finally:
+            handed.close()
             pool.shutdown(wait=True, cancel_futures=True)
+
+
+def _in_order(
+    submit: Callable[[Chunk], "Future[Result]"], chunks: Iterable[Chunk]
+) -> Iterator[Result]:
+    """Yield the results in order, a few chunks ahead; leave no work behind if it is broken off."""
+    waiting: deque[Future[Result]] = deque()
+    try:
+        for chunk in chunks:
+            waiting.append(submit(chunk))
+            if len(waiting) >= AHEAD:
+                yield waiting.popleft().result()
+        while waiting:
+            yield waiting.popleft().result()
+    finally:
+        for future in waiting:
+            future.cancel()
+
+
+@contextmanager
+def _interrupts_held() -> Iterator[None]:
+    """Let interrupts wait meanwhile, and processes that are started never hear of them.
+
+    What a thread blocks stays so in a process that it starts (POSIX, fork and exec), where else an
+    interrupt could come before it is told to leave them to its parent. In this process another
+    thread may still be given it, so a handler notes it until all are started. What tracks their
+    resources would unblock it; so it is started before.
+    """
+    if threading.current_thread() is not threading.main_thread():
+        yield  # interrupts are the main thread's business
+        return
+    noted: list[int] = []
+    if hasattr(signal, "pthread_sigmask"):
+        from multiprocessing import resource_tracker  # noqa: PLC0415  # POSIX only
+
+        resource_tracker.ensure_running()
+    handler = signal.signal(signal.SIGINT, lambda number, _frame: noted.append(number))
+    if hasattr(signal, "pthread_sigmask"):
+        signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        if hasattr(signal, "pthread_sigmask"):
+            signal.pthread_sigmask(signal.SIG_UNBLOCK, {signal.SIGINT})
+        signal.signal(signal.SIGINT, handler)
+        if noted:
+            signal.raise_signal(signal.SIGINT)
 
 
 def processes_can_start() -> bool:
@@ -75,13 +144,20 @@ def processes_can_start() -> bool:
     return not current_process().daemon and bool(read_again)
 
 
-def _begin(shared: object) -> None:
+def _hand_over(handed: "SimpleQueue[object]", shared: object) -> None:
+    """Hand all processes what they share, until they are gone."""
+    with suppress(OSError, ValueError):
+        for _ in range(WORKERS):
+            handed.put(shared)
+
+
+def _begin(handed: "SimpleQueue[object]") -> None:
     """Make a process ready: its parent alone is interrupted, products are done on one thread."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     threading.Thread(target=_end_with_parent, daemon=True).start()
     one_thread_per_product().__enter__()  # for as long as the process lasts
     _keep_freed_memory()
-    _shared[:] = [shared]
+    _shared[:] = [handed.get()]
 
 
 def _end_with_parent() -> None:
@@ -102,6 +178,10 @@ def _keep_freed_memory() -> None:
     del block
 
 
-def _worked(work: Callable[[object, Chunk], Result], chunk: Chunk) -> Result:
-    """Return the result for one chunk, in a working process."""
-    return work(_shared[0], chunk)
+def _ready() -> None:
+    """Do nothing, once the process is ready."""
+
+
+def _worked(work: Callable[[Any, Chunk], Result], chunks: Sequence[Chunk]) -> list[Result]:
+    """Return the results for some chunks, in a working process."""
+    return [work(_shared[0], chunk) for chunk in chunks]

@@ -9,18 +9,22 @@ are left in double precision gets what ranking all of them would give.
 from collections.abc import Iterable, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
-from itertools import combinations
 from typing import Any
 
 import numpy as np
 import numpy.typing as npt
 
 from fewtubes.colour.bands import BAND_COUNT, FloatArray
-from fewtubes.colour.difference import delta_e_2000
+from fewtubes.colour.difference import delta_e_2000, nearly_opposite
+from fewtubes.errors import LimitError
 from fewtubes.masks import BoolArray
-from fewtubes.mixing.mixture import Optics
-from fewtubes.mixing.neighbourhoods import IndexArray, Neighbourhoods
+from fewtubes.mixing.copies import without_copies
+from fewtubes.mixing.deadline import Deadline
+from fewtubes.mixing.effort import in_time, refuse_too_many
+from fewtubes.mixing.mixture import Optics, film_lab
+from fewtubes.mixing.neighbourhoods import Neighbourhoods
 from fewtubes.mixing.recipes import PARTS, RecipeSpace, shares
+from fewtubes.mixing.sets import IndexArray, set_count, sets_of_ranks
 from fewtubes.mixing.washes import PRECISION, SingleArray, wash_series
 from fewtubes.threads import one_thread_per_product
 
@@ -39,6 +43,12 @@ BEYOND = 10_000.0
 """Added to the score of a recipe out of tolerance; more than any score within it."""
 
 NO_TUBE = -1
+
+MOST_PAIRS = 1 << 20
+"""Mixtures and colours compared at once while limits are endless: some hundred megabytes."""
+
+MOST_KEPT = 1_000_000
+"""Sets that may be among the best for a colour, over all colours; many more than differ."""
 
 
 @dataclass(frozen=True)
@@ -98,10 +108,10 @@ class _Found:
 
 @dataclass(frozen=True, eq=False)
 class _Paints:
-    """The tubes in single precision, what they are laid on, and where they may not be used."""
+    """The tubes, what they are laid on, and where they may not be used."""
 
-    K: SingleArray
-    S: SingleArray
+    K: FloatArray
+    S: FloatArray
     optics: Optics
     strengths: tuple[float, ...]
     barred: BoolArray | None
@@ -116,6 +126,7 @@ def candidate_sets(
     space: RecipeSpace,
     ranking: Ranking,
     barred: BoolArray | None = None,
+    deadline: Deadline | None = None,
 ) -> dict[tuple[int, ...], list[int]]:
     """Return the sets that may be among the best, each with the colours it may be so for.
 
@@ -131,42 +142,88 @@ def candidate_sets(
         What "best" means, and how many are wanted.
     barred
         Tubes not to be used for a colour, shape (colours, tubes).
+    deadline
+        Until when it must be done; by default it may take as long as it takes.
 
     Returns
     -------
-    Colour numbers by set of tube numbers; smaller sets first, each size in ascending order.
+    Colour numbers by set of tube numbers; smaller sets first, each size in ascending order. Of
+    tubes that hold the very same paint the first that may be used stands for all.
+
+    Raises
+    ------
+    LimitError
+        If there is too little time for so many tubes, or if more sets come equally near than can
+        be told apart.
     """
-    singles = K.astype(np.float32), S.astype(np.float32)
-    paints = _Paints(*singles, optics, space.strengths, barred)
+    deadline = deadline or Deadline()
+    barred = without_copies(K, S, barred, len(labs))
+    usable = np.arange(len(K)) if barred is None else np.flatnonzero(~barred.all(axis=0))
+    refuse_too_many(len(usable), deadline)
+    paints = _Paints(K, S, optics, space.strengths, barred)
     none = np.zeros(0, dtype=np.intp)
     kept = _Found(none.reshape(0, len(PARTS)), none, np.zeros(0, dtype=np.float32))
-    scores = np.full(len(labs), np.inf)
+    hopeless = np.zeros(len(labs), dtype=np.bool_) if barred is None else barred.all(axis=1)
+    scores = np.where(hopeless, -np.inf, np.inf)
+    near: Neighbourhoods | None = None
     with one_thread_per_product(), ThreadPoolExecutor(WORKERS) as pool:
         for size in PARTS:
-            for chunks in _rounds(_sets_of(len(K), size)):
+            for chunks in _rounds(len(usable), size, len(labs)):
                 limits = ranking.limits(scores, size) + PRECISION
-                look = _Look(paints, Neighbourhoods.of(labs, limits), limits)
-                kept = _Found.joined([kept, *pool.map(look.found, chunks)])
-                scores = _scores_to_beat(kept, ranking, len(labs))
+                near = Neighbourhoods.of(labs, limits) if near is None else near.narrowed(limits)
+                look = _Look(paints, near, labs, limits, usable)
+                parts = [kept]
+                for part in pool.map(look.found, chunks):
+                    parts.append(part)
+                    in_time(len(usable), deadline)
+                kept = _Found.joined(parts)
+                scores = np.where(hopeless, -np.inf, _scores_to_beat(kept, ranking, len(labs)))
                 at_best = np.maximum(kept.differences - PRECISION, 0)
                 kept = kept[ranking.scores(at_best, kept.sizes) <= scores[kept.colours]]
+                _refuse_too_equal(kept, len(usable))
     return _by_set(kept)
 
 
-def _sets_of(tube_count: int, size: int) -> IndexArray:
-    """Return all sets of a size as ascending tube numbers, shape (sets, size)."""
-    flat = [i for tubes in combinations(range(tube_count), size) for i in tubes]
-    return np.array(flat, dtype=np.intp).reshape(-1, size)
+@dataclass(frozen=True)
+class _Chunk:
+    """Some of the sets of a size, spread over all of them: every `step`th from `first` on."""
+
+    size: int
+    first: int
+    step: int
+    count: int
+    """Sets of that size in all."""
+
+    def sets(self, tubes: IndexArray) -> IndexArray:
+        """Return the sets over tubes, given by number, shape (sets, size)."""
+        ranks = np.arange(self.first, self.count, self.step)
+        return np.asarray(tubes[sets_of_ranks(ranks, len(tubes), self.size)])
 
 
-def _rounds(sets: IndexArray) -> Iterator[list[IndexArray]]:
-    """Yield the sets in chunks, each spread over all of them, in rounds of ever more chunks."""
-    per_chunk = CHUNK // len(PARTS[sets.shape[1]])
-    count = -(-len(sets) // per_chunk)
-    start, step = 0, 1
-    while start < count:
-        yield [sets[chunk::count] for chunk in range(start, min(start + step, count))]
-        start, step = start + step, min(2 * step, MOST_CHUNKS)
+def _rounds(tube_count: int, size: int, colour_count: int) -> Iterator[list[_Chunk]]:
+    """Yield the sets in chunks in rounds of ever more chunks.
+
+    Single tubes come first, when everything is still near; so few of them make a chunk if there are
+    many colours.
+    """
+    count = set_count(tube_count, size)
+    per_chunk = CHUNK // len(PARTS[size])
+    if size == 1:
+        per_chunk = max(1, min(per_chunk, MOST_PAIRS // max(1, colour_count)))
+    step = -(-count // per_chunk)
+    start, width = 0, 1
+    while start < step:
+        yield [_Chunk(size, at, step, count) for at in range(start, min(start + width, step))]
+        start, width = start + width, min(2 * width, MOST_CHUNKS)
+
+
+def _refuse_too_equal(kept: _Found, tube_count: int) -> None:
+    """Raise `LimitError` if so many sets come equally near that they cannot be told apart."""
+    if len(kept.colours) > MOST_KEPT:
+        raise LimitError(
+            f"Among mixes of {tube_count:,} tubes more than {MOST_KEPT:,} come as near as the best"
+            " ones, so many tubes hold nearly the same paint; leave some of these out."
+        )
 
 
 @dataclass(frozen=True, eq=False)
@@ -175,31 +232,49 @@ class _Look:
 
     paints: _Paints
     near: Neighbourhoods
+    labs: FloatArray
+    """CIELAB of the colours asked for, shape (colours, 3)."""
     limits: FloatArray
     """Match up to which a set is of interest [ΔE00], shape (colours,)."""
+    usable: IndexArray
+    """The numbers of the tubes that may be used for any colour."""
 
-    def found(self, sets: IndexArray) -> _Found:
-        """Return the sets of a chunk, shape (sets, size), that are of interest."""
-        count = len(self.limits)
+    def found(self, chunk: _Chunk) -> _Found:
+        """Return the sets of a chunk that are of interest."""
+        sets = chunk.sets(self.usable)
+        count, wanted = len(self.limits), self.labs.astype(np.float32)
         parts = shares(PARTS[sets.shape[1]]).astype(np.float32)
         K, S = (
-            np.asarray(parts @ paint[sets]).reshape(-1, BAND_COUNT)
+            np.asarray(parts @ paint.astype(np.float32)[sets]).reshape(-1, BAND_COUNT)
             for paint in (self.paints.K, self.paints.S)
         )
         best = np.full(len(sets) * count, np.inf, dtype=np.float32)
-        for _, labs in wash_series(K, S, self.paints.optics, self.paints.strengths):
+        for step, labs in wash_series(K, S, self.paints.optics, self.paints.strengths):
             mixture, colour = self.near.pairs(labs)
             owner = mixture // len(parts)
             if self.paints.barred is not None:
                 used = ~self.paints.barred[colour[:, None], sets[owner]].any(axis=1)
                 mixture, colour, owner = mixture[used], colour[used], owner[used]
-            match = delta_e_2000(labs[mixture], self.near.labs[colour])
+            mixed, wished = labs[mixture], wanted[colour]
+            match = delta_e_2000(mixed, wished)
+            jumps = np.flatnonzero(nearly_opposite(mixed, wished))
+            if len(jumps):
+                load = self.paints.strengths[step] * shares(PARTS[sets.shape[1]])
+                mixing = load[mixture[jumps] % len(parts)], sets[owner[jumps]]
+                match[jumps] = self._exactly(*mixing, colour[jumps])
             np.minimum.at(best, owner * count + colour, match)
         table = best.reshape(len(sets), count)
         row, colour = np.nonzero((table <= self.limits) & np.isfinite(table))
         wide = np.full((len(row), len(PARTS)), NO_TUBE, dtype=np.intp)
         wide[:, : sets.shape[1]] = sets[row]
         return _Found(wide, colour, table[row, colour])
+
+    def _exactly(self, loads: FloatArray, sets: IndexArray, colours: IndexArray) -> FloatArray:
+        """Return the match of mixtures, loads and sets of shape (rows, size), with colours."""
+        K, S = (
+            np.einsum("rt,rtb->rb", loads, paint[sets]) for paint in (self.paints.K, self.paints.S)
+        )
+        return delta_e_2000(film_lab(K, S, self.paints.optics), self.labs[colours])
 
 
 def _scores_to_beat(kept: _Found, ranking: Ranking, colour_count: int) -> FloatArray:

@@ -18,8 +18,11 @@ from fewtubes.colour.difference import delta_e_2000
 from fewtubes.masks import BoolArray
 from fewtubes.mixing.bare_paper import paper_differences, paper_lab
 from fewtubes.mixing.candidates import Ranking, candidate_sets
+from fewtubes.mixing.deadline import Deadline
+from fewtubes.mixing.effort import in_time
 from fewtubes.mixing.mixture import Optics, mixture_lab
 from fewtubes.mixing.recipes import BARE_PAPER, PARTS, Recipe, RecipeSpace, shares
+from fewtubes.mixing.room import memory_told
 
 __all__ = ["HAND_ERROR", "TUBE_BURDEN", "Match", "best_matches", "match_if_unsteady", "recipe_lab"]
 
@@ -71,6 +74,7 @@ def best_matches(
     burden: float = TUBE_BURDEN,
     barred: BoolArray | None = None,
     bare_paper: bool = True,
+    deadline: Deadline | None = None,
 ) -> tuple[tuple[Match, ...], ...]:
     """Return the best recipes for each colour, best first.
 
@@ -91,26 +95,38 @@ def best_matches(
     bare_paper
         Whether the paper left bare counts as a recipe: among those within tolerance, and as the
         nearest miss where it ranks before every mix there is.
+    deadline
+        Until when it must be done; by default it may take as long as it takes.
+
+    Raises
+    ------
+    LimitError
+        If there is too little time or memory for so many tubes.
 
     Notes
     -----
     All sets are looked at in single precision, those that may be among the best again in double
-    precision (`fewtubes.mixing.candidates`); the result is the same as if all had been.
+    precision (`fewtubes.mixing.candidates`); the result is the same as if all had been. Of tubes
+    that hold the very same paint the first stands for all.
     """
+    deadline = deadline or Deadline()
     ids = tuple(tubes)
     K = np.array([tube.K for tube in tubes.values()]).reshape(-1, BAND_COUNT)
     S = np.array([tube.S for tube in tubes.values()]).reshape(-1, BAND_COUNT)
-    candidates = candidate_sets(
-        K,
-        S,
-        labs,
-        optics=optics,
-        space=space,
-        ranking=Ranking(tolerance=tolerance, burden=burden, most=most),
-        barred=barred,
-    )
+    with memory_told(len(tubes)):
+        candidates = candidate_sets(
+            K,
+            S,
+            labs,
+            optics=optics,
+            space=space,
+            ranking=Ranking(tolerance=tolerance, burden=burden, most=most),
+            barred=barred,
+            deadline=deadline,
+        )
     kept: list[_Ranked] = [[] for _ in labs]
     for numbers, colours in candidates.items():
+        in_time(len(tubes), deadline)
         used = list(numbers)
         loads = np.multiply.outer(space.strengths, shares(PARTS[len(used)])).reshape(-1, len(used))
         mixtures = _Mixtures(

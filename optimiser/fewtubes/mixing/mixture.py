@@ -15,7 +15,7 @@ from fewtubes.colour.light import tristimulus_weights, white_point
 from fewtubes.mixing.film import film_reflectance
 from fewtubes.mixing.surface import beneath_surface, with_surface
 
-__all__ = ["Optics", "mixture_lab", "reflectance_lab"]
+__all__ = ["Optics", "film_lab", "mixture_lab", "reflectance_lab"]
 
 
 @dataclass(frozen=True, eq=False)
@@ -68,5 +68,10 @@ def mixture_lab(loads: FloatArray, K: FloatArray, S: FloatArray, optics: Optics)
     -------
     CIELAB relative to the light's white, shape (…, 3).
     """
-    inner = film_reflectance(loads @ K, loads @ S, optics.ground)
+    return film_lab(loads @ K, loads @ S, optics)
+
+
+def film_lab(K: FloatArray, S: FloatArray, optics: Optics) -> FloatArray:
+    """Return CIELAB, shape (…, 3), of films with this K and S in all, shapes (…, bands)."""
+    inner = film_reflectance(K, S, optics.ground)
     return reflectance_lab(with_surface(np.asarray(inner)), optics)

@@ -1,41 +1,33 @@
 """Which of many colours a mixture may be near to, by the cube of CIELAB it lies in."""
 
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 import numpy.typing as npt
 
 from fewtubes.colour.bands import FloatArray
-from fewtubes.mixing.nearness import reach_around
+from fewtubes.colour.cubes import EDGES, NearCubes, near_cubes
 from fewtubes.mixing.washes import SingleArray
 
 __all__ = ["IndexArray", "Neighbourhoods"]
 
 IndexArray = npt.NDArray[np.intp]
 
-SMALLEST_CUBE = 2.0
-"""Edge of the cubes that neighbourhoods are cut into, at least [CIELAB units]."""
+SMALLEST_EDGE = 2.0
+"""Of the cubes that neighbourhoods are made of [CIELAB units]; smaller ones take more to look up
+than they spare."""
 
-LOWEST = np.array([0.0, -130.0, -130.0])
-HIGHEST = np.array([100.0, 130.0, 130.0])
-"""Corners of the cut-up part of CIELAB; colours beyond count as in its outermost cubes."""
+EDGE_PER_LIMIT = 1.0
+"""Edge of the cubes for a limit [CIELAB units per ΔE00]; by measuring."""
 
 
 @dataclass(frozen=True, eq=False)
 class Neighbourhoods:
     """Colours with the neighbourhood of each, as lists of colours by cube."""
 
-    labs: SingleArray
+    labs: FloatArray
     """CIELAB, shape (colours, 3)."""
-    lightness: SingleArray
-    """Squared reach along L*, shape (colours,)."""
-    plane: SingleArray
-    """Squared reach in the plane of a* and b*, shape (colours,)."""
-    edge: float
-    """Edge of a cube."""
-    counts: IndexArray
-    """Cubes along each axis, shape (3,)."""
+    near: NearCubes
     lengths: IndexArray
     """Number of colours near each cube, shape (cubes,)."""
     starts: IndexArray
@@ -52,26 +44,21 @@ class Neighbourhoods:
         limits
             Largest ΔE00 that counts as near, shape (colours,); below 0 nothing does.
         """
-        some = np.flatnonzero(limits >= 0)
-        lightness, plane = reach_around(labs, np.maximum(limits, 0))
-        edge = max(SMALLEST_CUBE, float(plane[some].mean())) if len(some) else SMALLEST_CUBE
-        counts = np.ceil((HIGHEST - LOWEST) / edge).astype(np.intp)
-        reach = np.stack([lightness, plane, plane], axis=1)
-        first, last = (_cubes(labs + sign * reach, edge, counts) for sign in (-1, 1))
-        blocks = [_block(first[t], last[t], counts) for t in some]
-        sizes = np.array([len(block) for block in blocks], dtype=np.intp)
-        cube = np.concatenate([np.zeros(0, dtype=np.intp), *blocks])
-        lengths = np.bincount(cube, minlength=int(counts.prod()))
-        return cls(
-            labs=labs.astype(np.float32),
-            lightness=(lightness**2).astype(np.float32),
-            plane=(plane**2).astype(np.float32),
-            edge=edge,
-            counts=counts,
-            lengths=lengths,
-            starts=np.cumsum(lengths) - lengths,
-            members=np.repeat(some, sizes)[np.argsort(cube, kind="stable")],
-        )
+        return cls._listed(labs, near_cubes(labs, limits, _edge_for(limits)))
+
+    def narrowed(self, limits: FloatArray) -> "Neighbourhoods":
+        """Return the neighbourhoods for limits none of which is larger than before."""
+        edge = _edge_for(limits)
+        if edge < self.near.cubes.edge:
+            return self._listed(self.labs, near_cubes(self.labs, limits, edge))
+        return self._listed(self.labs, self.near.within(limits))
+
+    @classmethod
+    def _listed(cls, labs: FloatArray, near: NearCubes) -> "Neighbourhoods":
+        """Return the pairs as lists by cube."""
+        lengths = np.bincount(near.numbers, minlength=near.cubes.count)
+        members = near.colours[np.argsort(near.numbers, kind="stable")]
+        return cls(labs, near, lengths, np.cumsum(lengths) - lengths, members)
 
     def pairs(self, mixtures: SingleArray) -> tuple[IndexArray, IndexArray]:
         """Return mixture and colour numbers of all that may be near each other.
@@ -81,34 +68,17 @@ class Neighbourhoods:
         mixtures
             CIELAB, shape (mixtures, 3).
         """
-        cube = _numbers(_cubes(mixtures, self.edge, self.counts), self.counts)
+        cube = self.near.cubes.numbers(mixtures)
         lengths = self.lengths[cube]
         some = np.flatnonzero(lengths)
         lengths, starts = lengths[some], self.starts[cube[some]]
         row = np.repeat(some, lengths)
         gone = np.repeat(np.cumsum(lengths) - lengths - starts, lengths)
-        colour = self.members[np.arange(len(row)) - gone]
-        apart = mixtures[row] - self.labs[colour]
-        apart *= apart
-        near = apart[:, 0] <= self.lightness[colour]
-        near &= apart[:, 1] + apart[:, 2] <= self.plane[colour]
-        return row[near], colour[near]
+        return row, self.members[np.arange(len(row)) - gone]
 
 
-def _cubes(labs: npt.NDArray[Any], edge: float, counts: IndexArray) -> IndexArray:
-    """Return the place of the cube of each colour along the axes, shape (colours, 3)."""
-    places = ((labs - LOWEST.astype(labs.dtype)) * labs.dtype.type(1 / edge)).astype(np.int32)
-    return np.asarray(np.clip(places, 0, counts - 1), dtype=np.intp)
-
-
-def _numbers(places: IndexArray, counts: IndexArray) -> IndexArray:
-    """Return cube numbers, shape (…), of places along the axes, shape (…, 3)."""
-    return np.asarray(
-        (places[..., 0] * counts[1] + places[..., 1]) * counts[2] + places[..., 2], dtype=np.intp
-    )
-
-
-def _block(first: IndexArray, last: IndexArray, counts: IndexArray) -> IndexArray:
-    """Return the numbers of all cubes from one corner to the other, both included."""
-    axes = [np.arange(start, stop + 1) for start, stop in zip(first, last, strict=True)]
-    return _numbers(np.stack(np.meshgrid(*axes, indexing="ij"), axis=-1), counts).ravel()
+def _edge_for(limits: FloatArray) -> float:
+    """Return the edge of the cubes that serve limits best."""
+    asked = limits[limits >= 0]
+    wanted = EDGE_PER_LIMIT * float(np.minimum(asked, EDGES[0]).mean()) if len(asked) else 0.0
+    return min(edge for edge in EDGES if edge >= min(max(wanted, SMALLEST_EDGE), EDGES[0]))

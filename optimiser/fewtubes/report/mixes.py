@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from fewtubes.catalogue.records import Tube
+from fewtubes.mixing.deadline import Deadline
 from fewtubes.mixing.matching import Match, best_matches, match_if_unsteady
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import RecipeSpace
@@ -43,6 +44,7 @@ def best_mixes(
     optics: Optics,
     tolerance: float,
     most: int,
+    deadline: Deadline | None = None,
 ) -> Mixes:
     """Return the best mixes for a colour, CIELAB.
 
@@ -56,6 +58,13 @@ def best_mixes(
         Match up to which a recipe counts as covering [ΔE00].
     most
         Recipes wanted, each over another set of tubes.
+    deadline
+        Until when it must be done; by default it may take as long as it takes.
+
+    Raises
+    ------
+    LimitError
+        If there is too little time or memory for so many tubes.
     """
     (matches,) = best_matches(
         tubes,
@@ -64,6 +73,7 @@ def best_mixes(
         space=RecipeSpace(),
         tolerance=tolerance,
         most=most,
+        deadline=deadline,
     )
     rated = tuple(
         RatedMatch(match, match_if_unsteady(match.recipe, lab, tubes, optics)) for match in matches

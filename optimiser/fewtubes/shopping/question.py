@@ -26,6 +26,7 @@ from fewtubes.coverage.samples import (
     portions_of_flower,
 )
 from fewtubes.mixing.bare_paper import paper_differences, paper_lab
+from fewtubes.mixing.deadline import Deadline
 from fewtubes.mixing.mixture import Optics, reflectance_lab
 from fewtubes.mixing.opacity import Transparency, contrast_ratio, transparency
 from fewtubes.mixing.recipes import RecipeSpace
@@ -146,9 +147,20 @@ class Question:
 
 
 def pose(
-    catalogue: Catalogue, scenario: Scenario, *, cache: Cache, progress: Callable[[str], None]
+    catalogue: Catalogue,
+    scenario: Scenario,
+    *,
+    cache: Cache,
+    progress: Callable[[str], None],
+    deadline: Deadline | None = None,
 ) -> Question:
-    """Work out everything the choice needs; the mixing takes seconds unless remembered."""
+    """Work out everything the choice needs; the mixing takes seconds unless remembered.
+
+    Raises
+    ------
+    LimitError
+        If the deadline, or the memory there is, is too little for mixing so many tubes.
+    """
     progress("looking at paper and light")
     optics = optics_for(catalogue, scenario.paper, scenario.light, cache)
     samples, counted_exactly = counted(_portions(catalogue, scenario, optics))
@@ -158,7 +170,6 @@ def pose(
     ratios = contrast_ratio(K, S, optics.weights[:, 1])
     transparencies = {id_: transparency(r) for id_, r in zip(tubes, ratios.tolist(), strict=True)}
     space = RecipeSpace.no_thinner_than(scenario.wishes.thinnest_wash)
-    progress(f"mixing {len(tubes)} tubes for {len(samples)} colours")
     sets = reach_of(
         K,
         S,
@@ -167,6 +178,8 @@ def pose(
         space=space,
         tolerance=scenario.tolerance,
         cache=cache,
+        deadline=deadline,
+        progress=progress,
     )
     return Question(
         catalogue=catalogue,

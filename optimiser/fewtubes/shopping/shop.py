@@ -5,10 +5,13 @@ from dataclasses import dataclass
 
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.coverage.cache import Cache
+from fewtubes.mixing.deadline import Deadline
+from fewtubes.mixing.effort import MIXING_SECONDS
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.certificate import Method
 from fewtubes.shopping.answer import answer
 from fewtubes.shopping.choose import choose
+from fewtubes.shopping.clock import Clock
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.question import pose
 from fewtubes.shopping.steadiest import weigh
@@ -23,14 +26,38 @@ RIVALS_SHARE = 0.1
 """Share of the time limit for the search for palettes near the best, if they are asked for."""
 
 
+PROOF_OF_LEFT = 0.7
+RIVALS_OF_LEFT = 0.3
+"""Shares of the time left that the proof, and the search for palettes near the best, may take at
+most where the time is for the whole answer."""
+
+TRADE_OFF_SEARCHES = 6
+"""Searches for what sparing the worst tubes costs, at most: two for each of three traits."""
+
+
 @dataclass(frozen=True)
 class Limits:
     """How long the program may think, and by which method."""
 
     seconds: float = 60.0
-    """Time for the proof of the choice [s]; mixing and reporting come on top."""
+    """Time for the proof of the choice [s]; mixing and reporting come on top unless `whole`."""
     method: Method = Method.SEARCH
     """The exact method that chooses and proves."""
+    whole: bool = False
+    """Whether the time is for the whole answer, mixing included; else mixing may take
+    `MIXING_SECONDS` besides."""
+    kept: float = 0.0
+    """Share of what a whole time leaves after mixing that is kept for what follows the answer
+    [0–1]."""
+
+    def mixing(self) -> Deadline:
+        """Return until when mixing may go on; it starts now."""
+        return Deadline(self.seconds if self.whole else MIXING_SECONDS)
+
+    def clock(self, mixing: Deadline) -> Clock:
+        """Return how time is shared from now on, once everything is mixed."""
+        whole = Deadline((1 - self.kept) * mixing.left) if self.whole else None
+        return Clock(self.seconds, whole)
 
 
 def shop(
@@ -61,16 +88,22 @@ def shop(
     ------
     ClashError
         If the demands cannot all be met.
+    LimitError
+        If there is too little time or memory for mixing so many tubes.
     """
     limits = limits or Limits()
-    seconds = limits.seconds
+    mixing = limits.mixing()
     tell = progress or (lambda _stage: None)
-    question = pose(catalogue, scenario, cache=cache or Cache(), progress=tell)
+    question = pose(catalogue, scenario, cache=cache or Cache(), progress=tell, deadline=mixing)
+    clock = limits.clock(mixing)
     tell("choosing the tubes and proving the choice")
+    seconds = clock.share(1.0, of_left=PROOF_OF_LEFT)
     chosen = choose(question, seconds=seconds, method=limits.method)
     steadiness = None
     if trials is not None:
         tell("varying paint and hand")
-        chosen, steadiness = weigh(question, chosen, trials, seconds=RIVALS_SHARE * seconds)
+        seconds = clock.share(RIVALS_SHARE, of_left=RIVALS_OF_LEFT)
+        chosen, steadiness = weigh(question, chosen, trials, seconds=seconds)
     tell("weighing lightfastness and transparency")
-    return answer(question, chosen, seconds=TRADE_OFF_SHARE * seconds, steadiness=steadiness)
+    seconds = clock.share(TRADE_OFF_SHARE, of_left=1 / TRADE_OFF_SEARCHES)
+    return answer(question, chosen, seconds=seconds, steadiness=steadiness)

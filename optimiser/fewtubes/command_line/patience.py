@@ -1,0 +1,47 @@
+"""How long a command may take, from its option."""
+
+from typing import TYPE_CHECKING
+
+from fewtubes.command_line.numbers import seconds_within
+
+if TYPE_CHECKING:
+    from fewtubes.mixing.deadline import Deadline
+    from fewtubes.selection.certificate import Method
+    from fewtubes.shopping.shop import Limits
+
+__all__ = ["limits_asked", "mixing_asked"]
+
+KEPT_FOR_DRAWING = 0.4
+"""Share of the time after mixing that is kept for comparing, if that is to be drawn."""
+
+
+def limits_asked(
+    seconds: float | None, *, method: "Method | None" = None, drawn: bool = False
+) -> "Limits":
+    """Return the limits; a time that is given is for the whole answer, mixing included.
+
+    Parameters
+    ----------
+    seconds
+        As given [s]; None if it was not.
+    method
+        The exact method that proves; the usual one if None.
+    drawn
+        Whether a report or pictures follow, which hold more than the answer.
+    """
+    from fewtubes.selection.certificate import Method  # noqa: PLC0415
+    from fewtubes.shopping.shop import Limits  # noqa: PLC0415
+
+    method = method or Method.SEARCH
+    if seconds is None:
+        return Limits(method=method)
+    kept = KEPT_FOR_DRAWING if drawn else 0.0
+    return Limits(seconds_within("--seconds", seconds), method, whole=True, kept=kept)
+
+
+def mixing_asked(seconds: float | None) -> "Deadline":
+    """Return until when mixing may go on; it starts now."""
+    from fewtubes.mixing.deadline import Deadline  # noqa: PLC0415
+    from fewtubes.mixing.effort import MIXING_SECONDS  # noqa: PLC0415
+
+    return Deadline(MIXING_SECONDS if seconds is None else seconds_within("--seconds", seconds))

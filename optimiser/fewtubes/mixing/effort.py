@@ -1,0 +1,110 @@
+"""How long so many tubes take to mix, and what is done if that is more than is allowed.
+
+The number of recipes grows with the cube of the number of tubes and decides nearly alone.
+"""
+
+import math
+
+from fewtubes.errors import LimitError
+from fewtubes.mixing.deadline import Deadline
+from fewtubes.mixing.recipes import PARTS
+from fewtubes.mixing.sets import set_count
+
+__all__ = [
+    "MIXING_SECONDS",
+    "LongStage",
+    "about",
+    "expected_seconds",
+    "in_time",
+    "mixing_stage",
+    "refuse_too_many",
+    "tubes_within",
+]
+
+SETS_PER_SECOND = 30_000
+"""Sets of up to three tubes mixed in a second, the slowest that two cores of 2020 were seen at."""
+
+MIXING_SECONDS = 3600.0
+"""Time for mixing if nobody says how long [s]: more patience than a question about paint has."""
+
+HOPELESS = 4.0
+"""How many times more than is allowed it must be expected to take to be refused at once."""
+
+LONG_SECONDS = 15.0
+"""From this on the time expected is told wherever the command runs [s]."""
+
+ADVICE = "Mix fewer tubes, or allow more time with --seconds."
+
+UNITS = ((86_400.0, "day"), (3600.0, "hour"), (60.0, "minute"), (1.0, "second"))
+
+
+class LongStage(str):
+    """The words of a stage that takes long, told even where stages are not shown."""
+
+    __slots__ = ()
+
+
+def expected_seconds(tube_count: int) -> float:
+    """Return how long mixing so many tubes takes, roughly [s]."""
+    return sum(set_count(tube_count, size) for size in PARTS) / SETS_PER_SECOND
+
+
+def tubes_within(seconds: float) -> int:
+    """Return how many tubes can be mixed in a time [s], roughly."""
+    count = math.ceil(math.cbrt(6 * SETS_PER_SECOND * seconds)) + 1
+    while count > 1 and expected_seconds(count) > seconds:
+        count -= 1
+    return count
+
+
+def about(seconds: float) -> str:
+    """Return a time [s] in words."""
+    for length, word in UNITS:
+        if seconds >= length:
+            number = round(seconds / length)
+            return f"about {number:,} {word}{'' if number == 1 else 's'}"
+    return "about 1 second"
+
+
+def mixing_stage(tube_count: int, purpose: str, deadline: Deadline) -> str:
+    """Return what is told when mixing begins, with the time that it is expected to take.
+
+    Parameters
+    ----------
+    purpose
+        What is mixed for, such as ``"for 63 colours"``.
+
+    Raises
+    ------
+    LimitError
+        If that is hopelessly more than there is.
+    """
+    refuse_too_many(tube_count, deadline)
+    seconds = expected_seconds(tube_count)
+    words = f"mixing {tube_count:,} tubes {purpose}, {about(seconds)}"
+    return LongStage(words) if seconds >= LONG_SECONDS else words
+
+
+def refuse_too_many(tube_count: int, deadline: Deadline) -> None:
+    """Raise `LimitError` if the time left is hopelessly short for so many tubes."""
+    seconds = expected_seconds(tube_count)
+    if seconds <= HOPELESS * deadline.left:
+        return
+    sets = sum(set_count(tube_count, size) for size in PARTS)
+    raise LimitError(
+        f"{tube_count:,} tubes make {sets:,} sets of up to three. Mixing them would take"
+        f" {about(seconds)}, but only {deadline.seconds:,.6g} s are allowed. In that time about"
+        f" {tubes_within(deadline.seconds):,} tubes can be mixed. {ADVICE}"
+    )
+
+
+def in_time(tube_count: int, deadline: Deadline) -> None:
+    """Raise `LimitError` if the time is up."""
+    if deadline.left:
+        return
+    seconds = expected_seconds(tube_count)
+    expected = f"; it is expected to take {about(seconds)}" if seconds > deadline.seconds else ""
+    raise LimitError(
+        f"Mixing {tube_count:,} tubes was not over within the {deadline.seconds:,.6g} s"
+        f" allowed{expected}. {ADVICE}"
+    )
