@@ -59,12 +59,17 @@ def test_files_agree_with_each_other_and_with_the_film(
     assert covered == pytest.approx(plan["coverage"], abs=1e-3)
 
 
-def test_greys_that_a_recipe_reaches_are_covered(
+def test_a_grey_that_a_recipe_reaches_is_covered(
     run: Run, tmp_path: Path, few_tubes: Callable[..., Path]
 ) -> None:
-    """At a tolerance of 18 the words of the recipe and the claim of the proof must agree."""
+    """At a tolerance of 18 the words of the recipe and the claim of the proof must agree.
+
+    The first grey lies 17.7 from a wash of coral and ultramarine, where the slope of the difference
+    between neighbouring cubes of CIELAB misleads.
+    """
     rng = np.random.default_rng(25)
     greys = np.stack([rng.uniform(30, 90, 40), *rng.normal(0, 1, (2, 40))], axis=-1)
+    greys[0] = [34.639428922944035, -1.776633025684182, -0.20061995515134984]
     colours = "".join(
         f'[[colour]]\nname = "grey {number}"\nlab = {lab}\n'
         for number, lab in enumerate(greys.tolist())
@@ -83,4 +88,4 @@ def test_greys_that_a_recipe_reaches_are_covered(
     assert len(recipes) == len(greys)
     for row in recipes:
         assert (row["covered"] == "yes") == (float(row["match"]) <= 18), row
-    assert {row["covered"] for row in recipes if row["recipe"] != "bare paper"} == {"yes", "no"}
+    assert recipes[0]["covered"] == "yes"

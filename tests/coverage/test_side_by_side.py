@@ -11,13 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from fewtubes.coverage.side_by_side import (
-    AHEAD,
-    WORKERS,
-    _interrupts_held,
-    in_processes,
-    in_threads,
-)
+from fewtubes.coverage.side_by_side import AHEAD, WORKERS, in_processes, in_threads
 
 SCRIPT = """
 import operator
@@ -121,20 +115,6 @@ def test_chunks_are_taken_only_as_they_are_needed() -> None:
 def test_processes_never_hear_of_an_interrupt(tmp_path: Path) -> None:
     """Not even before they could be told to leave it to their parent, who still hears of it."""
     assert run(DEAF, tmp_path).splitlines() == ["[True, True, True]", "False"]
-
-
-def test_an_interrupt_waits_until_all_processes_are_started() -> None:
-    reached = []
-
-    def interrupted() -> None:
-        with _interrupts_held():
-            os.kill(os.getpid(), signal.SIGINT)
-            time.sleep(0.01)
-            reached.append("the end")
-
-    with pytest.raises(KeyboardInterrupt):
-        interrupted()
-    assert reached == ["the end"]
 
 
 LONG = """

@@ -52,7 +52,10 @@ SecondsOption = Annotated[
 SecondsForAll = Annotated[
     float | None,
     typer.Option(
-        "--seconds", metavar="S", help="Time after which mixing is given up; an hour if not said."
+        "--seconds",
+        parser=number("--seconds"),
+        metavar="S",
+        help="Time after which mixing is given up; an hour if not said.",
     ),
 ]
 SearchText = Annotated[

@@ -132,22 +132,27 @@ def find_reach(
         If there is too little time or memory for so many tubes.
     """
     bare = paper_differences(labs, optics) <= tolerance
-    rest = labs[~bare]
-    if not len(rest):
-        return (NOTHING_TO_MIX,) * len(labs)
-    n, deadline = len(K), deadline or Deadline()
-    refuse_too_many(n, deadline)
-    with memory_told(n):
-        Room.now(n).refuse(_bytes_needed(n, word_count(len(rest))))
-        near = NearTable.of(rest, tolerance + PRECISION)
-        question = _Question(K, S, optics, space, rest, tolerance, near)
-        singles = _minimal(question, deadline)
-        question = replace(question, size=2, singles=_table(singles, (n,)))
-        pairs = _minimal(question, deadline)
-        question = replace(question, size=3, pairs=_table(pairs, (n, n)))
-        triples = _minimal(question, deadline)
-        painted = iter(_by_sample((singles, pairs, triples), len(rest)))
-        return tuple(NOTHING_TO_MIX if free else next(painted) for free in bare)
+    rest, deadline = labs[~bare], deadline or Deadline()
+    painted: tuple[SetArray, ...] = ()
+    if len(rest):
+        refuse_too_many(len(K), deadline)
+        with memory_told(len(K)):
+            Room.now(len(K)).refuse(_bytes_needed(len(K), word_count(len(rest))))
+            near = NearTable.of(rest, tolerance + PRECISION)
+            painted = _painted(_Question(K, S, optics, space, rest, tolerance, near), deadline)
+    mixed = iter(painted)
+    return tuple(NOTHING_TO_MIX if free else next(mixed) for free in bare)
+
+
+def _painted(question: _Question, deadline: Deadline) -> tuple[SetArray, ...]:
+    """Return the minimal sets for each sample, none of which the bare paper reaches."""
+    n = len(question.K)
+    singles = _minimal(question, deadline)
+    question = replace(question, size=2, singles=_table(singles, (n,)))
+    pairs = _minimal(question, deadline)
+    question = replace(question, size=3, pairs=_table(pairs, (n, n)))
+    triples = _minimal(question, deadline)
+    return _by_sample((singles, pairs, triples), len(question.labs))
 
 
 def _bytes_needed(tube_count: int, words: int) -> int:

@@ -17,7 +17,7 @@ from contextlib import contextmanager, suppress
 from multiprocessing import current_process, get_context, parent_process
 from typing import TYPE_CHECKING, Any, TypeVar
 
-from fewtubes.interruptions import told
+from fewtubes.interruptions import held, told
 from fewtubes.threads import one_thread_per_product
 
 if TYPE_CHECKING:
@@ -67,9 +67,8 @@ def in_processes(
     done = 0
     with told():
         try:
-            with _interrupts_held():
-                # All processes start now, deaf to interrupts from their first moment.
-                ready = [pool.submit(_ready) for _ in range(WORKERS)]
+            with held(), _deaf():
+                ready = [pool.submit(_ready) for _ in range(WORKERS)]  # starts all of them
             # In a thread, since a process that dies before it has taken all would be waited for.
             threading.Thread(target=_hand_over, args=(handed, shared), daemon=True).start()
             for one in ready:
@@ -83,8 +82,8 @@ def in_processes(
         except BrokenProcessPool:
             yield from in_threads(work, shared, chunks[done:])
         finally:
-            handed.close()
             pool.shutdown(wait=True, cancel_futures=True)
+            handed.close()  # lets go whoever still hands over, if a process died
 
 
 def _in_order(
@@ -105,33 +104,24 @@ def _in_order(
 
 
 @contextmanager
-def _interrupts_held() -> Iterator[None]:
-    """Let interrupts wait meanwhile, and processes that are started never hear of them.
+def _deaf() -> Iterator[None]:
+    """Let processes that are started meanwhile never hear of an interrupt.
 
     What a thread blocks stays so in a process that it starts (POSIX, fork and exec), where else an
-    interrupt could come before it is told to leave them to its parent. In this process another
-    thread may still be given it, so a handler notes it until all are started. What tracks their
-    resources would unblock it; so it is started before.
+    interrupt could come before it is told to leave them to its parent. What tracks resources would
+    unblock it; so it is started before.
     """
-    if threading.current_thread() is not threading.main_thread():
-        yield  # interrupts are the main thread's business
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
         return
-    noted: list[int] = []
-    if hasattr(signal, "pthread_sigmask"):
-        from multiprocessing import resource_tracker  # noqa: PLC0415  # POSIX only
+    from multiprocessing import resource_tracker  # noqa: PLC0415  # POSIX only
 
-        resource_tracker.ensure_running()
-    handler = signal.signal(signal.SIGINT, lambda number, _frame: noted.append(number))
-    if hasattr(signal, "pthread_sigmask"):
-        signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    resource_tracker.ensure_running()
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
     try:
         yield
     finally:
-        if hasattr(signal, "pthread_sigmask"):
-            signal.pthread_sigmask(signal.SIG_UNBLOCK, {signal.SIGINT})
-        signal.signal(signal.SIGINT, handler)
-        if noted:
-            signal.raise_signal(signal.SIGINT)
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def processes_can_start() -> bool:
