@@ -10,6 +10,7 @@ import shutil
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 from pathlib import Path
 from types import ModuleType
 
@@ -26,6 +27,7 @@ from fewtubes.scenario.records import Scenario
 from fewtubes.selection.certificate import Certificate, Method, Status
 from fewtubes.shopping.clock import Clock
 from fewtubes.shopping.plan import Caution, FlowerCoverage, Obstacle, Plan, PlannedSample, Trait
+from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.steadiness import Trials
 
 SMALL = Path(__file__).parents[1] / "catalogue" / "small_catalogue"
@@ -63,7 +65,7 @@ class FakeShop:
     caches: list[Cache] = field(default_factory=list)
     trials: list[Trials | None] = field(default_factory=list)
 
-    def shop(
+    def answered(
         self,
         catalogue: Catalogue,
         scenario: Scenario,
@@ -72,7 +74,7 @@ class FakeShop:
         progress: Callable[[str], None] | None = None,
         cache: Cache,
         trials: Trials | None = None,
-    ) -> Plan:
+    ) -> "FakeAnswered":
         """Return a plan that covers nothing."""
         assert progress is not None
         progress("mixing [bold]")
@@ -82,7 +84,23 @@ class FakeShop:
         self.trials.append(trials)
         if self.trouble is not None:
             raise self.trouble
-        return empty_plan(catalogue, scenario)
+        return FakeAnswered(empty_plan(catalogue, scenario), catalogue, cache)
+
+
+@dataclass(frozen=True)
+class FakeAnswered:
+    """A plan, whose question is only posed if something goes on from it."""
+
+    plan: Plan
+    catalogue: Catalogue
+    cache: Cache
+
+    @cached_property
+    def question(self) -> Question:
+        """The question that the plan would answer."""
+        return pose(
+            self.catalogue, self.plan.scenario, cache=self.cache, progress=lambda _stage: None
+        )
 
 
 @dataclass(frozen=True)
@@ -159,7 +177,7 @@ def fake_shop(monkeypatch: pytest.MonkeyPatch) -> FakeShop:
     """Put a stand-in in the place of the module that answers scenarios."""
     fake = FakeShop()
     module = ModuleType("fewtubes.shopping.shop")
-    module.__dict__.update(shop=fake.shop, Limits=FakeLimits)
+    module.__dict__.update(answered=fake.answered, Limits=FakeLimits)
     monkeypatch.setitem(sys.modules, "fewtubes.shopping.shop", module)
     return fake
 

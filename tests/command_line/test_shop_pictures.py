@@ -8,6 +8,8 @@ from typing import Any
 
 import pytest
 
+from fewtubes.coverage.reach import find_reach
+
 Run = Callable[..., Any]
 
 
@@ -88,3 +90,23 @@ def test_where_the_page_cannot_be_written_nothing_is(
     assert "Traceback" not in told.err
     assert [path.name for path in tmp_path.iterdir() if path.is_dir()] == ["page.html"]
     assert not list((tmp_path / "page.html").iterdir())
+
+
+def test_what_is_mixed_for_the_plan_is_not_mixed_again_for_the_report(
+    run: Run,
+    scenario: Path,
+    small: Sequence[str],
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Nothing is remembered here, so that a second question would mix a second time."""
+    mixed = []
+
+    def counting(*paints: Any, **given: Any) -> Any:
+        mixed.append(paints)
+        return find_reach(*paints, **given)
+
+    monkeypatch.setattr("fewtubes.coverage.remembered.find_reach", counting)
+    told = run("shop", scenario, *small, "--no-cache", "--report", tmp_path / "page.html")
+    assert told.code == 0, told.err
+    assert len(mixed) == 1

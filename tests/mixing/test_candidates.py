@@ -113,13 +113,32 @@ def test_best_matches_are_those_of_looking_at_all(
             [paper, *every],
             key=lambda match: (
                 match.difference > tolerance,
-                match.difference + burden * (len(match.recipe.tubes) - 1),
+                match.difference + _load(match, tolerance, burden),
                 match.difference,
             ),
         )
         if paper.difference > tolerance and ranked[0] is not paper:
             ranked.remove(paper)  # a miss that is not even the nearest is no recipe
         assert list(matches) == ranked[:most]
+
+
+def _load(match: Match, tolerance: float, burden: float) -> float:
+    """Return the burden of a recipe; out of tolerance only the match counts."""
+    return burden * (len(match.recipe.tubes) - 1) if match.difference <= tolerance else 0.0
+
+
+def test_the_nearest_miss_is_the_nearest(
+    tubes: Mapping[str, Tube], optics: Optics, wanted: FloatArray
+) -> None:
+    """What is called nearest is so, whatever it is mixed from; all recipes are looked at."""
+    few = some(tubes, 6, seed=6)
+    found = best_matches(few, wanted, optics=optics, space=RecipeSpace(), tolerance=0.1)
+    more_tubes = 0
+    for lab, (match,) in zip(wanted, found, strict=True):
+        paper, every = bare_paper(lab, optics), all_matches(few, lab, optics, RecipeSpace())
+        assert match.difference == min(one.difference for one in [paper, *every])
+        more_tubes += len(match.recipe.tubes) > 1
+    assert more_tubes > len(wanted) // 2
 
 
 def test_hues_a_hair_from_opposite_are_ranked_in_double_precision(
@@ -184,10 +203,11 @@ def test_few_sets_are_left_of_many(
 
 def test_a_score_and_its_limit_belong_together() -> None:
     ranking = Ranking(tolerance=4.0, burden=0.5, most=1)
-    # 3.0 with three tubes scores 3 + 2 × 0.5 = 4; with one tube 4.0 scores the same.
+    # 3.0 with three tubes scores 3 + 2 × 0.5 = 4; with one tube 4.0 scores the same. Out of
+    # tolerance, as 4.5 is, tubes do not count.
     scores = ranking.scores(np.array([3.0, 4.0, 4.5]), np.array([3, 1, 1]))
     assert scores[0] == scores[1] == 4.0
-    assert ranking.limits(scores, 3).tolist() == [3.0, 3.0, 4.0]
+    assert ranking.limits(scores, 3).tolist() == [3.0, 3.0, 4.5]
     assert ranking.limits(scores, 1).tolist() == [4.0, 4.0, 4.5]
 
 

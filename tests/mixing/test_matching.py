@@ -65,9 +65,13 @@ def test_the_best_are_those_of_an_exhaustive_search(
         of_set: dict[tuple[str, ...], float] = {}
         for recipe, d in zip(recipes, difference.tolist(), strict=True):
             of_set[recipe.tubes] = min(of_set.get(recipe.tubes, np.inf), d)
-        # Within tolerance first; a further tube must better the match by TUBE_BURDEN.
+        # Within tolerance first, where a further tube must better the match by TUBE_BURDEN.
         ranked = sorted(
-            of_set, key=lambda s: (of_set[s] > tolerance, of_set[s] + TUBE_BURDEN * len(s))
+            of_set,
+            key=lambda s: (
+                of_set[s] > tolerance,
+                of_set[s] + TUBE_BURDEN * len(s) * (of_set[s] <= tolerance),
+            ),
         )
         assert [match.recipe.tubes for match in matches] == ranked[:most]
         for match in matches:

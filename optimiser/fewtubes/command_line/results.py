@@ -8,10 +8,8 @@ from typing import TYPE_CHECKING
 from fewtubes.errors import Fault, InputError
 
 if TYPE_CHECKING:
-    from fewtubes.catalogue.records import Catalogue
-    from fewtubes.coverage.cache import Cache
     from fewtubes.shopping.clock import Clock
-    from fewtubes.shopping.plan import Plan
+    from fewtubes.shopping.shop import Answered
 
 __all__ = ["Files", "Results", "results_asked"]
 
@@ -44,9 +42,7 @@ class Results:
 
     def drawn(
         self,
-        plan: "Plan",
-        catalogue: "Catalogue",
-        cache: "Cache",
+        answered: "Answered",
         *,
         clock: "Clock",
         progress: Callable[[str], None],
@@ -57,19 +53,17 @@ class Results:
 
         drawn: Files = {}
         if self.is_drawn:
-            drawn = self._illustrated(plan, catalogue, cache, clock=clock, progress=progress)
+            drawn = self._illustrated(answered, clock=clock, progress=progress)
         files: Files = {}
         if self.tables is not None:
-            files[self.tables] = dict(plan_files(plan, beside=beside(self.tables, drawn)))
+            files[self.tables] = dict(plan_files(answered.plan, beside=beside(self.tables, drawn)))
         for folder, contents in drawn.items():
             files.setdefault(folder, {}).update(contents)
         return files
 
     def _illustrated(
         self,
-        plan: "Plan",
-        catalogue: "Catalogue",
-        cache: "Cache",
+        answered: "Answered",
         *,
         clock: "Clock",
         progress: Callable[[str], None],
@@ -77,12 +71,9 @@ class Results:
         """Return the report and the pictures, as asked for."""
         from fewtubes.comparison.compare import compared  # noqa: PLC0415
         from fewtubes.comparison.extent import beside_a_plan  # noqa: PLC0415
-        from fewtubes.coverage.optics import optics_for  # noqa: PLC0415
-        from fewtubes.shopping.question import pose  # noqa: PLC0415
 
         files: Files = {}
-        optics = optics_for(catalogue, plan.scenario.paper, plan.scenario.light, cache)
-        question = pose(catalogue, plan.scenario, cache=cache, progress=progress)
+        question, plan, optics = answered.question, answered.plan, answered.question.optics
         extent = beside_a_plan(plan, seconds=clock.share(1.0, of_left=1.0))
         comparison = compared(question, extent, progress=progress)
         progress("drawing up the results")

@@ -147,7 +147,7 @@ def shop(
     from fewtubes.report.text import print_plan  # noqa: PLC0415
     from fewtubes.scenario.overrides import with_overrides  # noqa: PLC0415
     from fewtubes.scenario.reading import read_scenario  # noqa: PLC0415
-    from fewtubes.shopping.shop import shop as shop_for  # noqa: PLC0415
+    from fewtubes.shopping.shop import answered  # noqa: PLC0415
 
     results = results_asked(out=out, report=report, pictures=pictures)
     limits = limits_asked(seconds, method=method_asked(prove_by), drawn=results.is_drawn)
@@ -171,17 +171,17 @@ def shop(
             light=light,
         )
         cache = Cache() if no_cache else default_cache()
-        plan = shop_for(
+        found = answered(
             tables, question, limits=limits, progress=tell_stage, cache=cache, trials=trials
         )
         tell_stage("drawing up the results")
         files = results.drawn(
-            plan, tables, cache, clock=replace(limits, kept=0.0).clock(whole), progress=tell_stage
+            found, clock=replace(limits, kept=0.0).clock(whole), progress=tell_stage
         )
     # Written first, so that nothing is lost if whoever reads the report goes away.
     with stopping(results.place) as written:
         failure = unwritten(files, written=written)
-        print_plan(plan, report_console(), show_all=show_all)
+        print_plan(found.plan, report_console(), show_all=show_all)
         if files and failure is None:
             typer.echo(f"\n{results.told(files)}")
     if failure is not None:

@@ -53,14 +53,14 @@ MOST_KEPT = 1_000_000
 
 @dataclass(frozen=True)
 class Ranking:
-    """How recipes are ranked: those within tolerance first, then by match and burden.
+    """How recipes are ranked: those within tolerance by match and burden, then others by match.
 
     Parameters
     ----------
     tolerance
         Match up to which a recipe counts as covering [ΔE00].
     burden
-        Added to the match for each tube beyond the first [ΔE00].
+        Added to a match within tolerance for each tube beyond the first [ΔE00].
     most
         Sets wanted per colour, at least 1.
     """
@@ -71,13 +71,13 @@ class Ranking:
 
     def scores(self, differences: npt.NDArray[Any], sizes: npt.NDArray[Any]) -> FloatArray:
         """Return scores, smaller is better, of matches [ΔE00] with so many tubes."""
-        beyond = BEYOND * (differences > self.tolerance)
-        return np.asarray(differences + self.burden * (sizes - 1) + beyond)
+        added = np.where(differences > self.tolerance, BEYOND, self.burden * (sizes - 1))
+        return np.asarray(differences + added)
 
     def limits(self, scores: FloatArray, size: int) -> FloatArray:
         """Return the largest match [ΔE00] that with so many tubes scores no worse."""
         rest = scores - self.burden * (size - 1)
-        out = np.maximum(self.tolerance, rest - BEYOND)
+        out = np.maximum(self.tolerance, scores - BEYOND)
         return np.where(scores < BEYOND, np.minimum(self.tolerance, rest), out)
 
 

@@ -3,7 +3,8 @@
 A recipe is ranked by its match, plus a burden for every tube: a painter rather mixes two tubes than
 three, and rather leaves the paper bare than lays a wash, when the eye hardly tells the difference.
 Only differences of burden count, so that of one tube is taken as none, and that of the bare paper
-is less by one. A recipe within tolerance always comes before one that is not.
+is less by one. A recipe within tolerance always comes before one that is not; of those that are not
+the nearest comes first, whatever it is mixed from.
 """
 
 from collections.abc import Mapping
@@ -44,7 +45,7 @@ class Match:
 
 
 _Rank = tuple[bool, float, float]
-"""Whether out of tolerance, match with burden, match: smaller is better."""
+"""Whether out of tolerance, match with burden (without if so), match: smaller is better."""
 
 _Ranked = list[tuple[_Rank, Match]]
 
@@ -89,7 +90,7 @@ def best_matches(
     most
         Recipes wanted per colour, each over another set of tubes.
     burden
-        Match a further tube must better [ΔE00].
+        Match a further tube must better [ΔE00]; among recipes within tolerance only.
     barred
         Tubes not to be used for a colour, shape (colours, tubes).
     bare_paper
@@ -137,7 +138,7 @@ def best_matches(
         load = burden * (len(used) - 1)
         for place, (colour, row) in enumerate(zip(colours, nearest.tolist(), strict=True)):
             difference = float(differences[row, place])
-            rank = (difference > tolerance, difference + load, difference)
+            rank = _rank(difference, tolerance, load)
             best = kept[colour]
             if len(best) < most or rank < best[-1][0]:
                 L, a, b = mixtures.labs[row].tolist()
@@ -147,9 +148,15 @@ def best_matches(
     if bare_paper:
         L, a, b = paper_lab(optics).tolist()
         for best, difference in zip(kept, paper_differences(labs, optics).tolist(), strict=True):
-            rank = (difference > tolerance, difference - burden, difference)
+            rank = _rank(difference, tolerance, -burden)
             _put_paper(best, rank, Match(BARE_PAPER, (L, a, b), difference))
     return tuple(tuple(match for _, match in best[:most]) for best in kept)
+
+
+def _rank(difference: float, tolerance: float, load: float) -> _Rank:
+    """Return the rank of a match whose tubes burden it by so much [ΔE00]."""
+    beyond = difference > tolerance
+    return (beyond, difference if beyond else difference + load, difference)
 
 
 def _put_paper(best: _Ranked, rank: _Rank, paper: Match) -> None:

@@ -125,10 +125,9 @@ def told(task: Task, *, progress: Callable[[str], None]) -> Iterator[Told]:
         If there is no answer: the tables have faults, or the demands clash.
     """
     from fewtubes.catalogue.reading import read_catalogue  # noqa: PLC0415
-    from fewtubes.comparison.compare import compare  # noqa: PLC0415
+    from fewtubes.comparison.compare import compared  # noqa: PLC0415
     from fewtubes.comparison.extent import beside_a_plan  # noqa: PLC0415
     from fewtubes.coverage.cache import Cache  # noqa: PLC0415
-    from fewtubes.coverage.optics import optics_for  # noqa: PLC0415
     from fewtubes.page.answer import drawn_answer  # noqa: PLC0415
     from fewtubes.report.illustrated import (  # noqa: PLC0415
         COSTS,
@@ -138,12 +137,12 @@ def told(task: Task, *, progress: Callable[[str], None]) -> Iterator[Told]:
     from fewtubes.report.illustrated_basis import Basis  # noqa: PLC0415
     from fewtubes.report.illustrated_front import front_body  # noqa: PLC0415
     from fewtubes.report.illustrated_html import Html  # noqa: PLC0415
-    from fewtubes.shopping.shop import Limits, shop  # noqa: PLC0415
+    from fewtubes.shopping.shop import Limits, answered  # noqa: PLC0415
 
     scenario = task.scenario
     progress("reading the catalogue")
     catalogue, cache = read_catalogue(task.catalogue), Cache(task.cache)
-    plan = shop(
+    found = answered(
         catalogue,
         scenario,
         limits=Limits(seconds=task.seconds),
@@ -152,12 +151,12 @@ def told(task: Task, *, progress: Callable[[str], None]) -> Iterator[Told]:
         trials=task.trials,
     )
     progress("drawing the answer")
-    basis = Basis(plan, optics_for(catalogue, scenario.paper, scenario.light, cache))
+    basis = Basis(found.plan, found.question.optics)
     sections = plan_sections(basis, Html())
     yield Found(drawn_answer(basis, sections))
     yield Reported(illustrated_page(basis, sections))
-    extent = beside_a_plan(plan, seconds=task.seconds)
-    comparison = compare(catalogue, scenario, extent=extent, cache=cache)
+    extent = beside_a_plan(found.plan, seconds=task.seconds)
+    comparison = compared(found.question, extent)
     costs = front_body(basis, comparison)
     filled = [replace(part, body=costs) if part.id == COSTS else part for part in sections]
     yield Compared(str(costs), illustrated_page(basis, filled))

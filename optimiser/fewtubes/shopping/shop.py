@@ -13,11 +13,11 @@ from fewtubes.shopping.answer import answer
 from fewtubes.shopping.choose import choose
 from fewtubes.shopping.clock import Clock
 from fewtubes.shopping.plan import Plan
-from fewtubes.shopping.question import pose
+from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.steadiest import weigh
 from fewtubes.shopping.steadiness import Trials
 
-__all__ = ["Limits", "shop"]
+__all__ = ["Answered", "Limits", "answered", "shop"]
 
 TRADE_OFF_SHARE = 0.1
 """Share of the time limit for each question what a better lightfastness or opacity would cost."""
@@ -60,6 +60,14 @@ class Limits:
         return Clock(self.seconds, whole)
 
 
+@dataclass(frozen=True, eq=False)
+class Answered:
+    """A plan with the question that it answers, for whatever goes on from it."""
+
+    question: Question
+    plan: Plan
+
+
 def shop(
     catalogue: Catalogue,
     scenario: Scenario,
@@ -69,7 +77,22 @@ def shop(
     cache: Cache | None = None,
     trials: Trials | None = None,
 ) -> Plan:
-    """Return the best plan for a scenario.
+    """Return the best plan for a scenario; see `answered` for the parameters and errors."""
+    return answered(
+        catalogue, scenario, limits=limits, progress=progress, cache=cache, trials=trials
+    ).plan
+
+
+def answered(
+    catalogue: Catalogue,
+    scenario: Scenario,
+    *,
+    limits: Limits | None = None,
+    progress: Callable[[str], None] | None = None,
+    cache: Cache | None = None,
+    trials: Trials | None = None,
+) -> Answered:
+    """Return the best plan for a scenario with its question, so that mixing is done once.
 
     Parameters
     ----------
@@ -106,4 +129,5 @@ def shop(
         chosen, steadiness = weigh(question, chosen, trials, seconds=seconds)
     tell("weighing lightfastness and transparency")
     seconds = clock.share(TRADE_OFF_SHARE, of_left=1 / TRADE_OFF_SEARCHES)
-    return answer(question, chosen, seconds=seconds, steadiness=steadiness)
+    plan = answer(question, chosen, seconds=seconds, steadiness=steadiness)
+    return Answered(question, plan)
