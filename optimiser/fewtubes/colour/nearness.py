@@ -1,16 +1,17 @@
-"""How near a colour and a box of CIELAB may come to each other in ΔE00, at least.
+"""How near colours may come to each other in ΔE00 at least, for all colours of a box at once.
 
-The bound follows from the formula's own equations (G. Sharma, W. Wu, E. N. Dalal, Color Research
-and Application 30(1), 2005; equation numbers are the paper's) by taking each term at its worst
-within the box, so that no colour of the box is ever nearer. What depends on both colours (the
-stretch of a*, the means of lightness, chroma and hue) is enclosed together.
+And the other way round: how far colours within a difference lie from a given one at most. Both
+follow from the formula's own equations (G. Sharma, W. Wu, E. N. Dalal, Color Research and
+Application 30(1), 2005; equation numbers are the paper's) by taking each term at its worst, so that
+no colour is ever nearer, or farther off. What depends on both colours (the stretch of a*, the means
+of lightness, chroma and hue) is enclosed together.
 """
 
 import numpy as np
 
 from fewtubes.colour.bands import FloatArray
 
-__all__ = ["least_difference"]
+__all__ = ["FARTHEST", "least_difference", "reach_around"]
 
 T_MOST = 1.93
 """Of T, Eq. (15), at most: the sum of its amplitudes, 1 + 0.17 + 0.24 + 0.32 + 0.20."""
@@ -26,6 +27,18 @@ LARGEST_TURN = np.radians(30.0)
 
 NEARLY_OPPOSITE = np.pi - 1e-3
 """From this hue difference on the mean hue may be that of either side, Eq. (14) [rad]."""
+
+CHROMA_SLOPE = 0.045
+"""Of S_C, Eq. (19), which is never below S_H, Eq. (20), whose slope is at most 0.015 × 1.93."""
+
+LIGHTNESS_SLOPE = 0.015 * 1.09
+"""Of S_L, Eq. (18), at most: x²/√(20 + x²) is steepest at x = √40, with 80√40/60^1.5 = 1.0887."""
+
+FARTHEST = 1000.0
+"""No two colours of surfaces lie farther apart: their a* are within ±431, their b* within ±173."""
+
+SLACK = 1e-3
+"""Allowance for single precision [CIELAB units]."""
 
 ROUNDING = 1e-6
 """More than the rounding of double precision in what is returned [ΔE00]."""
@@ -94,6 +107,45 @@ def least_difference(labs: FloatArray, low: FloatArray, high: FloatArray) -> Flo
     return np.asarray(np.maximum(0.0, np.sqrt(np.maximum(square, 0.0)) - ROUNDING))
 
 
+def reach_around(labs: FloatArray, differences: FloatArray) -> tuple[FloatArray, FloatArray]:
+    """Return how far colours within a difference lie from given ones, at most.
+
+    Parameters
+    ----------
+    labs
+        The colours, CIELAB, shape (colours, 3).
+    differences
+        Largest ΔE00 from each, ≥ 0, shape (colours,); infinity is allowed.
+
+    Returns
+    -------
+    Largest distance along L*, and largest distance in the plane of a* and b* [CIELAB units], both
+    shape (colours,).
+
+    Notes
+    -----
+    With dl, dc, dh the three quotients of Eq. (22), ΔE² = dl² + dc² + dh² + R_T dc dh. The part
+    without dl is at least κ²(dc² + dh²) with κ² = 1 − |R_T|/2 ≥ 0. So |ΔL| ≤ ΔE S_L, where S_L is
+    that of the mean lightness, off by at most half of ΔL; and the distance in the plane of a′ and
+    b*, √(ΔC′² + ΔH′²), is at most ΔE S_C/κ; that in a* and b* is no larger, as Eq. (5) only
+    stretches. S_C depends on the mean chroma, which exceeds the given colour's by at most half that
+    distance r; solved for it, r = (ΔE/κ)(1 + 0.045 C′) / (1 − 0.0225 ΔE/κ).
+    """
+    finite = np.minimum(differences, FARTHEST)
+    worst = _lightness_weight(labs[:, 0])
+    lightness = finite * worst / np.maximum(1 - LIGHTNESS_SLOPE / 2 * finite, 1e-6)
+    chroma = np.hypot(labs[:, 1], labs[:, 2])
+    stretch = 1.5 - 0.5 * _chroma_share(chroma / 2)  # Eq. (4): the mean is at least half of it
+    stretched = np.hypot(stretch * labs[:, 1], labs[:, 2])
+    kappa = np.full(len(labs), np.sqrt(1 - np.sin(2 * LARGEST_TURN)))
+    first = _in_plane(finite, stretched, kappa)
+    away = _away_from_blue(labs, stretch, np.minimum(1.0, first / np.maximum(chroma, 1e-9)))
+    turn = LARGEST_TURN * np.exp(-((away / BLUE_WIDTH) ** 2))  # Eq. (16)
+    kappa = np.sqrt(1 - _chroma_share(stretched + first / 2) * np.sin(2 * turn))  # Eq. (17), (21)
+    plane = _in_plane(finite, stretched, kappa)
+    return np.minimum(lightness + SLACK, FARTHEST), np.minimum(plane + SLACK, FARTHEST)
+
+
 def _ends(low: FloatArray, high: FloatArray) -> tuple[FloatArray, FloatArray]:
     """Return |a*| and |b*| of rectangles, (pairs, 2), nearest to and farthest from neutral."""
     near = np.maximum(0.0, np.maximum(low, -high))
@@ -125,6 +177,28 @@ def _mean_hue(
     """Return the mean hue [rad], and how far off it may be; anything if hues may be opposite."""
     off = np.where(np.abs(turn) + spread < NEARLY_OPPOSITE, spread, np.pi)
     return hue + turn / 2, off
+
+
+def _in_plane(differences: FloatArray, chroma: FloatArray, kappa: FloatArray) -> FloatArray:
+    """Return the largest distance in the plane, shape (colours,); see the notes above."""
+    scaled = differences / kappa
+    room = 1 - CHROMA_SLOPE / 2 * scaled
+    safe = np.where(room > 0, room, 1.0)
+    found = scaled * (1 + CHROMA_SLOPE * chroma) / safe
+    return np.asarray(np.where(room > 0, np.minimum(found, FARTHEST), FARTHEST))
+
+
+def _away_from_blue(labs: FloatArray, stretch: FloatArray, sine: FloatArray) -> FloatArray:
+    """Return how far the mean hue stays from the blue region, at least [rad].
+
+    The other colour's hue is off by at most the angle of this sine, and Eq. (5) turns the given
+    one's own by at most the difference between no stretch and the largest.
+    """
+    plain = np.arctan2(labs[:, 2], labs[:, 1])
+    turned = np.arctan2(labs[:, 2], stretch * labs[:, 1])
+    margin = np.where(sine < 1, np.arcsin(sine), np.pi)
+    from_blue, turn = np.abs(_wrapped(plain - BLUE)), np.abs(_wrapped(plain - turned))
+    return np.maximum(0.0, from_blue - margin - turn)
 
 
 def _lightness_weight(mean: FloatArray) -> FloatArray:

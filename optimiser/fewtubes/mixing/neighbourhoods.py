@@ -7,6 +7,7 @@ import numpy.typing as npt
 
 from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.cubes import EDGES, NearCubes, near_cubes
+from fewtubes.colour.nearness import reach_around
 from fewtubes.mixing.washes import SingleArray
 
 __all__ = ["IndexArray", "Neighbourhoods"]
@@ -28,6 +29,12 @@ class Neighbourhoods:
     labs: FloatArray
     """CIELAB, shape (colours, 3)."""
     near: NearCubes
+    single: SingleArray
+    """The same colours in single precision, shape (colours, 3)."""
+    lightness: SingleArray
+    """Squared reach along L*, shape (colours,)."""
+    plane: SingleArray
+    """Squared reach in the plane of a* and b*, shape (colours,)."""
     lengths: IndexArray
     """Number of colours near each cube, shape (cubes,)."""
     starts: IndexArray
@@ -44,21 +51,32 @@ class Neighbourhoods:
         limits
             Largest ΔE00 that counts as near, shape (colours,); below 0 nothing does.
         """
-        return cls._listed(labs, near_cubes(labs, limits, _edge_for(limits)))
+        return cls._listed(labs, near_cubes(labs, limits, _edge_for(limits)), limits)
 
     def narrowed(self, limits: FloatArray) -> "Neighbourhoods":
         """Return the neighbourhoods for limits none of which is larger than before."""
         edge = _edge_for(limits)
         if edge < self.near.cubes.edge:
-            return self._listed(self.labs, near_cubes(self.labs, limits, edge))
-        return self._listed(self.labs, self.near.within(limits))
+            return self._listed(self.labs, near_cubes(self.labs, limits, edge), limits)
+        return self._listed(self.labs, self.near.within(limits), limits)
 
     @classmethod
-    def _listed(cls, labs: FloatArray, near: NearCubes) -> "Neighbourhoods":
+    def _listed(cls, labs: FloatArray, near: NearCubes, limits: FloatArray) -> "Neighbourhoods":
         """Return the pairs as lists by cube."""
+        reach = (reach**2 for reach in reach_around(labs, np.maximum(limits, 0)))
+        lightness, plane = (square.astype(np.float32) for square in reach)
         lengths = np.bincount(near.numbers, minlength=near.cubes.count)
         members = near.colours[np.argsort(near.numbers, kind="stable")]
-        return cls(labs, near, lengths, np.cumsum(lengths) - lengths, members)
+        return cls(
+            labs=labs,
+            near=near,
+            single=labs.astype(np.float32),
+            lightness=lightness,
+            plane=plane,
+            lengths=lengths,
+            starts=np.cumsum(lengths) - lengths,
+            members=members,
+        )
 
     def pairs(self, mixtures: SingleArray) -> tuple[IndexArray, IndexArray]:
         """Return mixture and colour numbers of all that may be near each other.
@@ -74,7 +92,12 @@ class Neighbourhoods:
         lengths, starts = lengths[some], self.starts[cube[some]]
         row = np.repeat(some, lengths)
         gone = np.repeat(np.cumsum(lengths) - lengths - starts, lengths)
-        return row, self.members[np.arange(len(row)) - gone]
+        colour = self.members[np.arange(len(row)) - gone]
+        apart = mixtures[row] - self.single[colour]
+        apart *= apart
+        near = apart[:, 0] <= self.lightness[colour]
+        near &= apart[:, 1] + apart[:, 2] <= self.plane[colour]
+        return row[near], colour[near]
 
 
 def _edge_for(limits: FloatArray) -> float:
