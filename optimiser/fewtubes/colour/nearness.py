@@ -198,7 +198,7 @@ def _away_from_blue(labs: FloatArray, stretch: FloatArray, sine: FloatArray) -> 
     turned = np.arctan2(labs[:, 2], stretch * labs[:, 1])
     margin = np.where(sine < 1, np.arcsin(sine), np.pi)
     from_blue, turn = np.abs(_wrapped(plain - BLUE)), np.abs(_wrapped(plain - turned))
-    return np.maximum(0.0, from_blue - margin - turn)
+    return np.asarray(np.maximum(0.0, from_blue - margin - turn))
 
 
 def _lightness_weight(mean: FloatArray) -> FloatArray:
