@@ -166,6 +166,34 @@ def test_milestones(comparison: Comparison) -> None:
     assert "So far as is known, 60 % is the most that any money can buy." in words
 
 
+def test_a_gain_between_round_coverages_is_told(comparison: Comparison) -> None:
+    """No round coverage is passed by paint alone here, and yet paint gains something."""
+    for free in (front((0, 0), (300, 20)), front((0, 60), (300, 70))):
+        most = free.steps[-1].palette.value
+        words = milestone_words(with_fronts(comparison, free, FREE))
+        assert words == (
+            f"For example: {most} % for EUR 3.00. {most} % is the most that any money can buy."
+        )
+    nothing = milestone_words(with_fronts(comparison, front((0, 60)), FREE))
+    assert nothing.startswith("No tube that may be bought gains anything.")
+    unknown = milestone_words(with_fronts(comparison, front((0, 60), sure=False), FREE))
+    assert unknown.startswith("No tube that gains anything was found in time.")
+
+
+def test_steps_that_are_not_proven_are_not_said_to_be_the_best(comparison: Comparison) -> None:
+    def told(free: Front) -> str:
+        return " ".join(printed(with_fronts(comparison, free, FREE)).split())
+
+    claim = "no palette covers more for as little, and none as much for less"
+    assert f"4 steps: at each, {claim}. All are proven" in told(FREE)
+    assert claim not in told(front((0, 0), (300, 40), sure=False))
+    last = replace(FREE.steps[3], proven=False, sure_up_to_next=False)
+    half = replace(FREE, steps=(*FREE.steps[:3], last))
+    assert f"4 steps: at each not marked ?, {claim}. 1 step, marked ?," in told(half)
+    gap = replace(FREE, steps=(*FREE.steps[:3], replace(FREE.steps[3], sure_up_to_next=False)))
+    assert f"4 steps: at each, {claim}. Others may be missing" in told(gap)
+
+
 @pytest.mark.parametrize(
     ("kept", "expected"),
     [

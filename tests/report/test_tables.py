@@ -10,6 +10,7 @@ import pytest
 from fewtubes.report.files import plan_files
 from fewtubes.report.recipes_table import RECIPES_COLUMNS, recipes_table
 from fewtubes.report.shopping_list import SHOPPING_LIST_COLUMNS, shopping_list
+from fewtubes.report.words import match_words
 from fewtubes.shopping.plan import Pack, Plan
 
 
@@ -60,6 +61,16 @@ def test_a_recipe_a_sample(plan: Plan) -> None:
     assert (second["covered"], second["why_not"]) == ("no", "the budget or the number of tubes")
     assert second["would_be_reached_by"] == "violet"
     assert float(str(second["match"])) == 6.12
+
+
+@pytest.mark.parametrize("limit", [1.0, 2.0, 4.0, 7.0, 12.0])
+def test_a_match_lies_on_the_side_of_its_words(plan: Plan, limit: float) -> None:
+    """Just beyond a limit of the words, four decimals would show the limit itself."""
+    beyond = tuple(replace(planned, match=limit + 1e-9) for planned in plan.samples)
+    for cell, words in read(recipes_table(replace(plan, samples=beyond)))[
+        ["match", "match_words"]
+    ].itertuples(index=False):
+        assert words == match_words(float(cell))
 
 
 def test_without_a_recipe_its_cells_are_empty(empty_plan: Plan) -> None:

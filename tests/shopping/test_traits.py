@@ -9,6 +9,9 @@ from fewtubes.comparison.compare import compare
 from fewtubes.coverage.cache import Cache
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.scenario.records import Scenario, Wishes
+from fewtubes.selection.certificate import Choice
+from fewtubes.selection.instance import ChoiceInstance
+from fewtubes.selection.search import search
 from fewtubes.shopping.shop import shop
 
 MakeScenario = Callable[..., Scenario]
@@ -59,3 +62,22 @@ def test_a_box_of_which_nothing_is_used_has_no_grade(
     assert [planned.recipes for planned in plan.tubes] == [0]
     assert plan.opacity.worst is None
     assert plan.lightfastness.worst is None
+
+
+def test_what_a_stopped_search_found_is_no_price(
+    demo: Catalogue, cache: Cache, scenario: MakeScenario, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What tubes that last would take is told only if it is proven; a search of no time is not."""
+    asked = scenario("cyclamen", "daffodil", budget=2500)
+    plan = shop(demo, asked, cache=cache)
+    traits = (plan.lightfastness, plan.opacity)
+    assert any(trait.spared_cost is not None for trait in traits)
+
+    def stopped(instance: ChoiceInstance, *, seconds: float) -> Choice:
+        return search(instance, seconds=0 * seconds)
+
+    monkeypatch.setattr("fewtubes.shopping.traits.search", stopped)
+    plan = shop(demo, asked, cache=cache)
+    for trait in (plan.lightfastness, plan.opacity):
+        assert trait.spared_cost is None
+        assert trait.spared_tubes is None

@@ -118,14 +118,18 @@ def _cost_scale(
 
 def _count_words(front: Front) -> str:
     """Return how many steps there are, and whether all are known."""
-    count = len(front.steps)
+    count, unproven = len(front.steps), sum(not step.proven for step in front.steps)
+    if unproven == count:
+        return f"{counted(count, 'step')}, none of them proven in time; others may be missing."
+    where = "at each not marked ?" if unproven else "at each"
     words = (
-        f"{counted(count, 'step')}: at each, no palette covers more for as little, and none as much"
+        f"{counted(count, 'step')}: {where}, no palette covers more for as little, and none as much"
         " for less."
     )
     if front.complete:
         return f"{words} All are proven, and there is no other."
-    unproven = sum(not step.proven for step in front.steps)
+    if not unproven:
+        return f"{words} Others may be missing, since the time was too short to rule them out."
     return (
         f"{words} {counted(unproven, 'step')}, marked ?, could not be proven in time, and others"
         " may be missing."
@@ -135,14 +139,19 @@ def _count_words(front: Front) -> str:
 def milestone_words(comparison: Comparison) -> str:
     """Return the price of round coverages, and how much can be reached at all."""
     currency = comparison.question.scenario.currency
+    steps = comparison.floors[0].front.steps
+    gaining = [step for step in steps if step.palette.cost > 0 and step.palette.value > 0]
     said = [
         f"{percent(comparison.share(step.palette.value))} for"
         f" {'' if step.proven else 'at most '}{money(step.palette.cost, currency)}"
-        for step in milestones(comparison)
+        for step in milestones(comparison) or gaining[-1:]
     ]
-    words = (
-        f"For example: {joined(said)}." if said else "No tube that may be bought gains anything."
+    nothing = (
+        "No tube that may be bought gains anything."
+        if steps[-1].sure_up_to_next
+        else "No tube that gains anything was found in time."
     )
+    words = f"For example: {joined(said)}." if said else nothing
     most = most_words(comparison)
     return f"{words} {most}" if most else words
 

@@ -10,6 +10,7 @@ __all__ = ["bare_paper_words", "obstacle_words", "reason_words"]
 OBSTACLE_WORDS = {
     Obstacle.BUDGET: "the budget or the number of tubes does not stretch to it",
     Obstacle.WISHES: "the wishes rule out the tubes it needs",
+    Obstacle.CURRENCY: "tubes that it needs are not sold in this currency",
     Obstacle.CATALOGUE: "no mix of up to three tubes of the catalogue comes near enough",
 }
 
@@ -38,7 +39,7 @@ def reason_words(planned: PlannedSample, scenario: Scenario) -> str:
         sentences.append(f"Why: {obstacle_words(planned.obstacle)}.")
     if planned.remedies:
         sentences.append(_remedy_sentence(planned.remedies, scenario.currency))
-    elif planned.obstacle is not Obstacle.CATALOGUE:
+    elif planned.obstacle not in (Obstacle.CATALOGUE, Obstacle.CURRENCY):
         sentences.append("No single further tube would bring it.")
     return " ".join(sentences)
 

@@ -5,7 +5,13 @@ from collections.abc import Iterator, Mapping
 from fewtubes.report.csv_cells import Cell, csv_text
 from fewtubes.report.figures import file_number, file_share
 from fewtubes.report.printable import printable
-from fewtubes.report.words import BARE_PAPER_WORDS, match_words, recipe_words, strength_words
+from fewtubes.report.words import (
+    BARE_PAPER_WORDS,
+    MATCH_LIMITS,
+    match_words,
+    recipe_words,
+    strength_words,
+)
 from fewtubes.shopping.plan import Plan, PlannedSample
 
 __all__ = ["MOST_TUBES_IN_RECIPE", "RECIPES_COLUMNS", "STAYS_COLUMN", "recipes_table"]
@@ -100,7 +106,7 @@ def _recipe_cells(
         *blank,
         recipe.strength,
         BARE_PAPER_WORDS if recipe.is_bare_paper else strength_words(recipe.strength),
-        file_number(planned.match, tolerance),
+        file_number(planned.match, *MATCH_LIMITS, tolerance),
         match_words(planned.match),
         file_number(planned.match_if_unsteady, tolerance),
         *map(float, planned.mix_lab),

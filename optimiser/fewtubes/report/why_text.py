@@ -25,7 +25,7 @@ from fewtubes.report.words import (
 )
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.certificate import Status
-from fewtubes.shopping.plan import Plan, PlannedSample
+from fewtubes.shopping.plan import Obstacle, Plan, PlannedSample
 
 __all__ = ["one_of_these_words", "print_why", "reason_sentences", "unreached_words"]
 
@@ -92,7 +92,8 @@ def unreached_words(missed: Unreached, why: Why) -> str:
     if missed.singles:
         said.append(singles_words(missed.singles, scenario.currency))
     elif missed.cheapest is None:
-        said.append("No tube of the catalogue would bring it.")
+        if planned.obstacle is not Obstacle.CURRENCY:
+            said.append("No tube of the catalogue would bring it.")
     else:
         said.append("No single further tube would bring it.")
     if missed.cheapest is not None and len(missed.cheapest.tubes) > 1:

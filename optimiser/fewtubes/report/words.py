@@ -15,6 +15,7 @@ from fewtubes.report.figures import asked_figure, rounded
 __all__ = [
     "BARE_PAPER_WORDS",
     "LIGHTFASTNESS_WORDS",
+    "MATCH_LIMITS",
     "PARTS_WORDS",
     "RESERVE_WORDS",
     "amount",
@@ -69,6 +70,9 @@ MATCH_WORDS = (
 
 About 1 is where a trained eye sees a difference side by side (common practice, no source).
 """
+
+MATCH_LIMITS = tuple(limit for limit, _ in MATCH_WORDS)
+"""Matches at which the wording changes [ΔE00]: a figure beside it keeps to its side of each."""
 
 STEADINESS_WORDS = (
     (0.0, "forgiving"),
@@ -137,7 +141,7 @@ def difference(match: float, *limits: float) -> str:
 
 def match_figure(match: float, *limits: float) -> str:
     """Return a finite match without its unit; see `difference`."""
-    return rounded(match, *(limit for limit, _ in MATCH_WORDS), *limits)
+    return rounded(match, *MATCH_LIMITS, *limits)
 
 
 def unsteady_figure(match_if_unsteady: float, tolerance: float) -> str:

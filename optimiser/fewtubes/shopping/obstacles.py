@@ -13,7 +13,17 @@ def obstacle(question: Question, sample: int) -> Obstacle:
     """Return what keeps a sample, by number, out of reach of every palette that can be bought."""
     if question.instance.minimal_sets[sample]:
         return Obstacle.BUDGET
-    return Obstacle.WISHES if len(question.sets[sample]) else Obstacle.CATALOGUE
+    sets = question.sets[sample]
+    if not len(sets):
+        return Obstacle.CATALOGUE
+    owned = question.scenario.wishes.owned
+    unsold = [
+        number
+        for number, tube in enumerate(question.tubes)
+        if tube.id not in owned and not question.packs[tube.id]
+    ]
+    sold = ~np.isin(sets, unsold).any(axis=1)
+    return Obstacle.WISHES if sold.any() else Obstacle.CURRENCY
 
 
 def remedies(question: Question, sample: int, palette: frozenset[int]) -> tuple[Remedy, ...]:

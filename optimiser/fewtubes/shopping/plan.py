@@ -68,6 +68,7 @@ class Obstacle(StrEnum):
 
     BUDGET = "the budget or the number of tubes"
     WISHES = "the wishes"
+    CURRENCY = "what is sold in the currency"
     CATALOGUE = "the catalogue"
 
 

@@ -90,8 +90,10 @@ def _spared(
     spared = certificate.value / sum(instance.weights)
     instead = None
     if spared >= coverage:
-        palettes = search(instance, seconds=seconds).palettes
-        instead = palettes[0] if palettes else None
+        choice = search(instance, seconds=seconds)
+        # What a search that was stopped has found may cover less, or be dearer than need be.
+        if choice.certificate.status is Status.PROVEN:
+            instead = choice.palettes[0]
     return Trait(
         worst=None,
         limited_by=(),
