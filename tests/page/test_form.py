@@ -1,5 +1,6 @@
 """What was filled in becomes a scenario, or a sentence for every field that is wrong."""
 
+from fractions import Fraction
 from typing import Any
 
 import pytest
@@ -92,6 +93,13 @@ def test_a_currency_beside_the_budget(demo: Catalogue, filled: Filled, typed: st
 def test_a_comma_in_an_amount_is_a_point(demo: Catalogue, filled: Filled) -> None:
     scenario = scenario_of(values_of(filled, budget="12,50", tolerance="3,5"), demo)
     assert (scenario.budget, scenario.tolerance) == (1250, 3.5)
+
+
+def test_a_coverage_of_thousands_of_digits_is_read(demo: Catalogue, filled: Filled) -> None:
+    # Python's `int` and `Fraction` refuse texts of more than 4,300 digits.
+    typed = f"62,{'0' * 4_400}5"
+    least = scenario_of(values_of(filled, least_coverage=typed), demo).wishes.least_coverage
+    assert least == Fraction(62, 100) + Fraction(5, 10**4_403)
 
 
 @pytest.mark.parametrize(

@@ -3,7 +3,7 @@
 from decimal import Decimal
 from fractions import Fraction
 
-__all__ = ["Number", "exact"]
+__all__ = ["Number", "exact", "exactly_typed"]
 
 Number = int | float | Fraction
 """A number that is kept as it was given; of a float that is its shortest decimal form."""
@@ -14,3 +14,11 @@ def exact(number: Number | Decimal) -> Fraction:
     if isinstance(number, float):
         return Fraction(repr(number))
     return Fraction(number)
+
+
+def exactly_typed(text: str) -> Fraction:
+    """Return a plain decimal number as a fraction, however many digits it has.
+
+    Read as a `Decimal`, since `Fraction` and `int` refuse texts of more than 4,300 digits.
+    """
+    return Fraction(Decimal(text))

@@ -10,6 +10,7 @@ from typing import TypeVar
 import numpy as np
 
 from fewtubes.catalogue.collector import FaultCollector
+from fewtubes.catalogue.exact import exactly_typed
 from fewtubes.catalogue.limits import (
     NumberRange,
     listed,
@@ -99,7 +100,7 @@ class Row:
     def fraction(self, column: str, allowed: NumberRange) -> Fraction:
         """Return a number above 0 inside a range, exactly as written; 1 after a fault."""
         value = self.number(column, allowed)
-        return Fraction(1) if isnan(value) else Fraction(self.cells[column])
+        return Fraction(1) if isnan(value) else exactly_typed(self.cells[column])
 
     def hundredths(self, column: str, allowed: NumberRange) -> int:
         """Return an amount of money inside a range, in hundredths; 1 after a fault."""

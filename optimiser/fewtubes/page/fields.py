@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import TypeVar
 
 from fewtubes.catalogue.collector import FaultCollector
-from fewtubes.catalogue.exact import exact
+from fewtubes.catalogue.exact import exact, exactly_typed
 from fewtubes.catalogue.limits import NumberRange, parsed_number, shown, text_fault, word_fault
 from fewtubes.page.tabs import Values
 from fewtubes.scenario.demands import missing_from
@@ -70,7 +70,8 @@ class Fields:
         """Return a number inside a range, exactly as typed; a comma will do for the point."""
         number = self.number(field, allowed, text)
         typed = (first_of(self.values, field) if text is None else text).strip().replace(",", ".")
-        return Fraction(typed) if number and parsed_number(typed) == number else exact(number)
+        plain = bool(number) and parsed_number(typed) == number
+        return exactly_typed(typed) if plain else exact(number)
 
     def number_if_any(self, field: str, allowed: NumberRange) -> float:
         """Return a number inside a range; 0 where the field is blank."""
