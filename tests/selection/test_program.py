@@ -192,6 +192,22 @@ def test_a_process_that_breaks_off_is_no_proof(
     assert (outcome.ending, outcome.objective, outcome.bound) == (Ending.STOPPED, None, math.inf)
 
 
+def test_a_process_that_does_not_look_up_is_ended(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """HiGHS has been seen to go on for 13 s beyond its limit."""
+    package = tmp_path / "fewtubes" / "selection"
+    package.mkdir(parents=True)
+    for folder in (package.parent, package):
+        (folder / "__init__.py").touch()
+    (package / "apart.py").write_text("import time; time.sleep(40)", encoding="utf-8")
+    monkeypatch.setattr("fewtubes.selection.apart.PACKAGES", tmp_path)
+    program, _ = program_arrays(knapsack(120))
+    began = time.perf_counter()
+    assert run_apart(program, {}, seconds=0.5) is None
+    assert time.perf_counter() - began < 20.0  # generous: the machine may be busy
+
+
 def test_an_interruption_ends_the_process_too(monkeypatch: pytest.MonkeyPatch) -> None:
     started: list[subprocess.Popen[bytes]] = []
 

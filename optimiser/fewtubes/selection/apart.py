@@ -1,9 +1,9 @@
 """HiGHS in a process of its own, so that it can be stopped.
 
-HiGHS looks up from its work seldom: on programs of this size up to eight seconds pass between two
-calls of its interrupt callbacks, and while it runs no signal reaches Python. A process can be
-killed at any time. Its input stays open for as long as it is wanted, so that it also ends with
-whoever started it, however that ends.
+HiGHS looks up from its work seldom: on programs of this size up to thirteen seconds pass between
+two calls of its interrupt callbacks, and while it runs no signal reaches Python. A process can be
+killed at any time, and is when its time has long been up. Its input stays open for as long as it
+is wanted, so that it also ends with whoever started it, however that ends.
 """
 
 import os
@@ -23,11 +23,15 @@ __all__ = ["run_apart", "serve"]
 PACKAGES = Path(__file__).parents[2]
 """The folder that holds this package; the process looks for it there first."""
 
+PATIENCE = 1.0
+"""Time after its limit that HiGHS is given to look up and tell what it found [s]."""
+
 
 def run_apart(program: ProgramArrays, options: Options, *, seconds: float) -> Findings | None:
     """Run HiGHS in a process of its own; None if the process broke off.
 
-    An interruption kills the process before it goes on.
+    So it does if HiGHS does not look up in time. An interruption kills the process before it goes
+    on.
 
     Parameters
     ----------
@@ -43,6 +47,9 @@ def run_apart(program: ProgramArrays, options: Options, *, seconds: float) -> Fi
         env={**os.environ, "PYTHONPATH": path},
         start_new_session=True,  # the keyboard interrupts this process alone
     )
+    impatience = threading.Timer(seconds + PATIENCE, process.kill)
+    impatience.daemon = True
+    impatience.start()
     try:
         assert process.stdin is not None  # noqa: S101  # both are pipes
         assert process.stdout is not None  # noqa: S101
@@ -52,6 +59,7 @@ def run_apart(program: ProgramArrays, options: Options, *, seconds: float) -> Fi
     except (BrokenPipeError, EOFError, pickle.UnpicklingError):
         return None
     finally:
+        impatience.cancel()
         process.kill()
         process.communicate()
     return findings if isinstance(findings, Findings) else None
