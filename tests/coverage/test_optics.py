@@ -1,5 +1,7 @@
 """A light's weights, remembered."""
 
+import subprocess
+import sys
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
@@ -121,3 +123,34 @@ def test_sealed_nonsense_is_computed_anew(
     monkeypatch.setattr(Cache, "load", lambda *_: change(plain.weights))
     assert same(optics_for(catalogue, "cream", "A", Cache(tmp_path)), plain)
     assert len(computed) == 2
+
+
+LITTLE = """
+import resource
+from fewtubes.catalogue.location import demo_catalogue_folder
+from fewtubes.catalogue.reading import read_catalogue
+from fewtubes.coverage.cache import Cache
+from fewtubes.coverage.optics import optics_for
+
+catalogue = read_catalogue(demo_catalogue_folder())
+taken = int(open("/proc/self/statm").read().split()[0]) * resource.getpagesize()
+resource.setrlimit(resource.RLIMIT_AS, (taken + {free} * 2**20,) * 2)
+try:
+    optics_for(catalogue, "ivory", "D65", Cache())
+except MemoryError:
+    print("too little")
+"""
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="reads /proc")
+@pytest.mark.parametrize("free", [110, 160, 210])
+def test_what_cannot_be_loaded_is_not_tried(free: int) -> None:
+    """Loading colour-science takes 250 MiB of address space; with less it hung, or erred oddly."""
+    done = subprocess.run(  # noqa: S603  # our own script
+        [sys.executable, "-c", LITTLE.format(free=free)],
+        capture_output=True,
+        text=True,
+        check=False,
+        timeout=60,
+    )
+    assert (done.stdout, done.stderr) == ("too little\n", "")

@@ -12,6 +12,7 @@ from fewtubes.colour.bands import BAND_COUNT, FloatArray
 from fewtubes.colour.light import tristimulus_weights, white_point
 from fewtubes.coverage.cache import Cache
 from fewtubes.mixing.mixture import Optics
+from fewtubes.mixing.room import room_for_libraries
 
 __all__ = ["optics_for"]
 
@@ -32,6 +33,7 @@ def optics_for(catalogue: Catalogue, paper: str, light: str, cache: Cache) -> Op
     }
     weights = _sensible(cache.load("weights", basis))
     if weights is None:
+        room_for_libraries()
         weights = tristimulus_weights(shine.wavelength_nm, shine.power)
         cache.store("weights", basis, {"weights": weights})
     return Optics.with_weights(catalogue.papers[paper], weights)

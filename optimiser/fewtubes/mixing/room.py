@@ -8,7 +8,7 @@ from pathlib import Path
 
 from fewtubes.errors import LimitError
 
-__all__ = ["Room", "memory_told"]
+__all__ = ["Room", "memory_told", "room_for_libraries"]
 
 SHARE = 0.8
 """Share of what is free that may be taken; the rest is for all that is not counted."""
@@ -17,6 +17,12 @@ UNKNOWN = 2 * 2**30
 """What is taken to be there where the system does not tell [bytes]."""
 
 GIBIBYTE = 2**30
+
+LIBRARIES = 256 * 2**20
+"""Address space that the largest library takes when it is loaded, measured as 250 MiB [bytes]."""
+
+LIBRARIES_CORE = 48 * 2**20
+"""And for each core: its linear algebra sets aside 40 MiB for a thread [bytes]."""
 
 NO_THREAD = "can't start new thread"
 """What Python says if there is no memory for another thread's stack."""
@@ -46,6 +52,16 @@ class Room:
                 f" {needed / GIBIBYTE:.2g} GiB of memory or more, and {self.size / GIBIBYTE:.2g}"
                 f" GiB are free for it. {ADVICE}."
             )
+
+
+def room_for_libraries() -> None:
+    """Raise `MemoryError` if address space would run out while colour-science is loaded.
+
+    What it brings along then tries for ever, or ends in errors that tell of something else.
+    """
+    free = _in_process()
+    if free is not None and free < LIBRARIES + LIBRARIES_CORE * (os.cpu_count() or 1):
+        raise MemoryError
 
 
 @contextmanager
