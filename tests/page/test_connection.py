@@ -227,6 +227,33 @@ def test_what_is_no_request_after_an_answer(
     assert not caplog.records  # asyncio logs what a protocol raises
 
 
+@pytest.mark.parametrize("place", ["/nowhere", "/static/page.css", "ask"])
+@pytest.mark.parametrize("at_once", [True, False])
+def test_a_body_that_is_none(
+    page: ServePage,
+    settings: Settings,
+    capfd: pytest.CaptureFixture[str],
+    place: str,
+    at_once: bool,
+) -> None:
+    with page(PATIENT) as (server, connect):
+        path = place if place.startswith("/") else f"{opened(connect(), settings)}{place}"
+        connection = connect()
+        asked = head(settings, "POST", path, "Transfer-Encoding: chunked")
+        if at_once:
+            connection.sendall(asked + b"no chunk at all\r\n")
+        else:
+            connection.sendall(asked)
+            time.sleep(SOON)
+            with suppress(ConnectionResetError, BrokenPipeError):
+                connection.sendall(b"no chunk at all\r\n")
+        answer = rest(connection)
+        wait_until(lambda: not server.server_state.tasks)
+    if at_once:
+        assert answer.startswith(b"HTTP/1.1 400 ")
+    assert "Traceback" not in capfd.readouterr().err
+
+
 @pytest.mark.parametrize("place", ["ask", "photograph", "colours"])
 def test_a_browser_that_goes_away_in_the_middle_of_a_form(
     page: ServePage,

@@ -59,6 +59,13 @@ class _Connection(H11Protocol):
         if self.answering and not self.flow.write_paused:
             self._disarm()
 
+    def send_400_response(self, msg: str) -> None:
+        """Refuse what is no HTTP; a request of which it was the body gets no other answer."""
+        if self.answering:
+            self.cycle.disconnected = True
+            self.cycle.message_event.set()
+        super().send_400_response(msg)
+
     def on_response_complete(self) -> None:
         """Begin to wait for the next request."""
         super().on_response_complete()
