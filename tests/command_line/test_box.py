@@ -12,7 +12,7 @@ def test_it_looks_into_the_box(run: Run, scenario: Path, small: Sequence[str]) -
     told = run("box", scenario, *small, "--owned", "lemon", "--about-to-buy", "leaf-green")
     assert told.code == 0, told.err
     assert "1 tube: Lemon." in told.out
-    assert "Leaf green is not in the box; the most alike, Lemon, is off by" in told.out
+    assert "Leaf green is not in the box; the nearest to it, Lemon, is off by" in told.out
 
 
 def test_an_owned_tube_is_recognised(run: Run, scenario: Path, small: Sequence[str]) -> None:

@@ -114,11 +114,12 @@ def test_every_part_of_a_plant_has_a_place(
                 assert -1 <= min(ys) <= max(ys) <= picture.height + 1
 
 
-def test_bare_paper_has_no_wet_edge(
+def test_what_is_not_painted_has_no_wet_edge(
     covered: PlannedSample, tubes: dict[str, Tube], optics: Optics, sheet: Sheet
 ) -> None:
     bare = replace(covered, recipe=BARE_PAPER, mix_lab=tuple(paper_lab(optics).tolist()))
-    for sample, dashed in ((covered, False), (bare, True)):
+    unmixed = replace(bare, recipe=None)  # as where there is no tube at all
+    for sample, dashed in ((covered, False), (bare, True), (unmixed, True)):
         dab = pair_picture(sample, tubes, optics, sheet)
         flower = split_flower(numbered([sample]), tubes, optics, sheet, name="one")
         for picture in (dab, flower):

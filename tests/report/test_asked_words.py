@@ -17,7 +17,7 @@ from fewtubes.scenario.records import Scenario, Wishes
         (Wishes(avoid_hazards=(Hazard.LEAD, Hazard.ZINC)), "no lead or zinc"),
         (Wishes(avoid_hazards=tuple(Hazard)), "nothing that the catalogue names as a hazard"),
         (Wishes(millilitres=7.5), "at least 7.5 ml of every tube bought"),
-        (Wishes(thinnest_wash=0.5), "no wash thinner than half-strength wash (50 %)"),
+        (Wishes(thinnest_wash=0.5), "no wash thinner than a half-strength wash (50 %)"),
         (Wishes(least_coverage=0.9), "at least 90 % covered"),
         (Wishes(must_have=("a", "b")), "in any case a and b"),
         (Wishes(never=("a", "b", "c")), "never a, b or c"),

@@ -61,6 +61,8 @@ def test_the_text_names_it_and_says_what_to_do(white: Plan, printed: Printed, fl
     assert "petal bare paper ΔE00 1.1, hardly different throat" in text
     assert "out of reach — nearest is bare paper: ΔE00 6.1, clearly different." in text
     assert "paint around it (reserving the white)" in text
+    lines = [line.strip() for line in printed(white, show_all=True).splitlines()]
+    assert any(line.startswith("Or leave the paper bare: ") for line in lines)
     # Only where something else is taken is the paper offered as another way.
     assert text.count("Or leave the paper bare") == 1
     assert bare_paper_words(white.samples[0], white.scenario) == ""

@@ -121,7 +121,17 @@ def test_the_next_tube_for_the_money_and_in_all(box: Box) -> None:
             False,
             "deep violet is nearly in the box already: magenta is off by at most ΔE00 1.6",
         ),
-        (2.1, False, "deep violet is not in the box; the most alike, magenta, is off by ΔE00 2.1."),
+        (
+            2.1,
+            False,
+            "deep violet is not in the box; the nearest to it, magenta, is off by ΔE00 2.1, near.",
+        ),
+        (
+            31.5,
+            False,
+            "deep violet is not in the box; the nearest to it, magenta, is off by ΔE00 31.5,"
+            " another colour.",
+        ),
         (9.0, True, "deep violet is in the box already."),
     ],
 )

@@ -15,7 +15,13 @@ from fewtubes.comparison.extent import Extent
 from fewtubes.comparison.floors import FloorFront
 from fewtubes.comparison.front import Front, FrontStep
 from fewtubes.comparison.near_best import NearBest
-from fewtubes.report.compare_front_text import floor_sentence, front_picture, milestone_words
+from fewtubes.mixing.opacity import Transparency
+from fewtubes.report.compare_front_text import (
+    floor_lines,
+    floor_sentence,
+    front_picture,
+    milestone_words,
+)
 from fewtubes.report.compare_text import end_words, kin_sentences, print_comparison, size_words
 from fewtubes.scenario.records import FlowerWish, Scenario, Wishes
 from fewtubes.selection.instance import Palette
@@ -219,6 +225,19 @@ def test_floors_by_hand(comparison: Comparison, kept: Front, expected: str) -> N
     """Budget 12.00; without the floor 90 % for 10.00."""
     made = with_fronts(comparison, FREE, kept)
     assert floor_sentence(made, made.floors[1]) == f"Lightfastness I throughout: {expected}"
+
+
+def test_floors_that_cost_the_same_share_a_line(comparison: Comparison) -> None:
+    made = with_fronts(comparison, FREE, FREE)
+    clearer = replace(made.floors[1], floor=Transparency.TRANSPARENT)
+    costly = with_fronts(comparison, FREE, front((0, 0), (1100, 90))).floors[1]
+    dearer = replace(costly, floor=Lightfastness.II)
+    first, second = floor_lines(replace(made, floors=(*made.floors, dearer, clearer)))
+    assert first == (
+        "Lightfastness I throughout; every tube transparent: costs nothing; 90 % within the budget"
+        " for as little money."
+    )
+    assert second.startswith("Lightfastness II or better throughout: loses nothing")
 
 
 def test_floors_that_cannot_be_had_or_proven(comparison: Comparison) -> None:

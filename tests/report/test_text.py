@@ -37,8 +37,15 @@ def test_it_says_what_stays_out_of_reach_and_what_would_bring_it(
 ) -> None:
     text = flat(printed(plan))
     assert "out of reach — nearest is blue alone; full strength (100 %): ΔE00 6.1" in text
-    assert "the budget or the number of tubes does not stretch to it" in text
+    assert "the budget or the number of tubes does not stretch that far" in text
     assert "One further tube would bring it: deep violet (EUR 7.25)." in text
+
+
+def test_the_number_of_tubes_is_blamed_only_where_it_is_limited(
+    plan: Plan, printed: Printed, flat: Flat
+) -> None:
+    free = replace(plan, scenario=replace(plan.scenario, most_tubes=None))
+    assert "Why: the budget does not stretch that far." in flat(printed(free))
 
 
 def test_many_remedies_are_counted_and_refused_ones_marked(

@@ -158,7 +158,7 @@ def test_many_colours_are_counted(why: Why) -> None:
 def test_a_colour_out_of_reach_is_told_with_what_would_bring_it(why: Why) -> None:
     assert unreached_words(why.unreached[0], why) == (
         "rose / throat (the nearest mix is off by ΔE00 6.1): the budget or the number of tubes does"
-        " not stretch to it. One further tube would bring it: deep violet (EUR 7.25); or blue"
+        " not stretch that far. One further tube would bring it: deep violet (EUR 7.25); or blue"
         " (owned, which fades more than is asked for)."
     )
 

@@ -74,7 +74,15 @@ def test_first_set_is_a_yellow_a_red_a_violet_and_a_green_leaning_blue(
 
 def test_first_set_names_tubes_for_everything_that_is_missing(plan_of: AnswerNamed) -> None:
     missing = out_of_reach(plan_of("first-set"))
-    assert {planned.sample.role for planned in missing} >= {Role.LEAF_SHADE, Role.PETAL_SHADE}
+    flowers_roles = [(planned.sample.flower, planned.sample.role) for planned in missing]
+    # "The depths of the red rose, a leaf and two leaf shadows"
+    assert {role for flower, role in flowers_roles if flower == "rose, red"} == {
+        Role.PETAL_SHADE,
+        Role.CENTRE,
+        Role.LEAF_SHADE,
+    }
+    roles = [role for _, role in flowers_roles]
+    assert (roles.count(Role.LEAF), roles.count(Role.LEAF_SHADE), len(roles)) == (1, 2, 5)
     assert all(planned.remedies for planned in missing)
 
 
@@ -101,15 +109,15 @@ def test_class_kit_buys_two_packs_where_none_is_large_enough(plan_of: AnswerName
     assert any(pack.count == 1 and pack.offer.ml == 15 for some in packs for pack in some)
 
 
-def test_exhibition_rules_out_the_fugitive_pinks(plan_of: AnswerNamed) -> None:
+def test_exhibition_rules_out_the_fugitive_pink(plan_of: AnswerNamed) -> None:
     plan = plan_of("exhibition")
     assert all(p.tube.lightfastness <= Lightfastness.II for p in plan.tubes)
     edge = sample_of(plan, "petunia, neon pink", "light edge")
     assert edge.obstacle is Obstacle.WISHES
-    assert edge.remedies
-    for remedy in edge.remedies:
-        assert not remedy.allowed
-        assert remedy.tube.lightfastness is Lightfastness.V
+    (remedy,) = edge.remedies  # "a vivid pink"
+    assert not remedy.allowed
+    assert remedy.tube.id == "vivid-pink"
+    assert remedy.tube.lightfastness is Lightfastness.V
 
 
 def test_exhibition_cannot_reach_the_glowing_petal(plan_of: AnswerNamed) -> None:

@@ -29,13 +29,12 @@ def pair_picture(
         Area(points_of(edge), mix),  # beneath both, so that no seam shows between them
         Area(points_of(left), shown(planned.sample.lab).hex),
     ]
-    if planned.recipe is not None:
-        bare = planned.is_bare_paper
-        right = edge[edge[:, 0] > middle]
-        start = int(np.argmax(np.hypot(*np.diff(right, axis=0, append=right[:1]).T))) + 1
-        line = points_of(np.roll(right, -start, axis=0))
-        colour = sheet.soft_ink if bare else rim_colour(planned, tubes, optics)
-        shapes.append(Line(line, colour, 1.0 if bare else 1.6, dashed=bare))
+    unpainted = planned.recipe is None or planned.is_bare_paper
+    right = edge[edge[:, 0] > middle]
+    start = int(np.argmax(np.hypot(*np.diff(right, axis=0, append=right[:1]).T))) + 1
+    line = points_of(np.roll(right, -start, axis=0))
+    colour = sheet.soft_ink if unpainted else rim_colour(planned, tubes, optics)
+    shapes.append(Line(line, colour, 1.0 if unpainted else 1.6, dashed=unpainted))
     return Picture(
         width=PAIR_WIDTH,
         height=PAIR_HEIGHT,

@@ -78,7 +78,10 @@ def _wishes(wishes: Wishes) -> Iterator[str]:
 def _thinnest(strength: float) -> str:
     """Return the thinnest wash allowed: a usual one in words, another exactly as it was given."""
     usual = any(math.isclose(strength, known, rel_tol=1e-6) for known in STRENGTHS)
-    return strength_words(strength) if usual else f"{asked_percent(strength)} of full strength"
+    if not usual:
+        return f"{asked_percent(strength)} of full strength"
+    words = strength_words(strength)
+    return f"a {words}" if "wash" in words else words
 
 
 def _tubes(ids: Sequence[str], last: str) -> str:

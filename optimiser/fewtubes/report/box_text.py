@@ -10,7 +10,7 @@ from fewtubes.comparison.likeness import TWINS
 from fewtubes.report.asked_words import counting_words
 from fewtubes.report.layout import heading, paragraph, plain, put, table
 from fewtubes.report.printable import printable
-from fewtubes.report.words import amount, counted, difference, joined, money, percent
+from fewtubes.report.words import amount, counted, difference, joined, match_words, money, percent
 
 __all__ = ["addition_words", "double_words", "idle_words", "intended_words", "print_box"]
 
@@ -105,7 +105,8 @@ def intended_words(intended: Intended) -> str:
     off = difference(intended.likeness.difference)
     other = _name(intended.nearest)
     if not intended.is_double:
-        return f"{name} is not in the box; the most alike, {other}, is off by {off}."
+        near = match_words(intended.likeness.difference)
+        return f"{name} is not in the box; the nearest to it, {other}, is off by {off}, {near}."
     if intended.likeness.difference <= TWINS:
         return f"{name} is in the box already under another name: {other} (off by at most {off})."
     return f"{name} is nearly in the box already: {other} is off by at most {off}."

@@ -20,6 +20,7 @@ from fewtubes.report.words import (
 )
 
 __all__ = [
+    "floor_lines",
     "floor_sentence",
     "front_picture",
     "milestone_words",
@@ -196,8 +197,21 @@ def print_floors(comparison: Comparison, console: Console) -> None:
     heading(console, "What lasting or transparent tubes throughout would cost")
     if len(comparison.floors) == 1:
         paragraph(console, "Nothing: the wishes ask for the strictest of both already.")
+    for line in floor_lines(comparison):
+        paragraph(console, f"- {line}")
+
+
+def floor_lines(comparison: Comparison) -> list[str]:
+    """Return what each floor costs; floors that cost the same share a sentence."""
+    subjects: dict[str, list[str]] = {}
     for kept in comparison.floors[1:]:
-        paragraph(console, f"- {floor_sentence(comparison, kept)}")
+        floor, _, price = floor_sentence(comparison, kept).partition(": ")
+        subjects.setdefault(price, []).append(floor)
+    return [
+        f"{'; '.join([floors[0], *(f'{floor[0].lower()}{floor[1:]}' for floor in floors[1:])])}:"
+        f" {price}"
+        for price, floors in subjects.items()
+    ]
 
 
 def floor_sentence(comparison: Comparison, kept: FloorFront) -> str:

@@ -106,7 +106,7 @@ def _sample_text(planned: PlannedSample, plan: Plan, names: Mapping[str, str]) -
         text = plain(recipe_words(planned.recipe, names)).append("\n")
         text.append_text(plain(_match_text(planned, plan.scenario.tolerance)))
         bare = bare_paper_words(planned, plan.scenario)
-        return text.append_text(plain(f"\n{bare}")) if bare else text
+        return text.append("\n").append_text(plain(bare)) if bare else text
     nearest = _nearest_text(planned, plan.scenario.tolerance, names)
     return plain("out of reach", "bold").append_text(
         plain(f" — {nearest} {reason_words(planned, plan.scenario)}")

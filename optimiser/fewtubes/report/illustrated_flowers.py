@@ -46,7 +46,7 @@ def flowers_section(basis: Basis) -> Html:
     )
     signs = paragraph(
         element("b", MISSED),
-        " out of reach: the nearest mix is shown.  ",
+        f" out of reach: {_missed_words(basis)}.  ",
         element("b", BEYOND),
         " more vivid on paper than a screen can show.",
         class_="key",
@@ -58,6 +58,11 @@ def flowers_section(basis: Basis) -> Html:
     if colours:
         articles.append(_own_colours(basis, colours))
     return together(how if flowers else short, parts, signs, *articles)
+
+
+def _missed_words(basis: Basis) -> str:
+    """Return what is shown of the mix for a colour out of reach."""
+    return "the nearest mix is shown" if basis.plan.tubes else "there is no tube to mix from"
 
 
 def _reserved(basis: Basis) -> str:

@@ -10,7 +10,7 @@ from fewtubes.picture.parts import tube_dabs
 from fewtubes.picture.shapes import Picture
 from fewtubes.picture.sheet import Sheet
 from fewtubes.picture.svg import svg_inline
-from fewtubes.report.compare_front_text import floor_sentence, milestones, most_words
+from fewtubes.report.compare_front_text import floor_lines, milestones, most_words
 from fewtubes.report.hazard_words import hazard_words
 from fewtubes.report.illustrated_basis import Basis
 from fewtubes.report.illustrated_html import Html, element, listed, paragraph, together
@@ -189,18 +189,10 @@ def _bought(comparison: Comparison, palette: Palette) -> list[Tube]:
 
 
 def _floors(basis: Basis, comparison: Comparison) -> list[Html]:
-    """Return what asking for more of every tube costs; floors that cost the same share a line."""
-    subjects: dict[str, list[str]] = {}
-    for kept in comparison.floors[1:]:
-        floor, _, price = floor_sentence(comparison, kept).partition(": ")
-        subjects.setdefault(price, []).append(floor)
-    if not subjects or basis.plan.coverage == 0:
+    """Return what asking for more of every tube costs."""
+    lines = floor_lines(comparison)
+    if not lines or basis.plan.coverage == 0:
         return []
-    lines = [
-        f"{'; '.join([floors[0], *(f'{floor[0].lower()}{floor[1:]}' for floor in floors[1:])])}:"
-        f" {price}"
-        for price, floors in subjects.items()
-    ]
     return [paragraph("Asking for more of every tube:"), listed(lines)]
 
 

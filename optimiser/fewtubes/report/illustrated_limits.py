@@ -70,7 +70,7 @@ def missed_section(basis: Basis) -> Html:
         " tolerance from this palette:"
     )
     why = listed(
-        f"{counted(count, 'colour')}: {obstacle_words(obstacle)}."
+        f"{counted(count, 'colour')}: {obstacle_words(obstacle, plan.scenario)}."
         for obstacle, count in reasons.items()
         if obstacle is not None
     )

@@ -44,7 +44,7 @@ def palette_section(basis: Basis) -> Html:
     """Return every tube painted out, with what is to be known of it."""
     plan = basis.plan
     if not plan.tubes:
-        return paragraph(f"There is no tube: {nothing_words(plan)}")
+        return paragraph(f"None: {nothing_words(plan)}")
     lead = paragraph(
         f"Each stroke is computed for this paper and light at {len(STRENGTHS)} strengths, from full"
         " strength on the left to the thinnest wash on the right. It was laid over a black line:"

@@ -8,18 +8,23 @@ from fewtubes.shopping.plan import Obstacle, PlannedSample, Remedy
 __all__ = ["bare_paper_words", "obstacle_words", "reason_words"]
 
 OBSTACLE_WORDS = {
-    Obstacle.BUDGET: "the budget or the number of tubes does not stretch to it",
+    Obstacle.BUDGET: "the budget does not stretch that far",
     Obstacle.WISHES: "the wishes rule out the tubes it needs",
     Obstacle.CURRENCY: "tubes that it needs are not sold in this currency",
     Obstacle.CATALOGUE: "no mix of up to three tubes of the catalogue comes near enough",
 }
 
+LIMITED_WORDS = "the budget or the number of tubes does not stretch that far"
+"""Instead of the budget alone, where the number of tubes is limited too."""
+
 MOST_REMEDIES = 3
 """Tubes named in a sentence; the tables hold them all."""
 
 
-def obstacle_words(obstacle: Obstacle | None) -> str:
-    """Return why a colour stays out of reach; an empty text for one that is covered."""
+def obstacle_words(obstacle: Obstacle | None, scenario: Scenario) -> str:
+    """Return why colours stay out of reach; an empty text for those that are covered."""
+    if obstacle is Obstacle.BUDGET and scenario.most_tubes is not None:
+        return LIMITED_WORDS
     return "" if obstacle is None else OBSTACLE_WORDS[obstacle]
 
 
@@ -36,7 +41,7 @@ def reason_words(planned: PlannedSample, scenario: Scenario) -> str:
     """Return why a colour stays out of reach and what would bring it, in whole sentences."""
     sentences = []
     if planned.obstacle is not None:
-        sentences.append(f"Why: {obstacle_words(planned.obstacle)}.")
+        sentences.append(f"Why: {obstacle_words(planned.obstacle, scenario)}.")
     if planned.remedies:
         sentences.append(_remedy_sentence(planned.remedies, scenario.currency))
     elif planned.obstacle not in (Obstacle.CATALOGUE, Obstacle.CURRENCY):

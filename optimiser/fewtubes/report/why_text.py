@@ -88,7 +88,7 @@ def unreached_words(missed: Unreached, why: Why) -> str:
     """Return a colour out of reach, why it is, and what would bring it."""
     planned, scenario = missed.planned, why.plan.scenario
     nearest = _nearest_words(planned, scenario)
-    said = [f"{_place(planned.sample)}{nearest}: {obstacle_words(planned.obstacle)}."]
+    said = [f"{_place(planned.sample)}{nearest}: {obstacle_words(planned.obstacle, scenario)}."]
     if missed.singles:
         said.append(singles_words(missed.singles, scenario.currency))
     elif missed.cheapest is None:
