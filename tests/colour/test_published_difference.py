@@ -9,7 +9,7 @@ import pytest
 
 from fewtubes.colour.difference import delta_e_2000
 
-PAIRS = pd.read_csv(Path(__file__).parents[1] / "data" / "ciede2000_pairs.csv", comment="#")
+PAIRS = pd.read_csv(Path(__file__).parents[1] / "published" / "ciede2000_pairs.csv", comment="#")
 """Sharma, Wu, Dalal, Color Res. Appl. 30(1), 2005, 21–30, table 1."""
 
 

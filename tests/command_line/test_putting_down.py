@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from fewtubes.journal import Journal, Move
+from fewtubes.files.journal import Journal, Move
 
 Run = Callable[..., Any]
 FILES = {"shopping-list.csv", "recipes.csv", "plan.json"}

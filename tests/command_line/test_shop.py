@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-import fewtubes.report.text
+import fewtubes.report.terminal.plan
 from fewtubes.errors import ClashError, Fault, InputError
 
 Run = Callable[..., Any]
@@ -149,7 +149,7 @@ def test_stopped_while_printing_it_says_what_was_written(
     def interrupt(*_arguments: object, **_options: object) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr(fewtubes.report.text, "print_plan", interrupt)
+    monkeypatch.setattr(fewtubes.report.terminal.plan, "print_plan", interrupt)
     told = run("shop", scenario, *small, "--out", tmp_path / "out")
     assert told.code == 130
     assert "were written before" in told.err

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-import fewtubes.report.unmixable_text
+import fewtubes.report.terminal.unmixable
 
 Run = Callable[..., Any]
 
@@ -50,7 +50,7 @@ def test_stopped_while_printing_it_says_what_was_written(
     def interrupt(*_arguments: object, **_options: object) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr(fewtubes.report.unmixable_text, "print_unmixable", interrupt)
+    monkeypatch.setattr(fewtubes.report.terminal.unmixable, "print_unmixable", interrupt)
     told = run("unmixable", *small, "--out", tmp_path / "out")
     assert told.code == 130
     assert "were written before" in told.err

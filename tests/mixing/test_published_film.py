@@ -15,7 +15,7 @@ from scipy.integrate import solve_ivp
 from fewtubes.colour.bands import FloatArray
 from fewtubes.mixing.film import film_reflectance, thick_film_reflectance
 
-DATA = Path(__file__).parents[1] / "data"
+DATA = Path(__file__).parents[1] / "published"
 FILMS = pd.read_csv(DATA / "film_reflectances.csv", comment="#").to_dict("records")
 THICK = pd.read_csv(DATA / "thick_films.csv", comment="#").to_dict("records")
 

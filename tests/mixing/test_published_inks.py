@@ -1,7 +1,7 @@
 """The demo tubes mix as the inks they resemble do on a press.
 
 Source: nine characterisation sets of Fogra and CGATS, on coated, supercalendered, uncoated and
-newsprint paper (tests/data/press_sets.csv). Both sides are taken relative to their paper, as
+newsprint paper (tests/published/press_sets.csv). Both sides are taken relative to their paper, as
 ISO 15076-1 does in its media-relative colours: XYZ divided by that of the paper, times the white.
 
 An ink on a press is a transparent film, so it is compared with the tubes that are transparent or
@@ -25,7 +25,7 @@ from fewtubes.mixing.film import film_reflectance
 from fewtubes.mixing.opacity import Transparency, contrast_ratio, transparency
 from fewtubes.mixing.surface import beneath_surface, with_surface
 
-TABLE = pd.read_csv(Path(__file__).parents[1] / "data" / "press_sets.csv", comment="#")
+TABLE = pd.read_csv(Path(__file__).parents[1] / "published" / "press_sets.csv", comment="#")
 SETS: dict[str, dict[str, FloatArray]] = {
     str(name): {str(row.inks): np.array([row.L, row.a, row.b]) for row in rows.itertuples()}
     for name, rows in TABLE.groupby("set")

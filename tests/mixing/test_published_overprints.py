@@ -25,7 +25,7 @@ from fewtubes.mixing.surface import beneath_surface, with_surface
 from fewtubes.threads import one_thread_per_product
 
 PRESS = pd.read_csv(
-    Path(__file__).parents[1] / "data" / "press_uncoated.csv", comment="#", index_col="inks"
+    Path(__file__).parents[1] / "published" / "press_uncoated.csv", comment="#", index_col="inks"
 )
 MEASURED: dict[str, FloatArray] = {str(inks): row.to_numpy() for inks, row in PRESS.iterrows()}
 OVERPRINTS = ("M+Y", "C+Y", "C+M", "C+M+Y")

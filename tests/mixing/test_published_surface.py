@@ -19,7 +19,7 @@ from fewtubes.mixing.surface import (
 )
 
 ROWS = pd.read_csv(
-    Path(__file__).parents[1] / "data" / "surface_reflectances.csv", comment="#"
+    Path(__file__).parents[1] / "published" / "surface_reflectances.csv", comment="#"
 ).to_dict("records")
 
 INDEX = 1.5

@@ -15,7 +15,7 @@ from fewtubes.page.beside import beside
 from fewtubes.page.desk import MOST_PROCESSES
 from fewtubes.page.form import scenario_of
 from fewtubes.page.settings import Settings
-from fewtubes.report.words import money
+from fewtubes.report.words.figures import money
 
 Filled = dict[str, Any]
 

@@ -23,8 +23,8 @@ from fewtubes.page.job import State
 from fewtubes.page.settings import Settings
 from fewtubes.page.tabs import Tab
 from fewtubes.report.files import plan_files
-from fewtubes.report.illustrated import illustrated_report
-from fewtubes.report.proof_text import proof_words, standing_sentence
+from fewtubes.report.illustrated.page import illustrated_report
+from fewtubes.report.terminal.proof import proof_words, standing_sentence
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.shop import shop
 

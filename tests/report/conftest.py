@@ -17,7 +17,7 @@ from fewtubes.colour.bands import BAND_COUNT
 from fewtubes.coverage.samples import Sample
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import Recipe
-from fewtubes.report.text import print_plan
+from fewtubes.report.terminal.plan import print_plan
 from fewtubes.scenario.records import FlowerWish, Scenario
 from fewtubes.selection.certificate import Certificate, Method, Status
 from fewtubes.shopping.plan import (

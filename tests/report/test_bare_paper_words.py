@@ -15,14 +15,14 @@ from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.mixing.bare_paper import paper_lab
 from fewtubes.mixing.recipes import BARE_PAPER
-from fewtubes.report.illustrated import illustrated_report
+from fewtubes.report.illustrated.page import illustrated_report
+from fewtubes.report.json_values.plan import plan_json
 from fewtubes.report.mixes import best_mixes
-from fewtubes.report.mixes_text import print_mixes
-from fewtubes.report.palette_text import nothing_words
-from fewtubes.report.plan_json import plan_json
-from fewtubes.report.reasons import bare_paper_words
-from fewtubes.report.recipes_table import recipes_table
-from fewtubes.report.words import recipe_words
+from fewtubes.report.tables.recipes import recipes_table
+from fewtubes.report.terminal.mixes import print_mixes
+from fewtubes.report.terminal.palette import nothing_words
+from fewtubes.report.words.figures import recipe_words
+from fewtubes.report.words.reasons import bare_paper_words
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan, PlannedSample
 

@@ -12,14 +12,14 @@ from rich.console import Console
 from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.box import Addition, Box, Double, Intended
 from fewtubes.comparison.likeness import Likeness
-from fewtubes.report.box_files import (
+from fewtubes.report.tables.box import (
     ABOUT_TO_BUY_COLUMNS,
     ADDITIONS_COLUMNS,
     BOX_COLUMNS,
     DOUBLES_COLUMNS,
     box_files,
 )
-from fewtubes.report.box_text import (
+from fewtubes.report.terminal.box import (
     addition_words,
     double_words,
     idle_words,

@@ -10,11 +10,11 @@ from fewtubes.catalogue.records import Flower, Role, Swatch, Trait
 from fewtubes.mixing.matching import Match
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import Recipe
-from fewtubes.report.flower_listing import print_flowers
 from fewtubes.report.mixes import Mixes, RatedMatch
-from fewtubes.report.mixes_text import print_mixes
+from fewtubes.report.terminal.flowers import print_flowers
+from fewtubes.report.terminal.mixes import print_mixes
+from fewtubes.report.terminal.tubes import print_tubes
 from fewtubes.report.tube_listing import ListedTube, strongest
-from fewtubes.report.tubes_text import print_tubes
 from fewtubes.shopping.plan import Plan
 
 HARM = "[bold]\x1b[2J"

@@ -13,7 +13,7 @@ import pytest
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.comparison.compare import Comparison, compare
 from fewtubes.comparison.extent import Extent
-from fewtubes.report.compare_files import FRONT_COLUMNS, compare_files
+from fewtubes.report.tables.compare import FRONT_COLUMNS, compare_files
 from fewtubes.scenario.records import FlowerWish, Scenario, Wishes
 
 SMALL = Path(__file__).parents[1] / "catalogue" / "small_catalogue"

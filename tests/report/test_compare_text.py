@@ -16,13 +16,13 @@ from fewtubes.comparison.floors import FloorFront
 from fewtubes.comparison.front import Front, FrontStep
 from fewtubes.comparison.near_best import NearBest
 from fewtubes.mixing.opacity import Transparency
-from fewtubes.report.compare_front_text import (
+from fewtubes.report.terminal.compare import end_words, kin_sentences, print_comparison, size_words
+from fewtubes.report.terminal.front import (
     floor_lines,
     floor_sentence,
     front_picture,
     milestone_words,
 )
-from fewtubes.report.compare_text import end_words, kin_sentences, print_comparison, size_words
 from fewtubes.scenario.records import FlowerWish, Scenario, Wishes
 from fewtubes.selection.instance import Palette
 

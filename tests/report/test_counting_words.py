@@ -15,11 +15,11 @@ from fewtubes.comparison.compare import compare
 from fewtubes.comparison.extent import Extent
 from fewtubes.comparison.why import explain
 from fewtubes.coverage.weights import MOST_TOTAL
-from fewtubes.report.box_text import print_box
-from fewtubes.report.compare_text import print_comparison
-from fewtubes.report.plan_json import plan_values
-from fewtubes.report.proof_text import proof_words
-from fewtubes.report.why_text import print_why
+from fewtubes.report.json_values.plan import plan_values
+from fewtubes.report.terminal.box import print_box
+from fewtubes.report.terminal.compare import print_comparison
+from fewtubes.report.terminal.proof import proof_words
+from fewtubes.report.terminal.why import print_why
 from fewtubes.scenario.records import FlowerWish, Scenario, Wishes
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.shop import shop

@@ -18,11 +18,11 @@ from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.picture.contrast import LEAST_FOR_TEXT, text_contrast
 from fewtubes.picture.sheet import Sheet
-from fewtubes.report.illustrated import illustrated_page, illustrated_report, plan_sections
-from fewtubes.report.illustrated_basis import Basis
-from fewtubes.report.illustrated_html import FIXED_BLANK, Html, element, paragraph
-from fewtubes.report.trade_off_words import trade_off_words
-from fewtubes.report.words import difference, match_words, percent, recipe_words
+from fewtubes.report.illustrated.basis import Basis
+from fewtubes.report.illustrated.html import FIXED_BLANK, Html, element, paragraph
+from fewtubes.report.illustrated.page import illustrated_page, illustrated_report, plan_sections
+from fewtubes.report.words.figures import difference, match_words, percent, recipe_words
+from fewtubes.report.words.trade_offs import trade_off_words
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan, Remedy, Trait
 from fewtubes.shopping.steadiness import Spread, Steadiness, Trials

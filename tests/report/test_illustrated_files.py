@@ -10,7 +10,7 @@ import pytest
 from fewtubes.catalogue.records import Paper
 from fewtubes.colour.bands import BAND_COUNT
 from fewtubes.mixing.mixture import Optics
-from fewtubes.report.illustrated_files import picture_files, plan_pictures
+from fewtubes.report.illustrated.files import picture_files, plan_pictures
 from fewtubes.shopping.plan import Plan
 
 PNG_SIGNATURE = b"\x89PNG\r\n\x1a\n"

@@ -9,10 +9,10 @@ from fewtubes.comparison.compare import Comparison, compare
 from fewtubes.comparison.extent import beside_a_plan
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
-from fewtubes.report.compare_front_text import floor_sentence, milestones
-from fewtubes.report.illustrated_basis import Basis
-from fewtubes.report.illustrated_front import front_body, front_note, front_picture
-from fewtubes.report.words import money, percent
+from fewtubes.report.illustrated.basis import Basis
+from fewtubes.report.illustrated.front import front_body, front_note, front_picture
+from fewtubes.report.terminal.front import floor_sentence, milestones
+from fewtubes.report.words.figures import money, percent
 from fewtubes.scenario.records import FlowerWish, Scenario
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.shop import shop

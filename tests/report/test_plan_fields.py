@@ -14,7 +14,7 @@ import pytest
 
 from fewtubes.catalogue.records import Hazard, Lightfastness, Role, Tube
 from fewtubes.mixing.opacity import Transparency
-from fewtubes.report.plan_json import plan_json
+from fewtubes.report.json_values.plan import plan_json
 from fewtubes.scenario.records import FlowerWish, OwnColour, Wishes
 from fewtubes.shopping.plan import Plan, Trait
 from fewtubes.shopping.steadiness import Rival, Spread, Steadiness, Trials

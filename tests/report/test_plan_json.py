@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from fewtubes.report.plan_json import SCHEMA, plan_json
+from fewtubes.report.json_values.plan import SCHEMA, plan_json
 from fewtubes.scenario.records import OwnColour
 from fewtubes.shopping.plan import Plan
 

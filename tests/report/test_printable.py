@@ -3,7 +3,7 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fewtubes.report.printable import printable
+from fewtubes.report.words.printable import printable
 
 
 @given(st.text())

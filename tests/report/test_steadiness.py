@@ -9,9 +9,9 @@ from dataclasses import replace
 import pytest
 
 from fewtubes.catalogue.records import Tube
-from fewtubes.report.plan_json import plan_json
-from fewtubes.report.recipes_table import RECIPES_COLUMNS, STAYS_COLUMN, recipes_table
-from fewtubes.report.steadiness_text import (
+from fewtubes.report.json_values.plan import plan_json
+from fewtubes.report.tables.recipes import RECIPES_COLUMNS, STAYS_COLUMN, recipes_table
+from fewtubes.report.terminal.steadiness import (
     assumption_words,
     expected_words,
     recipes_words,

@@ -8,9 +8,9 @@ import pandas as pd
 import pytest
 
 from fewtubes.report.files import plan_files
-from fewtubes.report.recipes_table import RECIPES_COLUMNS, recipes_table
-from fewtubes.report.shopping_list import SHOPPING_LIST_COLUMNS, shopping_list
-from fewtubes.report.words import match_words
+from fewtubes.report.tables.recipes import RECIPES_COLUMNS, recipes_table
+from fewtubes.report.tables.shopping_list import SHOPPING_LIST_COLUMNS, shopping_list
+from fewtubes.report.words.figures import match_words
 from fewtubes.shopping.plan import Pack, Plan
 
 

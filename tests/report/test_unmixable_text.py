@@ -13,8 +13,8 @@ from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.unmixable import MixedTube
 from fewtubes.mixing.matching import Match
 from fewtubes.mixing.recipes import STRENGTHS, Recipe
-from fewtubes.report.unmixable_files import UNMIXABLE_COLUMNS, WASHES_COLUMNS, unmixable_files
-from fewtubes.report.unmixable_text import mixed_words, print_unmixable, rule_words
+from fewtubes.report.tables.unmixable import UNMIXABLE_COLUMNS, WASHES_COLUMNS, unmixable_files
+from fewtubes.report.terminal.unmixable import mixed_words, print_unmixable, rule_words
 from fewtubes.shopping.plan import Plan
 
 NAMES = {"magenta": "magenta", "gold": "golden yellow", "blue": "blue"}

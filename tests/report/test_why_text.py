@@ -11,14 +11,14 @@ from rich.console import Console
 
 from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.why import OneOfThese, Route, StandIn, TubeReason, Unreached, Why
-from fewtubes.report.recipes_table import recipes_table
-from fewtubes.report.why_files import (
+from fewtubes.report.tables.recipes import recipes_table
+from fewtubes.report.tables.why import (
     ONE_OF_THESE_COLUMNS,
     OUT_OF_REACH_COLUMNS,
     WHY_TUBES_COLUMNS,
     why_files,
 )
-from fewtubes.report.why_text import (
+from fewtubes.report.terminal.why import (
     one_of_these_words,
     print_why,
     reason_sentences,

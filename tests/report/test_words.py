@@ -8,7 +8,7 @@ import math
 import pytest
 
 from fewtubes.mixing.recipes import STRENGTHS, Recipe
-from fewtubes.report.words import (
+from fewtubes.report.words.figures import (
     amount,
     counted,
     difference,

@@ -10,8 +10,8 @@ import pytest
 
 from fewtubes.catalogue.reading import faults_of_catalogue, read_catalogue
 from fewtubes.catalogue.records import Catalogue, Hazard
-from fewtubes.report.hazard_words import avoided_words, care_words, hazard_words
-from fewtubes.report.plan_json import plan_json
+from fewtubes.report.json_values.plan import plan_json
+from fewtubes.report.words.hazards import avoided_words, care_words, hazard_words
 from fewtubes.scenario.reading import read_scenario
 from fewtubes.scenario.records import Scenario
 from fewtubes.shopping.plan import Plan

@@ -80,8 +80,8 @@ def box(
     from fewtubes.command_line.reporting import write_and_print  # noqa: PLC0415
     from fewtubes.comparison.box import look_into_box  # noqa: PLC0415
     from fewtubes.coverage.cache import Cache, default_cache  # noqa: PLC0415
-    from fewtubes.report.box_files import box_files  # noqa: PLC0415
-    from fewtubes.report.box_text import print_box  # noqa: PLC0415
+    from fewtubes.report.tables.box import box_files  # noqa: PLC0415
+    from fewtubes.report.terminal.box import print_box  # noqa: PLC0415
     from fewtubes.scenario.overrides import with_overrides  # noqa: PLC0415
     from fewtubes.scenario.reading import read_scenario  # noqa: PLC0415
 

@@ -21,7 +21,7 @@ def check(
     from fewtubes.command_line.failures import FAULT, tell  # noqa: PLC0415
     from fewtubes.command_line.output import report_console  # noqa: PLC0415
     from fewtubes.errors import InputError  # noqa: PLC0415
-    from fewtubes.report.checking import check_tables, print_check  # noqa: PLC0415
+    from fewtubes.report.terminal.check import check_tables, print_check  # noqa: PLC0415
 
     try:
         outcome = check_tables(catalogue, scenarios or ())

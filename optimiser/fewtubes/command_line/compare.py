@@ -118,8 +118,8 @@ def compare(
     from fewtubes.command_line.reporting import write_and_print  # noqa: PLC0415
     from fewtubes.comparison.compare import compare as compare_palettes  # noqa: PLC0415
     from fewtubes.coverage.cache import Cache, default_cache  # noqa: PLC0415
-    from fewtubes.report.compare_files import compare_files  # noqa: PLC0415
-    from fewtubes.report.compare_text import print_comparison  # noqa: PLC0415
+    from fewtubes.report.tables.compare import compare_files  # noqa: PLC0415
+    from fewtubes.report.terminal.compare import print_comparison  # noqa: PLC0415
     from fewtubes.scenario.overrides import with_overrides  # noqa: PLC0415
     from fewtubes.scenario.reading import read_scenario  # noqa: PLC0415
 

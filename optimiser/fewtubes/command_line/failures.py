@@ -19,7 +19,7 @@ import typer
 from typer.core import TyperGroup
 
 from fewtubes.errors import DefectError, FewtubesError, InputError
-from fewtubes.interruptions import Stopped
+from fewtubes.files.interruptions import Stopped
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

@@ -72,7 +72,7 @@ def mix(
     from fewtubes.coverage.optics import optics_for  # noqa: PLC0415
     from fewtubes.mixing.effort import mixing_stage  # noqa: PLC0415
     from fewtubes.report.mixes import best_mixes  # noqa: PLC0415
-    from fewtubes.report.mixes_text import print_mixes  # noqa: PLC0415
+    from fewtubes.report.terminal.mixes import print_mixes  # noqa: PLC0415
 
     recipes = recipes_within("--most", most)
     near = tolerance_within("--tolerance", tolerance)

@@ -8,7 +8,7 @@ from fewtubes.command_line.failures import say
 from fewtubes.errors import OutputError
 
 if TYPE_CHECKING:
-    from fewtubes.settling import Settled
+    from fewtubes.files.settling import Settled
 
 __all__ = ["unwritten"]
 
@@ -25,8 +25,8 @@ def unwritten(
     written
         Called once all are in their places.
     """
+    from fewtubes.files.writing import write_together  # noqa: PLC0415
     from fewtubes.report.fellow_files import strangers  # noqa: PLC0415
-    from fewtubes.writing import write_together  # noqa: PLC0415
 
     apart = {folder: names for folder in files if (names := strangers(folder))}
     settled: list[Path] = []

@@ -78,12 +78,12 @@ class Results:
         comparison = compared(question, extent, progress=progress)
         progress("drawing up the results")
         if self.page is not None:
-            from fewtubes.report.illustrated import illustrated_report  # noqa: PLC0415
+            from fewtubes.report.illustrated.page import illustrated_report  # noqa: PLC0415
 
             page = illustrated_report(plan, optics, comparison=comparison)
             files.setdefault(self.page.parent, {})[self.page.name] = page
         if self.pictures is not None:
-            from fewtubes.report.illustrated_files import picture_files  # noqa: PLC0415
+            from fewtubes.report.illustrated.files import picture_files  # noqa: PLC0415
 
             pictures = picture_files(plan, optics, comparison=comparison)
             files.setdefault(self.pictures, {}).update(pictures)

@@ -144,7 +144,7 @@ def shop(
     from fewtubes.command_line.results import results_asked  # noqa: PLC0415
     from fewtubes.command_line.trials import trials_asked  # noqa: PLC0415
     from fewtubes.coverage.cache import Cache, default_cache  # noqa: PLC0415
-    from fewtubes.report.text import print_plan  # noqa: PLC0415
+    from fewtubes.report.terminal.plan import print_plan  # noqa: PLC0415
     from fewtubes.scenario.overrides import with_overrides  # noqa: PLC0415
     from fewtubes.scenario.reading import read_scenario  # noqa: PLC0415
     from fewtubes.shopping.shop import answered  # noqa: PLC0415

@@ -65,8 +65,8 @@ def tubes(
     from fewtubes.command_line.output import progress, report_console  # noqa: PLC0415
     from fewtubes.coverage.cache import Cache, default_cache  # noqa: PLC0415
     from fewtubes.coverage.optics import optics_for  # noqa: PLC0415
+    from fewtubes.report.terminal.tubes import print_tubes  # noqa: PLC0415
     from fewtubes.report.tube_listing import TubeQuery, listed_tubes  # noqa: PLC0415
-    from fewtubes.report.tubes_text import print_tubes  # noqa: PLC0415
 
     query = TubeQuery(
         text=text,

@@ -65,8 +65,8 @@ def unmixable(
     from fewtubes.comparison.unmixable import mixed_tubes  # noqa: PLC0415
     from fewtubes.coverage.cache import Cache, default_cache  # noqa: PLC0415
     from fewtubes.coverage.optics import optics_for  # noqa: PLC0415
-    from fewtubes.report.unmixable_files import unmixable_files  # noqa: PLC0415
-    from fewtubes.report.unmixable_text import print_unmixable  # noqa: PLC0415
+    from fewtubes.report.tables.unmixable import unmixable_files  # noqa: PLC0415
+    from fewtubes.report.terminal.unmixable import print_unmixable  # noqa: PLC0415
 
     deadline = mixing_asked(seconds)
     tables = read_catalogue(catalogue)

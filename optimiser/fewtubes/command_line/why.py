@@ -78,8 +78,8 @@ def why(
     from fewtubes.command_line.reporting import write_and_print  # noqa: PLC0415
     from fewtubes.comparison.why import explain  # noqa: PLC0415
     from fewtubes.coverage.cache import Cache, default_cache  # noqa: PLC0415
-    from fewtubes.report.why_files import why_files  # noqa: PLC0415
-    from fewtubes.report.why_text import print_why  # noqa: PLC0415
+    from fewtubes.report.tables.why import why_files  # noqa: PLC0415
+    from fewtubes.report.terminal.why import print_why  # noqa: PLC0415
     from fewtubes.scenario.overrides import with_overrides  # noqa: PLC0415
     from fewtubes.scenario.reading import read_scenario  # noqa: PLC0415
 

@@ -23,8 +23,8 @@ import numpy.typing as npt
 
 from fewtubes import __version__
 from fewtubes.coverage.packed_arrays import packed, unpacked
-from fewtubes.interruptions import held
-from fewtubes.regular_files import is_ours, read_regular
+from fewtubes.files.interruptions import held
+from fewtubes.files.regular_files import is_ours, read_regular
 
 __all__ = ["FORMAT", "MOST_BYTES", "Cache", "default_cache"]
 

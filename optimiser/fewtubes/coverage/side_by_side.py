@@ -17,7 +17,7 @@ from contextlib import contextmanager, suppress
 from multiprocessing import current_process, get_context, parent_process
 from typing import TYPE_CHECKING, Any, TypeVar
 
-from fewtubes.interruptions import held, told
+from fewtubes.files.interruptions import held, told
 from fewtubes.threads import one_thread_per_product
 
 if TYPE_CHECKING:

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 
 from fewtubes.picture.pair import pair_picture
 from fewtubes.picture.svg import svg_inline
-from fewtubes.report.illustrated import Section
-from fewtubes.report.illustrated_basis import Basis
-from fewtubes.report.illustrated_palette import palette_ribbon
+from fewtubes.report.illustrated.basis import Basis
+from fewtubes.report.illustrated.page import Section
+from fewtubes.report.illustrated.palette import palette_ribbon
 from fewtubes.shopping.plan import Plan
 
 __all__ = ["Answer", "drawn_answer"]

@@ -26,7 +26,7 @@ STATIC = {
     "page.css": ("fewtubes.page", "static/page.css", "text/css"),
     "page.js": ("fewtubes.page", "static/page.js", "text/javascript"),
     "mark.svg": ("fewtubes.page", "static/mark.svg", "image/svg+xml"),
-    "illustrated.css": ("fewtubes.report", "illustrated.css", "text/css"),
+    "illustrated.css": ("fewtubes.report.illustrated", "page.css", "text/css"),
 }
 """Package, place in it and media type of each file that pages refer to."""
 

@@ -6,11 +6,18 @@ from dataclasses import dataclass
 
 from fewtubes.page.answer import Answer
 from fewtubes.picture.sheet import MISSED
-from fewtubes.report.asked_words import wish_words
-from fewtubes.report.figures import asked_percent
-from fewtubes.report.printable import printable
-from fewtubes.report.trade_off_words import grade_words
-from fewtubes.report.words import counted, difference, limit_words, match_words, money, percent
+from fewtubes.report.words.asked import wish_words
+from fewtubes.report.words.decimals import asked_percent
+from fewtubes.report.words.figures import (
+    counted,
+    difference,
+    limit_words,
+    match_words,
+    money,
+    percent,
+)
+from fewtubes.report.words.printable import printable
+from fewtubes.report.words.trade_offs import grade_words
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan, PlannedSample, PlannedTube, Trait
 

@@ -22,11 +22,17 @@ from fewtubes.page.shelf import Shelf
 from fewtubes.page.tabs import Tab, Tabs
 from fewtubes.page.unpacking import Unpacker
 from fewtubes.page.worker import Task
-from fewtubes.report.asked_words import asked_words
-from fewtubes.report.illustrated import COSTS
-from fewtubes.report.steadiness_text import plan_standing, steadiness_aside
-from fewtubes.report.trade_off_words import fading_words
-from fewtubes.report.words import LIGHTFASTNESS_WORDS, counted, money, percent, strength_words
+from fewtubes.report.illustrated.page import COSTS
+from fewtubes.report.terminal.steadiness import plan_standing, steadiness_aside
+from fewtubes.report.words.asked import asked_words
+from fewtubes.report.words.figures import (
+    LIGHTFASTNESS_WORDS,
+    counted,
+    money,
+    percent,
+    strength_words,
+)
+from fewtubes.report.words.trade_offs import fading_words
 from fewtubes.scenario.demands import TRANSPARENCY_FLOORS, currencies
 from fewtubes.shopping.traits import LASTS
 

@@ -9,10 +9,10 @@ from fewtubes.picture.hand import by_hand, rectangle, seed_of
 from fewtubes.picture.shapes import Area, Picture, Shape, points_of
 from fewtubes.picture.sheet import Sheet, shown
 from fewtubes.picture.svg import svg_inline
-from fewtubes.report.flower_listing import flowers_with, searched_words
-from fewtubes.report.printable import printable
+from fewtubes.report.terminal.flowers import flowers_with, searched_words
 from fewtubes.report.tube_listing import ListedTube, TubeQuery, listed_tubes
-from fewtubes.report.words import joined, money
+from fewtubes.report.words.figures import joined, money
+from fewtubes.report.words.printable import printable
 
 __all__ = ["FlowerCard", "Shelf", "TubeRow", "dabs", "laid_out"]
 

@@ -129,14 +129,14 @@ def told(task: Task, *, progress: Callable[[str], None]) -> Iterator[Told]:
     from fewtubes.comparison.extent import beside_a_plan  # noqa: PLC0415
     from fewtubes.coverage.cache import Cache  # noqa: PLC0415
     from fewtubes.page.answer import drawn_answer  # noqa: PLC0415
-    from fewtubes.report.illustrated import (  # noqa: PLC0415
+    from fewtubes.report.illustrated.basis import Basis  # noqa: PLC0415
+    from fewtubes.report.illustrated.front import front_body  # noqa: PLC0415
+    from fewtubes.report.illustrated.html import Html  # noqa: PLC0415
+    from fewtubes.report.illustrated.page import (  # noqa: PLC0415
         COSTS,
         illustrated_page,
         plan_sections,
     )
-    from fewtubes.report.illustrated_basis import Basis  # noqa: PLC0415
-    from fewtubes.report.illustrated_front import front_body  # noqa: PLC0415
-    from fewtubes.report.illustrated_html import Html  # noqa: PLC0415
     from fewtubes.shopping.shop import Limits, answered  # noqa: PLC0415
 
     scenario = task.scenario

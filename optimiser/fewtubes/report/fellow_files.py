@@ -10,7 +10,7 @@ import os
 from collections.abc import Mapping
 from pathlib import Path
 
-from fewtubes.regular_files import read_regular
+from fewtubes.files.regular_files import read_regular
 
 __all__ = ["KEY", "NAMING", "beside", "digests", "strangers"]
 

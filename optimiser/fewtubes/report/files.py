@@ -2,16 +2,16 @@
 
 from collections.abc import Mapping
 
-from fewtubes.report.plan_json import plan_json
-from fewtubes.report.recipes_table import recipes_table
-from fewtubes.report.shopping_list import shopping_list
+from fewtubes.report.json_values.plan import plan_json
+from fewtubes.report.tables.recipes import recipes_table
+from fewtubes.report.tables.shopping_list import shopping_list
 from fewtubes.shopping.plan import Plan
 
 __all__ = ["plan_files"]
 
 
 def plan_files(plan: Plan, *, beside: Mapping[str, str | bytes] | None = None) -> Mapping[str, str]:
-    """Return the content of each file by its name, for `fewtubes.writing.write_all`.
+    """Return the content of each file by its name, for `fewtubes.files.writing.write_all`.
 
     Parameters
     ----------

@@ -1,0 +1,1 @@
+"""Reading and writing files, all of a set or none, whatever happens meanwhile."""

@@ -1,0 +1,1 @@
+"""The answer as one illustrated page."""

@@ -1,0 +1,85 @@
+"""What every part of the illustrated report draws on."""
+
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import groupby
+
+from fewtubes.catalogue.records import Tube
+from fewtubes.mixing.mixture import Optics
+from fewtubes.mixing.recipes import RecipeSpace
+from fewtubes.picture.brush import numbered
+from fewtubes.picture.hue_plane import LETTERS, Group, hue_plane
+from fewtubes.picture.shapes import Picture
+from fewtubes.picture.sheet import Sheet
+from fewtubes.picture.split_flower import split_flower
+from fewtubes.picture.strongest import strongest_by_hue
+from fewtubes.report.words.printable import printable
+from fewtubes.shopping.plan import Plan, PlannedSample
+
+__all__ = ["LONGEST_IN_PICTURE", "Basis", "FlowerPart"]
+
+LONGEST_IN_PICTURE = 60
+"""Characters of a name inside a picture or its description."""
+
+
+@dataclass(frozen=True, eq=False)
+class FlowerPart:
+    """One flower or own colour of the plan."""
+
+    name: str
+    letter: str
+    """Its letter in the plane of hues; empty beyond the alphabet."""
+    samples: tuple[PlannedSample, ...]
+
+
+@dataclass(frozen=True, eq=False)
+class Basis:
+    """A plan with the paper and the light that its colours were computed for."""
+
+    plan: Plan
+    optics: Optics
+
+    @cached_property
+    def sheet(self) -> Sheet:
+        """The paper and the inks."""
+        return Sheet.of(self.optics)
+
+    @cached_property
+    def tubes(self) -> dict[str, Tube]:
+        """The palette by id."""
+        return {planned.tube.id: planned.tube for planned in self.plan.tubes}
+
+    @cached_property
+    def names(self) -> dict[str, str]:
+        """Names of the palette's tubes by id, fit to print."""
+        return {id_: printable(tube.name) for id_, tube in self.tubes.items()}
+
+    @cached_property
+    def flowers(self) -> tuple[FlowerPart, ...]:
+        """The flowers in the plan's order."""
+        grouped = groupby(self.plan.samples, key=lambda planned: planned.sample.flower)
+        return tuple(
+            FlowerPart(name, LETTERS[turn : turn + 1], tuple(samples))
+            for turn, (name, samples) in enumerate(grouped)
+        )
+
+    def stays(self, planned: PlannedSample) -> float | None:
+        """Return in which share of trials a recipe stays within tolerance, None if not tried."""
+        steadiness = self.plan.steadiness
+        if steadiness is None or not planned.covered:
+            return None
+        return steadiness.stays[self.plan.samples.index(planned)]
+
+    def split_flower(self, part: FlowerPart) -> Picture:
+        """Return the picture of one flower."""
+        name = printable(part.name, LONGEST_IN_PICTURE)
+        items = numbered(part.samples)
+        return split_flower(items, self.tubes, self.optics, self.sheet, name=name)
+
+    @cached_property
+    def hue_plane(self) -> Picture:
+        """The picture of hue and chroma."""
+        space = RecipeSpace.no_thinner_than(self.plan.scenario.wishes.thinnest_wash)
+        strongest = strongest_by_hue(list(self.tubes.values()), self.optics, space)
+        groups = [Group(part.letter, part.samples) for part in self.flowers]
+        return hue_plane(groups, strongest, self.sheet)

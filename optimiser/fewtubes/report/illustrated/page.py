@@ -1,0 +1,192 @@
+"""The plan as one illustrated page: a file that needs no network, no script and no font of its own.
+
+The page is made for the screen, the phone and the sheet of paper alike; `page.css` beside
+this module holds how it looks.
+"""
+
+import base64
+import hashlib
+from collections.abc import Sequence
+from dataclasses import dataclass
+from importlib.resources import files
+
+from fewtubes.comparison.compare import Comparison
+from fewtubes.mixing.mixture import Optics
+from fewtubes.picture.sheet import Sheet
+from fewtubes.report.illustrated.basis import Basis
+from fewtubes.report.illustrated.closing import (
+    cautions_section,
+    colours_section,
+    sureness_section,
+)
+from fewtubes.report.illustrated.flowers import flowers_section
+from fewtubes.report.illustrated.front import front_body
+from fewtubes.report.illustrated.html import Html, element, listed, paragraph
+from fewtubes.report.illustrated.limits import missed_section, reach_section, trade_off_section
+from fewtubes.report.illustrated.palette import palette_ribbon, palette_section, shopping_section
+from fewtubes.report.terminal.steadiness import standing_words, steadiness_aside
+from fewtubes.report.words.asked import asked_words
+from fewtubes.report.words.figures import counted, money, percent
+from fewtubes.report.words.printable import printable
+from fewtubes.report.words.trade_offs import fading_words
+from fewtubes.selection.certificate import Status
+from fewtubes.shopping.plan import Plan
+
+__all__ = ["COSTS", "Section", "illustrated_page", "illustrated_report", "plan_sections"]
+
+COSTS = "cost"
+"""Id of the section that needs a comparison."""
+
+
+@dataclass(frozen=True)
+class Section:
+    """A part of the page."""
+
+    id: str
+    heading: str
+    body: Html
+
+
+def illustrated_report(
+    plan: Plan,
+    optics: Optics,
+    *,
+    comparison: Comparison | None = None,
+) -> str:
+    """Return the page.
+
+    Parameters
+    ----------
+    plan
+        The answer.
+    optics
+        The paper and the light of the plan's scenario.
+    comparison
+        Palettes of the same scenario side by side; with it the page tells coverage against cost.
+    """
+    basis = Basis(plan, optics)
+    costs = Html() if comparison is None else front_body(basis, comparison)
+    return illustrated_page(basis, plan_sections(basis, costs))
+
+
+def illustrated_page(basis: Basis, sections: Sequence[Section]) -> str:
+    """Return the page of sections drawn before; those that are empty are left out."""
+    sections = [section for section in sections if section.body]
+    style = _style(basis.sheet)
+    return "".join(
+        [
+            "<!DOCTYPE html>\n",
+            '<html lang="en-GB">\n',
+            _head(printable(basis.plan.scenario.title), style),
+            "<body>\n",
+            _header(basis),
+            _contents(sections),
+            element("main", *map(_section, sections)),
+            _footer(basis.plan),
+            "</body>\n</html>\n",
+        ]
+    )
+
+
+def plan_sections(basis: Basis, costs: Html) -> list[Section]:
+    """Return the parts of the page; `costs`, coverage against cost, may be empty as yet."""
+    plan = basis.plan
+    return [
+        Section("shopping", "To buy", shopping_section(basis)),
+        Section("tubes", "The tubes, painted out", palette_section(basis)),
+        Section("flowers", "The flowers, wanted and mixed", flowers_section(basis)),
+        Section("reach", "Hue and chroma", reach_section(basis)),
+        Section("missed", "Out of reach", missed_section(basis)),
+        Section("trade-offs", "How long it lasts, how much it hides", trade_off_section(basis)),
+        Section(COSTS, "Coverage against cost", costs),
+        Section("sure", "How sure that is", sureness_section(plan)),
+        Section("care", "Take care", cautions_section(plan)),
+        Section("colours", "A screen is not paint", colours_section()),
+    ]
+
+
+def _style(sheet: Sheet) -> str:
+    """Return the style sheet with the scenario's paper and the inks put in."""
+    colours = f"--ground:{sheet.ground};--ink:{sheet.ink};--soft-ink:{sheet.soft_ink}"
+    written = (files("fewtubes.report.illustrated") / "page.css").read_text(encoding="utf-8")
+    return f":root{{{colours}}}\n{written}"
+
+
+def _head(title: str, style: str) -> Html:
+    """Return the head; the policy admits this one style sheet and nothing else."""
+    digest = base64.b64encode(hashlib.sha256(style.encode("utf-8")).digest()).decode("ascii")
+    policy = f"default-src 'none'; style-src 'sha256-{digest}'; base-uri 'none'; form-action 'none'"
+    return element(
+        "head",
+        element("meta", charset="utf-8"),
+        Html(f'<meta http-equiv="Content-Security-Policy" content="{policy}">'),
+        element("meta", name="viewport", content="width=device-width, initial-scale=1"),
+        element("meta", name="color-scheme", content="light"),
+        element("meta", name="referrer", content="no-referrer"),
+        element("title", f"{title} — palette and recipes"),
+        Html(f"<style>{style}</style>"),
+    )
+
+
+def _header(basis: Basis) -> Html:
+    """Return title, question and answer."""
+    plan = basis.plan
+    scenario = plan.scenario
+    fading = [paragraph(words, class_="fading") for words in [fading_words(plan)] if words]
+    shows = [paragraph(printable(scenario.shows, 2000), class_="shows")] if scenario.shows else []
+    return element(
+        "header",
+        paragraph("Palette and recipes", class_="over"),
+        element("h1", printable(scenario.title)),
+        palette_ribbon(basis),
+        *shows,
+        paragraph(_answer(plan), class_="answer"),
+        *fading,
+        paragraph(asked_words(scenario, plan.catalogue_label), class_="asked"),
+    )
+
+
+def _answer(plan: Plan) -> str:
+    scenario = plan.scenario
+    to_buy = "Nothing to buy"
+    if plan.bought:
+        price = money(plan.cost, scenario.currency)
+        to_buy = f"{counted(len(plan.bought), 'tube')} to buy for {price}"
+    covered = sum(planned.covered for planned in plan.samples)
+    return (
+        f"{to_buy}, {percent(plan.coverage)} of what is to be painted covered: {covered} of"
+        f" {counted(len(plan.samples), 'colour')}, counted by importance{steadiness_aside(plan)}."
+        f" {_standing(plan)}"
+    )
+
+
+def _standing(plan: Plan) -> str:
+    """Return how far the choice is proven; only a proven one is called best."""
+    if plan.steadiness is not None and not plan.steadiness.ranks_best:
+        return f"{standing_words(plan.steadiness)}."
+    if plan.certificate.status is Status.PROVEN:
+        return "Proven best within the limits below."
+    if plan.certificate.status is Status.INFEASIBLE:
+        return "The demands are proven impossible to meet together."
+    return "Not proven: better choices are not ruled out."
+
+
+def _contents(sections: Sequence[Section]) -> Html:
+    links = (element("a", section.heading, href=f"#{section.id}") for section in sections)
+    return element("nav", listed(links), aria_label="On this page")
+
+
+def _section(section: Section) -> Html:
+    heading = element("h2", section.heading, id=section.id)
+    return element("section", heading, section.body, aria_labelledby=section.id)
+
+
+def _footer(plan: Plan) -> Html:
+    return element(
+        "footer",
+        paragraph(
+            f"Written by fewtubes from: {printable(plan.catalogue_label)}. The tubes, prices,"
+            " pigment profiles and flowers of the demo catalogue are invented and describe no"
+            " maker's product."
+        ),
+    )

@@ -1,0 +1,1 @@
+"""Answers as values that JSON knows."""

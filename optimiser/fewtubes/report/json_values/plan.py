@@ -1,0 +1,208 @@
+"""`plan.json`: the whole answer for other programs.
+
+Schema 1. Prices are decimal numbers in strings, so that no reader rounds them; shares are 0–1;
+colours are CIELAB; a number that has no value is null; a recipe without tubes, of strength 0, is
+bare paper. The key ``steadiness`` is there only when it was asked how sure the answer is;
+``certificate`` is always about the best coverage, so that a plan taken for steadiness may cover
+less than its ``value`` says (``coverage_given_up``). ``lasting`` is null if all tubes in use last;
+``tubes_without`` and ``cost_without`` tell what covering as much without the tubes named takes, and
+are null where that covers less or is not known.
+"""
+
+import json
+import math
+from collections.abc import Mapping, Sequence
+
+import fewtubes
+from fewtubes.catalogue.records import Lightfastness, Tube
+from fewtubes.catalogue.sizes import LONGEST_NOTE
+from fewtubes.mixing.opacity import Transparency
+from fewtubes.mixing.recipes import PARTS, Recipe, RecipeSpace
+from fewtubes.report.fellow_files import digests
+from fewtubes.report.json_values.scenario import scenario_values
+from fewtubes.report.json_values.steadiness import steadiness_values
+from fewtubes.report.terminal.proof import bound_share
+from fewtubes.report.words.decimals import file_number, file_share
+from fewtubes.report.words.figures import amount
+from fewtubes.report.words.printable import printable
+from fewtubes.selection.certificate import Status
+from fewtubes.shopping.plan import Plan, PlannedSample, PlannedTube, Remedy, Trait
+
+__all__ = ["SCHEMA", "plan_json", "plan_values"]
+
+SCHEMA = 1
+"""Raised when a key changes its meaning or goes; new keys do not raise it."""
+
+LONGEST_CAUTION = 2 * LONGEST_NOTE
+"""Characters of a caution, which may repeat a note of the catalogue."""
+
+
+def plan_json(plan: Plan, *, fellows: Mapping[str, str | bytes] | None = None) -> str:
+    """Return the plan as JSON text, UTF-8, with a line end; it names the digests of its fellows."""
+    values = plan_values(plan) | digests(fellows or {})
+    return json.dumps(values, ensure_ascii=False, indent=2, allow_nan=False) + "\n"
+
+
+def plan_values(plan: Plan) -> dict[str, object]:
+    """Return the plan as values that JSON knows."""
+    return {
+        "schema": SCHEMA,
+        "program": f"fewtubes {fewtubes.__version__}",
+        "catalogue": printable(plan.catalogue_label),
+        "scenario": scenario_values(plan.scenario),
+        "currency": plan.scenario.currency,
+        "cost": amount(plan.cost),
+        "budget_left": amount(plan.scenario.budget - plan.cost),
+        "coverage": file_share(plan.coverage),
+        "tubes": [_planned_tube(planned) for planned in plan.tubes],
+        "set_aside": [tube.id for tube in plan.set_aside],
+        "flowers": [
+            {
+                "name": printable(flower.name),
+                "importance": _number(float(flower.importance)),
+                "coverage": file_share(flower.coverage),
+                "covered": flower.covered,
+                "total": flower.total,
+            }
+            for flower in plan.flowers
+        ],
+        "samples": [_planned_sample(planned, plan.scenario.tolerance) for planned in plan.samples],
+        "lightfastness": _trait(plan.lightfastness),
+        "lasting": None if plan.lasting is None else _trait(plan.lasting),
+        "opacity": _trait(plan.opacity),
+        "cautions": [
+            {
+                "text": printable(caution.text, LONGEST_CAUTION),
+                "tubes": [*map(printable, caution.tubes)],
+            }
+            for caution in plan.cautions
+        ],
+        "certificate": _certificate(plan),
+        "recipe_space": _recipe_space(plan),
+    } | _steadiness(plan)
+
+
+def _steadiness(plan: Plan) -> dict[str, object]:
+    return {} if plan.steadiness is None else {"steadiness": steadiness_values(plan.steadiness)}
+
+
+def _certificate(plan: Plan) -> dict[str, object]:
+    certificate = plan.certificate
+    return {
+        "status": str(certificate.status),
+        "proven": certificate.status is Status.PROVEN,
+        "method": str(certificate.method),
+        "value": certificate.value,
+        "bound": certificate.bound,
+        "total": plan.total_weight,
+        "importances_exact": plan.counted_exactly,
+        "coverage_bound": file_share(bound_share(plan)),
+        "gap": file_share(certificate.gap),
+        "nodes": certificate.nodes,
+        "seconds": _number(certificate.seconds),
+        "equal_palettes": plan.ties,
+        "equal_palettes_complete": plan.ties_complete,
+    }
+
+
+def _recipe_space(plan: Plan) -> dict[str, object]:
+    space = RecipeSpace.no_thinner_than(plan.scenario.wishes.thinnest_wash)
+    return {
+        "recipes": plan.recipe_count,
+        "parts": [list(parts) for size in sorted(PARTS) for parts in PARTS[size]],
+        "strengths": [_number(strength) for strength in space.strengths],
+        "tolerance": plan.scenario.tolerance,
+    }
+
+
+def _tube(tube: Tube) -> dict[str, object]:
+    return {
+        "id": printable(tube.id),
+        "name": printable(tube.name),
+        "pigments": [
+            {"code": pigment.code, "name": printable(pigment.name), "share": _number(share)}
+            for pigment, share in tube.pigments
+        ],
+        "lightfastness": tube.lightfastness.name,
+        "hazards": [str(hazard) for hazard in tube.hazards],
+    }
+
+
+def _planned_tube(planned: PlannedTube) -> dict[str, object]:
+    return _tube(planned.tube) | {
+        "owned": planned.owned,
+        "packs": [
+            {
+                "ml": _number(pack.offer.ml),
+                "count": pack.count,
+                "price_each": amount(pack.offer.price),
+                "price": amount(pack.cost),
+            }
+            for pack in planned.packs
+        ],
+        "cost": amount(planned.cost),
+        "contrast_ratio": _number(planned.contrast_ratio),
+        "transparency": planned.transparency.word,
+        "white_filled": planned.white_filled,
+        "mixes": planned.recipes,
+        "only_it_brings": file_share(planned.only_it_brings),
+    }
+
+
+def _planned_sample(planned: PlannedSample, tolerance: float) -> dict[str, object]:
+    return {
+        "flower": printable(planned.sample.flower),
+        "name": printable(planned.sample.name, 1000),
+        "role": None if planned.sample.role is None else str(planned.sample.role),
+        "step": planned.sample.is_step,
+        "weight": planned.sample.weight,
+        "lab": _numbers(planned.sample.lab),
+        "covered": planned.covered,
+        "recipe": None if planned.recipe is None else _recipe(planned.recipe),
+        "match": _number(planned.match, tolerance),
+        "match_if_unsteady": _number(planned.match_if_unsteady, tolerance),
+        "mix_lab": _numbers(planned.mix_lab),
+        "bare_paper": _number(planned.bare_paper, tolerance),
+        "obstacle": None if planned.obstacle is None else str(planned.obstacle),
+        "remedies": [_remedy(remedy) for remedy in planned.remedies],
+    }
+
+
+def _recipe(recipe: Recipe) -> dict[str, object]:
+    return {
+        "tubes": [
+            {"id": tube, "parts": parts}
+            for tube, parts in zip(recipe.tubes, recipe.parts, strict=True)
+        ],
+        "strength": _number(recipe.strength),
+    }
+
+
+def _remedy(remedy: Remedy) -> dict[str, object]:
+    return {"id": remedy.tube.id, "cost": amount(remedy.cost), "allowed": remedy.allowed}
+
+
+def _trait(trait: Trait) -> dict[str, object]:
+    return {
+        "worst": _grade(trait.worst),
+        "limited_by": [tube.id for tube in trait.limited_by],
+        "coverage_without": file_share(trait.spared),
+        "coverage_without_proven": trait.spared_proven,
+        "tubes_without": trait.spared_tubes,
+        "cost_without": None if trait.spared_cost is None else amount(trait.spared_cost),
+    }
+
+
+def _grade(worst: Lightfastness | Transparency | None) -> str | None:
+    if worst is None:
+        return None
+    return worst.word if isinstance(worst, Transparency) else worst.name
+
+
+def _numbers(values: Sequence[float]) -> list[float | None]:
+    return [_number(value) for value in values]
+
+
+def _number(value: float, *limits: float) -> float | None:
+    """Return a number rounded for reading, on its side of each limit; None if it is not finite."""
+    return file_number(float(value), *limits) if math.isfinite(value) else None

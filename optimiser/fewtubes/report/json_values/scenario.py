@@ -1,0 +1,53 @@
+"""The scenario as values that JSON knows, as it was in force: after any option."""
+
+from fewtubes.report.words.figures import amount
+from fewtubes.report.words.printable import printable
+from fewtubes.scenario.records import OwnColour, Scenario, Wishes
+
+__all__ = ["scenario_values"]
+
+
+def scenario_values(scenario: Scenario) -> dict[str, object]:
+    """Return everything a scenario asks for."""
+    return {
+        "title": printable(scenario.title),
+        "shows": printable(scenario.shows, 2000),
+        "currency": scenario.currency,
+        "budget": amount(scenario.budget),
+        "most_tubes": scenario.most_tubes,
+        "tolerance": scenario.tolerance,
+        "paper": printable(scenario.paper),
+        "light": printable(scenario.light),
+        "flowers": [
+            {"name": printable(wish.name), "importance": float(wish.importance)}
+            for wish in scenario.flowers
+        ],
+        "own_colours": [_own_colour(colour) for colour in scenario.own_colours],
+        "wishes": _wishes(scenario.wishes),
+    }
+
+
+def _own_colour(colour: OwnColour) -> dict[str, object]:
+    """Return one own colour; exactly one of lab and reflectance is not null."""
+    reflectance = colour.reflectance
+    return {
+        "name": printable(colour.name),
+        "importance": float(colour.importance),
+        "lab": None if colour.lab is None else list(colour.lab),
+        "reflectance": None if reflectance is None else reflectance.tolist(),
+    }
+
+
+def _wishes(wishes: Wishes) -> dict[str, object]:
+    light, sheer = wishes.lightfastness_floor, wishes.transparency_floor
+    return {
+        "owned": list(wishes.owned),
+        "must_have": list(wishes.must_have),
+        "never": list(wishes.never),
+        "lightfastness": None if light is None else light.name,
+        "transparency": None if sheer is None else sheer.word,
+        "avoid_hazards": [str(hazard) for hazard in wishes.avoid_hazards],
+        "millilitres": wishes.millilitres,
+        "thinnest_wash": wishes.thinnest_wash,
+        "least_coverage": float(wishes.least_coverage),
+    }

@@ -1,0 +1,72 @@
+"""Tables as CSV text that a spreadsheet opens without running any of it.
+
+Sources: RFC 4180 (commas, CRLF at the end of every line, quotes where a cell needs them, quotes
+doubled); OWASP, CSV Injection (a text that begins like a formula gets an apostrophe before it).
+"""
+
+import csv
+import io
+import math
+from collections.abc import Iterable, Sequence
+from decimal import Decimal
+
+from fewtubes.report.words.printable import printable
+
+__all__ = ["Cell", "cell_text", "csv_text"]
+
+Cell = str | int | float | Decimal | None
+"""Texts are defused; numbers stay numbers; None and numbers without end give an empty cell."""
+
+FORMULA_STARTS = frozenset("=+-@\t\r\n＝＋－＠")
+"""Signs a spreadsheet may take for the start of a formula; wide ones too, as OWASP lists them."""
+
+DECIMALS = 4
+"""Of a number that is no amount of money; a hundredth of the smallest difference ever seen."""
+
+LONGEST_CELL = 4000
+"""Characters; spreadsheets hold 32,767."""
+
+
+def csv_text(columns: Sequence[str], rows: Iterable[Sequence[Cell]]) -> str:
+    """Return a table as CSV text.
+
+    Parameters
+    ----------
+    columns
+        The header row.
+    rows
+        One cell a column.
+    """
+    stream = io.StringIO(newline="")
+    writer = csv.writer(stream, lineterminator="\r\n", quoting=csv.QUOTE_MINIMAL)
+    writer.writerow(columns)
+    for row in rows:
+        if len(row) != len(columns):
+            raise ValueError(f"a row needs {len(columns)} cells (got {len(row)})")
+        writer.writerow([cell_text(cell) for cell in row])
+    return stream.getvalue()
+
+
+def cell_text(cell: Cell) -> str:
+    """Return one cell as text, before any quoting."""
+    if cell is None:
+        return ""
+    if isinstance(cell, str):
+        return _defused(cell)
+    if isinstance(cell, float):
+        return _number(cell)
+    return str(cell)
+
+
+def _defused(text: str) -> str:
+    """Return a text that no spreadsheet takes for a formula; blanks before one do not hide it."""
+    begins = text.lstrip(" ")[:1]
+    safe = printable(text, LONGEST_CELL)
+    return f"'{safe}" if begins in FORMULA_STARTS and begins else safe
+
+
+def _number(value: float) -> str:
+    """Return a number as plain decimals, empty if it is not finite."""
+    if not math.isfinite(value):
+        return ""
+    return f"{round(value, DECIMALS) + 0.0:.{DECIMALS}f}".rstrip("0").rstrip(".")

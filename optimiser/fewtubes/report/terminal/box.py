@@ -1,0 +1,163 @@
+"""What can be said of the tubes one owns, in the terminal."""
+
+from collections.abc import Sequence
+
+from rich.console import Console
+
+from fewtubes.catalogue.records import Tube
+from fewtubes.comparison.box import Addition, Box, Double, Intended
+from fewtubes.comparison.likeness import TWINS
+from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
+from fewtubes.report.words.asked import counting_words
+from fewtubes.report.words.figures import (
+    amount,
+    counted,
+    difference,
+    joined,
+    match_words,
+    money,
+    percent,
+)
+from fewtubes.report.words.printable import printable
+
+__all__ = ["addition_words", "double_words", "idle_words", "intended_words", "print_box"]
+
+MOST_ADDITIONS = 8
+"""Purchases listed; the table written with --out holds them all."""
+
+
+def print_box(box: Box, console: Console) -> None:
+    """Print what is in the box, what is double, what idles, and what to buy next."""
+    put(console, plain(f"The box for: {printable(box.scenario.title)}", "bold"))
+    paragraph(console, f"{_contents_words(box)} {counting_words(box.counted_to)}".rstrip())
+    heading(console, "Doubles")
+    if not box.doubles:
+        paragraph(console, "No two tubes in use look alike.")
+    for double in box.doubles:
+        paragraph(console, f"- {double_words(double)}")
+    heading(console, "What adds nothing to these flowers as long as nothing is bought")
+    paragraph(console, idle_words(box))
+    heading(console, "The next tube")
+    paragraph(console, addition_words(box))
+    _print_additions(box.additions[:MOST_ADDITIONS], box, console)
+    heading(console, "About to buy")
+    if box.intended and box.intended_from_plan:
+        proven = "proven best" if box.plan_proven else "not proven best"
+        paragraph(console, f"These are the tubes of the plan for this scenario, {proven}.")
+    if not box.owned:
+        paragraph(console, "The box is empty, so nothing is in it already.")
+    elif not box.intended:
+        paragraph(console, "Nothing.")
+    for intended in box.intended if box.owned else ():
+        paragraph(console, f"- {intended_words(intended)}")
+
+
+def double_words(double: Double) -> str:
+    """Return two tubes that look alike, and which of them to keep for what."""
+    first, second = _name(double.first), _name(double.second)
+    off = difference(double.likeness.difference)
+    same = "are the same paint to the eye" if double.likeness.difference <= TWINS else "are close"
+    thinned = (
+        f" once {_name(double.stronger)} is taken at about"
+        f" {100 * double.likeness.thinning:.0f} % of its strength"
+        if double.stronger
+        else ""
+    )
+    return (
+        f"{first} and {second} {same}: off by at most {off} from full strength to pale"
+        f" wash{thinned}. Keep for strength: {_kept(double.stronger)}; for lightfastness:"
+        f" {_kept(double.longer_lasting)}; for transparency: {_kept(double.clearer)}."
+    )
+
+
+def idle_words(box: Box) -> str:
+    """Return the tubes that could be missing, one by one and all together."""
+    if len(box.owned) == len(box.set_aside):
+        return "Nothing: no tube of the box is in use."
+    if not box.idle:
+        return "Nothing: every tube in use brings a colour that the others do not."
+    names = joined([_name(tube) for tube in box.idle])
+    if len(box.idle) == 1:
+        return f"{names}: without it the rest of the box covers as much."
+    if box.lost_without_idle == 0:
+        return f"{names}: without any or all of them the rest of the box covers as much."
+    return (
+        f"{names}: each of them could be missing, but not all; without all of them"
+        f" {percent(box.lost_without_idle)} of what is to be painted would be lost."
+    )
+
+
+def addition_words(box: Box) -> str:
+    """Return the single purchase that adds most for the money, and the one that adds most."""
+    per_money, most = box.most_for_money, box.most
+    if per_money is None or most is None:
+        if box.additions:
+            return "No single tube within the budget adds anything; dearer ones would."
+        return "No single tube that may be bought adds anything to the box."
+    if per_money.tube.id == most.tube.id:
+        return f"{_addition(most, box)} adds most, for the money and in all."
+    return (
+        f"{_addition(per_money, box)} adds most for the money; {_addition(most, box)} adds most in"
+        " all."
+    )
+
+
+def intended_words(intended: Intended) -> str:
+    """Return whether a tube is in the box already, under its own or another name."""
+    name = _name(intended.tube)
+    if intended.is_owned:
+        aside = ", but the wishes keep it out of use" if intended.set_aside else ""
+        return f"{name} is in the box already{aside}."
+    if intended.nearest is None or intended.likeness is None:
+        return f"{name} is not in the box."
+    off = difference(intended.likeness.difference)
+    other = _name(intended.nearest)
+    if not intended.is_double:
+        near = match_words(intended.likeness.difference)
+        return f"{name} is not in the box; the nearest to it, {other}, is off by {off}, {near}."
+    if intended.likeness.difference <= TWINS:
+        return f"{name} is in the box already under another name: {other} (off by at most {off})."
+    return f"{name} is nearly in the box already: {other} is off by at most {off}."
+
+
+def _contents_words(box: Box) -> str:
+    if not box.owned:
+        return (
+            "The box is empty: the scenario names no owned tubes. Name some under `owned`, or with"
+            " --owned."
+        )
+    aside = ""
+    if box.set_aside:
+        names = joined([_name(tube) for tube in box.set_aside])
+        aside = f" The wishes keep out of use: {names}."
+    return (
+        f"{counted(len(box.owned), 'tube')}: {joined([_name(tube) for tube in box.owned])}. Alone"
+        f" they cover {percent(box.coverage)} of what is to be painted, bare paper included.{aside}"
+    )
+
+
+def _print_additions(additions: Sequence[Addition], box: Box, console: Console) -> None:
+    if not additions:
+        return
+    currency = box.scenario.currency
+    price, gain, rate = f"price {currency}", "adds", f"for 1 {currency}"
+    made = table("tube", price, gain, rate, "", right=(price, gain, rate))
+    for item in additions:
+        rated = percent(100 * item.gain / item.cost) if item.cost else "–"
+        note = "" if item.affordable else "beyond the budget"
+        cells = (_name(item.tube), amount(item.cost), percent(item.gain), rated, note)
+        made.add_row(*(plain(cell) for cell in cells))
+    put(console, made)
+
+
+def _addition(item: Addition, box: Box) -> str:
+    cost = money(item.cost, box.scenario.currency)
+    return f"{_name(item.tube)} ({cost}, adds {percent(item.gain)})"
+
+
+def _kept(tube: Tube | None) -> str:
+    return "either" if tube is None else _name(tube)
+
+
+def _name(tube: Tube) -> str:
+    return printable(tube.name)

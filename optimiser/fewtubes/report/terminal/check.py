@@ -1,0 +1,77 @@
+"""A catalogue and scenarios put to the test, and the outcome in words."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from rich.console import Console
+
+from fewtubes.catalogue.reading import read_catalogue
+from fewtubes.catalogue.records import Catalogue
+from fewtubes.errors import Fault, InputError
+from fewtubes.report.terminal.layout import plain, put
+from fewtubes.report.words.figures import counted, joined
+from fewtubes.report.words.printable import printable
+from fewtubes.scenario.reading import faults_of_scenario, scenario_files
+
+__all__ = ["CheckOutcome", "check_tables", "print_check"]
+
+
+@dataclass(frozen=True, eq=False)
+class CheckOutcome:
+    """What was looked at, when nothing was wrong with it."""
+
+    catalogue: Catalogue
+    scenarios: int
+
+
+def check_tables(folder: Path | None, scenarios: Sequence[Path]) -> CheckOutcome:
+    """Check a catalogue, the demo catalogue for None, and scenarios against it.
+
+    Parameters
+    ----------
+    folder
+        Holds the catalogue's tables.
+    scenarios
+        Files, or folders of files.
+
+    Raises
+    ------
+    InputError
+        With every fault found; those of scenarios only if the catalogue has none.
+    """
+    catalogue = read_catalogue(folder)
+    paths, faults = _files(scenarios)
+    faults += [fault for path in paths for fault in faults_of_scenario(path, catalogue)]
+    if faults:
+        raise InputError(faults)
+    return CheckOutcome(catalogue, len(paths))
+
+
+def _files(scenarios: Sequence[Path]) -> tuple[list[Path], list[Fault]]:
+    """Return the files, those of folders in the order of their names, and faults of folders."""
+    paths: list[Path] = []
+    faults: list[Fault] = []
+    for path in scenarios:
+        try:
+            paths += scenario_files(path) if path.is_dir() else [path]
+        except InputError as error:
+            faults += error.faults
+    return paths, faults
+
+
+def print_check(outcome: CheckOutcome, console: Console) -> None:
+    """Print what was looked at and found sound."""
+    catalogue = outcome.catalogue
+    held = joined(
+        [
+            counted(len(catalogue.tubes), "tube"),
+            counted(len(catalogue.pigments), "pigment"),
+            counted(len(catalogue.flowers), "flower"),
+            counted(len(catalogue.papers), "paper"),
+            counted(len(catalogue.lights), "light"),
+        ]
+    )
+    put(console, plain(f"Sound: {printable(catalogue.label)}, with {held}."))
+    if outcome.scenarios:
+        put(console, plain(f"Sound: {counted(outcome.scenarios, 'scenario')}."))

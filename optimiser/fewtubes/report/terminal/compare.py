@@ -1,0 +1,296 @@
+"""Palettes side by side in the terminal: by size, and those that come near the best.
+
+The word "best" is only used of what is proven.
+"""
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+
+from rich.console import Console
+
+from fewtubes.comparison.compare import Comparison, Kin, Size
+from fewtubes.report.terminal.front import print_floors, print_front
+from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
+from fewtubes.report.words.asked import asked_words, counting_words
+from fewtubes.report.words.decimals import asked_percent
+from fewtubes.report.words.figures import amount, counted, joined, money, percent, percents_apart
+from fewtubes.report.words.printable import printable
+from fewtubes.selection.instance import Palette
+
+__all__ = ["end_words", "kin_sentences", "print_comparison", "size_words"]
+
+MOST_FLOWERS = 5
+"""Flowers named in a sentence; the file holds every colour."""
+
+MOST_PALETTES = 6
+"""Near-best palettes listed unless all are asked for; the file holds them all."""
+
+CAUTION = (
+    "Some tubes are harmful if they get into the mouth, the lungs or on the skin: `fewtubes shop`"
+    " tells the usual cautions; the maker's label, the safety data sheet, local rules and qualified"
+    " advice decide."
+)
+
+
+def print_comparison(comparison: Comparison, console: Console, *, show_all: bool = False) -> None:
+    """Print the whole comparison.
+
+    Parameters
+    ----------
+    comparison
+        What was found.
+    console
+        Where to print; its width and colours are respected.
+    show_all
+        Whether every near-best palette and every step of the front is listed.
+    """
+    _print_question(comparison, console)
+    _print_sizes(comparison, console)
+    _print_kin(comparison, console, show_all=show_all)
+    print_front(comparison, console, show_all=show_all)
+    print_floors(comparison, console)
+    heading(console, "How sure that is")
+    paragraph(console, _sure_words(comparison))
+    counting = counting_words(comparison.question.counted_to)
+    if counting:
+        paragraph(console, counting)
+    heading(console, "Take care")
+    paragraph(console, CAUTION)
+
+
+def _print_question(comparison: Comparison, console: Console) -> None:
+    scenario = comparison.question.scenario
+    put(console, plain(f"Palettes side by side: {printable(scenario.title)}", "bold"))
+    paragraph(console, asked_words(scenario, comparison.question.catalogue.label))
+    if scenario.wishes.least_coverage:
+        least = asked_percent(scenario.wishes.least_coverage)
+        paragraph(
+            console,
+            f"The coverage asked for, at least {least}, is left"
+            " out of account here, so that you see what less would cost.",
+        )
+
+
+def _print_sizes(comparison: Comparison, console: Console) -> None:
+    heading(console, "One tube more, and what it gains")
+    price = f"price {comparison.question.scenario.currency}"
+    made = table("tubes", "covers", price, "lasts", "hides", "", right=("tubes", "covers", price))
+    listed = _worth_listing(comparison)
+    for size in listed:
+        made.add_row(
+            str(size.rung.size),
+            plain(percent(comparison.share(size.palette.value))),
+            amount(size.palette.cost),
+            "-" if size.lightfastness is None else size.lightfastness.name,
+            "-" if size.transparency is None else size.transparency.word,
+            "" if size.rung.proven else "not proven",
+        )
+    put(console, made)
+    for place, size in enumerate(comparison.sizes):
+        if size in listed:
+            paragraph(console, size_words(comparison, place))
+    paragraph(console, end_words(comparison))
+
+
+def _worth_listing(comparison: Comparison) -> tuple[Size, ...]:
+    """Return the sizes without the first if that buys and covers nothing."""
+    first = comparison.sizes[0].palette
+    if len(comparison.sizes) > 1 and not first.bought and not first.value:
+        return comparison.sizes[1:]
+    return comparison.sizes
+
+
+def size_words(comparison: Comparison, place: int) -> str:
+    """Return the tubes of one size, what they newly reach and what they give up."""
+    size = comparison.sizes[place]
+    head = counted(size.rung.size, "tube")
+    if not size.palette.bought:
+        return f"{head}: {_without_buying(comparison)}."
+    if place and size.palette == comparison.sizes[place - 1].palette:
+        return f"{head}: one more gains nothing; see above."
+    said = [f"{head}: {_names(comparison, size.palette.bought)}."]
+    if size.gained:
+        said.append(f"Newly reached: {_colours(comparison, size.gained)}.")
+    if size.dropped:
+        said.append(f"No longer reached: {_colours(comparison, size.dropped)}.")
+    if len(size.rung.palettes) > 1:
+        at_least = "" if size.rung.complete else "at least "
+        others = counted(len(size.rung.palettes) - 1, "other palette")
+        said.append(
+            f"It ranks equal with {at_least}{others} and was preferred for its smaller mean"
+            " difference."
+        )
+    return " ".join(said)
+
+
+def _without_buying(comparison: Comparison) -> str:
+    """Return what gives the coverage that costs nothing."""
+    question = comparison.question
+    bare = ["bare paper"] if any(sets == ((),) for sets in question.instance.minimal_sets) else []
+    own = ["your own tubes"] if question.owned else []
+    if not bare and not own:
+        return "nothing"
+    return f"what {joined([*bare, *own])} {'give' if own else 'gives'}"
+
+
+def end_words(comparison: Comparison) -> str:
+    """Return why the list of sizes ends where it does."""
+    last, looked = comparison.sizes[-1], comparison.rungs.looked_up_to
+    covered = percent(comparison.share(last.palette.value))
+    if last.palette.value == comparison.total:
+        return f"{covered}: everything is covered, so no further tube is needed."
+    if comparison.all_gained:
+        return (
+            f"There it ends: within the budget no number of tubes that may be bought covers more"
+            f" than {covered}."
+        )
+    if comparison.rungs.no_more_to_gain:
+        return f"No palette of up to {counted(looked, 'tube')} covers more than {covered}."
+    if looked == comparison.question.instance.most_tubes:
+        return f"There it ends, because at most {counted(looked, 'tube')} may be bought."
+    return (
+        f"Palettes of more than {counted(looked, 'tube')} were not looked at; they may cover more."
+    )
+
+
+def _print_kin(comparison: Comparison, console: Console, *, show_all: bool) -> None:
+    kin = comparison.kin
+    if kin is None:
+        return
+    heading(console, f"Where taste can decide: up to {counted(kin.near.size, 'tube')}")
+    for sentence in kin_sentences(comparison, kin):
+        paragraph(console, sentence)
+    if len(kin.near.palettes) < 2:
+        return
+    common = kin.shared
+    price = f"price {comparison.question.scenario.currency}"
+    made = table("covers", price, "tubes besides those in all", right=("covers", price))
+    shown = kin.near.palettes[: None if show_all else MOST_PALETTES]
+    for palette in shown:
+        rest = [tube for tube in palette.bought if tube not in common]
+        made.add_row(
+            percent(comparison.share(palette.value)),
+            amount(palette.cost),
+            plain(_names(comparison, rest)),
+        )
+    put(console, made)
+    if len(shown) < len(kin.near.palettes):
+        paragraph(console, f"… and {len(kin.near.palettes) - len(shown)} more, listed by --all.")
+
+
+def kin_sentences(comparison: Comparison, kin: Kin) -> tuple[str, ...]:
+    """Return how many palettes come near, what they share, what can be exchanged."""
+    said = [_how_many(comparison, kin)]
+    if len(kin.near.palettes) < 2:
+        return tuple(said)
+    said.append(_shared_words(comparison, kin))
+    said += [
+        f"Each of them holds exactly one of: {_names(comparison, sorted(group), 'or')}."
+        for group in kin.groups
+    ]
+    for given_up in kin.own.bought:
+        taken = [swap for swap in kin.swaps if swap.given_up == given_up]
+        if taken:
+            listed = joined(
+                [
+                    f"{_name(comparison, swap.taken)} ({_against(comparison, kin, swap.palette)})"
+                    for swap in taken
+                ],
+                "or",
+            )
+            said.append(f"In place of {_name(comparison, given_up)}, all else the same: {listed}.")
+    return tuple(said)
+
+
+def _how_many(comparison: Comparison, kin: Kin) -> str:
+    near = kin.near
+    least = percent(comparison.share(near.least_value))
+    count = len(near.palettes)
+    what = f"within the budget that cover {least} or more with no tube they could do without"
+    if near.complete:
+        if count == 1:
+            return (
+                f"Only one palette of up to {counted(near.size, 'tube')} within the budget covers"
+                f" {least} or more with no tube it could do without: the one above."
+            )
+        return f"There are {count} palettes {what}; they are listed as they rank."
+    if near.proven:
+        return (
+            f"There are more than {count} palettes {what}; these are the {count} that rank first."
+        )
+    return (
+        f"At least {counted(count, 'palette')} {what}; the search was stopped, so others that rank"
+        " before these may exist."
+    )
+
+
+def _shared_words(comparison: Comparison, kin: Kin) -> str:
+    count = len(kin.near.palettes)
+    if not kin.shared:
+        return "No tube is in all of them."
+    words = f"In every one of these {count} palettes: {_names(comparison, sorted(kin.shared))}."
+    asked = comparison.question.instance.must_have
+    certain = sorted(kin.near.indispensable - asked)
+    if certain and not kin.near.complete:
+        words += (
+            f" No palette of this size and budget comes as near without"
+            f" {_names(comparison, certain, 'or')}."
+        )
+    return words
+
+
+def _against(comparison: Comparison, kin: Kin, palette: Palette) -> str:
+    """Return coverage and price of a palette where they differ from those of the size's own."""
+    currency = comparison.question.scenario.currency
+    said = []
+    if palette.value != kin.own.value:
+        covers, _own = percents_apart(
+            comparison.share(palette.value), comparison.share(kin.own.value)
+        )
+        said.append(f"covers {covers}")
+    more = palette.cost - kin.own.cost
+    if more:
+        said.append(f"{money(abs(more), currency)} {'more' if more > 0 else 'less'}")
+    return ", ".join(said) or "no difference in coverage and price"
+
+
+def _sure_words(comparison: Comparison) -> str:
+    sizes = all(size.rung.proven for size in comparison.sizes)
+    kin = comparison.kin is None or comparison.kin.near.proven
+    fronts = all(floor.front.complete for floor in comparison.floors)
+    effort = f"The proofs took {comparison.seconds:.1f} s."
+    if sizes and kin and fronts:
+        return (
+            f"All of it is proven by exact search: no size could do better, no palette listed here"
+            f" is out of order, and no step of the trade-off is missing. {effort}"
+        )
+    open_parts = [
+        part
+        for part, sure in (("sizes", sizes), ("near-best palettes", kin), ("trade-off", fronts))
+        if not sure
+    ]
+    return (
+        f"Not all of it is proven, because the search was stopped by the limit of time; better may"
+        f" exist. Open: {joined(open_parts)}. {effort} Allow more with --seconds."
+    )
+
+
+def _name(comparison: Comparison, number: int) -> str:
+    return printable(comparison.question.tubes[number].name)
+
+
+def _names(comparison: Comparison, numbers: Iterable[int], last: str = "and") -> str:
+    return joined([_name(comparison, number) for number in numbers], last) or "no tube"
+
+
+def _colours(comparison: Comparison, numbers: Sequence[int]) -> str:
+    """Return colours as flowers with how many of each, e.g. ``3 colours of rose``."""
+    flowers = Counter(comparison.question.samples[number].flower for number in numbers)
+    named = [
+        f"{counted(count, 'colour')} of {printable(flower)}"
+        for flower, count in flowers.most_common(MOST_FLOWERS)
+    ]
+    rest = sum(flowers.values()) - sum(count for _, count in flowers.most_common(MOST_FLOWERS))
+    if rest:
+        named.append(f"{counted(rest, 'colour')} of other flowers")
+    return joined(named)

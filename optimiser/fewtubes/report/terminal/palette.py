@@ -1,0 +1,111 @@
+"""The tubes of a plan in the terminal: what to buy, what is used of one's own, what limits both."""
+
+from rich.console import Console
+from rich.text import Text
+
+from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
+from fewtubes.report.words.figures import (
+    amount,
+    counted,
+    joined,
+    money,
+    percent,
+)
+from fewtubes.report.words.trade_offs import trade_off_words
+from fewtubes.selection.certificate import Status
+from fewtubes.shopping.plan import Plan, PlannedTube
+
+__all__ = ["nothing_words", "print_owned", "print_to_buy", "print_traits", "use_words"]
+
+NARROW = 60
+"""Columns below which tubes are printed as blocks instead of a table."""
+
+
+def print_to_buy(plan: Plan, console: Console) -> None:
+    """Print the tubes to buy with packs and prices, and the total."""
+    heading(console, "To buy")
+    if not plan.bought:
+        paragraph(console, f"Nothing: {nothing_words(plan)}")
+        return
+    if console.width < NARROW:
+        _print_blocks(plan, console)
+        return
+    price = f"price {plan.scenario.currency}"
+    made = table("tube", "pigments", "lasts", "hides", "packs", price, right=(price,))
+    for tube in plan.bought:
+        made.add_row(*_cells(tube), _packs(tube), plain(amount(tube.cost)))
+    made.add_row("", "", "", "", plain("total", "bold"), plain(amount(plan.cost), "bold"))
+    put(console, made)
+
+
+def _print_blocks(plan: Plan, console: Console) -> None:
+    """Print the tubes to buy one below the other, where a table would break their names."""
+    for tube in plan.bought:
+        paragraph(console, tube.tube.name, style="bold")
+        codes = ", ".join(dict.fromkeys(tube.tube.codes))
+        lasting = f"lightfastness {tube.tube.lightfastness.name}, {tube.transparency.word}"
+        paragraph(console, f"{codes}; {lasting}", indent=4)
+        price = money(tube.cost, plan.scenario.currency)
+        paragraph(console, f"{_packs(tube).plain}, {price}", indent=4)
+        paragraph(console, use_words(tube), indent=4)
+    paragraph(console, f"total {money(plan.cost, plan.scenario.currency)}", style="bold")
+
+
+def print_owned(plan: Plan, console: Console) -> None:
+    """Print the owned tubes, those that are used and those that the wishes set aside."""
+    owned = [tube for tube in plan.tubes if tube.owned]
+    if owned:
+        heading(console, "Of your own")
+        made = table("tube", "pigments", "lasts", "hides")
+        for tube in owned:
+            made.add_row(*_cells(tube))
+        put(console, made)
+    if plan.set_aside:
+        names = joined([tube.name for tube in plan.set_aside])
+        paragraph(console, f"Set aside, because the wishes keep them out of use: {names}.")
+
+
+def print_traits(plan: Plan, console: Console) -> None:
+    """Print lightfastness and opacity of the palette, what limits them and what sparing costs."""
+    heading(console, "What is given up")
+    for question, trait in (
+        ("How long it lasts", plan.lightfastness),
+        ("How much it hides", plan.opacity),
+    ):
+        paragraph(console, f"{question}: {trade_off_words(trait, plan)}")
+
+
+def nothing_words(plan: Plan) -> str:
+    """Return why nothing is bought, as the end of a sentence."""
+    if all(planned.covered for planned in plan.samples):
+        bare = ["bare paper"] if any(planned.is_bare_paper for planned in plan.samples) else []
+        own = ["your own tubes"] if any(tube.recipes for tube in plan.tubes) else []
+        if bare or own:
+            return f"{joined([*bare, *own])} {'do' if own else 'does'} for all of it."
+    if plan.certificate.status is Status.PROVEN:
+        return "no tube that budget and wishes allow would bring more."
+    return "no tube was found that would bring more; that there is none is not proven."
+
+
+def use_words(tube: PlannedTube) -> str:
+    """Return what a tube is good for in the plan, e.g. ``in 3 mixes, alone brings 12 %``."""
+    if not tube.recipes:
+        return "in no mix of this plan"
+    return f"in {counted(tube.recipes, 'mix/mixes')}; {percent(tube.only_it_brings)} hangs on it"
+
+
+def _cells(tube: PlannedTube) -> tuple[Text, ...]:
+    """Return name with use, pigments, lightfastness and transparency."""
+    name = plain(tube.tube.name).append("\n").append_text(plain(use_words(tube), "dim"))
+    if tube.white_filled:
+        name.append("\n").append_text(plain("half or more of it is white pigment", "dim"))
+    return (
+        name,
+        plain(", ".join(dict.fromkeys(tube.tube.codes))),
+        plain(tube.tube.lightfastness.name),
+        plain(tube.transparency.word),
+    )
+
+
+def _packs(tube: PlannedTube) -> Text:
+    return plain(", ".join(f"{pack.count} × {pack.offer.ml:g} ml" for pack in tube.packs))

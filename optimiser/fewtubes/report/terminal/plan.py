@@ -1,0 +1,96 @@
+"""The plan as a report in the terminal."""
+
+from rich.console import Console
+
+from fewtubes.report.terminal.layout import heading, paragraph, plain, put
+from fewtubes.report.terminal.palette import print_owned, print_to_buy, print_traits
+from fewtubes.report.terminal.proof import print_proof
+from fewtubes.report.terminal.recipes import print_flower_coverage, print_recipes
+from fewtubes.report.terminal.steadiness import (
+    print_steadiness,
+    print_steady_proof,
+    standing_words,
+    steadiness_aside,
+)
+from fewtubes.report.words.asked import asked_words
+from fewtubes.report.words.figures import counted, joined, money, percent
+from fewtubes.report.words.trade_offs import fading_words
+from fewtubes.selection.certificate import Status
+from fewtubes.shopping.plan import Plan
+
+__all__ = ["print_plan"]
+
+STANDING = {
+    Status.PROVEN: "This choice is proven best",
+    Status.STOPPED: "It is not proven; better choices are not ruled out",
+    Status.INFEASIBLE: "The demands are proven impossible to meet together",
+}
+
+
+def print_plan(plan: Plan, console: Console, *, show_all: bool = False) -> None:
+    """Print the whole answer.
+
+    Parameters
+    ----------
+    plan
+        The answer.
+    console
+        Where to print; its width and colours are respected.
+    show_all
+        Whether the steps between swatches are listed one by one, as the swatches are.
+    """
+    _print_question(plan, console)
+    _print_answer(plan, console)
+    print_to_buy(plan, console)
+    print_owned(plan, console)
+    print_flower_coverage(plan, console)
+    print_recipes(plan, console, show_all=show_all)
+    print_traits(plan, console)
+    if plan.steadiness is None:
+        print_proof(plan, console)
+    else:
+        print_steady_proof(plan, plan.steadiness, console)
+        print_steadiness(plan, plan.steadiness, console, show_all=show_all)
+    _print_cautions(plan, console)
+
+
+def _print_question(plan: Plan, console: Console) -> None:
+    scenario = plan.scenario
+    put(console, plain(scenario.title, "bold"))
+    if scenario.shows:
+        paragraph(console, scenario.shows)
+    paragraph(console, asked_words(scenario, plan.catalogue_label))
+
+
+def _print_answer(plan: Plan, console: Console) -> None:
+    heading(console, "Answer")
+    scenario = plan.scenario
+    covered = sum(planned.covered for planned in plan.samples)
+    bought = counted(len(plan.bought), "tube")
+    to_buy = f"{bought} to buy for {money(plan.cost, scenario.currency)}"
+    left = money(scenario.budget - plan.cost, scenario.currency)
+    paragraph(
+        console,
+        f"{to_buy if plan.bought else 'Nothing to buy'}; {left} of the budget is left. Covered:"
+        f" {percent(plan.coverage)} of what is to be painted ({covered} of"
+        f" {counted(len(plan.samples), 'colour')}, counted by importance)"
+        f"{steadiness_aside(plan)}."
+        f" {_standing(plan)}.",
+    )
+    fading = fading_words(plan)
+    if fading:
+        paragraph(console, fading)
+
+
+def _standing(plan: Plan) -> str:
+    """Return what is known of how good the plan is, without a full stop."""
+    if plan.steadiness is not None and not plan.steadiness.ranks_best:
+        return standing_words(plan.steadiness)
+    return STANDING[plan.certificate.status]
+
+
+def _print_cautions(plan: Plan, console: Console) -> None:
+    heading(console, "Take care")
+    for caution in plan.cautions:
+        tubes = f" ({joined(list(caution.tubes))})" if caution.tubes else ""
+        paragraph(console, f"- {caution.text}{tubes}")

@@ -1,0 +1,254 @@
+"""How sure the answer is when paint and hand vary, in the terminal.
+
+A lead that may be luck is never called one; what is given up for steadiness is always told.
+"""
+
+import math
+
+from rich.console import Console
+
+from fewtubes.mixing.variation import Variation
+from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
+from fewtubes.report.terminal.proof import (
+    bound_share,
+    proof_words,
+    space_words,
+    standing_sentence,
+    ties_words,
+)
+from fewtubes.report.words.asked import counting_words
+from fewtubes.report.words.decimals import asked_percent
+from fewtubes.report.words.figures import counted, joined, money, percent
+from fewtubes.report.words.printable import printable
+from fewtubes.shopping.plan import Plan, PlannedSample
+from fewtubes.shopping.steadiness import Rival, Steadiness
+
+__all__ = [
+    "assumption_words",
+    "expected_words",
+    "plan_standing",
+    "print_steadiness",
+    "print_steady_proof",
+    "recipes_words",
+    "rival_words",
+    "standing_words",
+    "steadiness_aside",
+    "steady_proof_words",
+    "weighed_words",
+]
+
+LONGEST_LABEL = 36
+"""Characters of a flower or swatch beside its share."""
+
+
+def standing_words(steadiness: Steadiness) -> str:
+    """Return how a plan that was taken for steadiness stands to the proven best."""
+    if steadiness.given_up > 0:
+        return (
+            f"Taken for steadiness: {percent(steadiness.given_up)} of coverage is given up against"
+            " the proven best choice"
+        )
+    return "No choice covers more, which is proven; among those near it was taken for steadiness"
+
+
+def steadiness_aside(plan: Plan) -> str:
+    """Return what of the coverage can be expected, as the end of a sentence, or ``""``."""
+    if plan.steadiness is None:
+        return ""
+    expected = percent(plan.steadiness.spread.expected)
+    return f", if mixed exactly; {expected} can be expected of paint and hand that vary"
+
+
+def print_steady_proof(plan: Plan, steadiness: Steadiness, console: Console) -> None:
+    """Print what is proven when the plan was chosen for steadiness too."""
+    heading(console, "How sure that is")
+    proof = proof_words(plan) if steadiness.ranks_best else steady_proof_words(plan, steadiness)
+    paragraph(console, proof)
+    paragraph(console, space_words(plan))
+    if not steadiness.taken:
+        paragraph(console, ties_words(plan))
+    elif steadiness.ranks_best:
+        paragraph(
+            console,
+            f"{'' if plan.ties_complete else 'At least '}{counted(plan.ties, 'palette')} rank equal"
+            " in coverage, number of tubes, price and lightfastness, this one"
+            " included; it was preferred as the steadier one (see below).",
+        )
+
+
+def plan_standing(plan: Plan) -> str:
+    """Return what is proven of a plan, in whole sentences; only the best is called so."""
+    steadiness = plan.steadiness
+    if steadiness is None or steadiness.ranks_best:
+        return standing_sentence(plan)
+    return steady_proof_words(plan, steadiness)
+
+
+def steady_proof_words(plan: Plan, steadiness: Steadiness) -> str:
+    """Return what the certificate says where the plan is not the best, in whole sentences."""
+    return (
+        "Proven: no choice within the budget and number of tubes covers more than"
+        f" {percent(bound_share(plan))} with the recipes followed exactly. Of the choices near that"
+        f" this one was taken because it is steadier, which is simulated, not proven: it"
+        f" {_covers_words(steadiness)} and {_costs_words(plan, steadiness)} the one that ranks"
+        " first by coverage, number of tubes, price and lightfastness."
+        f" {counting_words(plan.counted_to)}"
+    ).rstrip()
+
+
+def _covers_words(steadiness: Steadiness) -> str:
+    """Return what is given up in coverage, e.g. ``covers as much as``."""
+    if steadiness.given_up > 0:
+        return f"covers {percent(steadiness.given_up)} less than"
+    return "covers as much as"
+
+
+def _costs_words(plan: Plan, steadiness: Steadiness) -> str:
+    """Return what is given up in price, e.g. ``costs EUR 1.20 more than``."""
+    if steadiness.extra_cost == 0:
+        return "costs the same as"
+    more = "more" if steadiness.extra_cost > 0 else "less"
+    return f"costs {money(abs(steadiness.extra_cost), plan.scenario.currency)} {more} than"
+
+
+def print_steadiness(
+    plan: Plan, steadiness: Steadiness, console: Console, *, show_all: bool
+) -> None:
+    """Print how often each recipe stays within tolerance, and what that makes of the coverage.
+
+    Parameters
+    ----------
+    plan, steadiness
+        The answer, and what was found of it.
+    console
+        Where to print.
+    show_all
+        Whether the steps between swatches are listed too.
+    """
+    heading(console, "If paint and hand vary")
+    paragraph(console, assumption_words(steadiness))
+    paragraph(console, expected_words(plan, steadiness))
+    shares = table("flower", "colour", "within tolerance", right=("within tolerance",))
+    for planned, stays in zip(plan.samples, steadiness.stays, strict=True):
+        if show_all or not planned.sample.is_step:
+            shares.add_row(
+                plain(printable(planned.sample.flower, LONGEST_LABEL)),
+                plain(printable(planned.sample.name, LONGEST_LABEL)),
+                plain(_stays_words(planned, stays)),
+            )
+    put(console, shares)
+    paragraph(console, _shares_note(steadiness))
+    for words in (
+        weighed_words(steadiness),
+        rival_words(plan, steadiness),
+        recipes_words(steadiness),
+    ):
+        if words:
+            paragraph(console, words)
+
+
+def assumption_words(steadiness: Steadiness) -> str:
+    """Return what was varied, by how much and how often, in whole sentences."""
+    trials = steadiness.trials
+    sizes: Variation = trials.variation
+    return (
+        f"Simulated: in each of {counted(trials.draws, 'draw')} (seed {trials.seed}) every pigment"
+        f" is stronger or weaker than its profile by {percent(sizes.pigment_strength)} and its"
+        f" curves are bent by {percent(sizes.pigment_curve)}, every part is off by"
+        f" {percent(sizes.part)} and every wash by {percent(sizes.wash)} (standard deviations)."
+        " These sizes are our own assumption, not measured. Each colour is mixed once by its"
+        " recipe and not corrected by eye, as a painter would."
+    )
+
+
+def expected_words(plan: Plan, steadiness: Steadiness) -> str:
+    """Return the coverage that can be expected, in a sentence."""
+    spread = steadiness.spread
+    return (
+        f"Expected coverage: {percent(spread.expected)} (standard error"
+        f" {_points(spread.standard_error)}), against {percent(plan.coverage)} with the recipes"
+        f" followed exactly; 9 draws of 10 lie between {percent(spread.low)} and"
+        f" {percent(spread.high)}."
+    )
+
+
+def weighed_words(steadiness: Steadiness) -> str:
+    """Return which palettes were compared, in whole sentences."""
+    within = asked_percent(steadiness.trials.within)
+    near = (
+        f"the palettes that cover at most {within} less than the best,"
+        " with no more tubes and within the budget"
+        if steadiness.trials.within > 0 and steadiness.proven
+        else "the palettes that rank equal best"
+    )
+    why = "" if steadiness.proven else " Others were not, since the choice is not proven."
+    if steadiness.weighed == 1:
+        known = "no other is among" if steadiness.all_weighed else "no other was found among"
+        return f"Nothing to compare with: {known} {near}.{why}"
+    which = f"all of {near}" if steadiness.all_weighed else f"those found that rank first of {near}"
+    return f"Compared under the same draws: {counted(steadiness.weighed, 'palette')}, {which}.{why}"
+
+
+def rival_words(plan: Plan, steadiness: Steadiness) -> str:
+    """Return whether another palette is steadier, in whole sentences; "" without another."""
+    rival = steadiness.rival
+    if rival is None:
+        return ""
+    other = _palette_words(rival, plan)
+    lead = f"{_points(abs(rival.lead))} (standard error {_points(rival.lead_error)})"
+    figures = f"expected coverage {percent(rival.spread.expected)}"
+    if steadiness.taken:
+        return f"Taken instead of {other}: {figures}, less than this one by {lead}."
+    if rival.steadier:
+        return (
+            f"Steadier would be {other}: {figures}, more than this one by {lead}. To have it,"
+            f" ask for the steadiest (--steadiest --within {steadiness.trials.within:g}); recipes"
+            " are then chosen for steadiness too, which may change the comparison."
+        )
+    if rival.less_steady:
+        return f"None is steadier. Next comes {other}: {figures}, less than this one by {lead}."
+    return (
+        f"None is steadier beyond luck. Next comes {other}: {figures}, which differs from this one"
+        f" by {lead}, too little to tell."
+    )
+
+
+def recipes_words(steadiness: Steadiness) -> str:
+    """Return how many recipes were chosen for steadiness, in a sentence; "" if none could be."""
+    if not steadiness.trials.choose:
+        return ""
+    number = steadiness.other_recipes
+    if not number:
+        return "Every colour has its nearest recipe; no other near one stays within more often."
+    verb = "has" if number == 1 else "have"
+    return (
+        f"{counted(number, 'colour')} {verb} a recipe within tolerance that is not the nearest, but"
+        " stays within tolerance more often."
+    )
+
+
+def _palette_words(rival: Rival, plan: Plan) -> str:
+    """Return the tubes of a palette with price and coverage."""
+    names = joined([printable(tube.name) for tube in rival.bought]) or "buying nothing"
+    price = money(rival.cost, plan.scenario.currency)
+    return f"{names} ({price}, covers {percent(rival.coverage)} exactly followed)"
+
+
+def _stays_words(planned: PlannedSample, stays: float) -> str:
+    """Return a share; of a colour out of reach it is luck."""
+    if planned.covered:
+        return "always, as bare paper" if planned.is_bare_paper else percent(stays)
+    return f"out of reach; by luck {percent(stays)}" if stays else "out of reach"
+
+
+def _shares_note(steadiness: Steadiness) -> str:
+    """Return how sure the shares of single colours are, in a sentence."""
+    error = math.sqrt(0.25 / steadiness.trials.draws)  # of a share of a half, the least sure
+    return f"Standard error of each of these shares: {_points(error)} at most."
+
+
+def _points(share: float) -> str:
+    """Return a difference of shares in percentage points, e.g. ``0.4 points``."""
+    if 0 < abs(share) < 0.0005:
+        return "under 0.1 points"
+    return f"{100 * share:.1f} points"

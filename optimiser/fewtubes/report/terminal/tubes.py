@@ -1,0 +1,88 @@
+"""The tubes of a catalogue in the terminal."""
+
+from collections.abc import Sequence
+
+from rich.console import Console
+from rich.text import Text
+
+from fewtubes.catalogue.records import Trait, Tube
+from fewtubes.report.terminal.chips import chips, shows_chips
+from fewtubes.report.terminal.layout import paragraph, plain, put
+from fewtubes.report.tube_listing import WASH_SHOWN, ListedTube, strongest
+from fewtubes.report.words.figures import (
+    LIGHTFASTNESS_WORDS,
+    counted,
+    hiding,
+    money,
+    percent,
+    strength_words,
+)
+from fewtubes.report.words.hazards import care_words
+from fewtubes.report.words.printable import printable
+
+__all__ = ["print_tubes"]
+
+STAINING_WORDS = {
+    Trait.NO: "lifts off",
+    Trait.SLIGHT: "stains slightly",
+    Trait.YES: "stains",
+}
+GRANULATING_WORDS = {
+    Trait.NO: "even",
+    Trait.SLIGHT: "granulates slightly",
+    Trait.YES: "granulates",
+}
+
+
+def print_tubes(listed: Sequence[ListedTube], console: Console, *, of: int) -> None:
+    """Print tubes with pigments, packs, and traits.
+
+    Parameters
+    ----------
+    listed
+        The tubes.
+    console
+        Where to print.
+    of
+        Number of tubes in the catalogue.
+    """
+    if listed and shows_chips(console):
+        put(console, plain(f"Blocks: full strength, {strength_words(WASH_SHOWN)}."))
+    for item in listed:
+        _print_tube(item, console)
+    put(console, plain(f"{len(listed)} of {counted(of, 'tube')}."))
+
+
+def _print_tube(item: ListedTube, console: Console) -> None:
+    tube = item.tube
+    blocks = chips(console, [item.full_lab, item.wash_lab])
+    name = plain(printable(tube.name), "bold").append_text(plain(f"  {printable(tube.id)}"))
+    blocks = chips(console, [item.full_lab, item.wash_lab])
+    put(console, Text(" ").join([blocks, name]) if blocks else name)
+    paragraph(console, "; ".join(_traits(item)) + ".")
+    paragraph(
+        console,
+        "; ".join(f"{pack.ml:g} ml {money(pack.price, pack.currency)}" for pack in tube.offers),
+    )
+
+
+def _traits(item: ListedTube) -> list[str]:
+    """Return the traits of a tube in words."""
+    tube = item.tube
+    care = care_words(tube)
+    return [
+        _pigments(tube),
+        f"lightfastness {tube.lightfastness.name}, {LIGHTFASTNESS_WORDS[tube.lightfastness]}",
+        f"{item.transparency.word} (hides {hiding(item.contrast_ratio)})",
+        STAINING_WORDS[strongest(tuple(pigment.staining for pigment, _ in tube.pigments))],
+        GRANULATING_WORDS[strongest(tuple(pigment.granulating for pigment, _ in tube.pigments))],
+        f"take care: {care}" if care else "no hazard named",
+    ]
+
+
+def _pigments(tube: Tube) -> str:
+    """Return the pigments with their shares, largest first, e.g. ``PV19 60 %, PW6 40 %``."""
+    ranked = sorted(tube.pigments, key=lambda item: -item[1])
+    if len(ranked) == 1:
+        return ranked[0][0].code
+    return ", ".join(f"{pigment.code} {percent(share)}" for pigment, share in ranked)

@@ -1,0 +1,1 @@
+"""What is said of an answer, whatever it is said in."""

@@ -1,0 +1,90 @@
+"""What was asked, in words: budget and measure, and the wishes."""
+
+import math
+from collections.abc import Iterator, Sequence
+
+from fewtubes.catalogue.records import Lightfastness
+from fewtubes.mixing.opacity import Transparency
+from fewtubes.mixing.recipes import STRENGTHS
+from fewtubes.report.words.decimals import asked_percent
+from fewtubes.report.words.figures import counted, joined, limit_words, money, strength_words
+from fewtubes.report.words.hazards import avoided_words
+from fewtubes.report.words.printable import printable
+from fewtubes.scenario.records import Scenario, Wishes
+
+__all__ = ["asked_words", "counting_words", "floor_words", "wish_words"]
+
+MOST_NAMED = 6
+"""Tubes named one by one; beyond, their number tells more than their names."""
+
+
+def asked_words(scenario: Scenario, catalogue_label: str) -> str:
+    """Return what was asked, wishes included, in whole sentences."""
+    most = "" if scenario.most_tubes is None else f" and {counted(scenario.most_tubes, 'tube')}"
+    wishes = wish_words(scenario.wishes)
+    return (
+        f"Asked: at most {money(scenario.budget, scenario.currency)}{most}; a colour counts as"
+        f" covered up to {limit_words(scenario.tolerance)}; paper {printable(scenario.paper)},"
+        f" light {printable(scenario.light)}; tubes from: {printable(catalogue_label)}."
+        f"{f' Wished: {wishes}.' if wishes else ''}"
+    )
+
+
+def counting_words(counted_to: int | None) -> str:
+    """Return to what accuracy importances are counted; empty if that is exactly, None."""
+    if counted_to is None:
+        return ""
+    return (
+        f"The importances have no common measure that is coarse enough; they are counted to 1 in"
+        f" {counted_to:,} of the whole, and what is said of coverage holds to that accuracy."
+    )
+
+
+def wish_words(wishes: Wishes) -> str:
+    """Return the wishes, parted by semicolons; empty if there is none."""
+    return "; ".join(_wishes(wishes))
+
+
+def floor_words(floor: Lightfastness | Transparency) -> str:
+    """Return a floor for every tube, e.g. ``lightfastness II or better``."""
+    if isinstance(floor, Lightfastness):
+        better = "" if floor is Lightfastness.I else " or better"
+        return f"lightfastness {floor.name}{better}"
+    clearer = "" if floor is Transparency.TRANSPARENT else " or clearer"
+    return f"every tube {floor.word}{clearer}"
+
+
+def _wishes(wishes: Wishes) -> Iterator[str]:
+    if wishes.lightfastness_floor is not None:
+        yield floor_words(wishes.lightfastness_floor)
+    if wishes.transparency_floor is not None:
+        yield floor_words(wishes.transparency_floor)
+    if wishes.avoid_hazards:
+        yield avoided_words(wishes.avoid_hazards)
+    if wishes.millilitres:
+        yield f"at least {wishes.millilitres:g} ml of every tube bought"
+    if wishes.thinnest_wash:
+        yield f"no wash thinner than {_thinnest(wishes.thinnest_wash)}"
+    if wishes.least_coverage:
+        yield f"at least {asked_percent(wishes.least_coverage)} covered"
+    if wishes.must_have:
+        yield f"in any case {_tubes(wishes.must_have, 'and')}"
+    if wishes.never:
+        yield f"never {_tubes(wishes.never, 'or')}"
+    if wishes.owned:
+        yield f"{counted(len(wishes.owned), 'tube')} owned already"
+
+
+def _thinnest(strength: float) -> str:
+    """Return the thinnest wash allowed: a usual one in words, another exactly as it was given."""
+    usual = any(math.isclose(strength, known, rel_tol=1e-6) for known in STRENGTHS)
+    if not usual:
+        return f"{asked_percent(strength)} of full strength"
+    words = strength_words(strength)
+    return f"a {words}" if "wash" in words else words
+
+
+def _tubes(ids: Sequence[str], last: str) -> str:
+    if len(ids) > MOST_NAMED:
+        return f"{counted(len(ids), 'tube')} of the catalogue"
+    return joined([printable(id_) for id_ in ids], last)

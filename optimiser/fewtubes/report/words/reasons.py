@@ -1,0 +1,62 @@
+"""Why a colour stays out of reach, and which single tube would bring it, in words."""
+
+from fewtubes.report.words.figures import difference, joined, match_words, money
+from fewtubes.report.words.printable import printable
+from fewtubes.scenario.records import Scenario
+from fewtubes.shopping.plan import Obstacle, PlannedSample, Remedy
+
+__all__ = ["bare_paper_words", "obstacle_words", "reason_words"]
+
+OBSTACLE_WORDS = {
+    Obstacle.BUDGET: "the budget does not stretch that far",
+    Obstacle.WISHES: "the wishes rule out the tubes it needs",
+    Obstacle.CURRENCY: "tubes that it needs are not sold in this currency",
+    Obstacle.CATALOGUE: "no mix of up to three tubes of the catalogue comes near enough",
+}
+
+LIMITED_WORDS = "the budget or the number of tubes does not stretch that far"
+"""Instead of the budget alone, where the number of tubes is limited too."""
+
+MOST_REMEDIES = 3
+"""Tubes named in a sentence; the tables hold them all."""
+
+
+def obstacle_words(obstacle: Obstacle | None, scenario: Scenario) -> str:
+    """Return why colours stay out of reach; an empty text for those that are covered."""
+    if obstacle is Obstacle.BUDGET and scenario.most_tubes is not None:
+        return LIMITED_WORDS
+    return "" if obstacle is None else OBSTACLE_WORDS[obstacle]
+
+
+def bare_paper_words(planned: PlannedSample, scenario: Scenario) -> str:
+    """Return that the paper may be left bare instead, where that comes near enough; or ``""``."""
+    if planned.bare_paper > scenario.tolerance or planned.is_bare_paper:
+        return ""
+    off = difference(planned.bare_paper, scenario.tolerance)
+    near = f"{off}, {match_words(planned.bare_paper)}"
+    return f"Or leave the paper bare: {near}."
+
+
+def reason_words(planned: PlannedSample, scenario: Scenario) -> str:
+    """Return why a colour stays out of reach and what would bring it, in whole sentences."""
+    sentences = []
+    if planned.obstacle is not None:
+        sentences.append(f"Why: {obstacle_words(planned.obstacle, scenario)}.")
+    if planned.remedies:
+        sentences.append(_remedy_sentence(planned.remedies, scenario.currency))
+    elif planned.obstacle not in (Obstacle.CATALOGUE, Obstacle.CURRENCY):
+        sentences.append("No single further tube would bring it.")
+    return " ".join(sentences)
+
+
+def _remedy_sentence(remedies: tuple[Remedy, ...], currency: str) -> str:
+    named = [_remedy(remedy, currency) for remedy in remedies[:MOST_REMEDIES]]
+    rest = len(remedies) - len(named)
+    if rest:
+        named.append(f"{rest} more")
+    return f"One further tube would bring it: {joined(named, 'or')}."
+
+
+def _remedy(remedy: Remedy, currency: str) -> str:
+    refused = "" if remedy.allowed else ", which the wishes rule out"
+    return f"{printable(remedy.tube.name)} ({money(remedy.cost, currency)}{refused})"

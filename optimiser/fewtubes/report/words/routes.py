@@ -1,0 +1,48 @@
+"""Which further tubes would bring a colour, in words."""
+
+from collections.abc import Sequence
+
+from fewtubes.comparison.why import Route
+from fewtubes.report.words.figures import counted, joined, money
+from fewtubes.report.words.printable import printable
+from fewtubes.shopping.refusals import Refusal
+
+__all__ = ["cheapest_words", "singles_words"]
+
+MOST_SINGLES = 3
+"""Tubes named in a sentence; the tables hold them all."""
+
+REFUSED = {
+    Refusal.NEVER: "which is never to be used",
+    Refusal.LIGHTFASTNESS: "which fades more than is asked for",
+    Refusal.TRANSPARENCY: "which hides more than is asked for",
+    Refusal.HAZARD: "which holds a hazard to be avoided",
+    Refusal.NOT_SOLD: "which is not sold in this currency",
+}
+
+
+def singles_words(singles: Sequence[Route], currency: str) -> str:
+    """Return the single tubes that would bring a colour, cheapest first."""
+    named = [_tube_words(route, currency) for route in singles[:MOST_SINGLES]]
+    rest = len(singles) - len(named)
+    if rest:
+        named.append(counted(rest, "other"))
+    return f"One further tube would bring it: {joined(named, 'or')}."
+
+
+def cheapest_words(route: Route, currency: str) -> str:
+    """Return the cheapest tubes to add to bring a colour, where that takes several."""
+    named = [
+        printable(tube.name) + ("" if refusal is None else f" ({REFUSED[refusal]})")
+        for tube, refusal in zip(route.tubes, route.refusals, strict=True)
+    ]
+    allowed = "" if route.allowed else ", though the wishes rule that out"
+    return f"Cheapest to add: {joined(named)}, together {money(route.cost, currency)}{allowed}."
+
+
+def _tube_words(route: Route, currency: str) -> str:
+    (tube,), (refusal,) = route.tubes, route.refusals
+    refused = "" if refusal is None else f", {REFUSED[refusal]}"
+    # What is sold has a price; what costs nothing is in the box, but set aside by a wish.
+    price = money(route.cost, currency) if route.cost else "owned"
+    return f"{printable(tube.name)} ({price}{refused})"
