@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.difference import delta_e_2000
-from fewtubes.colour.nearness import FARTHEST, least_difference, reach_around
+from fewtubes.colour.difference_bounds import FARTHEST, least_difference, reach_around
 
 ROUNDING = 1e-9
 

@@ -26,9 +26,9 @@ from fewtubes.mixing.deadline import Deadline
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.certificate import Certificate, Method, Status
 from fewtubes.shopping.clock import Clock
-from fewtubes.shopping.plan import Caution, FlowerCoverage, Obstacle, Plan, PlannedSample, Trait
+from fewtubes.shopping.plan import Caution, FlowerCoverage, Obstacle, Plan, PlannedSample, TradeOff
 from fewtubes.shopping.question import Question, pose
-from fewtubes.shopping.steadiness import Trials
+from fewtubes.shopping.steadiness import MonteCarlo
 
 SMALL = Path(__file__).parents[1] / "catalogue" / "small_catalogue"
 
@@ -63,7 +63,7 @@ class FakeShop:
     questions: list[Scenario] = field(default_factory=list)
     seconds: list[float] = field(default_factory=list)
     caches: list[Cache] = field(default_factory=list)
-    trials: list[Trials | None] = field(default_factory=list)
+    trials: list[MonteCarlo | None] = field(default_factory=list)
 
     def answered(
         self,
@@ -73,7 +73,7 @@ class FakeShop:
         limits: "FakeLimits",
         progress: Callable[[str], None] | None = None,
         cache: Cache,
-        trials: Trials | None = None,
+        trials: MonteCarlo | None = None,
     ) -> "FakeAnswered":
         """Return a plan that covers nothing."""
         assert progress is not None
@@ -146,8 +146,8 @@ def empty_plan(catalogue: Catalogue, scenario: Scenario) -> Plan:
         coverage=0.0,
         flowers=tuple(FlowerCoverage(name, 1.0, 0.0, 0, 1) for name in wishes),
         samples=samples,
-        lightfastness=Trait(None, (), 0.0, spared_proven=True),
-        opacity=Trait(None, (), 0.0, spared_proven=True),
+        lightfastness=TradeOff(None, (), 0.0, spared_proven=True),
+        opacity=TradeOff(None, (), 0.0, spared_proven=True),
         cautions=(Caution("Read the label."),),
         certificate=Certificate(Status.PROVEN, Method.SEARCH, 0, 0, 1, 0.1),
         ties=1,

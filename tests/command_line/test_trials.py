@@ -8,14 +8,14 @@ from typing import Any
 
 import pytest
 
-from fewtubes.command_line.trials import trials_asked
+from fewtubes.command_line.monte_carlo import monte_carlo_asked
 from fewtubes.errors import InputError
-from fewtubes.shopping.steadiness import Trials
+from fewtubes.shopping.steadiness import MonteCarlo
 
 Run = Callable[..., Any]
 
 
-def asked(**options: Any) -> Trials | None:
+def asked(**options: Any) -> MonteCarlo | None:
     plain: dict[str, Any] = {
         "how_sure": False,
         "steadiest": False,
@@ -23,7 +23,7 @@ def asked(**options: Any) -> Trials | None:
         "seed": None,
         "draws": None,
     }
-    return trials_asked(**{**plain, **options})
+    return monte_carlo_asked(**{**plain, **options})
 
 
 def test_nothing_is_asked_unless_it_is() -> None:
@@ -31,14 +31,14 @@ def test_nothing_is_asked_unless_it_is() -> None:
 
 
 def test_telling_looks_about_and_choosing_takes_equals_only() -> None:
-    assert asked(how_sure=True) == Trials(seed=1, draws=200, within=0.01, choose=False)
-    assert asked(steadiest=True) == Trials(seed=1, draws=200, within=0.0, choose=True)
+    assert asked(how_sure=True) == MonteCarlo(seed=1, draws=200, within=0.01, choose=False)
+    assert asked(steadiest=True) == MonteCarlo(seed=1, draws=200, within=0.0, choose=True)
     assert asked(how_sure=True, steadiest=True) == asked(steadiest=True)
 
 
 def test_numbers_are_passed_on() -> None:
     told = asked(steadiest=True, within=0.02, seed=0, draws=20)
-    assert told == Trials(seed=0, draws=20, within=0.02, choose=True)
+    assert told == MonteCarlo(seed=0, draws=20, within=0.02, choose=True)
 
 
 @pytest.mark.parametrize(
@@ -75,8 +75,8 @@ def test_options_reach_the_shop(
     assert run("shop", scenario, *small, "--steadiest", "--within", 0.01).code == 0
     assert fake_shop.trials == [
         None,
-        Trials(seed=9),
-        Trials(within=0.01, choose=True),
+        MonteCarlo(seed=9),
+        MonteCarlo(within=0.01, choose=True),
     ]
 
 

@@ -5,7 +5,7 @@ from itertools import combinations
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fewtubes.comparison.alike import exchanges, one_of_each, shared_tubes
+from fewtubes.comparison.in_common import exchanges, one_of_each, shared_tubes
 from fewtubes.selection.instance import Palette
 
 

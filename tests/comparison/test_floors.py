@@ -1,4 +1,4 @@
-"""What a floor costs: the toll by hand, the tubes a floor bars, on the small catalogue."""
+"""What a floor costs, by hand; the tubes a floor bars, on the small catalogue."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
@@ -8,7 +8,7 @@ import pytest
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue, Lightfastness
-from fewtubes.comparison.floors import Toll, floor_fronts, toll
+from fewtubes.comparison.floors import CostOfFloor, cost_of_floor, floor_fronts
 from fewtubes.comparison.front import Front, FrontStep, fronts
 from fewtubes.coverage.cache import Cache
 from fewtubes.mixing.opacity import Transparency
@@ -38,28 +38,28 @@ FREE = front((0, 0), (300, 40), (1000, 90), (1500, 100))
 @pytest.mark.parametrize(
     ("kept", "expected"),
     [
-        (front((0, 0), (300, 40), (1000, 90)), Toll(0, True, 0, True)),
+        (front((0, 0), (300, 40), (1000, 90)), CostOfFloor(0, True, 0, True)),
         # 90 covered for 10.00; with the floor 70 within 12.00, and 90 for 14.50: 4.50 more.
-        (front((0, 0), (800, 70), (1450, 95)), Toll(20, True, 450, True)),
-        (front((0, 0), (800, 70)), Toll(20, True, None, True)),
-        (front((0, 0), (800, 70), sure=False), Toll(20, False, None, False)),
-        (front((0, 0), (1000, 90), sure=False), Toll(0, True, 0, True)),
-        (front(), Toll(None, True, None, True)),
+        (front((0, 0), (800, 70), (1450, 95)), CostOfFloor(20, True, 450, True)),
+        (front((0, 0), (800, 70)), CostOfFloor(20, True, None, True)),
+        (front((0, 0), (800, 70), sure=False), CostOfFloor(20, False, None, False)),
+        (front((0, 0), (1000, 90), sure=False), CostOfFloor(0, True, 0, True)),
+        (front(), CostOfFloor(None, True, None, True)),
     ],
     ids=["free", "dearer", "never", "unproven", "free for certain", "impossible"],
 )
-def test_toll_by_hand(kept: Front, expected: Toll) -> None:
+def test_cost_of_floor_by_hand(kept: Front, expected: CostOfFloor) -> None:
     """Budget 12.00; without the floor 90 of 100 are covered for 10.00."""
-    assert toll(FREE, kept, 1200) == expected
+    assert cost_of_floor(FREE, kept, 1200) == expected
 
 
 def test_no_toll_where_nothing_can_be_bought() -> None:
-    assert toll(front((500, 0)), front((500, 0)), 400) is None
+    assert cost_of_floor(front((500, 0)), front((500, 0)), 400) is None
 
 
 @pytest.mark.parametrize("seed", range(60))
-def test_toll_against_every_palette(seed: int, drawn: Draw, every_palette: Every) -> None:
-    """Origin of the expected toll: every palette with, and without, the tubes that fade."""
+def test_cost_of_floor_against_every_palette(seed: int, drawn: Draw, every_palette: Every) -> None:
+    """Origin of the expected cost: every palette with, and without, the tubes that fade."""
     instance = replace(drawn(seed), owned=frozenset(), must_have=frozenset())
     fading = frozenset(i for i, fade in enumerate(instance.fades) if fade > 1)
     free, kept = fronts(instance, [frozenset(), fading], seconds=60)
@@ -76,8 +76,8 @@ def test_toll_against_every_palette(seed: int, drawn: Draw, every_palette: Every
     dear, cheap = least(lasting, wanted), least(palettes, wanted)
     assert cheap is not None
     extra = None if dear is None else dear - cheap
-    expected = Toll(wanted - most(lasting), True, extra, True)
-    assert toll(free, kept, instance.budget) == expected
+    expected = CostOfFloor(wanted - most(lasting), True, extra, True)
+    assert cost_of_floor(free, kept, instance.budget) == expected
 
 
 @pytest.fixture(scope="module")

@@ -5,8 +5,8 @@ from collections.abc import Callable
 
 import pytest
 
+from fewtubes.comparison.by_size import best_by_size
 from fewtubes.comparison.near_best import NearBest, near_best
-from fewtubes.comparison.rungs import climb
 from fewtubes.selection.instance import ChoiceInstance, Palette
 
 Draw = Callable[[int | str], ChoiceInstance]
@@ -36,7 +36,7 @@ def asked(
 ) -> tuple[NearBest, int]:
     """Return near-best palettes of the last rung, and the weight that may be lost."""
     rng = random.Random(seed)  # noqa: S311  # no secrets are drawn
-    rung = climb(instance, up_to=8, seconds=60).rungs[-1]
+    rung = best_by_size(instance, up_to=8, seconds=60).each[-1]
     loss = rng.choice((0, 1, sum(instance.weights) // 4, sum(instance.weights)))
     near = near_best(
         instance,

@@ -6,7 +6,7 @@ from itertools import combinations
 import numpy as np
 import pytest
 
-from fewtubes.comparison.one_of_these import least_blocker, set_rows
+from fewtubes.comparison.hitting_sets import least_blocker, set_rows
 
 
 def smallest_by_trial(sets: list[frozenset[int]], count: int, most: int) -> int | None:

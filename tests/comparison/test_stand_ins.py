@@ -5,8 +5,8 @@ from itertools import combinations
 
 import pytest
 
+from fewtubes.comparison.covered_weight import CoveredWeight
 from fewtubes.comparison.stand_ins import best_swap, best_without
-from fewtubes.comparison.values import Values
 from fewtubes.selection.certificate import Status
 from fewtubes.selection.instance import ChoiceInstance
 from fewtubes.selection.search import search, start_search
@@ -99,7 +99,7 @@ def test_the_stand_in_is_the_best_single_exchange(seed: int) -> None:
             if other not in instance.owned.union(bought) and instance.prices[other] <= left
         ]
         useful = [item for item in tried if -item[0] > value(instance, rest)]
-        swap = best_swap(instance, Values(instance), bought, tube)
+        swap = best_swap(instance, CoveredWeight(instance), bought, tube)
         if not useful:
             assert swap is None
         else:
@@ -110,7 +110,7 @@ def test_the_stand_in_is_the_best_single_exchange(seed: int) -> None:
 @pytest.mark.parametrize("seed", range(20))
 def test_values_count_only_the_tubes_named(seed: int) -> None:
     instance = make_instance(seed)
-    values = Values(instance)
+    values = CoveredWeight(instance)
     plain = {**vars(instance), "owned": frozenset(), "must_have": frozenset()}
     for size in range(4):
         for tubes in combinations(range(instance.tube_count), size):

@@ -10,7 +10,7 @@ import pytest
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue, Lightfastness
-from fewtubes.comparison.one_of_these import MOST_IN_BLOCKER
+from fewtubes.comparison.hitting_sets import MOST_IN_BLOCKER
 from fewtubes.comparison.why import Why, explain
 from fewtubes.coverage.cache import Cache
 from fewtubes.scenario.records import FlowerWish, Scenario, Wishes

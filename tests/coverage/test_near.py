@@ -7,7 +7,7 @@ import pytest
 from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.cielab import lab_to_xyz
 from fewtubes.colour.difference import delta_e_2000
-from fewtubes.coverage.near import NearTable
+from fewtubes.coverage.sample_lookup import SampleLookup
 from fewtubes.masks import BoolArray, masks_to_bits
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.surface import OUTER_REFLECTION
@@ -36,7 +36,7 @@ def drawn_samples(rng: np.random.Generator) -> FloatArray:
     return np.concatenate([samples, greys])
 
 
-def told(table: NearTable, colours: FloatArray, sample_count: int) -> BoolArray:
+def told(table: SampleLookup, colours: FloatArray, sample_count: int) -> BoolArray:
     """Return which samples the table names for each colour, shape (colours, samples)."""
     near, masks = table.candidates(colours.astype(np.float32))
     bits = np.zeros((len(colours), sample_count), dtype=np.bool_)
@@ -56,7 +56,7 @@ def colours() -> FloatArray:
 @pytest.mark.parametrize("tolerance", TOLERANCES)
 def test_no_colour_is_missed_among_half_a_million(colours: FloatArray, tolerance: float) -> None:
     samples = drawn_samples(np.random.default_rng(13))
-    named = told(NearTable.of(samples, tolerance), colours, len(samples))
+    named = told(SampleLookup.of(samples, tolerance), colours, len(samples))
     for t, sample in enumerate(samples):
         reach = LIGHTNESS_STEP * tolerance  # beyond it none is within tolerance
         first, last = np.searchsorted(colours[:, 0], [sample[0] - reach, sample[0] + reach])
@@ -94,7 +94,7 @@ def test_no_paint_is_missed_at_the_very_edge(optics: Optics, tolerance: float) -
     """
     rng = np.random.default_rng(14)
     samples = drawn_samples(rng)
-    table = NearTable.of(samples, tolerance)
+    table = SampleLookup.of(samples, tolerance)
     checked = 0
     for t, sample in enumerate(samples):
         rays = rng.normal(size=(800, 3)) * [0.5, 2, 2]
@@ -115,7 +115,7 @@ def test_no_paint_is_missed_at_the_very_edge(optics: Optics, tolerance: float) -
 def test_the_table_spares_nearly_all_differences(colours: FloatArray, tolerance: float) -> None:
     """A table that names everything would miss nothing too; that is not the idea."""
     samples = drawn_samples(np.random.default_rng(13))
-    named = told(NearTable.of(samples, tolerance), colours, len(samples))
+    named = told(SampleLookup.of(samples, tolerance), colours, len(samples))
     # Measured: 0.007 % and 0.06 % of all pairs.
     assert named.mean() < 0.002
 
@@ -123,28 +123,28 @@ def test_the_table_spares_nearly_all_differences(colours: FloatArray, tolerance:
 def test_colours_beyond_the_table_fall_into_its_outermost_cubes() -> None:
     samples = np.array([[50.0, 0, 0]])
     beyond = np.array([[-5.0, 0, 0], [105, 0, 0], [50, 400, -400]])
-    assert not told(NearTable.of(samples, 2.0), beyond, 1).any()
-    edge = NearTable.of(np.array([[99.5, 0, 0]]), 2.0)
+    assert not told(SampleLookup.of(samples, 2.0), beyond, 1).any()
+    edge = SampleLookup.of(np.array([[99.5, 0, 0]]), 2.0)
     assert told(edge, np.array([[100.4, 0.1, 0]]), 1).all()
 
 
 def test_more_than_one_word_of_samples() -> None:
     rng = np.random.default_rng(15)
     samples = rng.uniform([20, -60, -60], [90, 60, 60], (130, 3))
-    named = told(NearTable.of(samples, 2.0), samples, len(samples))
+    named = told(SampleLookup.of(samples, 2.0), samples, len(samples))
     assert named.shape == (130, 130)
     assert named.diagonal().all()
 
 
 def test_no_samples() -> None:
-    assert not told(NearTable.of(np.zeros((0, 3)), 2.0), np.full((4, 3), 50.0), 0).any()
+    assert not told(SampleLookup.of(np.zeros((0, 3)), 2.0), np.full((4, 3), 50.0), 0).any()
 
 
 def test_window_grows_where_the_first_is_too_small() -> None:
     """A vivid blue whose neighbours lie far along b*; ΔE00 by colour-science is 5.0000 (4.99…)."""
     sample, mixture = np.array([41.918, -0.824, -72.966]), np.array([42.176, 22.195, -123.317])
     assert delta_e_2000(sample, mixture) <= 5
-    assert told(NearTable.of(sample[None], 5.0), mixture[None], 1).all()
+    assert told(SampleLookup.of(sample[None], 5.0), mixture[None], 1).all()
 
 
 def test_a_pink_far_from_grey_is_near_a_grey_at_a_large_tolerance() -> None:
@@ -155,4 +155,4 @@ def test_a_pink_far_from_grey_is_near_a_grey_at_a_large_tolerance() -> None:
     grey = np.array([[56.26215662446276, -1.3864139077844746, 0.04193587429532676]])
     pink = np.array([[54.73712804381907, 44.41214713664232, -1.386009596233495]])
     assert 17 < float(delta_e_2000(grey, pink)[0]) < 18
-    assert told(NearTable.of(grey, 18.0), pink, 1).all()
+    assert told(SampleLookup.of(grey, 18.0), pink, 1).all()

@@ -16,9 +16,9 @@ from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.difference import delta_e_2000
 from fewtubes.masks import BoolArray
 from fewtubes.mixing.candidates import Ranking, _Chunk, _Look, _Paints, candidate_sets
+from fewtubes.mixing.colour_lookup import ColourLookup
 from fewtubes.mixing.matching import Match, best_matches
 from fewtubes.mixing.mixture import Optics, mixture_lab
-from fewtubes.mixing.neighbourhoods import Neighbourhoods
 from fewtubes.mixing.recipes import PARTS, STRENGTHS, Recipe, RecipeSpace, shares
 from fewtubes.mixing.washes import PRECISION
 
@@ -159,7 +159,7 @@ def test_hues_a_hair_from_opposite_are_ranked_in_double_precision(
         for one, difference in zip(across, differences, strict=True):
             paints = _Paints(K, S, optics, space.strengths, None)
             limits = np.array([difference + PRECISION])
-            look = _Look(paints, Neighbourhoods.of(one[None], limits), one[None], limits, only)
+            look = _Look(paints, ColourLookup.of(one[None], limits), one[None], limits, only)
             found = look.found(_Chunk(size=1, first=0, step=1, count=1))
             assert found.differences == pytest.approx([difference], abs=PRECISION)
     assert decided >= 5
@@ -214,7 +214,7 @@ def test_a_score_and_its_limit_belong_together() -> None:
 def test_neighbourhoods_hold_all_that_is_near(wanted: FloatArray) -> None:
     rng = np.random.default_rng(4)
     labs = wanted[:50]
-    near = Neighbourhoods.of(labs, np.where(np.arange(50) % 7 == 0, -1.0, 3.0))
+    near = ColourLookup.of(labs, np.where(np.arange(50) % 7 == 0, -1.0, 3.0))
     mixtures = (labs[rng.integers(0, 50, 2000)] + rng.normal(size=(2000, 3))).astype(np.float32)
     row, colour = near.pairs(mixtures)
     told = set(zip(row.tolist(), colour.tolist(), strict=True))

@@ -17,11 +17,11 @@ from fewtubes.catalogue.records import Catalogue
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.errors import FewtubesError
-from fewtubes.page.answer import Answer
 from fewtubes.page.app import make_app
+from fewtubes.page.assortment import Assortment, assortment_of
+from fewtubes.page.drawn_answer import Answer
 from fewtubes.page.job import Job, State
 from fewtubes.page.settings import Settings
-from fewtubes.page.shelf import Shelf, laid_out
 from fewtubes.page.worker import Compared, Found, Reported, Task, told
 
 PORT = 8123
@@ -113,14 +113,14 @@ def settings(cache_folder: Path) -> Settings:
 
 
 @pytest.fixture(scope="session")
-def shelf(demo: Catalogue, cache_folder: Path) -> Shelf:
-    return laid_out(demo, optics_for(demo, "cotton-white", "D65", Cache(cache_folder)))
+def assortment(demo: Catalogue, cache_folder: Path) -> Assortment:
+    return assortment_of(demo, optics_for(demo, "cotton-white", "D65", Cache(cache_folder)))
 
 
 @pytest.fixture
-def app(demo: Catalogue, settings: Settings, shelf: Shelf) -> Starlette:
+def app(demo: Catalogue, settings: Settings, assortment: Assortment) -> Starlette:
     """Return the application whose work is done at once."""
-    return make_app(settings, demo, shelf, begin=lambda task: cast(Job, InlineJob(task)))
+    return make_app(settings, demo, assortment, begin=lambda task: cast(Job, InlineJob(task)))
 
 
 @pytest.fixture
@@ -146,7 +146,7 @@ def endless() -> list[EndlessJob]:
 
 @pytest.fixture
 def stuck_browser(
-    demo: Catalogue, settings: Settings, shelf: Shelf, endless: list[EndlessJob]
+    demo: Catalogue, settings: Settings, assortment: Assortment, endless: list[EndlessJob]
 ) -> Iterator[TestClient]:
     """Return a browser of an application whose work never ends by itself."""
 
@@ -154,7 +154,7 @@ def stuck_browser(
         endless.append(EndlessJob())
         return cast(Job, endless[-1])
 
-    app = make_app(settings, demo, shelf, begin=begin)
+    app = make_app(settings, demo, assortment, begin=begin)
     with TestClient(app, base_url=ORIGIN, headers={"origin": ORIGIN}) as client:
         client.get(f"/open/{TOKEN}", follow_redirects=False)
         yield client
@@ -168,7 +168,7 @@ def comparing() -> list[ComparingJob]:
 
 @pytest.fixture
 def comparing_app(
-    demo: Catalogue, settings: Settings, shelf: Shelf, comparing: list[ComparingJob]
+    demo: Catalogue, settings: Settings, assortment: Assortment, comparing: list[ComparingJob]
 ) -> Starlette:
     """Return an application that answers, and then goes on comparing."""
 
@@ -176,7 +176,7 @@ def comparing_app(
         comparing.append(ComparingJob(task))
         return cast(Job, comparing[-1])
 
-    return make_app(settings, demo, shelf, begin=begin)
+    return make_app(settings, demo, assortment, begin=begin)
 
 
 @pytest.fixture

@@ -11,9 +11,9 @@ from starlette.testclient import TestClient
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.comparison.compare import compare
 from fewtubes.coverage.cache import Cache
-from fewtubes.page.beside import beside
-from fewtubes.page.desk import MOST_PROCESSES
+from fewtubes.page.differences import differences
 from fewtubes.page.form import scenario_of
+from fewtubes.page.run_state import MOST_PROCESSES
 from fewtubes.page.settings import Settings
 from fewtubes.report.words.figures import money
 
@@ -130,11 +130,11 @@ def test_two_answers_side_by_side(browser: TestClient, filled: Filled) -> None:
 def test_tubes_of_one_name_are_two(browser: TestClient, app: Starlette, filled: Filled) -> None:
     tab = new_tab(browser)
     browser.post(f"{tab}ask", data=filled)
-    answer = app.state.desk.tabs.find(tab.split("/")[2]).last.answer
+    answer = app.state.run.tabs.find(tab.split("/")[2]).last.answer
     assert len(answer.plan.tubes) > 1
     tubes = [replace(item, tube=replace(item.tube, name="blue")) for item in answer.plan.tubes]
     same = replace(answer, plan=replace(answer.plan, tubes=tuple(tubes)))
-    assert [row.label for row in beside(same, same).tubes] == ["blue"] * len(tubes)
+    assert [row.label for row in differences(same, same).tubes] == ["blue"] * len(tubes)
 
 
 def test_equal_answers_side_by_side(browser: TestClient, filled: Filled) -> None:

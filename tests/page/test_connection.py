@@ -20,9 +20,9 @@ from starlette.routing import Route
 
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.page.app import make_app
+from fewtubes.page.assortment import Assortment
 from fewtubes.page.server import server_of
 from fewtubes.page.settings import HOST, Patience, Settings
-from fewtubes.page.shelf import Shelf
 
 LONG = 60.0
 """Long enough for a busy machine [s]; a test that waits so long has failed."""
@@ -106,12 +106,12 @@ def opened(connection: socket.socket, settings: Settings) -> str:
 
 
 @pytest.fixture
-def page(serve: Serve, settings: Settings, demo: Catalogue, shelf: Shelf) -> ServePage:
+def page(serve: Serve, settings: Settings, demo: Catalogue, assortment: Assortment) -> ServePage:
     """Return what serves the page with other limits."""
 
     def serving(patience: Patience) -> Served:
         other = replace(settings, patience=patience)
-        return serve(make_app(other, demo, shelf), other)
+        return serve(make_app(other, demo, assortment), other)
 
     return serving
 
@@ -119,7 +119,7 @@ def page(serve: Serve, settings: Settings, demo: Catalogue, shelf: Shelf) -> Ser
 def bare(answer: Callable[[Request], Any]) -> Starlette:
     """Return an application with one answer to everything."""
     app = Starlette(routes=[Route("/", answer, methods=["GET"])])
-    app.state.desk = SimpleNamespace(close=lambda: None)
+    app.state.run = SimpleNamespace(close=lambda: None)
     return app
 
 

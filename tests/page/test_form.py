@@ -10,21 +10,21 @@ from fewtubes.errors import InputError
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import STRENGTHS, RecipeSpace
 from fewtubes.page.fields import LABELS
-from fewtubes.page.form import first_values, scenario_of, trials_of
+from fewtubes.page.form import first_values, monte_carlo_of, scenario_of
 from fewtubes.page.own_rows import own_rows
-from fewtubes.page.tabs import Values
-from fewtubes.shopping.steadiness import NEAR, Trials
+from fewtubes.page.tabs import FormValues
+from fewtubes.shopping.steadiness import NEAR, MonteCarlo
 
 Filled = dict[str, Any]
 
 
-def values_of(filled: Filled, **changed: Any) -> Values:
+def values_of(filled: Filled, **changed: Any) -> FormValues:
     """Return the form's values, each as a list."""
     both = {**filled, **{key.replace("__", "-"): value for key, value in changed.items()}}
     return {key: value if isinstance(value, list) else [value] for key, value in both.items()}
 
 
-def faults_of(values: Values, catalogue: Catalogue) -> dict[str, str]:
+def faults_of(values: FormValues, catalogue: Catalogue) -> dict[str, str]:
     """Return what is wrong, the last sentence for each field."""
     with pytest.raises(InputError) as caught:
         scenario_of(values, catalogue)
@@ -187,12 +187,12 @@ def test_every_wash_that_is_offered_leaves_itself() -> None:
     ("word", "trials"),
     [
         ("", None),
-        ("tell", Trials()),
-        ("steadiest", Trials(within=0.0, choose=True)),
-        ("steadiest-near", Trials(within=NEAR, choose=True)),
+        ("tell", MonteCarlo()),
+        ("steadiest", MonteCarlo(within=0.0, choose=True)),
+        ("steadiest-near", MonteCarlo(within=NEAR, choose=True)),
     ],
 )
 def test_what_is_asked_about_paint_and_hand(
-    filled: Filled, word: str, trials: Trials | None
+    filled: Filled, word: str, trials: MonteCarlo | None
 ) -> None:
-    assert trials_of(values_of(filled, trials=word)) == trials
+    assert monte_carlo_of(values_of(filled, trials=word)) == trials

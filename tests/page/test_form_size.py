@@ -10,11 +10,11 @@ from starlette.testclient import TestClient
 
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.page.app import make_app
+from fewtubes.page.assortment import Assortment
 from fewtubes.page.form_size import form_size
 from fewtubes.page.job import Job, State
 from fewtubes.page.own_rows import MOST_COLOURS
 from fewtubes.page.settings import Settings
-from fewtubes.page.shelf import Shelf
 from fewtubes.page.worker import Task
 
 MANY = 3000
@@ -56,7 +56,7 @@ def asked() -> list[Asked]:
 
 @pytest.fixture
 def painter(
-    large: Catalogue, settings: Settings, shelf: Shelf, asked: list[Asked]
+    large: Catalogue, settings: Settings, assortment: Assortment, asked: list[Asked]
 ) -> Iterator[TestClient]:
     """Return the painter's browser, in front of a large catalogue."""
 
@@ -64,7 +64,7 @@ def painter(
         asked.append(Asked(task))
         return cast(Job, asked[-1])
 
-    app = make_app(settings, large, shelf, begin=begin)
+    app = make_app(settings, large, assortment, begin=begin)
     origin = f"http://127.0.0.1:{settings.port}"
     with TestClient(app, base_url=origin, headers={"origin": origin}) as client:
         client.get(f"/open/{settings.token}", follow_redirects=False)

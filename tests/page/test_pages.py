@@ -17,9 +17,9 @@ from fewtubes.catalogue.records import Catalogue
 from fewtubes.comparison.compare import compare
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
-from fewtubes.page.desk import MOST_PHOTOGRAPHS
 from fewtubes.page.form import scenario_of
 from fewtubes.page.job import State
+from fewtubes.page.run_state import MOST_PHOTOGRAPHS
 from fewtubes.page.settings import Settings
 from fewtubes.page.tabs import Tab
 from fewtubes.report.files import plan_files
@@ -86,7 +86,7 @@ def test_files_are_those_of_the_library(
 ) -> None:
     tab = new_tab(browser)
     browser.post(f"{tab}ask", data=filled)
-    plan = app.state.desk.tabs.find(tab.split("/")[2]).last.answer.plan
+    plan = app.state.run.tabs.find(tab.split("/")[2]).last.answer.plan
     files = plan_files(plan)
     assert set(files) == {"shopping-list.csv", "recipes.csv", "plan.json"}
     for name, text in files.items():
@@ -107,11 +107,11 @@ def test_the_answer_is_that_of_the_library(
     filled: Filled,
     longer: float,
 ) -> None:
-    tab, cache = new_tab(browser), Cache(app.state.desk.settings.cache)
+    tab, cache = new_tab(browser), Cache(app.state.run.settings.cache)
     page = browser.post(f"{tab}ask", data=filled).text
     values = {key: value if isinstance(value, list) else [value] for key, value in filled.items()}
     plan = _taking(shop(demo, scenario_of(values, demo), cache=cache), longer)
-    shown = app.state.desk.tabs.find(tab.split("/")[2]).last.answer.plan
+    shown = app.state.run.tabs.find(tab.split("/")[2]).last.answer.plan
     same = _taking(plan, shown.certificate.seconds)  # the one thing in which two runs may differ
     for name, text in plan_files(same).items():
         assert browser.get(f"{tab}last/{name}").content == text.encode()
@@ -307,7 +307,7 @@ def test_the_photograph_is_not_kept(browser: TestClient, app: Starlette, filled:
     data = photograph()
     files = {"photograph": ("my-garden.png", data, "image/png")}
     browser.post(f"{tab}photograph", data=filled, files=files)
-    held = app.state.desk.tabs.find(tab.split("/")[2])
+    held = app.state.run.tabs.find(tab.split("/")[2])
     assert "photograph" not in held.values
     assert "my-garden" not in repr(held)
 
@@ -334,14 +334,14 @@ def test_a_photograph_that_is_none(
 def test_photographs_are_held_few_at_a_time(
     browser: TestClient, app: Starlette, filled: Filled
 ) -> None:
-    tab, desk = new_tab(browser), app.state.desk
+    tab, run = new_tab(browser), app.state.run
     files = {"photograph": ("petal.png", photograph(), "image/png")}
     for _ in range(MOST_PHOTOGRAPHS):
-        assert desk.photographs.acquire(blocking=False)
+        assert run.photographs.acquire(blocking=False)
     refused = browser.post(f"{tab}photograph", data=filled, files=files)
     assert refused.status_code == 422
     assert "Others are being looked at; wait a moment, and try again." in refused.text
-    desk.photographs.release()
+    run.photographs.release()
     for data in (photograph(), b"not a picture", photograph()):  # each gives its place back
         files = {"photograph": ("petal.png", data, "image/png")}
         answer = browser.post(f"{tab}photograph", data=filled, files=files)

@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fewtubes.picture.hand import blob, by_hand, petal_side, rectangle, seed_of
+from fewtubes.picture.outlines import blob, by_hand, petal_side, rectangle, seed_of
 
 
 def test_the_same_names_give_the_same_edge_and_others_another() -> None:

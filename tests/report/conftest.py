@@ -29,8 +29,8 @@ from fewtubes.shopping.plan import (
     PlannedSample,
     PlannedTube,
     Remedy,
+    TradeOff,
 )
-from fewtubes.shopping.plan import Trait as PlanTrait
 
 Printed = Callable[..., str]
 
@@ -126,8 +126,8 @@ PLAN = Plan(
     coverage=0.7,
     flowers=(FlowerCoverage("rose", 2.0, 0.7, 2, 3),),
     samples=(COVERED, MISSED, STEP),
-    lightfastness=PlanTrait(Lightfastness.II, (BLUE,), 0.6, spared_proven=True),
-    opacity=PlanTrait(Transparency.SEMI_TRANSPARENT, (MAGENTA, GOLD), 0.1, spared_proven=False),
+    lightfastness=TradeOff(Lightfastness.II, (BLUE,), 0.6, spared_proven=True),
+    opacity=TradeOff(Transparency.SEMI_TRANSPARENT, (MAGENTA, GOLD), 0.1, spared_proven=False),
     cautions=(Caution("Wash hands."), Caution("Holds nickel.", ("golden yellow",))),
     certificate=Certificate(Status.PROVEN, Method.SEARCH, 7000, 7000, 1234, 0.5),
     ties=1,
@@ -152,8 +152,8 @@ EMPTY = replace(
             remedies=(),
         ),
     ),
-    lightfastness=PlanTrait(None, (), 0.0, spared_proven=True),
-    opacity=PlanTrait(None, (), 0.0, spared_proven=True),
+    lightfastness=TradeOff(None, (), 0.0, spared_proven=True),
+    opacity=TradeOff(None, (), 0.0, spared_proven=True),
     certificate=Certificate(Status.PROVEN, Method.SEARCH, 0, 0, 1, 0.0),
 )
 

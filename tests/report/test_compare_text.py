@@ -10,13 +10,18 @@ from rich.console import Console
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Lightfastness
-from fewtubes.comparison.compare import Comparison, Kin, compare
+from fewtubes.comparison.compare import Alternatives, Comparison, compare
 from fewtubes.comparison.extent import Extent
 from fewtubes.comparison.floors import FloorFront
 from fewtubes.comparison.front import Front, FrontStep
 from fewtubes.comparison.near_best import NearBest
 from fewtubes.mixing.opacity import Transparency
-from fewtubes.report.terminal.compare import end_words, kin_sentences, print_comparison, size_words
+from fewtubes.report.terminal.compare import (
+    alternative_sentences,
+    end_words,
+    print_comparison,
+    size_words,
+)
 from fewtubes.report.terminal.front import (
     floor_lines,
     floor_sentence,
@@ -124,7 +129,7 @@ def test_sizes_tell_what_they_gain(comparison: Comparison) -> None:
 def test_a_size_without_gain_says_so(comparison: Comparison) -> None:
     last = comparison.sizes[-1]
     longer = replace(
-        comparison, sizes=(*comparison.sizes, replace(last, rung=replace(last.rung, size=9)))
+        comparison, sizes=(*comparison.sizes, replace(last, best=replace(last.best, size=9)))
     )
     assert (
         size_words(longer, len(comparison.sizes)) == "9 tubes: one more gains nothing; see above."
@@ -137,13 +142,15 @@ def test_why_the_sizes_end(comparison: Comparison) -> None:
         comparison,
         sizes=(*comparison.sizes[:-1], replace(last, palette=replace(last.palette, value=1))),
     )
-    looked = replace(comparison.rungs, looked_up_to=8)
-    beyond = replace(comparison.rungs, looked_up_to=last.rung.size)
+    looked = replace(comparison.by_size, looked_up_to=8)
+    beyond = replace(comparison.by_size, looked_up_to=last.best.size)
     whole = replace(last, palette=replace(last.palette, value=comparison.total))
     assert "everything is covered" in end_words(replace(comparison, sizes=(whole,)))
-    assert "no number of tubes" in end_words(replace(part, all_gained=True, rungs=looked))
-    assert "No palette of up to 8 tubes" in end_words(replace(part, all_gained=False, rungs=looked))
-    limited = replace(part, all_gained=False, rungs=beyond)
+    assert "no number of tubes" in end_words(replace(part, all_gained=True, by_size=looked))
+    assert "No palette of up to 8 tubes" in end_words(
+        replace(part, all_gained=False, by_size=looked)
+    )
+    limited = replace(part, all_gained=False, by_size=beyond)
     assert "were not looked at" in end_words(limited)
 
 
@@ -252,9 +259,9 @@ def test_floors_that_cannot_be_had_or_proven(comparison: Comparison) -> None:
     assert f"(your {tube.name} left in the box)" in floor_sentence(made, aside)
 
 
-def kin_of(comparison: Comparison, near: NearBest, **found: object) -> Kin:
-    assert comparison.kin is not None
-    made: Kin = replace(comparison.kin, own=near.palettes[0], near=near, **found)  # type: ignore[arg-type]
+def kin_of(comparison: Comparison, near: NearBest, **found: object) -> Alternatives:
+    assert comparison.alternatives is not None
+    made: Alternatives = replace(comparison.alternatives, own=near.palettes[0], near=near, **found)  # type: ignore[arg-type]
     return made
 
 
@@ -269,22 +276,22 @@ def test_near_best_in_words(comparison: Comparison) -> None:
         indispensable=frozenset({0}),
     )
     shared = {"shared": frozenset({0}), "groups": (frozenset({1, 2}),), "swaps": ()}
-    words = " ".join(kin_sentences(comparison, kin_of(comparison, near, **shared)))
+    words = " ".join(alternative_sentences(comparison, kin_of(comparison, near, **shared)))
     assert "more than 2 palettes" in words
     assert f"In every one of these 2 palettes: {tubes[0].name}." in words
     assert f"comes as near without {tubes[0].name}." in words
     assert f"exactly one of: {tubes[1].name} or {tubes[2].name}." in words
     complete = replace(near, complete=True)
-    words = " ".join(kin_sentences(comparison, kin_of(comparison, complete, **shared)))
+    words = " ".join(alternative_sentences(comparison, kin_of(comparison, complete, **shared)))
     assert "There are 2 palettes" in words
     stopped = replace(near, proven=False)
-    words = " ".join(kin_sentences(comparison, kin_of(comparison, stopped, **shared)))
+    words = " ".join(alternative_sentences(comparison, kin_of(comparison, stopped, **shared)))
     assert "the search was stopped" in words
 
 
 def test_what_is_not_proven_is_said(comparison: Comparison) -> None:
     last = comparison.sizes[-1]
-    unproven = replace(last, rung=replace(last.rung, proven=False))
+    unproven = replace(last, best=replace(last.best, proven=False))
     told = " ".join(printed(replace(comparison, sizes=(*comparison.sizes[:-1], unproven))).split())
     assert "Not all of it is proven" in told
     assert "Open: sizes." in told

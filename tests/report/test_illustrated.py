@@ -24,8 +24,8 @@ from fewtubes.report.illustrated.page import illustrated_page, illustrated_repor
 from fewtubes.report.words.figures import difference, match_words, percent, recipe_words
 from fewtubes.report.words.trade_offs import trade_off_words
 from fewtubes.selection.certificate import Status
-from fewtubes.shopping.plan import Plan, Remedy, Trait
-from fewtubes.shopping.steadiness import Spread, Steadiness, Trials
+from fewtubes.shopping.plan import Plan, Remedy, TradeOff
+from fewtubes.shopping.steadiness import MonteCarlo, Spread, Steadiness
 
 WEIGHTS = np.stack(
     [
@@ -331,7 +331,7 @@ def test_strengths_beyond_the_screen_are_told_in_runs(
 def test_trials_of_paint_and_hand_are_told(plan: Plan, look: Look) -> None:
     spread = Spread(expected=0.62, standard_error=0.01, low=0.5, high=0.7)
     steadiness = Steadiness(
-        trials=Trials(),
+        trials=MonteCarlo(),
         stays=(0.83, 0.0, 0.41),
         spread=spread,
         weighed=1,
@@ -354,17 +354,17 @@ def test_trials_of_paint_and_hand_are_told(plan: Plan, look: Look) -> None:
 
 
 @pytest.mark.parametrize(
-    ("trait", "words"),
+    ("trade_off", "words"),
     [
-        (Trait(None, (), 0.0, spared_proven=True), "No tube is used."),
+        (TradeOff(None, (), 0.0, spared_proven=True), "No tube is used."),
         (
-            Trait(Transparency.TRANSPARENT, (), 0.7, spared_proven=True),
+            TradeOff(Transparency.TRANSPARENT, (), 0.7, spared_proven=True),
             "All tubes: transparent. There is no better grade.",
         ),
     ],
 )
-def test_trade_offs_without_anything_to_trade(plan: Plan, trait: Trait, words: str) -> None:
-    assert trade_off_words(trait, plan) == words
+def test_trade_offs_without_anything_to_trade(plan: Plan, trade_off: TradeOff, words: str) -> None:
+    assert trade_off_words(trade_off, plan) == words
 
 
 def test_trade_offs_name_tubes_and_what_doing_without_costs(plan: Plan) -> None:

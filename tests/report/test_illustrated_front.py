@@ -6,7 +6,7 @@ import pytest
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.comparison.compare import Comparison, compare
-from fewtubes.comparison.extent import beside_a_plan
+from fewtubes.comparison.extent import extent_for
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.report.illustrated.basis import Basis
@@ -103,9 +103,9 @@ def test_what_is_not_proven_is_not_called_the_most(cache: Cache) -> None:
     catalogue = read_catalogue()
     scenario = asked("tulip, red", "fuchsia", "gentian", budget=1500)
     plan = shop(catalogue, scenario, cache=cache)
-    comparison = compare(catalogue, scenario, extent=beside_a_plan(plan, seconds=0), cache=cache)
+    comparison = compare(catalogue, scenario, extent=extent_for(plan, seconds=0), cache=cache)
     assert not comparison.floors[0].front.complete  # else the case shows nothing
-    assert not all(size.rung.proven for size in comparison.sizes)
+    assert not all(size.best.proven for size in comparison.sizes)
     basis = Basis(plan, optics_for(catalogue, "cotton-white", "D65", cache))
     body = str(front_body(basis, comparison))
     assert "the most that is known to be covered" in body
@@ -122,7 +122,7 @@ def test_what_is_not_proven_is_not_called_the_most(cache: Cache) -> None:
     for size in comparison.sizes:
         for step in comparison.floors[0].front.steps:
             palette = step.palette
-            if palette.cost <= 1500 and len(palette.bought) <= size.rung.size:
+            if palette.cost <= 1500 and len(palette.bought) <= size.best.size:
                 assert size.palette.rank <= palette.rank
     table = re.findall("<tbody>.*?</tbody>", body, re.DOTALL)[-1]
     rows = re.findall("<tr>.*?</tr>", table, re.DOTALL)

@@ -16,8 +16,8 @@ from fewtubes.catalogue.records import Hazard, Lightfastness, Role, Tube
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.report.json_values.plan import plan_json
 from fewtubes.scenario.records import FlowerWish, OwnColour, Wishes
-from fewtubes.shopping.plan import Plan, Trait
-from fewtubes.shopping.steadiness import Rival, Spread, Steadiness, Trials
+from fewtubes.shopping.plan import Plan, TradeOff
+from fewtubes.shopping.steadiness import MonteCarlo, Rival, Spread, Steadiness
 
 PAINT = "what the catalogue says of paint, not of this answer; the catalogue is named"
 
@@ -61,7 +61,7 @@ def whole(plan: Plan) -> Plan:
             least_coverage=0.5,
         ),
     )
-    trait = Trait(Lightfastness.II, tubes[:1], 0.6, True, spared_tubes=3, spared_cost=1250)
+    trade_off = TradeOff(Lightfastness.II, tubes[:1], 0.6, True, spared_tubes=3, spared_cost=1250)
     covered, missed, step = plan.samples
     spread = Spread(expected=0.5, standard_error=0.01, low=0.3, high=0.7)
     rival = Rival(tubes[:1], cost=1250, coverage=0.7, spread=spread, lead=0.1, lead_error=0.08)
@@ -75,11 +75,11 @@ def whole(plan: Plan) -> Plan:
             replace(missed, bare_paper=9.0),
             replace(step, bare_paper=9.0),
         ),
-        lightfastness=trait,
-        opacity=replace(trait, worst=Transparency.OPAQUE),
-        lasting=trait,
+        lightfastness=trade_off,
+        opacity=replace(trade_off, worst=Transparency.OPAQUE),
+        lasting=trade_off,
         steadiness=Steadiness(
-            trials=Trials(),
+            trials=MonteCarlo(),
             stays=(0.9, 0.1, 0.5),
             spread=spread,
             weighed=3,
@@ -96,7 +96,7 @@ def whole(plan: Plan) -> Plan:
 
 
 def rich(tube: Tube) -> Tube:
-    """Return a tube whose pigment has every trait."""
+    """Return a tube whose pigment has every trade_off."""
     pigments = tuple(
         (replace(pigment, hazards=(Hazard.NICKEL,), hazard_note="a note", blue_wool=7), share)
         for pigment, share in tube.pigments
@@ -175,5 +175,5 @@ def test_a_field_nobody_wrote_would_be_noticed(whole: Plan) -> None:
     """The walk reaches the fields that once were missing, and sees that they are written."""
     text = plan_json(whole)
     places = {place for place, new in changed(whole) if plan_json(new) != text}
-    assert {("Trait", "spared_tubes"), ("Trait", "spared_cost"), ("Sample", "role")} <= places
+    assert {("TradeOff", "spared_tubes"), ("TradeOff", "spared_cost"), ("Sample", "role")} <= places
     assert plan_json(replace(whole, lasting=None)) != text

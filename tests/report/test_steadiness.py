@@ -20,14 +20,14 @@ from fewtubes.report.terminal.steadiness import (
 )
 from fewtubes.selection.certificate import Certificate, Method, Status
 from fewtubes.shopping.plan import Plan
-from fewtubes.shopping.steadiness import Rival, Spread, Steadiness, Trials
+from fewtubes.shopping.steadiness import MonteCarlo, Rival, Spread, Steadiness
 
 Printed = Callable[..., str]
 Flat = Callable[[str], str]
 
 SPREAD = Spread(expected=0.52, standard_error=0.012, low=0.305, high=0.7)
 FOUND = Steadiness(
-    trials=Trials(seed=4, draws=400),
+    trials=MonteCarlo(seed=4, draws=400),
     stays=(0.895, 0.02, 0.5),
     spread=SPREAD,
     weighed=1,

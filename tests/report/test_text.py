@@ -8,7 +8,7 @@ from rich.cells import cell_len
 
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Obstacle, Plan, Remedy
-from fewtubes.shopping.plan import Trait as PlanTrait
+from fewtubes.shopping.plan import TradeOff as PlanTrait
 
 Printed = Callable[..., str]
 Flat = Callable[[str], str]
@@ -231,5 +231,7 @@ def test_a_near_miss_is_printed_beyond_the_tolerance(
 
 
 def test_coverages_that_differ_are_printed_apart(plan: Plan, printed: Printed, flat: Flat) -> None:
-    trait = replace(plan.lightfastness, spared=0.69998)
-    assert "covers 69.998 % instead of 70 %" in flat(printed(replace(plan, lightfastness=trait)))
+    trade_off = replace(plan.lightfastness, spared=0.69998)
+    assert "covers 69.998 % instead of 70 %" in flat(
+        printed(replace(plan, lightfastness=trade_off))
+    )

@@ -13,7 +13,7 @@ import pytest
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.comparison.compare import compare
-from fewtubes.comparison.extent import beside_a_plan
+from fewtubes.comparison.extent import extent_for
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.report.illustrated.page import illustrated_report
@@ -71,7 +71,7 @@ def page_file(browser: Any, tmp_path_factory: pytest.TempPathFactory) -> Path:
     plan = shop(catalogue, scenario, limits=Limits(seconds=20), cache=cache)
     optics = optics_for(catalogue, scenario.paper, scenario.light, cache)
     target = folder / "page.html"
-    comparison = compare(catalogue, scenario, extent=beside_a_plan(plan, seconds=20), cache=cache)
+    comparison = compare(catalogue, scenario, extent=extent_for(plan, seconds=20), cache=cache)
     target.write_text(illustrated_report(plan, optics, comparison=comparison), encoding="utf-8")
     long = folder / "long.html"
     name = plan.bought[0].tube.name

@@ -10,7 +10,7 @@ from fewtubes.selection.certificate import Status
 from fewtubes.selection.feasibility import (
     ClashReport,
     Demand,
-    Remedy,
+    NearestFigure,
     explain_clash,
     fewest_tubes,
     greatest_value,
@@ -204,10 +204,12 @@ def test_without_time_nothing_is_claimed() -> None:
     report = explain_clash(clash, seconds=0.0)
     assert not report.complete
     assert report.clashes == ()
-    assert smallest_budget(clash, seconds=0.0) == Remedy(Demand.BUDGET, None, Status.STOPPED)
+    assert smallest_budget(clash, seconds=0.0) == NearestFigure(Demand.BUDGET, None, Status.STOPPED)
     assert fewest_tubes(clash, seconds=0.0).status is Status.STOPPED
     # 6 is what the first good palette reaches, before anything is proven.
-    assert greatest_value(clash, seconds=0.0) == Remedy(Demand.LEAST_VALUE, 6, Status.STOPPED)
+    assert greatest_value(clash, seconds=0.0) == NearestFigure(
+        Demand.LEAST_VALUE, 6, Status.STOPPED
+    )
 
 
 def test_smallest_budget_counts_owned_tubes_as_free() -> None:

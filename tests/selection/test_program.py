@@ -24,7 +24,7 @@ from fewtubes.selection.highs import Findings, run_highs
 from fewtubes.selection.instance import ChoiceInstance, Palette
 from fewtubes.selection.model import build_model, lp_text, reduced_sets
 from fewtubes.selection.program import solve_program
-from fewtubes.selection.solver import Ending, Outcome, solve
+from fewtubes.selection.solver import Ending, Outcome, run_solver
 
 LIMIT_S = 60.0
 """Far more than any instance here needs, so that only a fault can reach it."""
@@ -58,7 +58,7 @@ def knapsack(items: int) -> pulp.LpProblem:
 
 def test_solver_tells_a_time_limit_from_an_optimum() -> None:
     # The trap: some versions of PuLP say Optimal of any solution in hand when the time ran out.
-    outcome = solve(knapsack(120), time_limit_s=0.4, absolute_gap=0.99)
+    outcome = run_solver(knapsack(120), time_limit_s=0.4, absolute_gap=0.99)
     assert outcome.ending is Ending.STOPPED
     assert outcome.objective is not None
     assert outcome.objective < outcome.bound
@@ -66,7 +66,7 @@ def test_solver_tells_a_time_limit_from_an_optimum() -> None:
 
 
 def test_solver_stopped_before_any_solution_has_no_objective() -> None:
-    outcome = solve(knapsack(120), time_limit_s=1e-6, absolute_gap=0.99)
+    outcome = run_solver(knapsack(120), time_limit_s=1e-6, absolute_gap=0.99)
     assert outcome.ending is Ending.STOPPED
     assert outcome.objective is None
     assert outcome.bound == float("inf")
@@ -75,10 +75,10 @@ def test_solver_stopped_before_any_solution_has_no_objective() -> None:
 
 def test_solver_without_time_is_not_run() -> None:
     problem = knapsack(10)
-    outcome = solve(problem, time_limit_s=0.0, absolute_gap=0.99)
+    outcome = run_solver(problem, time_limit_s=0.0, absolute_gap=0.99)
     assert (outcome.ending, outcome.objective, outcome.nodes) == (Ending.STOPPED, None, 0)
     problem.sense = pulp.LpMinimize
-    assert solve(problem, time_limit_s=-1.0, absolute_gap=0.99).bound == float("-inf")
+    assert run_solver(problem, time_limit_s=-1.0, absolute_gap=0.99).bound == float("-inf")
 
 
 def test_solver_finds_the_optimum_in_both_senses_and_with_any_threads() -> None:
@@ -87,13 +87,13 @@ def test_solver_finds_the_optimum_in_both_senses_and_with_any_threads() -> None:
     problem.setObjective(2 * a + 3 * b)
     problem += a + b <= 1, "one_of_them"
     for threads in (2, 1):
-        outcome = solve(problem, time_limit_s=LIMIT_S, absolute_gap=0.99, threads=threads)
+        outcome = run_solver(problem, time_limit_s=LIMIT_S, absolute_gap=0.99, threads=threads)
         assert outcome.ending is Ending.OPTIMAL
         assert outcome.objective == pytest.approx(3.0)  # by hand: b alone
         assert outcome.gap == pytest.approx(0.0)
     problem.sense = pulp.LpMinimize
     problem += a + b >= 1, "at_least_one"
-    outcome = solve(problem, time_limit_s=LIMIT_S, absolute_gap=0.99)
+    outcome = run_solver(problem, time_limit_s=LIMIT_S, absolute_gap=0.99)
     assert outcome.objective == pytest.approx(2.0)  # by hand: a alone
     assert outcome.bound == pytest.approx(2.0)
 
@@ -103,13 +103,13 @@ def test_solver_reports_infeasible() -> None:
     a = problem.add_variable("a", cat=pulp.LpBinary)
     problem.setObjective(pulp.lpSum([a]))
     problem += 2 * a == 1, "half"
-    outcome = solve(problem, time_limit_s=LIMIT_S, absolute_gap=0.99)
+    outcome = run_solver(problem, time_limit_s=LIMIT_S, absolute_gap=0.99)
     assert outcome.ending is Ending.INFEASIBLE
     assert outcome.objective is None
 
 
 def test_solver_prints_nothing(capfd: pytest.CaptureFixture[str]) -> None:
-    solve(knapsack(10), time_limit_s=LIMIT_S, absolute_gap=0.99)
+    run_solver(knapsack(10), time_limit_s=LIMIT_S, absolute_gap=0.99)
     assert capfd.readouterr() == ("", "")
 
 
@@ -119,7 +119,7 @@ def test_solver_refuses_an_ending_it_does_not_know(monkeypatch: pytest.MonkeyPat
 
     monkeypatch.setattr("fewtubes.selection.solver.run_highs", end_oddly)
     with pytest.raises(DefectError, match="not expected of it: kMemoryLimit"):
-        solve(knapsack(10), time_limit_s=LIMIT_S, absolute_gap=0.99)
+        run_solver(knapsack(10), time_limit_s=LIMIT_S, absolute_gap=0.99)
 
 
 @pytest.mark.parametrize("sense", [pulp.LpMaximize, pulp.LpMinimize])
@@ -129,7 +129,7 @@ def test_nothing_is_taken_from_what_pulp_makes_of_the_sense(sense: int) -> None:
     problem = knapsack(60)
     problem.sense = sense
     problem += pulp.lpSum(problem.variables()) >= 5, "some"
-    outcome = solve(problem, time_limit_s=0.2, absolute_gap=0.0)
+    outcome = run_solver(problem, time_limit_s=0.2, absolute_gap=0.0)
     assert outcome.objective is not None
     left_to_gain = (outcome.bound - outcome.objective) * (1 if sense == pulp.LpMaximize else -1)
     assert left_to_gain >= 0
@@ -146,7 +146,7 @@ def test_rows_beside_the_problem_hold_and_leave_it_as_it_was() -> None:
         ([a + b <= 1, b <= 0], 3.0),
         ([], 6.0),
     ):
-        outcome = solve(problem, time_limit_s=LIMIT_S, absolute_gap=0.99, more_rows=rows)
+        outcome = run_solver(problem, time_limit_s=LIMIT_S, absolute_gap=0.99, more_rows=rows)
         assert outcome.objective == pytest.approx(best)  # by hand, the 1 included
         value = 2 * outcome.values["a"] + 3 * outcome.values["b"] + 1
         assert value == pytest.approx(best)
@@ -188,7 +188,7 @@ def test_a_process_that_breaks_off_is_no_proof(
     program, _ = program_arrays(knapsack(120))
     assert run_apart(program, {}, seconds=5.0) is None
     monkeypatch.setattr("fewtubes.selection.solver.LARGE", 0)
-    outcome = solve(knapsack(120), time_limit_s=5.0, absolute_gap=0.99)
+    outcome = run_solver(knapsack(120), time_limit_s=5.0, absolute_gap=0.99)
     assert (outcome.ending, outcome.objective, outcome.bound) == (Ending.STOPPED, None, math.inf)
 
 
@@ -433,9 +433,9 @@ def test_stopped_in_a_later_stage_keeps_the_proven_value(
 ) -> None:
     def stop_after_the_value(problem: Any, *, time_limit_s: float, **others: Any) -> Outcome:
         limit_s = time_limit_s if problem.sense == pulp.LpMaximize else 0.0
-        return solve(problem, time_limit_s=limit_s, **others)
+        return run_solver(problem, time_limit_s=limit_s, **others)
 
-    monkeypatch.setattr("fewtubes.selection.stage.solve", stop_after_the_value)
+    monkeypatch.setattr("fewtubes.selection.stage.run_solver", stop_after_the_value)
     choice = solve_program(SMALL, time_limit_s=LIMIT_S)
     certificate = choice.certificate
     assert certificate.status is Status.STOPPED
@@ -461,10 +461,10 @@ def test_a_solution_that_fails_in_whole_numbers_is_ruled_out(
                 loose += left >= row.getLb(), f"row_{len(loose.constraints())}"
             if row.getUb() is not None:
                 loose += left <= row.getUb(), f"row_{len(loose.constraints())}"
-        answers.append(solve(loose, **others))
+        answers.append(run_solver(loose, **others))
         return answers[-1]
 
-    monkeypatch.setattr("fewtubes.selection.stage.solve", lenient)
+    monkeypatch.setattr("fewtubes.selection.stage.run_solver", lenient)
     choice = solve_program(SMALL, time_limit_s=LIMIT_S)
     assert [p.bought for p in choice.palettes] == [(0, 1)]  # not all for 1000, which cover 10
     assert choice.certificate.value == choice.certificate.bound == 8

@@ -27,7 +27,7 @@ from fewtubes.selection.certificate import Method, Status
 from fewtubes.shopping.plan import Plan, PlannedSample
 from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.shop import Limits, shop
-from fewtubes.shopping.steadiness import Trials
+from fewtubes.shopping.steadiness import MonteCarlo
 
 MakeScenario = Callable[..., Scenario]
 
@@ -250,7 +250,7 @@ def test_bare_paper_stays_however_paint_and_hand_vary(
 ) -> None:
     asked = scenario("snowdrop", "cyclamen", budget=900)
     for choose in (False, True):
-        plan = shop(demo, asked, cache=mixed, trials=Trials(draws=40, choose=choose))
+        plan = shop(demo, asked, cache=mixed, trials=MonteCarlo(draws=40, choose=choose))
         assert plan.steadiness is not None
         for planned, stays in zip(plan.samples, plan.steadiness.stays, strict=True):
             if planned.is_bare_paper:

@@ -11,7 +11,7 @@ from fewtubes.coverage.cache import Cache
 from fewtubes.errors import ClashError
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.selection.certificate import Certificate, Choice, Method, Status
-from fewtubes.selection.feasibility import ClashReport, Demand, Remedy
+from fewtubes.selection.feasibility import ClashReport, Demand, NearestFigure
 from fewtubes.shopping.clash import clash_message
 from fewtubes.shopping.question import pose
 from fewtubes.shopping.shop import shop
@@ -92,7 +92,7 @@ def test_coverage_that_no_budget_reaches(
 
 IMPOSSIBLE = Choice((), True, Certificate(Status.INFEASIBLE, Method.SEARCH, 0, 0, 0, 0.0))
 
-UNREACHABLE = tuple(Remedy(demand, None, Status.PROVEN) for demand in tuple(Demand)[1:])
+UNREACHABLE = tuple(NearestFigure(demand, None, Status.PROVEN) for demand in tuple(Demand)[1:])
 """No budget, no number of tubes and no coverage would do."""
 
 
@@ -100,7 +100,7 @@ def reported(
     demo: Catalogue,
     asked: Scenario,
     cache: Cache,
-    remedies: tuple[Remedy, ...],
+    remedies: tuple[NearestFigure, ...],
     monkeypatch: pytest.MonkeyPatch,
 ) -> str:
     """Return what is said of an impossible choice whose remedies were found to be these."""
@@ -119,7 +119,7 @@ def test_no_budget_would_do_is_said_only_when_it_is_proven(
     asked = scenario("primrose")
     told = reported(demo, asked, cache, UNREACHABLE, monkeypatch)
     assert "No budget would do." in told
-    unsure = (Remedy(Demand.BUDGET, None, Status.STOPPED), *UNREACHABLE[1:])
+    unsure = (NearestFigure(Demand.BUDGET, None, Status.STOPPED), *UNREACHABLE[1:])
     assert "No budget would do." not in reported(demo, asked, cache, unsure, monkeypatch)
 
 
@@ -134,6 +134,6 @@ def test_the_greatest_coverage_told_can_be_asked_for(
     question = pose(demo, asked, cache=cache, progress=lambda _stage: None)
     assert sum(question.instance.weights) > 2000
     nearly = sum(question.instance.weights) - 1
-    remedies = (*UNREACHABLE[:2], Remedy(Demand.LEAST_VALUE, nearly, Status.PROVEN))
+    remedies = (*UNREACHABLE[:2], NearestFigure(Demand.LEAST_VALUE, nearly, Status.PROVEN))
     told = reported(demo, asked, cache, remedies, monkeypatch)
     assert "The greatest coverage within the rest is 99.9 %." in told

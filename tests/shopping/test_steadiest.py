@@ -18,7 +18,7 @@ from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.rivals import MOST_WEIGHED, rivals_of
 from fewtubes.shopping.shop import shop
 from fewtubes.shopping.steadiest import COMPARING, TELLING, weigh
-from fewtubes.shopping.steadiness import Trials
+from fewtubes.shopping.steadiness import MonteCarlo
 from fewtubes.shopping.trial import Trial
 
 Ask = Callable[..., Question]
@@ -134,14 +134,14 @@ def test_an_unproven_choice_is_not_compared_with_lesser_ones(ask: Ask) -> None:
     rivals = rivals_of(question, stopped, within=0.1, seconds=SECONDS)
     assert rivals.palettes == (chosen.palette,)
     assert not rivals.complete
-    _, steadiness = weigh(question, stopped, Trials(within=0.1), seconds=SECONDS)
+    _, steadiness = weigh(question, stopped, MonteCarlo(within=0.1), seconds=SECONDS)
     assert (steadiness.proven, steadiness.rival, steadiness.weighed) == (False, None, 1)
 
 
 def test_telling_changes_nothing_of_the_plan(ask: Ask) -> None:
     question = ask(BLUE)
     chosen = choose(question, seconds=SECONDS)
-    told, steadiness = weigh(question, chosen, Trials(within=0.1), seconds=SECONDS)
+    told, steadiness = weigh(question, chosen, MonteCarlo(within=0.1), seconds=SECONDS)
     assert told.palette is chosen.palette
     assert told.matches == chosen.matches
     assert not steadiness.taken
@@ -154,7 +154,9 @@ def test_telling_changes_nothing_of_the_plan(ask: Ask) -> None:
 def test_the_steadiest_is_taken_and_what_it_gives_up_is_told(ask: Ask) -> None:
     question = ask(BLUE)
     chosen = choose(question, seconds=SECONDS)
-    taken, steadiness = weigh(question, chosen, Trials(within=0.1, choose=True), seconds=SECONDS)
+    taken, steadiness = weigh(
+        question, chosen, MonteCarlo(within=0.1, choose=True), seconds=SECONDS
+    )
     assert steadiness.taken
     assert not steadiness.ranks_best
     assert taken.choice is chosen.choice  # the certificate stays that of the best coverage
@@ -177,7 +179,7 @@ def test_the_steadiest_is_taken_and_what_it_gives_up_is_told(ask: Ask) -> None:
 def test_recipes_taken_for_steadiness_stay_within_tolerance(ask: Ask) -> None:
     question = ask(replace(PINK, budget=1600))
     chosen = choose(question, seconds=SECONDS)
-    taken, steadiness = weigh(question, chosen, Trials(within=0, choose=True), seconds=SECONDS)
+    taken, steadiness = weigh(question, chosen, MonteCarlo(within=0, choose=True), seconds=SECONDS)
     assert taken.palette is chosen.palette
     changed = [
         t
@@ -190,7 +192,7 @@ def test_recipes_taken_for_steadiness_stay_within_tolerance(ask: Ask) -> None:
         assert match is not None
         assert match.difference <= question.scenario.tolerance
         assert t in chosen.palette.covered
-    plain = weigh(question, chosen, Trials(within=0), seconds=SECONDS)[1]
+    plain = weigh(question, chosen, MonteCarlo(within=0), seconds=SECONDS)[1]
     for t in changed:  # by draws that did not choose them
         assert steadiness.stays[t] > plain.stays[t]
     assert steadiness.spread.expected > plain.spread.expected
@@ -206,7 +208,7 @@ def test_twins_are_not_told_apart_by_luck(ask: Ask, few: Catalogue) -> None:
     assert len(chosen.choice.palettes) == 2
     taken = 0
     for seed in range(5):
-        trials = Trials(within=0, choose=True, seed=seed)
+        trials = MonteCarlo(within=0, choose=True, seed=seed)
         _, steadiness = weigh(question, chosen, trials, seconds=SECONDS)
         assert (steadiness.weighed, steadiness.all_weighed, steadiness.ranks_best) == (
             2,
@@ -222,9 +224,11 @@ def test_twins_are_not_told_apart_by_luck(ask: Ask, few: Catalogue) -> None:
 def test_the_draws_that_compare_are_not_those_that_tell(ask: Ask) -> None:
     question = ask(PINK)
     chosen = choose(question, seconds=SECONDS)
-    _, steadiness = weigh(question, chosen, Trials(), seconds=SECONDS)
+    _, steadiness = weigh(question, chosen, MonteCarlo(), seconds=SECONDS)
     compared, told = (
-        Trial.of(question, Trials(), number, [chosen.palette]).stays(chosen.palette, chosen.matches)
+        Trial.of(question, MonteCarlo(), number, [chosen.palette]).stays(
+            chosen.palette, chosen.matches
+        )
         for number in (COMPARING, TELLING)
     )
     assert steadiness.stays == tuple(told.mean(axis=0))
@@ -234,9 +238,11 @@ def test_the_draws_that_compare_are_not_those_that_tell(ask: Ask) -> None:
 def test_the_seed_decides_and_nothing_else(ask: Ask) -> None:
     question = ask(PINK)
     chosen = choose(question, seconds=SECONDS)
-    first = weigh(question, chosen, Trials(seed=5), seconds=SECONDS)[1]
-    again = weigh(question, choose(question, seconds=SECONDS), Trials(seed=5), seconds=SECONDS)[1]
-    other = weigh(question, chosen, Trials(seed=6), seconds=SECONDS)[1]
+    first = weigh(question, chosen, MonteCarlo(seed=5), seconds=SECONDS)[1]
+    again = weigh(question, choose(question, seconds=SECONDS), MonteCarlo(seed=5), seconds=SECONDS)[
+        1
+    ]
+    other = weigh(question, chosen, MonteCarlo(seed=6), seconds=SECONDS)[1]
     assert (first.stays, first.spread) == (again.stays, again.spread)
     assert first.stays != other.stays
     apart = np.hypot(first.spread.standard_error, other.spread.standard_error)
@@ -244,7 +250,7 @@ def test_the_seed_decides_and_nothing_else(ask: Ask) -> None:
 
 
 def test_without_variation_the_plan_holds_exactly(few: Catalogue, cache: Cache) -> None:
-    trials = Trials(variation=Variation().scaled(0), choose=True, within=0.1)
+    trials = MonteCarlo(variation=Variation().scaled(0), choose=True, within=0.1)
     plan = shop(few, BLUE, cache=cache, trials=trials)
     assert plan.steadiness is not None
     assert plan.steadiness.stays == tuple(float(planned.covered) for planned in plan.samples)
@@ -254,7 +260,7 @@ def test_without_variation_the_plan_holds_exactly(few: Catalogue, cache: Cache) 
 
 def test_the_plan_is_that_of_the_palette_taken(few: Catalogue, cache: Cache) -> None:
     plain = shop(few, BLUE, cache=cache)
-    plan = shop(few, BLUE, cache=cache, trials=Trials(within=0.1, choose=True))
+    plan = shop(few, BLUE, cache=cache, trials=MonteCarlo(within=0.1, choose=True))
     assert plain.steadiness is None
     assert plan.steadiness is not None
     assert plan.steadiness.taken
@@ -269,7 +275,7 @@ def test_the_plan_is_that_of_the_palette_taken(few: Catalogue, cache: Cache) -> 
 
 
 def test_nothing_to_buy_is_never_steady(few: Catalogue, cache: Cache) -> None:
-    plan = shop(few, replace(PINK, budget=1), cache=cache, trials=Trials())
+    plan = shop(few, replace(PINK, budget=1), cache=cache, trials=MonteCarlo())
     assert plan.tubes == ()
     assert plan.steadiness is not None
     assert set(plan.steadiness.stays) == {0.0}

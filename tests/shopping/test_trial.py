@@ -17,7 +17,7 @@ from fewtubes.scenario.records import FlowerWish, Scenario
 from fewtubes.selection.instance import Palette
 from fewtubes.shopping.choose import Chosen, choose
 from fewtubes.shopping.question import Question, pose
-from fewtubes.shopping.steadiness import Trials
+from fewtubes.shopping.steadiness import MonteCarlo
 from fewtubes.shopping.trial import Trial, paired, spread_of
 
 NONE = Variation().scaled(0)
@@ -46,7 +46,7 @@ def chosen(question: Question) -> Chosen:
 
 
 def trial(question: Question, palette: Palette, **values: object) -> Trial:
-    return Trial.of(question, replace(Trials(), **values), 0, [palette])  # type: ignore[arg-type]
+    return Trial.of(question, replace(MonteCarlo(), **values), 0, [palette])  # type: ignore[arg-type]
 
 
 def test_without_variation_exactly_the_covered_samples_stay(
@@ -162,7 +162,7 @@ def test_the_same_recipe_meets_the_same_luck_in_every_palette(
     wider = replace(chosen.palette, bought=tuple(sorted((*chosen.palette.bought, further))))
     narrow = trial(question, chosen.palette).stays(chosen.palette, chosen.matches)
     assert (trial(question, wider).stays(wider, chosen.matches) == narrow).all()
-    both = Trial.of(question, Trials(), 0, [wider, chosen.palette])
+    both = Trial.of(question, MonteCarlo(), 0, [wider, chosen.palette])
     assert (both.stays(chosen.palette, chosen.matches) == narrow).all()
     assert (trial(question, chosen.palette, seed=2).stays(*_pair(chosen)) != narrow).any()
 

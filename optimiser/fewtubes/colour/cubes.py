@@ -2,8 +2,8 @@
 
 The one index by which mixtures find the colours that they may match: a mixture whose cube is not
 among those of a colour differs from it by more than the limit, which is proven for the cube as a
-whole (`fewtubes.colour.nearness`). Large cubes are looked at first, and only those that may hold
-near colours are cut into eight.
+whole (`fewtubes.colour.difference_bounds`). Large cubes are looked at first, and only those that
+may hold near colours are cut into eight.
 """
 
 from dataclasses import dataclass
@@ -12,7 +12,7 @@ import numpy as np
 import numpy.typing as npt
 
 from fewtubes.colour.bands import FloatArray
-from fewtubes.colour.nearness import least_difference
+from fewtubes.colour.difference_bounds import least_difference
 
 __all__ = ["EDGES", "Cubes", "NearCubes", "near_cubes"]
 

@@ -70,11 +70,11 @@ class Results:
     ) -> Files:
         """Return the report and the pictures, as asked for."""
         from fewtubes.comparison.compare import compared  # noqa: PLC0415
-        from fewtubes.comparison.extent import beside_a_plan  # noqa: PLC0415
+        from fewtubes.comparison.extent import extent_for  # noqa: PLC0415
 
         files: Files = {}
         question, plan, optics = answered.question, answered.plan, answered.question.optics
-        extent = beside_a_plan(plan, seconds=clock.share(1.0, of_left=1.0))
+        extent = extent_for(plan, seconds=clock.share(1.0, of_left=1.0))
         comparison = compared(question, extent, progress=progress)
         progress("drawing up the results")
         if self.page is not None:

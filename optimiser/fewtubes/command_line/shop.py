@@ -138,11 +138,11 @@ def shop(
 
     from fewtubes.catalogue.reading import read_catalogue  # noqa: PLC0415
     from fewtubes.command_line.failures import stopping  # noqa: PLC0415
+    from fewtubes.command_line.monte_carlo import monte_carlo_asked  # noqa: PLC0415
     from fewtubes.command_line.output import progress, report_console  # noqa: PLC0415
     from fewtubes.command_line.patience import limits_asked  # noqa: PLC0415
     from fewtubes.command_line.putting_down import unwritten  # noqa: PLC0415
     from fewtubes.command_line.results import results_asked  # noqa: PLC0415
-    from fewtubes.command_line.trials import trials_asked  # noqa: PLC0415
     from fewtubes.coverage.cache import Cache, default_cache  # noqa: PLC0415
     from fewtubes.report.terminal.plan import print_plan  # noqa: PLC0415
     from fewtubes.scenario.overrides import with_overrides  # noqa: PLC0415
@@ -152,7 +152,7 @@ def shop(
     results = results_asked(out=out, report=report, pictures=pictures)
     limits = limits_asked(seconds, method=method_asked(prove_by), drawn=results.is_drawn)
     whole = limits.mixing()
-    trials = trials_asked(
+    trials = monte_carlo_asked(
         how_sure=how_sure, steadiest=steadiest, within=within, seed=seed, draws=draws
     )
     with progress("reading the catalogue") as tell_stage:
@@ -172,7 +172,12 @@ def shop(
         )
         cache = Cache() if no_cache else default_cache()
         found = answered(
-            tables, question, limits=limits, progress=tell_stage, cache=cache, trials=trials
+            tables,
+            question,
+            limits=limits,
+            progress=tell_stage,
+            cache=cache,
+            trials=trials,
         )
         tell_stage("drawing up the results")
         files = results.drawn(

@@ -8,8 +8,8 @@ from itertools import combinations
 import numpy as np
 
 from fewtubes.catalogue.records import Catalogue, Tube
+from fewtubes.comparison.covered_weight import CoveredWeight
 from fewtubes.comparison.likeness import HARDLY_DIFFERENT, Likeness, likeness
-from fewtubes.comparison.values import Values
 from fewtubes.coverage.cache import Cache
 from fewtubes.mixing.opacity import contrast_ratio
 from fewtubes.scenario.records import Scenario
@@ -146,7 +146,7 @@ def look_into_box(
         certificate = chosen.choice.certificate
         proven = certificate.status is Status.PROVEN
     tell("comparing washes")
-    values = Values(question.instance)
+    values = CoveredWeight(question.instance)
     box = values.value(question.owned)
     idle = _idle(values, question.owned)
     return Box(
@@ -165,7 +165,7 @@ def look_into_box(
     )
 
 
-def _idle(values: Values, owned: frozenset[int]) -> list[int]:
+def _idle(values: CoveredWeight, owned: frozenset[int]) -> list[int]:
     """Return the owned tubes each of which could be missing without loss."""
     whole = values.value(owned)
     return [number for number in sorted(owned) if values.value(owned - {number}) == whole]
@@ -200,7 +200,7 @@ def _double(question: Question, first: Tube, second: Tube, alike: Likeness) -> D
     )
 
 
-def _additions(question: Question, values: Values) -> tuple[Addition, ...]:
+def _additions(question: Question, values: CoveredWeight) -> tuple[Addition, ...]:
     """Return the single purchases that add something, most for the money first."""
     wishes = question.scenario.wishes
     sold = [

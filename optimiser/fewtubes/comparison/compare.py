@@ -5,12 +5,12 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from fewtubes.catalogue.records import Catalogue, Lightfastness
-from fewtubes.comparison.alike import Exchange, exchanges, one_of_each, shared_tubes
+from fewtubes.comparison.by_size import BestOfSize, BySize, best_by_size
 from fewtubes.comparison.extent import Extent
 from fewtubes.comparison.floors import FloorFront, floor_fronts
 from fewtubes.comparison.front import Front
+from fewtubes.comparison.in_common import Exchange, exchanges, one_of_each, shared_tubes
 from fewtubes.comparison.near_best import NearBest, near_best
-from fewtubes.comparison.rungs import Rung, Rungs, climb
 from fewtubes.coverage.cache import Cache
 from fewtubes.errors import ClashError
 from fewtubes.mixing.opacity import Transparency
@@ -22,9 +22,9 @@ from fewtubes.shopping.clash import clash_message, refused_must_have
 from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.shop import Limits
 
-__all__ = ["Comparison", "Kin", "Size", "compare", "compared"]
+__all__ = ["Alternatives", "Comparison", "Size", "compare", "compared"]
 
-RUNGS_SHARE, NEAR_SHARE = 0.3, 0.2
+SIZES_SHARE, NEAR_SHARE = 0.3, 0.2
 """Shares of the time for sizes and near-best palettes; the trade-off gets what is left."""
 
 
@@ -34,7 +34,7 @@ class Size:
 
     Parameters
     ----------
-    rung
+    best
         What was found, with all ties.
     palette
         The tie with the smallest mean match, as `shop` chooses.
@@ -45,7 +45,7 @@ class Size:
         None if there is none.
     """
 
-    rung: Rung
+    best: BestOfSize
     palette: Palette
     gained: tuple[int, ...]
     dropped: tuple[int, ...]
@@ -54,7 +54,7 @@ class Size:
 
 
 @dataclass(frozen=True, eq=False)
-class Kin:
+class Alternatives:
     """Near-best palettes, what they share, and what can be exchanged.
 
     Parameters
@@ -86,11 +86,11 @@ class Comparison:
     ----------
     sizes
         The first is what is owned and must be had, the last the largest that gains anything.
-    rungs
+    by_size
         The same as the search gave them.
     all_gained
         Whether it is proven that no number of tubes covers more within the budget than the last.
-    kin
+    alternatives
         None if no tube that may be bought gains anything.
     floors
         The scenario's own wishes first.
@@ -101,9 +101,9 @@ class Comparison:
     question: Question
     extent: Extent
     sizes: tuple[Size, ...]
-    rungs: Rungs
+    by_size: BySize
     all_gained: bool
-    kin: Kin | None
+    alternatives: Alternatives | None
     floors: tuple[FloorFront, ...]
     seconds: float
 
@@ -164,27 +164,29 @@ def compared(
     _must_haves_can_be_bought(question)
     began = time.monotonic()
     progress("choosing palettes of each size")
-    rungs = climb(question.instance, up_to=extent.up_to, seconds=RUNGS_SHARE * extent.seconds)
-    sizes = _sizes(question, rungs)
+    by_size = best_by_size(
+        question.instance, up_to=extent.up_to, seconds=SIZES_SHARE * extent.seconds
+    )
+    sizes = _sizes(question, by_size)
     progress("looking for palettes that come near the best")
-    kin = _kin(question, extent, sizes)
+    alternatives = _alternatives(question, extent, sizes)
     progress("following coverage against cost, step by step")
     left = extent.seconds - (time.monotonic() - began)
     known = [frozenset(question.numbers[id_] for id_ in tubes) for tubes in extent.known]
     floors = floor_fronts(question, seconds=max(0.0, left), known=known)
-    if not all(rung.proven for rung in rungs.rungs):
-        rungs = _caught_up(question, rungs, floors[0].front, known)
-        sizes = _sizes(question, rungs)
+    if not all(best.proven for best in by_size.each):
+        by_size = _caught_up(question, by_size, floors[0].front, known)
+        sizes = _sizes(question, by_size)
     top = floors[0].front.within(question.scenario.budget)
     return Comparison(
         question=question,
         extent=extent,
         sizes=sizes,
-        rungs=rungs,
+        by_size=by_size,
         all_gained=top is not None
         and top.sure_up_to_next
         and top.palette.value == sizes[-1].palette.value,
-        kin=kin,
+        alternatives=alternatives,
         floors=floors,
         seconds=time.monotonic() - began,
     )
@@ -201,48 +203,48 @@ def _must_haves_can_be_bought(question: Question) -> None:
 
 
 def _caught_up(
-    question: Question, rungs: Rungs, front: Front, known: Sequence[frozenset[int]]
-) -> Rungs:
-    """Return the rungs, none that is not proven behind a palette that was found elsewhere."""
+    question: Question, by_size: BySize, front: Front, known: Sequence[frozenset[int]]
+) -> BySize:
+    """Return the by_size, none that is not proven behind a palette that was found elsewhere."""
     instance = question.instance
     found = [step.palette for step in front.steps if step.palette.cost <= instance.budget]
     found += [instance.palette(tubes) for tubes in known]
 
-    def caught_up(rung: Rung) -> Rung:
-        small = [palette for palette in found if len(palette.bought) <= rung.size]
-        best = min([rung.palettes[0], *small], key=lambda palette: palette.rank)
-        if rung.proven or best == rung.palettes[0]:
-            return rung
-        return replace(rung, palettes=(best,), complete=False)
+    def caught_up(best: BestOfSize) -> BestOfSize:
+        small = [palette for palette in found if len(palette.bought) <= best.size]
+        leader = min([best.palettes[0], *small], key=lambda palette: palette.rank)
+        if best.proven or leader == best.palettes[0]:
+            return best
+        return replace(best, palettes=(leader,), complete=False)
 
-    return replace(rungs, rungs=tuple(map(caught_up, rungs.rungs)))
+    return replace(by_size, each=tuple(map(caught_up, by_size.each)))
 
 
-def _sizes(question: Question, rungs: Rungs) -> tuple[Size, ...]:
-    palettes = [_preferred(question, rung) for rung in rungs.rungs]
+def _sizes(question: Question, by_size: BySize) -> tuple[Size, ...]:
+    palettes = [_preferred(question, best) for best in by_size.each]
     before = [palettes[0], *palettes[:-1]]
     return tuple(
-        _size(question, rung, palette, earlier)
-        for rung, palette, earlier in zip(rungs.rungs, palettes, before, strict=True)
+        _size(question, best, palette, earlier)
+        for best, palette, earlier in zip(by_size.each, palettes, before, strict=True)
     )
 
 
-def _preferred(question: Question, rung: Rung) -> Palette:
+def _preferred(question: Question, best: BestOfSize) -> Palette:
     """Return the tie with the smallest mean match."""
-    if len(rung.palettes) == 1:
-        return rung.palettes[0]
+    if len(best.palettes) == 1:
+        return best.palettes[0]
     return min(
-        rung.palettes,
+        best.palettes,
         key=lambda palette: mean_match(question, palette, matches_of(question, palette)),
     )
 
 
-def _size(question: Question, rung: Rung, palette: Palette, before: Palette) -> Size:
+def _size(question: Question, best: BestOfSize, palette: Palette, before: Palette) -> Size:
     held = [
         question.tubes[number] for number in (*palette.bought, *_owned_in_use(question, palette))
     ]
     return Size(
-        rung=rung,
+        best=best,
         palette=palette,
         gained=tuple(sorted(set(palette.covered) - set(before.covered))),
         dropped=tuple(sorted(set(before.covered) - set(palette.covered))),
@@ -261,24 +263,26 @@ def _owned_in_use(question: Question, palette: Palette) -> tuple[int, ...]:
     return tuple(sorted(question.owned & used))
 
 
-def _kin(question: Question, extent: Extent, sizes: tuple[Size, ...]) -> Kin | None:
+def _alternatives(
+    question: Question, extent: Extent, sizes: tuple[Size, ...]
+) -> Alternatives | None:
     """Return the near-best palettes of the size asked for."""
     size = sizes[-1]
     if extent.near_size is not None:
-        size = next((size for size in sizes if size.rung.size >= extent.near_size), sizes[-1])
+        size = next((size for size in sizes if size.best.size >= extent.near_size), sizes[-1])
     if not size.palette.bought:
         return None
     near = near_best(
         question.instance,
         size.palette,
-        best_proven=size.rung.proven,
-        size=size.rung.size,
+        best_proven=size.best.proven,
+        size=size.best.size,
         loss=question.weight_within(extent.within),
         most=extent.near,
         seconds=NEAR_SHARE * extent.seconds,
     )
     palettes = near.palettes
-    return Kin(
+    return Alternatives(
         own=size.palette,
         near=near,
         shared=shared_tubes(palettes),

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from fewtubes.shopping.plan import Plan
 
-__all__ = ["Extent", "beside_a_plan"]
+__all__ = ["Extent", "extent_for"]
 
 
 @dataclass(frozen=True)
@@ -40,7 +40,7 @@ REPORT_SECONDS = 30.0
 """Longest time for the proofs of what stands beside a plan in its report [s]."""
 
 
-def beside_a_plan(plan: Plan, *, seconds: float) -> Extent:
+def extent_for(plan: Plan, *, seconds: float) -> Extent:
     """Return what is compared for the report of a plan; what is not proven by then is marked.
 
     Parameters

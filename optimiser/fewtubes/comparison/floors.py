@@ -12,7 +12,7 @@ from fewtubes.comparison.front import Front, FrontStep, fronts
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.shopping.question import Question
 
-__all__ = ["Floor", "FloorFront", "Toll", "floor_fronts", "toll"]
+__all__ = ["CostOfFloor", "Floor", "FloorFront", "cost_of_floor", "floor_fronts"]
 
 Floor = Lightfastness | Transparency
 """The worst grade that is still used."""
@@ -48,7 +48,7 @@ class FloorFront:
 
 
 @dataclass(frozen=True)
-class Toll:
+class CostOfFloor:
     """What a floor costs at a budget.
 
     Parameters
@@ -70,7 +70,7 @@ class Toll:
     extra_proven: bool
 
 
-def toll(free: Front, kept: Front, budget: int) -> Toll | None:
+def cost_of_floor(free: Front, kept: Front, budget: int) -> CostOfFloor | None:
     """Return what keeping a floor costs at a budget; None if nothing is within it without.
 
     Parameters
@@ -88,9 +88,10 @@ def toll(free: Front, kept: Front, budget: int) -> Toll | None:
         lost = wanted - best_kept.palette.value
     if cheapest is not None and cheapest_kept is not None:
         extra = cheapest_kept.palette.cost - cheapest.palette.cost
-    # Who keeps a floor never fares better than who need not: a toll of 0 is proven without more.
+    # Who keeps a floor never fares better than who need not: a cost of 0 is proven without
+    # more.
     lost_sure = lost == 0 or best_kept is None or best_kept.sure_up_to_next
-    return Toll(
+    return CostOfFloor(
         lost=lost,
         lost_proven=best.sure_up_to_next and lost_sure,
         extra=extra,

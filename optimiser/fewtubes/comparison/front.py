@@ -17,7 +17,7 @@ import numpy as np
 
 from fewtubes.comparison.archive import Archive
 from fewtubes.comparison.beam import grow
-from fewtubes.comparison.figures import palette_of
+from fewtubes.comparison.search_palettes import palette_of
 from fewtubes.masks import BoolArray
 from fewtubes.selection.explore import explore_all
 from fewtubes.selection.instance import ChoiceInstance, Palette

@@ -14,9 +14,9 @@ from fewtubes.catalogue.records import Tube
 from fewtubes.colour.bands import BAND_COUNT, FloatArray
 from fewtubes.colour.difference import delta_e_2000
 from fewtubes.masks import BoolArray
+from fewtubes.mixing.colour_lookup import ColourLookup
 from fewtubes.mixing.copies import same_paint
 from fewtubes.mixing.mixture import Optics, mixture_lab
-from fewtubes.mixing.neighbourhoods import Neighbourhoods
 from fewtubes.mixing.recipes import STRENGTHS
 
 __all__ = ["HARDLY_DIFFERENT", "TWINS", "Likeness", "likeness", "twins", "wash_labs"]
@@ -91,7 +91,7 @@ def twins(tubes: Mapping[str, Tube], optics: Optics) -> BoolArray:
     paints, copies = np.unique(same_paint(K, S), return_inverse=True)
     sold = [every[number] for number in paints]
     plain, thinned = wash_labs(sold, optics), _thinned(sold, optics)
-    near = Neighbourhoods.of(plain[:, 0], np.full(len(sold), TWINS))
+    near = ColourLookup.of(plain[:, 0], np.full(len(sold), TWINS))
     row, weak = near.pairs(thinned[:, :, 0].reshape(-1, 3).astype(np.float32))
     alike = np.eye(len(sold), dtype=np.bool_)
     for one, other in set(zip((row // len(THINNINGS)).tolist(), weak.tolist(), strict=True)):

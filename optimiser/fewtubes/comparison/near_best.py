@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from fewtubes.comparison.beam import grow
-from fewtubes.comparison.figures import has_surplus, palette_of
+from fewtubes.comparison.search_palettes import has_surplus, palette_of
 from fewtubes.masks import BoolArray
 from fewtubes.selection.explore import explore_all
 from fewtubes.selection.instance import ChoiceInstance, Palette

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from fewtubes.comparison.values import Values
+from fewtubes.comparison.covered_weight import CoveredWeight
 from fewtubes.selection.certificate import Certificate, Method, Status
 from fewtubes.selection.explore import explore
 from fewtubes.selection.instance import ChoiceInstance
@@ -25,7 +25,7 @@ class Swap:
 
 
 def best_swap(
-    instance: ChoiceInstance, values: Values, bought: tuple[int, ...], tube: int
+    instance: ChoiceInstance, values: CoveredWeight, bought: tuple[int, ...], tube: int
 ) -> Swap | None:
     """Return the single tube that replaces a bought one with least loss.
 

@@ -4,18 +4,18 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from fewtubes.catalogue.records import Catalogue, Tube
-from fewtubes.comparison.one_of_these import least_blocker, set_rows
+from fewtubes.comparison.covered_weight import CoveredWeight
+from fewtubes.comparison.hitting_sets import least_blocker, set_rows
 from fewtubes.comparison.stand_ins import Swap, best_swap, best_without
-from fewtubes.comparison.values import Values
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.samples import Sample
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.certificate import Certificate, Status
 from fewtubes.selection.search import best_value, start_search
 from fewtubes.selection.search_state import SearchState
-from fewtubes.shopping.answer import answer
 from fewtubes.shopping.choose import Chosen, choose
 from fewtubes.shopping.plan import Plan, PlannedSample, PlannedTube
+from fewtubes.shopping.planning import plan_for
 from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.refusals import Refusal
 from fewtubes.shopping.shop import Limits
@@ -141,9 +141,12 @@ def explain(
     tell("choosing the tubes and proving the choice")
     chosen = choose(question, seconds=clock.share(1.0, of_left=PROOF_OF_LEFT))
     seconds = clock.share(TRADE_OFF_SHARE, of_left=TRADE_OFF_OF_LEFT)
-    plan = answer(question, chosen, seconds=seconds)
+    plan = plan_for(question, chosen, seconds=seconds)
     tell("taking each tube away in turn")
-    state, values = start_search(question.instance, seconds=seconds), Values(question.instance)
+    state, values = (
+        start_search(question.instance, seconds=seconds),
+        CoveredWeight(question.instance),
+    )
     without = [
         _without(question, state, planned, clock.share(WITHOUT_SHARE, of_left=1 / still))
         for planned, still in zip(plan.bought, range(len(plan.bought), 0, -1), strict=True)
@@ -175,7 +178,11 @@ def _without(
 
 
 def _reason(
-    question: Question, chosen: Chosen, planned: PlannedTube, values: Values, without: Certificate
+    question: Question,
+    chosen: Chosen,
+    planned: PlannedTube,
+    values: CoveredWeight,
+    without: Certificate,
 ) -> TubeReason:
     """Return what hangs on one tube."""
     instance, bought = question.instance, chosen.palette.bought
@@ -192,7 +199,7 @@ def _reason(
     )
 
 
-def _stand_in(question: Question, values: Values, swap: Swap | None) -> StandIn | None:
+def _stand_in(question: Question, values: CoveredWeight, swap: Swap | None) -> StandIn | None:
     """Return a swap with its tube, price and coverage."""
     if swap is None:
         return None

@@ -17,7 +17,7 @@ import numpy.typing as npt
 
 from fewtubes.colour.bands import BAND_COUNT, FloatArray
 from fewtubes.colour.difference import delta_e_2000, nearly_opposite
-from fewtubes.coverage.near import NearTable
+from fewtubes.coverage.sample_lookup import SampleLookup
 from fewtubes.coverage.side_by_side import WORKERS, in_processes, in_threads, processes_can_start
 from fewtubes.masks import WORD, MaskArray, bits_to_masks, masks_to_bits, word_count
 from fewtubes.mixing.bare_paper import paper_differences
@@ -68,7 +68,7 @@ class _Question:
     space: RecipeSpace
     labs: FloatArray
     tolerance: float
-    near: NearTable
+    near: SampleLookup
     size: int = 1
     """Tubes in a set."""
     singles: MaskArray | None = None
@@ -138,7 +138,7 @@ def find_reach(
         refuse_too_many(len(K), deadline)
         with memory_told(len(K)):
             Room.now(len(K)).refuse(_bytes_needed(len(K), word_count(len(rest))))
-            near = NearTable.of(rest, tolerance + PRECISION)
+            near = SampleLookup.of(rest, tolerance + PRECISION)
             painted = _painted(_Question(K, S, optics, space, rest, tolerance, near), deadline)
     mixed = iter(painted)
     return tuple(NOTHING_TO_MIX if free else next(mixed) for free in bare)

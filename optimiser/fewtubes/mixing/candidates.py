@@ -18,11 +18,11 @@ from fewtubes.colour.bands import BAND_COUNT, FloatArray
 from fewtubes.colour.difference import delta_e_2000, nearly_opposite
 from fewtubes.errors import LimitError
 from fewtubes.masks import BoolArray
+from fewtubes.mixing.colour_lookup import ColourLookup
 from fewtubes.mixing.copies import without_copies
 from fewtubes.mixing.deadline import Deadline
 from fewtubes.mixing.effort import in_time, refuse_too_many
 from fewtubes.mixing.mixture import Optics, film_lab
-from fewtubes.mixing.neighbourhoods import Neighbourhoods
 from fewtubes.mixing.recipes import PARTS, RecipeSpace, shares
 from fewtubes.mixing.sets import IndexArray, set_count, sets_of_ranks
 from fewtubes.mixing.washes import PRECISION, SingleArray, wash_series
@@ -165,12 +165,12 @@ def candidate_sets(
     kept = _Found(none.reshape(0, len(PARTS)), none, np.zeros(0, dtype=np.float32))
     hopeless = np.zeros(len(labs), dtype=np.bool_) if barred is None else barred.all(axis=1)
     scores = np.where(hopeless, -np.inf, np.inf)
-    near: Neighbourhoods | None = None
+    near: ColourLookup | None = None
     with one_thread_per_product(), ThreadPoolExecutor(WORKERS) as pool:
         for size in PARTS:
             for chunks in _rounds(len(usable), size, len(labs)):
                 limits = ranking.limits(scores, size) + PRECISION
-                near = Neighbourhoods.of(labs, limits) if near is None else near.narrowed(limits)
+                near = ColourLookup.of(labs, limits) if near is None else near.narrowed(limits)
                 look = _Look(paints, near, labs, limits, usable)
                 parts = [kept]
                 for part in pool.map(look.found, chunks):
@@ -231,7 +231,7 @@ class _Look:
     """One round: what is sought, the same for all its chunks."""
 
     paints: _Paints
-    near: Neighbourhoods
+    near: ColourLookup
     labs: FloatArray
     """CIELAB of the colours asked for, shape (colours, 3)."""
     limits: FloatArray

@@ -6,7 +6,7 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, PlainTextResponse, Response
 
 from fewtubes.page.asking import back, found_tab, no_tab
-from fewtubes.page.beside import beside
+from fewtubes.page.differences import differences
 from fewtubes.page.job import State
 from fewtubes.page.tabs import Held, Tab
 from fewtubes.report.files import plan_files
@@ -27,14 +27,14 @@ LOOK_SECONDS = 0.1
 
 async def working(request: Request) -> Response:
     """Show how far the work is."""
-    tab, desk = found_tab(request), request.app.state.desk
+    tab, run = found_tab(request), request.app.state.run
     if tab is None:
         return no_tab(request)
     if tab.job is None:
         return back(tab, "answer" if tab.last else "")
     if tab.job.state is not State.RUNNING:
         return _told_why(tab)
-    page: Response = desk.render("working.html", tab, job=tab.job)
+    page: Response = run.render("working.html", tab, job=tab.job)
     return page
 
 
@@ -65,24 +65,24 @@ async def stop(request: Request) -> Response:
 
 async def answer(request: Request) -> Response:
     """Show the last answer."""
-    tab, desk = found_tab(request), request.app.state.desk
+    tab, run = found_tab(request), request.app.state.run
     if tab is None:
         return no_tab(request)
     if tab.last is None:
         return back(tab, "work" if tab.job else "")
-    page: Response = desk.render("answer.html", tab, answer=tab.last.answer)
+    page: Response = run.render("answer.html", tab, answer=tab.last.answer)
     return page
 
 
 async def costs(request: Request) -> Response:
     """Return coverage against cost for the script, or tell that it is not there yet."""
-    tab, desk = found_tab(request), request.app.state.desk
+    tab, run = found_tab(request), request.app.state.run
     if tab is None or tab.last is None:
         return Response(status_code=404)
     job = tab.last.job
     if job.costs is None and not job.ended.is_set():
         return Response(status_code=202)
-    page: Response = desk.render("costs.html", None, job=job)
+    page: Response = run.render("costs.html", None, job=job)
     return page
 
 
@@ -98,13 +98,13 @@ async def keep(request: Request) -> Response:
 
 async def compare(request: Request) -> Response:
     """Show the kept answer and the last one side by side."""
-    tab, desk = found_tab(request), request.app.state.desk
+    tab, run = found_tab(request), request.app.state.run
     if tab is None:
         return no_tab(request)
     if tab.kept is None or tab.last is None:
         return back(tab, "answer")
-    rows = beside(tab.kept.answer, tab.last.answer)
-    page: Response = desk.render("compare.html", tab, rows=rows)
+    rows = differences(tab.kept.answer, tab.last.answer)
+    page: Response = run.render("compare.html", tab, rows=rows)
     return page
 
 

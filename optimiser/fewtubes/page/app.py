@@ -13,11 +13,11 @@ from starlette.routing import Route
 
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.page import answering, asking
-from fewtubes.page.desk import Desk
+from fewtubes.page.assortment import Assortment
 from fewtubes.page.guard import Guard
 from fewtubes.page.job import Job, start
+from fewtubes.page.run_state import RunState
 from fewtubes.page.settings import Settings
-from fewtubes.page.shelf import Shelf
 from fewtubes.page.worker import Task
 
 __all__ = ["make_app"]
@@ -34,7 +34,7 @@ STATIC = {
 def make_app(
     settings: Settings,
     catalogue: Catalogue,
-    shelf: Shelf,
+    assortment: Assortment,
     *,
     begin: Callable[[Task], Job] = start,
 ) -> Starlette:
@@ -44,15 +44,15 @@ def make_app(
     ----------
     settings
         Of this run.
-    catalogue, shelf
+    catalogue, assortment
         What can be chosen from.
     begin
         Begins the long work.
     """
-    desk = Desk.of(settings, catalogue, shelf, begin)
-    guard = Middleware(Guard, settings=settings, most_bytes=desk.form_size.bytes)
+    run = RunState.of(settings, catalogue, assortment, begin)
+    guard = Middleware(Guard, settings=settings, most_bytes=run.form_size.bytes)
     app = Starlette(routes=_routes(), middleware=[guard], lifespan=_lifespan)
-    app.state.desk = desk
+    app.state.run = run
     return app
 
 
@@ -96,4 +96,4 @@ async def _static(request: Request) -> Response:
 async def _lifespan(app: Starlette) -> AsyncIterator[None]:
     """Leave no work behind."""
     yield
-    await run_in_threadpool(app.state.desk.close)
+    await run_in_threadpool(app.state.run.close)

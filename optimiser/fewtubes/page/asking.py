@@ -11,15 +11,15 @@ from fewtubes.catalogue.limits import shown
 from fewtubes.colour.display import HEX
 from fewtubes.colour.photograph import MainColour, main_colours
 from fewtubes.errors import Fault, InputError
-from fewtubes.page.desk import MOST_JOBS, MOST_PROCESSES, Desk
 from fewtubes.page.fields import LABELS
-from fewtubes.page.form import scenario_of, trials_of
+from fewtubes.page.form import monte_carlo_of, scenario_of
 from fewtubes.page.intake import Intake, read_form, thrown_away
 from fewtubes.page.own_rows import own_rows
 from fewtubes.page.photograph_words import photograph_name
-from fewtubes.page.tabs import Tab, Values
+from fewtubes.page.run_state import MOST_JOBS, MOST_PROCESSES, RunState
+from fewtubes.page.tabs import FormValues, Tab
 from fewtubes.page.worker import Task
-from fewtubes.shopping.traits import LASTS
+from fewtubes.shopping.trade_offs import LASTS
 
 __all__ = [
     "ask",
@@ -46,8 +46,8 @@ CROWDED = "Others are being looked at; wait a moment, and try again."
 
 def found_tab(request: Request) -> Tab | None:
     """Return the tab that a request is about."""
-    desk: Desk = request.app.state.desk
-    return desk.tabs.find(request.path_params["tab"])
+    run: RunState = request.app.state.run
+    return run.tabs.find(request.path_params["tab"])
 
 
 def back(tab: Tab, place: str = "") -> Response:
@@ -57,17 +57,17 @@ def back(tab: Tab, place: str = "") -> Response:
 
 def no_tab(request: Request) -> Response:
     """Return what is said where there is no such tab."""
-    desk: Desk = request.app.state.desk
-    return desk.render("no_tab.html", None, status=404)
+    run: RunState = request.app.state.run
+    return run.render("no_tab.html", None, status=404)
 
 
 async def open_page(request: Request) -> Response:
     """Take the token out of the address and into a cookie; the guard lets the right one pass."""
-    desk: Desk = request.app.state.desk
+    run: RunState = request.app.state.run
     answer: Response = RedirectResponse("/", status_code=303)
     answer.set_cookie(
-        desk.settings.cookie,
-        desk.settings.token,
+        run.settings.cookie,
+        run.settings.token,
         httponly=True,
         samesite="strict",
         path="/",
@@ -77,8 +77,8 @@ async def open_page(request: Request) -> Response:
 
 async def open_tab(request: Request) -> Response:
     """Begin afresh, beside whatever other tabs do."""
-    desk: Desk = request.app.state.desk
-    return back(desk.tabs.open())
+    run: RunState = request.app.state.run
+    return back(run.tabs.open())
 
 
 async def question(request: Request) -> Response:
@@ -107,26 +107,26 @@ async def ask_lasting(request: Request) -> Response:
     return await _begin(request, tab, {**tab.last.values, "lightfastness": [LASTS.name]})
 
 
-async def _begin(request: Request, tab: Tab, values: Values) -> Response:
+async def _begin(request: Request, tab: Tab, values: FormValues) -> Response:
     """Begin the work that is asked for, in place of any that goes on for this tab."""
-    desk: Desk = request.app.state.desk
+    run: RunState = request.app.state.run
     tab.values = values
     try:
-        scenario, trials = scenario_of(values, desk.catalogue), trials_of(values)
+        scenario, trials = scenario_of(values, run.catalogue), monte_carlo_of(values)
     except InputError as error:
         return _form(request, tab, faults=error.faults)
-    settings = desk.settings
+    settings = run.settings
     task = Task(scenario, settings.catalogue, settings.cache, settings.seconds, trials)
-    async with desk.beginning:  # two windows may send the same tab's form at once
+    async with run.beginning:  # two windows may send the same tab's form at once
         if tab.job is not None:
             await run_in_threadpool(tab.job.stop)
             tab.job = None
-        if desk.tabs.running() >= MOST_JOBS:
+        if run.tabs.running() >= MOST_JOBS:
             tab.notice = BUSY
             return back(tab)
-        for job in desk.tabs.giving_way(MOST_PROCESSES - 1):
+        for job in run.tabs.giving_way(MOST_PROCESSES - 1):
             await run_in_threadpool(job.stop)
-        tab.job, tab.asked = await run_in_threadpool(desk.start, task), values
+        tab.job, tab.asked = await run_in_threadpool(run.start, task), values
     return back(tab, "work")
 
 
@@ -135,18 +135,18 @@ async def photograph(request: Request) -> Response:
     tab = found_tab(request)
     if tab is None:
         return no_tab(request)
-    desk: Desk = request.app.state.desk
-    if not desk.photographs.acquire(blocking=False):
+    run: RunState = request.app.state.run
+    if not run.photographs.acquire(blocking=False):
         await thrown_away(request)
         return _form(request, tab, faults=(Fault("photograph", CROWDED),))
     try:
         intake = await read_form(request)
         tab.values = intake.values
-        tab.found = await run_in_threadpool(_main_colours, intake, desk)
+        tab.found = await run_in_threadpool(_main_colours, intake, run)
     except InputError as error:
         return _form(request, tab, faults=error.faults)
     finally:
-        desk.photographs.release()
+        run.photographs.release()
     tab.values = {**tab.values, "take": [colour.hex for colour in tab.found]}
     return back(tab, "#found")
 
@@ -164,9 +164,9 @@ async def colours(request: Request) -> Response:
 
 
 def _form(request: Request, tab: Tab, *, faults: tuple[Fault, ...] = ()) -> Response:
-    desk: Desk = request.app.state.desk
+    run: RunState = request.app.state.run
     told = [(fault.where if fault.where in LABELS else "flowers", fault.what) for fault in faults]
-    return desk.render(
+    return run.render(
         "question.html",
         tab,
         status=422 if faults else 200,
@@ -174,21 +174,21 @@ def _form(request: Request, tab: Tab, *, faults: tuple[Fault, ...] = ()) -> Resp
         faults=told,
         counts=PHOTOGRAPH_COLOURS,
         usual_count=USUAL_COLOURS,
-        **desk.choices(),
+        **run.choices(),
     )
 
 
-def _main_colours(intake: Intake, desk: Desk) -> tuple[MainColour, ...]:
+def _main_colours(intake: Intake, run: RunState) -> tuple[MainColour, ...]:
     if intake.photograph is None:
         raise InputError([Fault("photograph", "none is chosen; choose a file first.")])
     wanted = next(iter(intake.values.get("photograph-colours", ())), USUAL_COLOURS)
     most = int(wanted if wanted in PHOTOGRAPH_COLOURS else USUAL_COLOURS)
     middle = bool(intake.values.get("photograph-middle"))
-    pixels = desk.unpacker.unpack(intake.photograph)
+    pixels = run.unpacker.unpack(intake.photograph)
     return main_colours(pixels, most=most, middle_only=middle)
 
 
-def _with_taken(values: Values) -> Values:
+def _with_taken(values: FormValues) -> FormValues:
     """Return the values with a row for each ticked colour that has none yet."""
     rows = own_rows(values)
     names = {row.name for row in rows}

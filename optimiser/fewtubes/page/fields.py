@@ -8,7 +8,7 @@ from typing import TypeVar
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.exact import exact, exactly_typed
 from fewtubes.catalogue.limits import NumberRange, parsed_number, shown, text_fault, word_fault
-from fewtubes.page.tabs import Values
+from fewtubes.page.tabs import FormValues
 from fewtubes.scenario.demands import missing_from
 
 __all__ = ["LABELS", "Fields", "first_of"]
@@ -42,7 +42,7 @@ LABELS = {
 class Fields:
     """What was filled in, read field by field; faults go to the collector."""
 
-    values: Values
+    values: FormValues
     collector: FaultCollector
 
     def note(self, field: str, what: str) -> None:
@@ -97,6 +97,6 @@ class Fields:
         return name
 
 
-def first_of(values: Values, field: str) -> str:
+def first_of(values: FormValues, field: str) -> str:
     """Return what was filled into a field, an empty text if nothing was."""
     return next(iter(values.get(field, ())), "")

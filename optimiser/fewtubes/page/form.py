@@ -21,7 +21,7 @@ from fewtubes.catalogue.money import exact_amount, hundredths
 from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
 from fewtubes.page.fields import Fields, first_of
 from fewtubes.page.own_rows import own_colours, own_rows
-from fewtubes.page.tabs import Values
+from fewtubes.page.tabs import FormValues
 from fewtubes.scenario.demands import (
     MOST_TUBES,
     TOLERANCE,
@@ -35,14 +35,14 @@ from fewtubes.scenario.demands import (
 )
 from fewtubes.scenario.reading import DEFAULT_LIGHT, DEFAULT_PAPER, DEFAULT_TOLERANCE
 from fewtubes.scenario.records import FlowerWish, Scenario, Wishes
-from fewtubes.shopping.steadiness import Trials
+from fewtubes.shopping.steadiness import MonteCarlo
 
 __all__ = [
     "first_values",
     "importance_of",
+    "monte_carlo_of",
     "scenario_of",
     "taken_hex",
-    "trials_of",
     "wish_of",
 ]
 
@@ -62,14 +62,14 @@ PER_CENT = NumberRange(0, 100)
 """Coverage that must be reached, as it is typed."""
 
 TRIALS = {
-    "tell": Trials(),
-    "steadiest": Trials(within=0.0, choose=True),
-    "steadiest-near": Trials(choose=True),
+    "tell": MonteCarlo(),
+    "steadiest": MonteCarlo(within=0.0, choose=True),
+    "steadiest-near": MonteCarlo(choose=True),
 }
 """What can be asked about paint and hand that vary, by word."""
 
 
-def first_values(catalogue: Catalogue) -> Values:
+def first_values(catalogue: Catalogue) -> FormValues:
     """Return what the form begins with."""
     codes = currencies(catalogue)
     return {
@@ -82,22 +82,22 @@ def first_values(catalogue: Catalogue) -> Values:
     }
 
 
-def importance_of(values: Values, place: int) -> str:
+def importance_of(values: FormValues, place: int) -> str:
     """Return the importance typed for a flower, by its place in the catalogue."""
     return first_of(values, f"importance-{place}") or "1"
 
 
-def wish_of(values: Values, tube: str) -> str:
+def wish_of(values: FormValues, tube: str) -> str:
     """Return the list that a tube was put on, or an empty text."""
     return first_of(values, f"tube-{tube}")
 
 
-def taken_hex(values: Values) -> tuple[str, ...]:
+def taken_hex(values: FormValues) -> tuple[str, ...]:
     """Return the ticked colours of the photograph."""
     return tuple(values.get("take", ()))
 
 
-def scenario_of(values: Values, catalogue: Catalogue) -> Scenario:
+def scenario_of(values: FormValues, catalogue: Catalogue) -> Scenario:
     """Return the scenario that was filled in.
 
     Raises
@@ -127,7 +127,7 @@ def scenario_of(values: Values, catalogue: Catalogue) -> Scenario:
     return scenario
 
 
-def trials_of(values: Values) -> Trials | None:
+def monte_carlo_of(values: FormValues) -> MonteCarlo | None:
     """Return whether and how paint and hand are to be varied.
 
     Raises

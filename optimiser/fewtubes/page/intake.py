@@ -11,7 +11,7 @@ from starlette.requests import Request
 
 from fewtubes.errors import Fault, InputError
 from fewtubes.page.form_size import FormSize
-from fewtubes.page.tabs import Values
+from fewtubes.page.tabs import FormValues
 
 __all__ = ["Intake", "read_form", "thrown_away"]
 
@@ -22,7 +22,7 @@ UNREADABLE = "cannot be read as a form; go back and send it again."
 class Intake:
     """What was sent."""
 
-    values: Values
+    values: FormValues
     photograph: bytes | None = None
 
 
@@ -62,7 +62,7 @@ async def read_form(request: Request) -> Intake:
     if request.headers.get("content-type", "").startswith("multipart/form-data"):
         return await _multipart(request)
     body = await request.body()
-    most: FormSize = request.app.state.desk.form_size
+    most: FormSize = request.app.state.run.form_size
     try:
         fields = parse_qs(body.decode("utf-8"), keep_blank_values=True, max_num_fields=most.fields)
     except ValueError:  # UnicodeDecodeError, or too many fields
@@ -77,7 +77,7 @@ async def thrown_away(request: Request) -> None:
 
 
 async def _multipart(request: Request) -> Intake:
-    most: FormSize = request.app.state.desk.form_size
+    most: FormSize = request.app.state.run.form_size
     try:
         parser = _InMemory(
             request.headers,

@@ -7,9 +7,9 @@ from contextlib import contextmanager
 from enum import StrEnum
 from multiprocessing.connection import Connection
 
-from fewtubes.page.answer import Answer
+from fewtubes.page.drawn_answer import Answer
 from fewtubes.page.processes import begun, ended
-from fewtubes.page.worker import GO_ON, Compared, Ended, Found, Reported, Stage, Task, Told, work
+from fewtubes.page.worker import GO_ON, Compared, Ended, Found, Progress, Reported, Task, Told, work
 
 __all__ = ["Job", "State", "start"]
 
@@ -105,7 +105,7 @@ class Job:
             if self.state is State.STOPPED:
                 return
             match message:
-                case Stage():
+                case Progress():
                     self.stages.append(message.words)
                 case Found():
                     self.answer, self.state = message.answer, State.DONE

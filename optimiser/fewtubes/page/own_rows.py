@@ -9,7 +9,7 @@ from fewtubes.catalogue.limits import IMPORTANCE, shown, text_fault
 from fewtubes.catalogue.names import alike_key, composed
 from fewtubes.colour.display import hex_to_lab
 from fewtubes.page.fields import Fields
-from fewtubes.page.tabs import Values
+from fewtubes.page.tabs import FormValues
 from fewtubes.scenario.records import OwnColour
 
 __all__ = ["MOST_COLOURS", "OwnRow", "own_colours", "own_rows"]
@@ -34,7 +34,7 @@ class OwnRow:
         return not self.name.strip() and not self.hex.strip()
 
 
-def own_rows(values: Values) -> tuple[OwnRow, ...]:
+def own_rows(values: FormValues) -> tuple[OwnRow, ...]:
     """Return the rows of own colours that are not blank."""
     names, hexes = values.get("colour-name", ()), values.get("colour-hex", ())
     weights = values.get("colour-importance", ())

@@ -18,10 +18,10 @@ from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.errors import Fault, InputError
 from fewtubes.page.app import make_app
+from fewtubes.page.assortment import assortment_of
 from fewtubes.page.connection import connection_type
 from fewtubes.page.form import first_values
 from fewtubes.page.settings import HOST, Settings
-from fewtubes.page.shelf import laid_out
 
 __all__ = ["serve", "server_of"]
 
@@ -47,10 +47,12 @@ def serve(settings: Settings, *, opened: Callable[[str], None]) -> None:
     catalogue = read_catalogue(settings.catalogue)
     usual = first_values(catalogue)
     cache = Cache(settings.cache)
-    shelf = laid_out(catalogue, optics_for(catalogue, usual["paper"][0], usual["light"][0], cache))
+    assortment = assortment_of(
+        catalogue, optics_for(catalogue, usual["paper"][0], usual["light"][0], cache)
+    )
     with _bound(settings.port) as listening:
         bound = replace(settings, port=listening.getsockname()[1])
-        app = make_app(bound, catalogue, shelf)
+        app = make_app(bound, catalogue, assortment)
 
         server = server_of(app, bound)
         listening.listen()
@@ -60,7 +62,7 @@ def serve(settings: Settings, *, opened: Callable[[str], None]) -> None:
 
 
 def server_of(app: Starlette, settings: Settings) -> uvicorn.Server:
-    """Return the server of an application whose `state.desk` is closed before it ends."""
+    """Return the server of an application whose `state.run` is closed before it ends."""
     logging.getLogger("python_multipart").setLevel(logging.ERROR)  # a form that is none is told of
     return _Server(
         uvicorn.Config(
@@ -73,7 +75,7 @@ def server_of(app: Starlette, settings: Settings) -> uvicorn.Server:
             ws="none",
             timeout_graceful_shutdown=GRACE,
         ),
-        close=app.state.desk.close,
+        close=app.state.run.close,
     )
 
 

@@ -6,12 +6,12 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from fewtubes.colour.photograph import MainColour
-from fewtubes.page.answer import Answer
+from fewtubes.page.drawn_answer import Answer
 from fewtubes.page.job import Job, State
 
-__all__ = ["Held", "Tab", "Tabs", "Values"]
+__all__ = ["FormValues", "Held", "Tab", "Tabs"]
 
-Values = Mapping[str, Sequence[str]]
+FormValues = Mapping[str, Sequence[str]]
 """What was filled in, as it was typed, by field."""
 
 MOST_TABS = 40
@@ -24,7 +24,7 @@ class Held:
 
     answer: Answer
     job: Job
-    values: Values
+    values: FormValues
     """What was asked, as it was typed."""
 
 
@@ -33,13 +33,13 @@ class Tab:
     """The state of one tab."""
 
     id: str
-    values: Values
+    values: FormValues
     found: tuple[MainColour, ...] = ()
     """Main colours of the last photograph."""
     notice: str = ""
     """Something to say once."""
     job: Job | None = None
-    asked: Values = field(default_factory=dict)
+    asked: FormValues = field(default_factory=dict)
     """What the work was asked, as it was typed."""
     last: Held | None = None
     kept: Held | None = None
@@ -78,7 +78,7 @@ class Tab:
 class Tabs:
     """All tabs by id, the one used last at the end."""
 
-    def __init__(self, first_values: Callable[[], Values]) -> None:
+    def __init__(self, first_values: Callable[[], FormValues]) -> None:
         self._first_values = first_values
         self._tabs: OrderedDict[str, Tab] = OrderedDict()
 

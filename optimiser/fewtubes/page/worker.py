@@ -8,17 +8,17 @@ from multiprocessing.connection import Connection
 from pathlib import Path
 
 from fewtubes.errors import FewtubesError
-from fewtubes.page.answer import Answer
+from fewtubes.page.drawn_answer import Answer
 from fewtubes.scenario.records import Scenario
-from fewtubes.shopping.steadiness import Trials
+from fewtubes.shopping.steadiness import MonteCarlo
 
 __all__ = [
     "GO_ON",
     "Compared",
     "Ended",
     "Found",
+    "Progress",
     "Reported",
-    "Stage",
     "Task",
     "Told",
     "told",
@@ -37,12 +37,12 @@ class Task:
     catalogue: Path | None
     cache: Path | None
     seconds: float
-    trials: Trials | None = None
+    trials: MonteCarlo | None = None
     """Whether and how paint and hand are varied."""
 
 
 @dataclass(frozen=True)
-class Stage:
+class Progress:
     """Told: what is being done now."""
 
     words: str
@@ -77,7 +77,7 @@ class Ended:
     sentence: str
 
 
-Told = Stage | Found | Compared | Reported | Ended
+Told = Progress | Found | Compared | Reported | Ended
 
 
 GO_ON = "go on"
@@ -91,7 +91,7 @@ def work(task: Task, connection: Connection) -> None:
     whoever still waits for an answer.
     """
     try:
-        messages = told(task, progress=lambda words: connection.send(Stage(words)))
+        messages = told(task, progress=lambda words: connection.send(Progress(words)))
         connection.send(next(messages))
         _give_way()
         connection.send(next(messages))
@@ -126,9 +126,9 @@ def told(task: Task, *, progress: Callable[[str], None]) -> Iterator[Told]:
     """
     from fewtubes.catalogue.reading import read_catalogue  # noqa: PLC0415
     from fewtubes.comparison.compare import compared  # noqa: PLC0415
-    from fewtubes.comparison.extent import beside_a_plan  # noqa: PLC0415
+    from fewtubes.comparison.extent import extent_for  # noqa: PLC0415
     from fewtubes.coverage.cache import Cache  # noqa: PLC0415
-    from fewtubes.page.answer import drawn_answer  # noqa: PLC0415
+    from fewtubes.page.drawn_answer import drawn_answer  # noqa: PLC0415
     from fewtubes.report.illustrated.basis import Basis  # noqa: PLC0415
     from fewtubes.report.illustrated.front import front_body  # noqa: PLC0415
     from fewtubes.report.illustrated.html import Html  # noqa: PLC0415
@@ -155,7 +155,7 @@ def told(task: Task, *, progress: Callable[[str], None]) -> Iterator[Told]:
     sections = plan_sections(basis, Html())
     yield Found(drawn_answer(basis, sections))
     yield Reported(illustrated_page(basis, sections))
-    extent = beside_a_plan(found.plan, seconds=task.seconds)
+    extent = extent_for(found.plan, seconds=task.seconds)
     comparison = compared(found.question, extent)
     costs = front_body(basis, comparison)
     filled = [replace(part, body=costs) if part.id == COSTS else part for part in sections]

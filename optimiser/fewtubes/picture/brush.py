@@ -8,7 +8,7 @@ import numpy as np
 from fewtubes.catalogue.records import Tube
 from fewtubes.colour.bands import FloatArray
 from fewtubes.mixing.mixture import Optics
-from fewtubes.picture.hand import by_hand, seed_of
+from fewtubes.picture.outlines import by_hand, seed_of
 from fewtubes.picture.pair import rim_colour
 from fewtubes.picture.shapes import Area, Line, Shape, Words, points_of
 from fewtubes.picture.sheet import MISSED, Sheet, shown

@@ -5,7 +5,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from fewtubes.picture.hand import blob
+from fewtubes.picture.outlines import blob
 from fewtubes.picture.shapes import Area, Line, Picture, Shape, Words, points_of
 from fewtubes.picture.sheet import Sheet
 

@@ -10,7 +10,7 @@ import numpy as np
 from fewtubes.catalogue.records import Role
 from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.plain_names import HUES
-from fewtubes.picture.hand import blob, by_hand, seed_of
+from fewtubes.picture.outlines import blob, by_hand, seed_of
 from fewtubes.picture.shapes import Area, Line, Picture, Shape, Words, points_of
 from fewtubes.picture.sheet import MISSED, Sheet, shown
 from fewtubes.shopping.plan import PlannedSample

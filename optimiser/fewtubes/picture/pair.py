@@ -4,7 +4,7 @@ import numpy as np
 
 from fewtubes.catalogue.records import Tube
 from fewtubes.mixing.mixture import Optics
-from fewtubes.picture.hand import by_hand, rectangle, seed_of
+from fewtubes.picture.outlines import by_hand, rectangle, seed_of
 from fewtubes.picture.shapes import Area, Line, Picture, Shape, points_of
 from fewtubes.picture.sheet import Sheet, shown
 from fewtubes.picture.washes import rim_lab

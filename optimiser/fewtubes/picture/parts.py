@@ -3,7 +3,7 @@
 from fewtubes.catalogue.records import Tube
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import Recipe
-from fewtubes.picture.hand import blob, by_hand, seed_of
+from fewtubes.picture.outlines import blob, by_hand, seed_of
 from fewtubes.picture.shapes import Area, Picture, Shape, points_of
 from fewtubes.picture.sheet import Sheet, shown
 from fewtubes.picture.washes import washes_of

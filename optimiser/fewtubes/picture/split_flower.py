@@ -13,7 +13,7 @@ from fewtubes.catalogue.records import Role, Tube
 from fewtubes.colour.bands import FloatArray
 from fewtubes.mixing.mixture import Optics
 from fewtubes.picture.brush import Brush, Numbered, off
-from fewtubes.picture.hand import petal_side
+from fewtubes.picture.outlines import petal_side
 from fewtubes.picture.shapes import Line, Picture, Shape
 from fewtubes.picture.sheet import Sheet
 

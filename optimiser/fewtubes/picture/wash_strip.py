@@ -6,7 +6,7 @@ from fewtubes.catalogue.records import Tube
 from fewtubes.colour.bands import FloatArray
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import STRENGTHS
-from fewtubes.picture.hand import by_hand, rectangle, seed_of
+from fewtubes.picture.outlines import by_hand, rectangle, seed_of
 from fewtubes.picture.shapes import Area, Grade, Line, Picture, Shape, Words, points_of
 from fewtubes.picture.sheet import BEYOND, Sheet, shown
 from fewtubes.picture.washes import TubeWashes, washes_of

@@ -14,7 +14,7 @@ from fewtubes.selection.search import search
 __all__ = [
     "ClashReport",
     "Demand",
-    "Remedy",
+    "NearestFigure",
     "explain_clash",
     "fewest_tubes",
     "greatest_value",
@@ -32,7 +32,7 @@ class Demand(StrEnum):
 
 
 @dataclass(frozen=True)
-class Remedy:
+class NearestFigure:
     """The nearest figure at which one demand, changed alone, could be met with all others.
 
     Parameters
@@ -69,7 +69,7 @@ class ClashReport:
 
     clashes: tuple[frozenset[Demand], ...]
     complete: bool
-    remedies: tuple[Remedy, ...]
+    remedies: tuple[NearestFigure, ...]
 
 
 def explain_clash(instance: ChoiceInstance, *, seconds: float) -> ClashReport:
@@ -100,36 +100,36 @@ def explain_clash(instance: ChoiceInstance, *, seconds: float) -> ClashReport:
     return ClashReport(tuple(clashes), complete, remedies)
 
 
-def smallest_budget(instance: ChoiceInstance, *, seconds: float) -> Remedy:
+def smallest_budget(instance: ChoiceInstance, *, seconds: float) -> NearestFigure:
     """Find the smallest budget at which every other demand can be met."""
     relaxed = replace(instance, budget=sum(instance.prices))
     extreme = smallest(relaxed, Small.COST, seconds=seconds)
     return _remedy(Demand.BUDGET, extreme)
 
 
-def fewest_tubes(instance: ChoiceInstance, *, seconds: float) -> Remedy:
+def fewest_tubes(instance: ChoiceInstance, *, seconds: float) -> NearestFigure:
     """Find the fewest tubes with which every other demand can be met."""
     relaxed = replace(instance, most_tubes=instance.tube_count)
     extreme = smallest(relaxed, Small.TUBES, seconds=seconds)
     return _remedy(Demand.MOST_TUBES, extreme)
 
 
-def greatest_value(instance: ChoiceInstance, *, seconds: float) -> Remedy:
+def greatest_value(instance: ChoiceInstance, *, seconds: float) -> NearestFigure:
     """Find the greatest covered weight that can be reached with every other demand met."""
     relaxed = replace(instance, least_value=0)
     choice = search(relaxed, seconds=seconds)
     certificate = choice.certificate
     if certificate.status is Status.INFEASIBLE:
-        return Remedy(Demand.LEAST_VALUE, None, Status.PROVEN)
+        return NearestFigure(Demand.LEAST_VALUE, None, Status.PROVEN)
     figure = certificate.value if choice.palettes else None
     settled = figure is not None and figure == certificate.bound
-    return Remedy(Demand.LEAST_VALUE, figure, Status.PROVEN if settled else Status.STOPPED)
+    return NearestFigure(Demand.LEAST_VALUE, figure, Status.PROVEN if settled else Status.STOPPED)
 
 
-def _remedy(demand: Demand, extreme: Extreme) -> Remedy:
+def _remedy(demand: Demand, extreme: Extreme) -> NearestFigure:
     """Return an extreme figure as a remedy."""
     status = Status.STOPPED if extreme.status is Status.STOPPED else Status.PROVEN
-    return Remedy(demand, extreme.figure, status)
+    return NearestFigure(demand, extreme.figure, status)
 
 
 def _sets_of_demands() -> Iterator[frozenset[Demand]]:

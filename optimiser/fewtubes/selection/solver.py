@@ -20,7 +20,7 @@ from fewtubes.selection.apart import run_apart
 from fewtubes.selection.arrays import ProgramArrays, program_arrays
 from fewtubes.selection.highs import Findings, Options, run_highs
 
-__all__ = ["Ending", "Outcome", "solve"]
+__all__ = ["Ending", "Outcome", "run_solver"]
 
 ONE_THREAD = 1
 """HiGHS gains little from more threads on such programs, and one thread repeats exactly."""
@@ -94,7 +94,7 @@ class Outcome:
         return abs(self.bound - self.objective)
 
 
-def solve(
+def run_solver(
     problem: Any,
     *,
     time_limit_s: float,

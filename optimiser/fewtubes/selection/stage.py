@@ -15,7 +15,7 @@ from typing import Any
 
 from fewtubes.selection.instance import ChoiceInstance, Palette
 from fewtubes.selection.model import Figure, Model, at_least_value, at_most, meets_demands
-from fewtubes.selection.solver import Ending, Outcome, solve
+from fewtubes.selection.solver import Ending, Outcome, run_solver
 
 __all__ = [
     "Stage",
@@ -185,7 +185,7 @@ def solve_figure(
 
     model.problem.sense = pulp.LpMaximize if figure is Figure.VALUE else pulp.LpMinimize
     model.problem.setObjective(model.expressions[figure])
-    return solve(
+    return run_solver(
         model.problem,
         time_limit_s=deadline - perf_counter(),
         absolute_gap=GAP_IN_STEPS,

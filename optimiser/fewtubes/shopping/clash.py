@@ -3,7 +3,7 @@
 from fewtubes.catalogue.exact import exact
 from fewtubes.errors import ClashError
 from fewtubes.selection.certificate import Choice, Status
-from fewtubes.selection.feasibility import ClashReport, Demand, Remedy, explain_clash
+from fewtubes.selection.feasibility import ClashReport, Demand, NearestFigure, explain_clash
 from fewtubes.shopping.question import Question
 
 __all__ = ["clash_message", "refused_must_have"]
@@ -39,7 +39,7 @@ def clash_message(question: Question, choice: Choice, *, seconds: float) -> str:
     return "\n".join(lines)
 
 
-def _nothing_would_do(remedy: Remedy) -> bool:
+def _nothing_would_do(remedy: NearestFigure) -> bool:
     """Whether it is proven that no figure would do; one not found in time proves nothing."""
     return remedy.figure is None and remedy.status is Status.PROVEN
 
@@ -63,7 +63,7 @@ def _clashes(question: Question, report: ClashReport) -> str:
     return "; ".join(told) + "."
 
 
-def _remedy(question: Question, remedy: Remedy) -> str:
+def _remedy(question: Question, remedy: NearestFigure) -> str:
     """Say what would do if one demand alone gave way; "" if nothing would."""
     if remedy.figure is None:
         return ""

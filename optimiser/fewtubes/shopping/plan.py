@@ -22,7 +22,7 @@ __all__ = [
     "PlannedSample",
     "PlannedTube",
     "Remedy",
-    "Trait",
+    "TradeOff",
 ]
 
 
@@ -125,7 +125,7 @@ class FlowerCoverage:
 
 
 @dataclass(frozen=True, eq=False)
-class Trait:
+class TradeOff:
     """The worst of the tubes in use in one respect and the tubes that make it so.
 
     In use are those bought and, of those owned, the ones that some mix of the plan holds.
@@ -168,8 +168,8 @@ class Plan:
     flowers: tuple[FlowerCoverage, ...]
     samples: tuple[PlannedSample, ...]
     """In the order of the flowers, swatches before steps."""
-    lightfastness: Trait
-    opacity: Trait
+    lightfastness: TradeOff
+    opacity: TradeOff
     cautions: tuple[Caution, ...]
     certificate: Certificate
     ties: int
@@ -178,7 +178,7 @@ class Plan:
     """Whether these are all; if not there are at least as many."""
     recipe_count: int
     """Size of the recipe space that was searched."""
-    lasting: Trait | None = None
+    lasting: TradeOff | None = None
     """The tubes in use that fade, and what tubes that last would give; None if all in use last."""
     steadiness: Steadiness | None = None
     """How it stands variation of paint and hand; None if that was not asked."""

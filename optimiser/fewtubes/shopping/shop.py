@@ -9,13 +9,13 @@ from fewtubes.mixing.deadline import Deadline
 from fewtubes.mixing.effort import MIXING_SECONDS
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.certificate import Method
-from fewtubes.shopping.answer import answer
 from fewtubes.shopping.choose import choose
 from fewtubes.shopping.clock import Clock
 from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.planning import plan_for
 from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.steadiest import weigh
-from fewtubes.shopping.steadiness import Trials
+from fewtubes.shopping.steadiness import MonteCarlo
 
 __all__ = ["Answered", "Limits", "answered", "shop"]
 
@@ -75,7 +75,7 @@ def shop(
     limits: Limits | None = None,
     progress: Callable[[str], None] | None = None,
     cache: Cache | None = None,
-    trials: Trials | None = None,
+    trials: MonteCarlo | None = None,
 ) -> Plan:
     """Return the best plan for a scenario; see `answered` for the parameters and errors."""
     return answered(
@@ -90,7 +90,7 @@ def answered(
     limits: Limits | None = None,
     progress: Callable[[str], None] | None = None,
     cache: Cache | None = None,
-    trials: Trials | None = None,
+    trials: MonteCarlo | None = None,
 ) -> Answered:
     """Return the best plan for a scenario with its question, so that mixing is done once.
 
@@ -129,5 +129,5 @@ def answered(
         chosen, steadiness = weigh(question, chosen, trials, seconds=seconds)
     tell("weighing lightfastness and transparency")
     seconds = clock.share(TRADE_OFF_SHARE, of_left=1 / TRADE_OFF_SEARCHES)
-    plan = answer(question, chosen, seconds=seconds, steadiness=steadiness)
+    plan = plan_for(question, chosen, seconds=seconds, steadiness=steadiness)
     return Answered(question, plan)

@@ -15,7 +15,7 @@ from fewtubes.selection.instance import Palette
 from fewtubes.shopping.choose import Chosen
 from fewtubes.shopping.question import Question
 from fewtubes.shopping.rivals import Rivals, rivals_of
-from fewtubes.shopping.steadiness import Rival, Steadiness, Trials
+from fewtubes.shopping.steadiness import MonteCarlo, Rival, Steadiness
 from fewtubes.shopping.trial import Trial, paired, spread_of
 
 __all__ = ["COMPARING", "TELLING", "weigh"]
@@ -43,7 +43,7 @@ class _Contender:
 
 
 def weigh(
-    question: Question, chosen: Chosen, trials: Trials, *, seconds: float
+    question: Question, chosen: Chosen, trials: MonteCarlo, *, seconds: float
 ) -> tuple[Chosen, Steadiness]:
     """Try the chosen palette and its rivals, and take the steadiest if that is asked.
 

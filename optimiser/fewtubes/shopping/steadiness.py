@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from fewtubes.catalogue.records import Tube
 from fewtubes.mixing.variation import Variation
 
-__all__ = ["DEFAULT_DRAWS", "DEFAULT_SEED", "NEAR", "Rival", "Spread", "Steadiness", "Trials"]
+__all__ = ["DEFAULT_DRAWS", "DEFAULT_SEED", "NEAR", "MonteCarlo", "Rival", "Spread", "Steadiness"]
 
 DEFAULT_DRAWS = 200
 """A share is then known to 3.5 points at worst, √(0.5 · 0.5 ÷ 200), as a standard error."""
@@ -21,7 +21,7 @@ SURE_ERRORS = 2.0
 
 
 @dataclass(frozen=True)
-class Trials:
+class MonteCarlo:
     """What is asked.
 
     Parameters
@@ -91,7 +91,7 @@ class Steadiness:
     The second set picks nothing; it can only refuse a palette whose lead it does not bear out.
     """
 
-    trials: Trials
+    trials: MonteCarlo
     stays: tuple[float, ...]
     """For each sample the share of draws in which its recipe is within tolerance [0–1]."""
     spread: Spread

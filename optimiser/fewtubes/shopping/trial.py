@@ -15,7 +15,7 @@ from fewtubes.mixing.matching import Match
 from fewtubes.mixing.variation import Draws, Hand, Paint, Where, varied_labs
 from fewtubes.selection.instance import Palette
 from fewtubes.shopping.question import Question
-from fewtubes.shopping.steadiness import Spread, Trials
+from fewtubes.shopping.steadiness import MonteCarlo, Spread
 
 __all__ = ["Trial", "paired", "spread_of"]
 
@@ -43,13 +43,17 @@ class Trial:
     """
 
     question: Question
-    trials: Trials
+    trials: MonteCarlo
     set_number: int
     numbers: tuple[int, ...]
 
     @classmethod
     def of(
-        cls, question: Question, trials: Trials, set_number: int, palettes: Iterable[Palette]
+        cls,
+        question: Question,
+        trials: MonteCarlo,
+        set_number: int,
+        palettes: Iterable[Palette],
     ) -> "Trial":
         """Return the trial for some palettes and the owned tubes."""
         numbers = question.owned.union(*(palette.bought for palette in palettes))

@@ -137,7 +137,7 @@ def _tables(basis: Basis, comparison: Comparison) -> list[Html]:
     """Return the cheapest palettes for round coverages, and the best of each number of tubes."""
     cheapest = [_Listed(step.palette, proven=step.proven) for step in milestones(comparison)]
     sized = [
-        _Listed(size.palette, proven=size.rung.proven)
+        _Listed(size.palette, proven=size.best.proven)
         for place, size in enumerate(comparison.sizes)
         if size.palette.bought
         and (place == 0 or size.palette != comparison.sizes[place - 1].palette)

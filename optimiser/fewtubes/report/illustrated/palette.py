@@ -95,7 +95,7 @@ def _tube(basis: Basis, planned: PlannedTube, number: int) -> Html:
         element(
             "div",
             element("h3", name, *owned),
-            paragraph(_traits(planned), class_="traits"),
+            paragraph(_trade_offs(planned), class_="traits"),
             paragraph(f"{use_words(planned)}.".capitalize(), class_="traits"),
             *_beyond(planned, basis),
         ),
@@ -103,7 +103,7 @@ def _tube(basis: Basis, planned: PlannedTube, number: int) -> Html:
     )
 
 
-def _traits(planned: PlannedTube) -> str:
+def _trade_offs(planned: PlannedTube) -> str:
     """Return pigments, lightfastness and opacity in words."""
     tube = planned.tube
     white = " Half or more of it is white pigment." if planned.white_filled else ""

@@ -26,7 +26,7 @@ from fewtubes.report.words.decimals import file_number, file_share
 from fewtubes.report.words.figures import amount
 from fewtubes.report.words.printable import printable
 from fewtubes.selection.certificate import Status
-from fewtubes.shopping.plan import Plan, PlannedSample, PlannedTube, Remedy, Trait
+from fewtubes.shopping.plan import Plan, PlannedSample, PlannedTube, Remedy, TradeOff
 
 __all__ = ["SCHEMA", "plan_json", "plan_values"]
 
@@ -67,9 +67,9 @@ def plan_values(plan: Plan) -> dict[str, object]:
             for flower in plan.flowers
         ],
         "samples": [_planned_sample(planned, plan.scenario.tolerance) for planned in plan.samples],
-        "lightfastness": _trait(plan.lightfastness),
-        "lasting": None if plan.lasting is None else _trait(plan.lasting),
-        "opacity": _trait(plan.opacity),
+        "lightfastness": _trade_off(plan.lightfastness),
+        "lasting": None if plan.lasting is None else _trade_off(plan.lasting),
+        "opacity": _trade_off(plan.opacity),
         "cautions": [
             {
                 "text": printable(caution.text, LONGEST_CAUTION),
@@ -182,14 +182,14 @@ def _remedy(remedy: Remedy) -> dict[str, object]:
     return {"id": remedy.tube.id, "cost": amount(remedy.cost), "allowed": remedy.allowed}
 
 
-def _trait(trait: Trait) -> dict[str, object]:
+def _trade_off(trade_off: TradeOff) -> dict[str, object]:
     return {
-        "worst": _grade(trait.worst),
-        "limited_by": [tube.id for tube in trait.limited_by],
-        "coverage_without": file_share(trait.spared),
-        "coverage_without_proven": trait.spared_proven,
-        "tubes_without": trait.spared_tubes,
-        "cost_without": None if trait.spared_cost is None else amount(trait.spared_cost),
+        "worst": _grade(trade_off.worst),
+        "limited_by": [tube.id for tube in trade_off.limited_by],
+        "coverage_without": file_share(trade_off.spared),
+        "coverage_without_proven": trade_off.spared_proven,
+        "tubes_without": trade_off.spared_tubes,
+        "cost_without": None if trade_off.spared_cost is None else amount(trade_off.spared_cost),
     }
 
 

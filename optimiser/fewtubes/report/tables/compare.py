@@ -10,9 +10,9 @@ from decimal import Decimal
 
 import fewtubes
 from fewtubes.catalogue.records import Lightfastness
-from fewtubes.comparison.compare import Comparison, Kin, Size
+from fewtubes.comparison.compare import Alternatives, Comparison, Size
 from fewtubes.comparison.extent import Extent
-from fewtubes.comparison.floors import Floor, FloorFront, toll
+from fewtubes.comparison.floors import Floor, FloorFront, cost_of_floor
 from fewtubes.comparison.front import FrontStep
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.report.fellow_files import digests
@@ -94,9 +94,11 @@ def compare_values(comparison: Comparison) -> dict[str, object]:
         "currency": question.scenario.currency,
         "asked": _asked(comparison.extent),
         "sizes": [_size(comparison, size) for size in comparison.sizes],
-        "sizes_looked_up_to": comparison.rungs.looked_up_to,
+        "sizes_looked_up_to": comparison.by_size.looked_up_to,
         "nothing_more_to_gain_within_budget": comparison.all_gained,
-        "near_best": None if comparison.kin is None else _kin(comparison, comparison.kin),
+        "near_best": None
+        if comparison.alternatives is None
+        else _alternatives(comparison, comparison.alternatives),
         "fronts": [_front(comparison, kept) for kept in comparison.floors],
         "seconds": round(comparison.seconds, DECIMALS),
     }
@@ -122,42 +124,44 @@ def _palette(comparison: Comparison, palette: Palette) -> dict[str, object]:
 
 def _size(comparison: Comparison, size: Size) -> dict[str, object]:
     return {
-        "size": size.rung.size,
+        "size": size.best.size,
         **_palette(comparison, size.palette),
         "lightfastness": _grade(size.lightfastness),
         "transparency": _grade(size.transparency),
         "newly_reached": _colours(comparison, size.gained),
         "no_longer_reached": _colours(comparison, size.dropped),
-        "equal_palettes": [_ids(comparison, tie.bought) for tie in size.rung.palettes],
-        "equal_palettes_complete": size.rung.complete,
-        "proven": size.rung.proven,
-        "coverage_bound": file_share(comparison.share(size.rung.bound)),
+        "equal_palettes": [_ids(comparison, tie.bought) for tie in size.best.palettes],
+        "equal_palettes_complete": size.best.complete,
+        "proven": size.best.proven,
+        "coverage_bound": file_share(comparison.share(size.best.bound)),
     }
 
 
-def _kin(comparison: Comparison, kin: Kin) -> dict[str, object]:
+def _alternatives(comparison: Comparison, alternatives: Alternatives) -> dict[str, object]:
     return {
-        "size": kin.near.size,
-        "least_coverage": file_share(comparison.share(kin.near.least_value)),
-        "palettes": [_palette(comparison, palette) for palette in kin.near.palettes],
-        "complete": kin.near.complete,
-        "proven": kin.near.proven,
-        "in_all_listed": _ids(comparison, sorted(kin.shared)),
-        "indispensable": _ids(comparison, sorted(kin.near.indispensable)),
-        "one_of_each": [_ids(comparison, sorted(group)) for group in kin.groups],
+        "size": alternatives.near.size,
+        "least_coverage": file_share(comparison.share(alternatives.near.least_value)),
+        "palettes": [_palette(comparison, palette) for palette in alternatives.near.palettes],
+        "complete": alternatives.near.complete,
+        "proven": alternatives.near.proven,
+        "in_all_listed": _ids(comparison, sorted(alternatives.shared)),
+        "indispensable": _ids(comparison, sorted(alternatives.near.indispensable)),
+        "one_of_each": [_ids(comparison, sorted(group)) for group in alternatives.groups],
         "exchanges": [
             {
                 "given_up": comparison.question.tubes[swap.given_up].id,
                 "taken": comparison.question.tubes[swap.taken].id,
                 **_palette(comparison, swap.palette),
             }
-            for swap in kin.swaps
+            for swap in alternatives.swaps
         ],
     }
 
 
 def _front(comparison: Comparison, kept: FloorFront) -> dict[str, object]:
-    price = toll(comparison.floors[0].front, kept.front, comparison.question.scenario.budget)
+    price = cost_of_floor(
+        comparison.floors[0].front, kept.front, comparison.question.scenario.budget
+    )
     return {
         "floor": _grade(kept.floor),
         "impossible_because_of": [tube.id for tube in kept.in_the_way],

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 
 from rich.console import Console
 
-from fewtubes.comparison.compare import Comparison, Kin, Size
+from fewtubes.comparison.compare import Alternatives, Comparison, Size
 from fewtubes.report.terminal.front import print_floors, print_front
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
 from fewtubes.report.words.asked import asked_words, counting_words
@@ -17,7 +17,7 @@ from fewtubes.report.words.figures import amount, counted, joined, money, percen
 from fewtubes.report.words.printable import printable
 from fewtubes.selection.instance import Palette
 
-__all__ = ["end_words", "kin_sentences", "print_comparison", "size_words"]
+__all__ = ["alternative_sentences", "end_words", "print_comparison", "size_words"]
 
 MOST_FLOWERS = 5
 """Flowers named in a sentence; the file holds every colour."""
@@ -78,12 +78,12 @@ def _print_sizes(comparison: Comparison, console: Console) -> None:
     listed = _worth_listing(comparison)
     for size in listed:
         made.add_row(
-            str(size.rung.size),
+            str(size.best.size),
             plain(percent(comparison.share(size.palette.value))),
             amount(size.palette.cost),
             "-" if size.lightfastness is None else size.lightfastness.name,
             "-" if size.transparency is None else size.transparency.word,
-            "" if size.rung.proven else "not proven",
+            "" if size.best.proven else "not proven",
         )
     put(console, made)
     for place, size in enumerate(comparison.sizes):
@@ -103,7 +103,7 @@ def _worth_listing(comparison: Comparison) -> tuple[Size, ...]:
 def size_words(comparison: Comparison, place: int) -> str:
     """Return the tubes of one size, what they newly reach and what they give up."""
     size = comparison.sizes[place]
-    head = counted(size.rung.size, "tube")
+    head = counted(size.best.size, "tube")
     if not size.palette.bought:
         return f"{head}: {_without_buying(comparison)}."
     if place and size.palette == comparison.sizes[place - 1].palette:
@@ -113,9 +113,9 @@ def size_words(comparison: Comparison, place: int) -> str:
         said.append(f"Newly reached: {_colours(comparison, size.gained)}.")
     if size.dropped:
         said.append(f"No longer reached: {_colours(comparison, size.dropped)}.")
-    if len(size.rung.palettes) > 1:
-        at_least = "" if size.rung.complete else "at least "
-        others = counted(len(size.rung.palettes) - 1, "other palette")
+    if len(size.best.palettes) > 1:
+        at_least = "" if size.best.complete else "at least "
+        others = counted(len(size.best.palettes) - 1, "other palette")
         said.append(
             f"It ranks equal with {at_least}{others} and was preferred for its smaller mean"
             " difference."
@@ -135,7 +135,7 @@ def _without_buying(comparison: Comparison) -> str:
 
 def end_words(comparison: Comparison) -> str:
     """Return why the list of sizes ends where it does."""
-    last, looked = comparison.sizes[-1], comparison.rungs.looked_up_to
+    last, looked = comparison.sizes[-1], comparison.by_size.looked_up_to
     covered = percent(comparison.share(last.palette.value))
     if last.palette.value == comparison.total:
         return f"{covered}: everything is covered, so no further tube is needed."
@@ -144,7 +144,7 @@ def end_words(comparison: Comparison) -> str:
             f"There it ends: within the budget no number of tubes that may be bought covers more"
             f" than {covered}."
         )
-    if comparison.rungs.no_more_to_gain:
+    if comparison.by_size.no_more_to_gain:
         return f"No palette of up to {counted(looked, 'tube')} covers more than {covered}."
     if looked == comparison.question.instance.most_tubes:
         return f"There it ends, because at most {counted(looked, 'tube')} may be bought."
@@ -154,18 +154,18 @@ def end_words(comparison: Comparison) -> str:
 
 
 def _print_kin(comparison: Comparison, console: Console, *, show_all: bool) -> None:
-    kin = comparison.kin
-    if kin is None:
+    others = comparison.alternatives
+    if others is None:
         return
-    heading(console, f"Where taste can decide: up to {counted(kin.near.size, 'tube')}")
-    for sentence in kin_sentences(comparison, kin):
+    heading(console, f"Where taste can decide: up to {counted(others.near.size, 'tube')}")
+    for sentence in alternative_sentences(comparison, others):
         paragraph(console, sentence)
-    if len(kin.near.palettes) < 2:
+    if len(others.near.palettes) < 2:
         return
-    common = kin.shared
+    common = others.shared
     price = f"price {comparison.question.scenario.currency}"
     made = table("covers", price, "tubes besides those in all", right=("covers", price))
-    shown = kin.near.palettes[: None if show_all else MOST_PALETTES]
+    shown = others.near.palettes[: None if show_all else MOST_PALETTES]
     for palette in shown:
         rest = [tube for tube in palette.bought if tube not in common]
         made.add_row(
@@ -174,26 +174,26 @@ def _print_kin(comparison: Comparison, console: Console, *, show_all: bool) -> N
             plain(_names(comparison, rest)),
         )
     put(console, made)
-    if len(shown) < len(kin.near.palettes):
-        paragraph(console, f"… and {len(kin.near.palettes) - len(shown)} more, listed by --all.")
+    if len(shown) < len(others.near.palettes):
+        paragraph(console, f"… and {len(others.near.palettes) - len(shown)} more, listed by --all.")
 
 
-def kin_sentences(comparison: Comparison, kin: Kin) -> tuple[str, ...]:
+def alternative_sentences(comparison: Comparison, others: Alternatives) -> tuple[str, ...]:
     """Return how many palettes come near, what they share, what can be exchanged."""
-    said = [_how_many(comparison, kin)]
-    if len(kin.near.palettes) < 2:
+    said = [_how_many(comparison, others)]
+    if len(others.near.palettes) < 2:
         return tuple(said)
-    said.append(_shared_words(comparison, kin))
+    said.append(_shared_words(comparison, others))
     said += [
         f"Each of them holds exactly one of: {_names(comparison, sorted(group), 'or')}."
-        for group in kin.groups
+        for group in others.groups
     ]
-    for given_up in kin.own.bought:
-        taken = [swap for swap in kin.swaps if swap.given_up == given_up]
+    for given_up in others.own.bought:
+        taken = [swap for swap in others.swaps if swap.given_up == given_up]
         if taken:
             listed = joined(
                 [
-                    f"{_name(comparison, swap.taken)} ({_against(comparison, kin, swap.palette)})"
+                    f"{_name(comparison, swap.taken)} ({_against(comparison, others, swap.palette)})"
                     for swap in taken
                 ],
                 "or",
@@ -202,8 +202,8 @@ def kin_sentences(comparison: Comparison, kin: Kin) -> tuple[str, ...]:
     return tuple(said)
 
 
-def _how_many(comparison: Comparison, kin: Kin) -> str:
-    near = kin.near
+def _how_many(comparison: Comparison, others: Alternatives) -> str:
+    near = others.near
     least = percent(comparison.share(near.least_value))
     count = len(near.palettes)
     what = f"within the budget that cover {least} or more with no tube they could do without"
@@ -224,14 +224,14 @@ def _how_many(comparison: Comparison, kin: Kin) -> str:
     )
 
 
-def _shared_words(comparison: Comparison, kin: Kin) -> str:
-    count = len(kin.near.palettes)
-    if not kin.shared:
+def _shared_words(comparison: Comparison, others: Alternatives) -> str:
+    count = len(others.near.palettes)
+    if not others.shared:
         return "No tube is in all of them."
-    words = f"In every one of these {count} palettes: {_names(comparison, sorted(kin.shared))}."
+    words = f"In every one of these {count} palettes: {_names(comparison, sorted(others.shared))}."
     asked = comparison.question.instance.must_have
-    certain = sorted(kin.near.indispensable - asked)
-    if certain and not kin.near.complete:
+    certain = sorted(others.near.indispensable - asked)
+    if certain and not others.near.complete:
         words += (
             f" No palette of this size and budget comes as near without"
             f" {_names(comparison, certain, 'or')}."
@@ -239,34 +239,38 @@ def _shared_words(comparison: Comparison, kin: Kin) -> str:
     return words
 
 
-def _against(comparison: Comparison, kin: Kin, palette: Palette) -> str:
+def _against(comparison: Comparison, others: Alternatives, palette: Palette) -> str:
     """Return coverage and price of a palette where they differ from those of the size's own."""
     currency = comparison.question.scenario.currency
     said = []
-    if palette.value != kin.own.value:
+    if palette.value != others.own.value:
         covers, _own = percents_apart(
-            comparison.share(palette.value), comparison.share(kin.own.value)
+            comparison.share(palette.value), comparison.share(others.own.value)
         )
         said.append(f"covers {covers}")
-    more = palette.cost - kin.own.cost
+    more = palette.cost - others.own.cost
     if more:
         said.append(f"{money(abs(more), currency)} {'more' if more > 0 else 'less'}")
     return ", ".join(said) or "no difference in coverage and price"
 
 
 def _sure_words(comparison: Comparison) -> str:
-    sizes = all(size.rung.proven for size in comparison.sizes)
-    kin = comparison.kin is None or comparison.kin.near.proven
+    sizes = all(size.best.proven for size in comparison.sizes)
+    others = comparison.alternatives is None or comparison.alternatives.near.proven
     fronts = all(floor.front.complete for floor in comparison.floors)
     effort = f"The proofs took {comparison.seconds:.1f} s."
-    if sizes and kin and fronts:
+    if sizes and others and fronts:
         return (
             f"All of it is proven by exact search: no size could do better, no palette listed here"
             f" is out of order, and no step of the trade-off is missing. {effort}"
         )
     open_parts = [
         part
-        for part, sure in (("sizes", sizes), ("near-best palettes", kin), ("trade-off", fronts))
+        for part, sure in (
+            ("sizes", sizes),
+            ("near-best palettes", others),
+            ("trade-off", fronts),
+        )
         if not sure
     ]
     return (

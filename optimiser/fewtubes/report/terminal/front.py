@@ -4,7 +4,7 @@ from rich.console import Console
 
 from fewtubes.catalogue.records import Lightfastness
 from fewtubes.comparison.compare import Comparison
-from fewtubes.comparison.floors import Floor, FloorFront, Toll, toll
+from fewtubes.comparison.floors import CostOfFloor, Floor, FloorFront, cost_of_floor
 from fewtubes.comparison.front import Front, FrontStep
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
 from fewtubes.report.words.asked import floor_words
@@ -225,7 +225,7 @@ def floor_sentence(comparison: Comparison, kept: FloorFront) -> str:
         head = f"{head} (your {aside} left in the box)"
     free = comparison.floors[0].front
     budget = comparison.question.scenario.budget
-    price = toll(free, kept.front, budget)
+    price = cost_of_floor(free, kept.front, budget)
     best, best_kept = free.within(budget), kept.front.within(budget)
     if price is None or price.lost is None or best is None or best_kept is None:
         return f"{head}: nothing can be bought within the budget."
@@ -235,9 +235,9 @@ def floor_sentence(comparison: Comparison, kept: FloorFront) -> str:
 
 
 def _toll_words(
-    comparison: Comparison, kept: Front, price: Toll, best: FrontStep, best_kept: FrontStep
+    comparison: Comparison, kept: Front, price: CostOfFloor, best: FrontStep, best_kept: FrontStep
 ) -> str:
-    """Return a toll in words, without its subject."""
+    """Return what a floor costs, in words, without its subject."""
     currency = comparison.question.scenario.currency
     whole = comparison.share(best.palette.value)
     covered = percent(whole)

@@ -59,14 +59,14 @@ def _print_tube(item: ListedTube, console: Console) -> None:
     name = plain(printable(tube.name), "bold").append_text(plain(f"  {printable(tube.id)}"))
     blocks = chips(console, [item.full_lab, item.wash_lab])
     put(console, Text(" ").join([blocks, name]) if blocks else name)
-    paragraph(console, "; ".join(_traits(item)) + ".")
+    paragraph(console, "; ".join(_trade_offs(item)) + ".")
     paragraph(
         console,
         "; ".join(f"{pack.ml:g} ml {money(pack.price, pack.currency)}" for pack in tube.offers),
     )
 
 
-def _traits(item: ListedTube) -> list[str]:
+def _trade_offs(item: ListedTube) -> list[str]:
     """Return the traits of a tube in words."""
     tube = item.tube
     care = care_words(tube)

@@ -10,8 +10,8 @@ from fewtubes.report.words.figures import (
     percents_apart,
 )
 from fewtubes.report.words.printable import printable
-from fewtubes.shopping.plan import Plan, Trait
-from fewtubes.shopping.traits import LASTS
+from fewtubes.shopping.plan import Plan, TradeOff
+from fewtubes.shopping.trade_offs import LASTS
 
 __all__ = ["fading_words", "grade_words", "trade_off_words"]
 
@@ -23,54 +23,57 @@ def grade_words(worst: Lightfastness | Transparency) -> str:
     return worst.word
 
 
-def trade_off_words(trait: Trait, plan: Plan) -> str:
+def trade_off_words(trade_off: TradeOff, plan: Plan) -> str:
     """Return the worst grade of the palette, who causes it, and the coverage without them."""
-    if trait.worst is None:
+    if trade_off.worst is None:
         return "No tube is used."
-    if not trait.limited_by:
-        return f"All tubes: {grade_words(trait.worst)}. There is no better grade."
-    names = joined([printable(tube.name) for tube in trait.limited_by])
+    if not trade_off.limited_by:
+        return f"All tubes: {grade_words(trade_off.worst)}. There is no better grade."
+    names = joined([printable(tube.name) for tube in trade_off.limited_by])
     return (
-        f"The worst grade is {grade_words(trait.worst)}, because of {names}."
-        f" {_spared_words(trait, plan, 'without any tube of that grade or worse')}"
+        f"The worst grade is {grade_words(trade_off.worst)}, because of {names}."
+        f" {_spared_words(trade_off, plan, 'without any tube of that grade or worse')}"
     )
 
 
 def fading_words(plan: Plan) -> str:
     """Return which tubes fade and what it takes to do without; empty if all of them last."""
-    trait = plan.lasting
-    if trait is None:
+    trade_off = plan.lasting
+    if trade_off is None:
         return ""
     names = joined(
-        [f"{printable(tube.name)} ({_lasting(tube.lightfastness)})" for tube in trait.limited_by]
+        [
+            f"{printable(tube.name)} ({_lasting(tube.lightfastness)})"
+            for tube in trade_off.limited_by
+        ]
     )
     which = f"with tubes that all last ({LASTS.name} or better)"
-    return f"In light these fade: {names}. {_spared_words(trait, plan, which)}"
+    return f"In light these fade: {names}. {_spared_words(trade_off, plan, which)}"
 
 
 def _lasting(grade: Lightfastness) -> str:
     return f"{grade.name}, {LIGHTFASTNESS_WORDS[grade]}"
 
 
-def _spared_words(trait: Trait, plan: Plan, which: str) -> str:
+def _spared_words(trade_off: TradeOff, plan: Plan, which: str) -> str:
     """Return the coverage of the best choice of some kind, and its price."""
-    least = "" if trait.spared_proven else "at least "
-    spared, whole = percents_apart(trait.spared, plan.coverage)
+    least = "" if trade_off.spared_proven else "at least "
+    spared, whole = percents_apart(trade_off.spared, plan.coverage)
     covers = (
         f"{least}as much"
-        if trait.spared >= plan.coverage
+        if trade_off.spared >= plan.coverage
         else f"{least}{spared} instead of {whole}"
     )
-    best = "The best choice" if trait.spared_proven else "A choice"
-    return f"{best} {which} covers {covers}{_price_of(trait, plan)}."
+    best = "The best choice" if trade_off.spared_proven else "A choice"
+    return f"{best} {which} covers {covers}{_price_of(trade_off, plan)}."
 
 
-def _price_of(trait: Trait, plan: Plan) -> str:
+def _price_of(trade_off: TradeOff, plan: Plan) -> str:
     """Return what covering as much without the worst tubes takes beyond the plan, or ``""``."""
-    if trait.spared_tubes is None or trait.spared_cost is None:
+    if trade_off.spared_tubes is None or trade_off.spared_cost is None:
         return ""
-    dearer = trait.spared_cost - plan.cost
-    more = trait.spared_tubes - len(plan.bought)
+    dearer = trade_off.spared_cost - plan.cost
+    more = trade_off.spared_tubes - len(plan.bought)
     takes = []
     if more:
         takes.append(f"{counted(abs(more), 'tube')} {'more' if more > 0 else 'fewer'}")

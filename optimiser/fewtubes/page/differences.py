@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from fewtubes.page.answer import Answer
+from fewtubes.page.drawn_answer import Answer
 from fewtubes.picture.sheet import MISSED
 from fewtubes.report.words.asked import wish_words
 from fewtubes.report.words.decimals import asked_percent
@@ -19,9 +19,9 @@ from fewtubes.report.words.figures import (
 from fewtubes.report.words.printable import printable
 from fewtubes.report.words.trade_offs import grade_words
 from fewtubes.selection.certificate import Status
-from fewtubes.shopping.plan import Plan, PlannedSample, PlannedTube, Trait
+from fewtubes.shopping.plan import Plan, PlannedSample, PlannedTube, TradeOff
 
-__all__ = ["Beside", "Row", "beside"]
+__all__ = ["ComparedRow", "Differences", "differences"]
 
 NONE = "–"
 """Stands where one of the two has nothing of the kind."""
@@ -34,7 +34,7 @@ STANDING = {
 
 
 @dataclass(frozen=True)
-class Row:
+class ComparedRow:
     """The same thing in both answers."""
 
     label: str
@@ -52,20 +52,20 @@ class Row:
 
 
 @dataclass(frozen=True)
-class Beside:
+class Differences:
     """All rows, by what they are about."""
 
-    asked: tuple[Row, ...]
-    found: tuple[Row, ...]
-    tubes: tuple[Row, ...]
-    flowers: tuple[Row, ...]
-    colours: tuple[Row, ...]
+    asked: tuple[ComparedRow, ...]
+    found: tuple[ComparedRow, ...]
+    tubes: tuple[ComparedRow, ...]
+    flowers: tuple[ComparedRow, ...]
+    colours: tuple[ComparedRow, ...]
 
 
-def beside(one: Answer, other: Answer) -> Beside:
+def differences(one: Answer, other: Answer) -> Differences:
     """Return two answers as rows; things that only one of them has come last."""
     plans = (one.plan, other.plan)
-    return Beside(
+    return Differences(
         asked=_rows(_asked(plans[0]), _asked(plans[1])),
         found=_rows(_found(plans[0]), _found(plans[1])),
         tubes=_tubes(*plans),
@@ -74,9 +74,9 @@ def beside(one: Answer, other: Answer) -> Beside:
     )
 
 
-def _rows(one: dict[str, str], other: dict[str, str]) -> tuple[Row, ...]:
+def _rows(one: dict[str, str], other: dict[str, str]) -> tuple[ComparedRow, ...]:
     pairs = ((label, one.get(label, NONE), other.get(label, NONE)) for label in {**one, **other})
-    return tuple(Row(label, a, b, _sign(a, b)) for label, a, b in pairs if {a, b} != {NONE})
+    return tuple(ComparedRow(label, a, b, _sign(a, b)) for label, a, b in pairs if {a, b} != {NONE})
 
 
 def _sign(one: str, other: str) -> str:
@@ -135,11 +135,11 @@ def _standing(plan: Plan) -> str:
     return STANDING[plan.certificate.status]
 
 
-def _grade(trait: Trait) -> str:
-    return NONE if trait.worst is None else grade_words(trait.worst)
+def _grade(trade_off: TradeOff) -> str:
+    return NONE if trade_off.worst is None else grade_words(trade_off.worst)
 
 
-def _tubes(one: Plan, other: Plan) -> tuple[Row, ...]:
+def _tubes(one: Plan, other: Plan) -> tuple[ComparedRow, ...]:
     """Return a row a tube; two of the same name are two."""
     held = [
         {planned.tube.id: _tube(planned, plan.scenario.currency) for planned in plan.tubes}
@@ -150,7 +150,7 @@ def _tubes(one: Plan, other: Plan) -> tuple[Row, ...]:
         (printable(name), held[0].get(id_, NONE), held[1].get(id_, NONE))
         for id_, name in names.items()
     )
-    return tuple(Row(label, a, b, _sign(a, b)) for label, a, b in pairs)
+    return tuple(ComparedRow(label, a, b, _sign(a, b)) for label, a, b in pairs)
 
 
 def _tube(planned: PlannedTube, currency: str) -> str:
@@ -166,13 +166,13 @@ def _flowers(plan: Plan) -> Iterator[tuple[str, str]]:
         yield printable(flower.name), f"{percent(flower.coverage)}, {covered}"
 
 
-def _colours(one: Answer, other: Answer) -> Iterator[Row]:
+def _colours(one: Answer, other: Answer) -> Iterator[ComparedRow]:
     samples = [
         {(item.sample.flower, item.sample.name): item for item in answer.plan.samples}
         for answer in (one, other)
     ]
     for key in {**samples[0], **samples[1]}:
-        yield Row(
+        yield ComparedRow(
             label=f"{printable(key[0])}: {printable(key[1])}",
             one=_verdict(samples[0].get(key), one.plan.scenario.tolerance),
             other=_verdict(samples[1].get(key), other.plan.scenario.tolerance),

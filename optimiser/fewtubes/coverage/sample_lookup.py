@@ -13,7 +13,7 @@ from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.cubes import Cubes, near_cubes
 from fewtubes.masks import WORD, BoolArray, MaskArray, word_count
 
-__all__ = ["NearTable"]
+__all__ = ["SampleLookup"]
 
 EDGES = ((6.0, 2.0), (12.0, 4.0), (np.inf, 8.0))
 """Up to which tolerance [ΔE00] cubes of which edge [CIELAB units] serve best; by measuring."""
@@ -23,7 +23,7 @@ LARGEST_TABLE = 64 * 2**20
 
 
 @dataclass(frozen=True, eq=False)
-class NearTable:
+class SampleLookup:
     """The masks of all cubes, shape (cubes, words), and which are not empty, shape (cubes,)."""
 
     cubes: Cubes
@@ -31,7 +31,7 @@ class NearTable:
     occupied: BoolArray
 
     @classmethod
-    def of(cls, labs: FloatArray, tolerance: float) -> "NearTable":
+    def of(cls, labs: FloatArray, tolerance: float) -> "SampleLookup":
         """Return the table for samples, shape (samples, 3), at a tolerance [ΔE00]."""
         words = word_count(len(labs))
         cubes = _cubes_for(tolerance, words)

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import pytest
 
-from fewtubes.comparison.rungs import climb
+from fewtubes.comparison.by_size import best_by_size
 from fewtubes.selection.instance import ChoiceInstance, Palette
 
 Draw = Callable[[int | str], ChoiceInstance]
@@ -24,19 +24,19 @@ def test_every_rung(seed: int, up_to: int, drawn: Draw, every_palette: Every) ->
     """Origin of the expected palettes: every palette is looked at."""
     instance = drawn(seed)
     first = len(instance.must_have)
-    found = climb(instance, up_to=up_to, seconds=60)
+    found = best_by_size(instance, up_to=up_to, seconds=60)
     assert found.looked_up_to == max(first, min(up_to, instance.most_tubes))
-    assert [rung.size for rung in found.rungs] == list(range(first, first + len(found.rungs)))
-    for rung in found.rungs:
-        assert rung.proven
-        assert rung.bound == rung.value
-        expected = best_by_trial(instance, rung.size, every_palette)
-        assert rung.palettes[0].rank == expected[0].rank
-        if rung.complete:
-            assert rung.palettes == expected
+    assert [size.size for size in found.each] == list(range(first, first + len(found.each)))
+    for size in found.each:
+        assert size.proven
+        assert size.bound == size.value
+        expected = best_by_trial(instance, size.size, every_palette)
+        assert size.palettes[0].rank == expected[0].rank
+        if size.complete:
+            assert size.palettes == expected
     last = best_by_trial(instance, found.looked_up_to, every_palette)
-    assert found.rungs[-1].value == last[0].value
-    assert found.no_more_to_gain == (found.rungs[-1].size < found.looked_up_to)
+    assert found.each[-1].value == last[0].value
+    assert found.no_more_to_gain == (found.each[-1].size < found.looked_up_to)
 
 
 def test_a_rung_that_gains_nothing_in_between_is_kept(every_palette: Every) -> None:
@@ -51,9 +51,9 @@ def test_a_rung_that_gains_nothing_in_between_is_kept(every_palette: Every) -> N
         budget=40,
         most_tubes=4,
     )
-    found = climb(instance, up_to=8, seconds=60)
-    assert [rung.value for rung in found.rungs] == [0, 1, 1, 5, 6]
-    assert found.rungs[2].palettes == found.rungs[1].palettes
+    found = best_by_size(instance, up_to=8, seconds=60)
+    assert [size.value for size in found.each] == [0, 1, 1, 5, 6]
+    assert found.each[2].palettes == found.each[1].palettes
     assert not found.no_more_to_gain  # four tubes are all that may be bought
 
 
@@ -61,10 +61,10 @@ def test_says_when_it_was_stopped(drawn: Draw, every_palette: Every) -> None:
     stopped = 0
     for seed in range(40):
         instance = drawn(seed)
-        for rung in climb(instance, up_to=8, seconds=0).rungs:
-            expected = best_by_trial(instance, rung.size, every_palette)[0]
-            assert rung.value <= expected.value <= rung.bound
-            stopped += not rung.proven
-            if rung.proven:
-                assert rung.palettes[0].rank == expected.rank
+        for size in best_by_size(instance, up_to=8, seconds=0).each:
+            expected = best_by_trial(instance, size.size, every_palette)[0]
+            assert size.value <= expected.value <= size.bound
+            stopped += not size.proven
+            if size.proven:
+                assert size.palettes[0].rank == expected.rank
     assert stopped > 20

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from fewtubes.catalogue.records import Catalogue, Flower
 from fewtubes.mixing.mixture import Optics
-from fewtubes.picture.hand import by_hand, rectangle, seed_of
+from fewtubes.picture.outlines import by_hand, rectangle, seed_of
 from fewtubes.picture.shapes import Area, Picture, Shape, points_of
 from fewtubes.picture.sheet import Sheet, shown
 from fewtubes.picture.svg import svg_inline
@@ -14,7 +14,7 @@ from fewtubes.report.tube_listing import ListedTube, TubeQuery, listed_tubes
 from fewtubes.report.words.figures import joined, money
 from fewtubes.report.words.printable import printable
 
-__all__ = ["FlowerCard", "Shelf", "TubeRow", "dabs", "laid_out"]
+__all__ = ["Assortment", "FlowerCard", "TubeRow", "assortment_of", "dabs"]
 
 Lab = tuple[float, float, float]
 
@@ -58,17 +58,17 @@ class TubeRow:
 
 
 @dataclass(frozen=True)
-class Shelf:
+class Assortment:
     """Everything to choose from."""
 
     flowers: tuple[FlowerCard, ...]
     tubes: tuple[TubeRow, ...]
 
 
-def laid_out(catalogue: Catalogue, optics: Optics) -> Shelf:
+def assortment_of(catalogue: Catalogue, optics: Optics) -> Assortment:
     """Return flowers and tubes with their colours; paper and light are those of the optics."""
     sheet = Sheet.of(optics)
-    return Shelf(
+    return Assortment(
         flowers=tuple(_card(flower, sheet) for flower in flowers_with(catalogue)),
         tubes=tuple(_row(item, sheet) for item in listed_tubes(catalogue, TubeQuery(), optics)),
     )

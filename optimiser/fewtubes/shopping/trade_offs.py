@@ -7,10 +7,10 @@ from fewtubes.catalogue.records import Lightfastness
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.selection.certificate import Status
 from fewtubes.selection.search import best_value, search
-from fewtubes.shopping.plan import PlannedTube, Trait
+from fewtubes.shopping.plan import PlannedTube, TradeOff
 from fewtubes.shopping.question import Question
 
-__all__ = ["LASTS", "lasting_trait", "lightfastness_trait", "opacity_trait"]
+__all__ = ["LASTS", "lasting_trade_off", "lightfastness_trade_off", "opacity_trade_off"]
 
 LASTS = Lightfastness.II
 """Category up to which a paint is taken to last; ASTM D4302 asks for I or II, from memory."""
@@ -18,9 +18,9 @@ LASTS = Lightfastness.II
 Grades = Mapping[str, Lightfastness] | Mapping[str, Transparency]
 
 
-def lightfastness_trait(
+def lightfastness_trade_off(
     question: Question, tubes: tuple[PlannedTube, ...], *, coverage: float, seconds: float
-) -> Trait:
+) -> TradeOff:
     """Return the worst lightfastness, and the best coverage from tubes that last longer.
 
     Parameters
@@ -31,28 +31,28 @@ def lightfastness_trait(
         Time for the question what sparing the worst tubes would cost.
     """
     grades = {tube.id: tube.lightfastness for tube in question.tubes}
-    return _trait(question, tubes, grades, coverage=coverage, seconds=seconds)
+    return _trade_off(question, tubes, grades, coverage=coverage, seconds=seconds)
 
 
-def lasting_trait(
+def lasting_trade_off(
     question: Question, tubes: tuple[PlannedTube, ...], *, coverage: float, seconds: float
-) -> Trait | None:
+) -> TradeOff | None:
     """Return the tubes in use that fade, and the best from tubes that last; None if all do."""
     fading = [item.tube for item in _in_use(tubes) if item.tube.lightfastness > LASTS]
     if not fading:
         return None
     grades = {tube.id: tube.lightfastness for tube in question.tubes}
-    trait = _spared(question, grades, LASTS + 1, coverage=coverage, seconds=seconds)
+    trade_off = _spared(question, grades, LASTS + 1, coverage=coverage, seconds=seconds)
     worst = max(tube.lightfastness for tube in fading)
-    return replace(trait, worst=worst, limited_by=tuple(fading))
+    return replace(trade_off, worst=worst, limited_by=tuple(fading))
 
 
-def opacity_trait(
+def opacity_trade_off(
     question: Question, tubes: tuple[PlannedTube, ...], *, coverage: float, seconds: float
-) -> Trait:
+) -> TradeOff:
     """Return the worst opacity, and the best coverage from more transparent tubes; see above."""
     grades = question.transparencies
-    return _trait(question, tubes, grades, coverage=coverage, seconds=seconds)
+    return _trade_off(question, tubes, grades, coverage=coverage, seconds=seconds)
 
 
 def _in_use(tubes: tuple[PlannedTube, ...]) -> list[PlannedTube]:
@@ -60,27 +60,27 @@ def _in_use(tubes: tuple[PlannedTube, ...]) -> list[PlannedTube]:
     return [planned for planned in tubes if planned.recipes or not planned.owned]
 
 
-def _trait(
+def _trade_off(
     question: Question,
     tubes: tuple[PlannedTube, ...],
     grades: Grades,
     *,
     coverage: float,
     seconds: float,
-) -> Trait:
+) -> TradeOff:
     """Return the worst grade, the tubes that show it, and the best without any such tube."""
     used = _in_use(tubes)
     worst = max((grades[planned.tube.id] for planned in used), default=None)
     if worst is None or worst == 1:
-        return Trait(worst=worst, limited_by=(), spared=coverage, spared_proven=True)
-    trait = _spared(question, grades, worst, coverage=coverage, seconds=seconds)
+        return TradeOff(worst=worst, limited_by=(), spared=coverage, spared_proven=True)
+    trade_off = _spared(question, grades, worst, coverage=coverage, seconds=seconds)
     limited_by = tuple(p.tube for p in used if grades[p.tube.id] == worst)
-    return replace(trait, worst=worst, limited_by=limited_by)
+    return replace(trade_off, worst=worst, limited_by=limited_by)
 
 
 def _spared(
     question: Question, grades: Grades, least: int, *, coverage: float, seconds: float
-) -> Trait:
+) -> TradeOff:
     """Return the best without any tube of a grade or worse; whose grade it is remains open."""
     ruled_out = frozenset(
         number for number, tube in enumerate(question.tubes) if grades[tube.id] >= least
@@ -94,7 +94,7 @@ def _spared(
         # What a search that was stopped has found may cover less, or be dearer than need be.
         if choice.certificate.status is Status.PROVEN:
             instead = choice.palettes[0]
-    return Trait(
+    return TradeOff(
         worst=None,
         limited_by=(),
         spared=spared,

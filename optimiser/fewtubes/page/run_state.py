@@ -11,6 +11,7 @@ from starlette.responses import HTMLResponse
 
 from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
 from fewtubes.mixing.recipes import STRENGTHS
+from fewtubes.page.assortment import Assortment
 from fewtubes.page.fields import LABELS
 from fewtubes.page.form import first_values, importance_of, taken_hex, wish_of
 from fewtubes.page.form_size import FormSize, form_size
@@ -18,7 +19,6 @@ from fewtubes.page.job import Job
 from fewtubes.page.own_rows import own_rows
 from fewtubes.page.photograph_words import found_words, photograph_name
 from fewtubes.page.settings import Settings
-from fewtubes.page.shelf import Shelf
 from fewtubes.page.tabs import Tab, Tabs
 from fewtubes.page.unpacking import Unpacker
 from fewtubes.page.worker import Task
@@ -34,9 +34,9 @@ from fewtubes.report.words.figures import (
 )
 from fewtubes.report.words.trade_offs import fading_words
 from fewtubes.scenario.demands import TRANSPARENCY_FLOORS, currencies
-from fewtubes.shopping.traits import LASTS
+from fewtubes.shopping.trade_offs import LASTS
 
-__all__ = ["MOST_JOBS", "MOST_PHOTOGRAPHS", "MOST_PROCESSES", "Desk"]
+__all__ = ["MOST_JOBS", "MOST_PHOTOGRAPHS", "MOST_PROCESSES", "RunState"]
 
 MOST_JOBS = 4
 """Questions that are answered at a time, one a tab."""
@@ -49,12 +49,12 @@ MOST_PHOTOGRAPHS = 4
 
 
 @dataclass(frozen=True, eq=False)
-class Desk:
+class RunState:
     """The state of one run."""
 
     settings: Settings
     catalogue: Catalogue
-    shelf: Shelf
+    assortment: Assortment
     form_size: FormSize
     tabs: Tabs
     start: Callable[[Task], Job]
@@ -69,13 +69,17 @@ class Desk:
 
     @classmethod
     def of(
-        cls, settings: Settings, catalogue: Catalogue, shelf: Shelf, start: Callable[[Task], Job]
-    ) -> "Desk":
-        """Return the desk of a run that begins."""
+        cls,
+        settings: Settings,
+        catalogue: Catalogue,
+        assortment: Assortment,
+        start: Callable[[Task], Job],
+    ) -> "RunState":
+        """Return the state of a run that begins."""
         return cls(
             settings=settings,
             catalogue=catalogue,
-            shelf=shelf,
+            assortment=assortment,
             form_size=form_size(catalogue),
             tabs=Tabs(lambda: first_values(catalogue)),
             start=start,
@@ -95,7 +99,7 @@ class Desk:
         if tab is not None:
             notice, tab.notice = tab.notice, ""
         text = self.templates.get_template(template).render(
-            tab=tab, desk=self, notice=notice, **more
+            tab=tab, run=self, notice=notice, **more
         )
         return HTMLResponse(text, status_code=status)
 

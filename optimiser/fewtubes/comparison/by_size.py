@@ -1,7 +1,7 @@
 """The best palette of one tube, of two, of three …: what each further tube gains.
 
-A rung is the best palette of at most so many tubes within the budget, ranked as `Palette.rank`.
-All rungs are settled together: first the greatest value of each, then, since a rung that covers
+The best of a size is the best palette of at most so many tubes within the budget, ranked as
+`Palette.rank`. All sizes are settled together: first the greatest value of each, then, since one that covers
 more than the one before needs every one of its tubes, the lowest price and the ties.
 """
 
@@ -11,18 +11,18 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from fewtubes.comparison.beam import grow
-from fewtubes.comparison.figures import palette_of
+from fewtubes.comparison.search_palettes import palette_of
 from fewtubes.selection.explore import explore_all
 from fewtubes.selection.instance import ChoiceInstance, Palette
 from fewtubes.selection.packed import IntArray
 from fewtubes.selection.search import MOST_TIES, start_search
 from fewtubes.selection.search_state import Goal, SearchState
 
-__all__ = ["Rung", "Rungs", "climb"]
+__all__ = ["BestOfSize", "BySize", "best_by_size"]
 
 
 @dataclass(frozen=True)
-class Rung:
+class BestOfSize:
     """The best palettes of at most so many tubes.
 
     Parameters
@@ -52,28 +52,28 @@ class Rung:
 
 
 @dataclass(frozen=True)
-class Rungs:
-    """The rungs, the smallest first.
+class BySize:
+    """The best of each size, the smallest first.
 
     Parameters
     ----------
-    rungs
+    each
         Up to the last one that gains anything; the first is the palette of the must-have tubes
         alone, or of no tube, with what is owned.
     looked_up_to
         Largest size looked at.
     """
 
-    rungs: tuple[Rung, ...]
+    each: tuple[BestOfSize, ...]
     looked_up_to: int
 
     @property
     def no_more_to_gain(self) -> bool:
-        """Whether it is proven that no larger size looked at covers more than the last rung."""
-        return self.rungs[-1].proven and self.rungs[-1].size < self.looked_up_to
+        """Whether it is proven that no larger size looked at covers more than the last of them."""
+        return self.each[-1].proven and self.each[-1].size < self.looked_up_to
 
 
-def climb(instance: ChoiceInstance, *, up_to: int, seconds: float) -> Rungs:
+def best_by_size(instance: ChoiceInstance, *, up_to: int, seconds: float) -> BySize:
     """Return the best palette of each size up to the largest asked for.
 
     Parameters
@@ -87,10 +87,10 @@ def climb(instance: ChoiceInstance, *, up_to: int, seconds: float) -> Rungs:
     """
     first = len(instance.must_have)
     last = max(first, min(up_to, instance.most_tubes))
-    return _Climb(replace(instance, least_value=0), first, last, seconds).rungs()
+    return _BySize(replace(instance, least_value=0), first, last, seconds).settled()
 
 
-class _Climb:
+class _BySize:
     """One run: what is known so far of each number of tubes added (place in the lists)."""
 
     def __init__(self, instance: ChoiceInstance, first: int, last: int, seconds: float) -> None:
@@ -101,13 +101,13 @@ class _Climb:
         base = palette_of(instance, self._state, ())
         self._best = [base] * self._count
 
-    def rungs(self) -> Rungs:
+    def settled(self) -> BySize:
         """Settle values, then prices and ties; drop the sizes at the end that gain nothing."""
         self._begin()
         bounds = self._greatest_values()
         settled = [best.value == bound for best, bound in zip(self._best, bounds, strict=True)]
         ties = self._cheapest([place for place in range(1, self._count) if self._gains(place)])
-        found: list[Rung] = []
+        found: list[BestOfSize] = []
         for place, best in enumerate(self._best):
             palettes, complete = ties.get(place, ((best,), True))
             sure = settled[place] and complete is not None
@@ -118,11 +118,13 @@ class _Climb:
             elif place:
                 sure = sure and settled[place - 1]
             found.append(
-                Rung(self._first + place, palettes, bool(complete and sure), sure, bounds[place])
+                BestOfSize(
+                    self._first + place, palettes, bool(complete and sure), sure, bounds[place]
+                )
             )
         while len(found) > 1 and found[-1].value == found[-2].value and found[-1].proven:
             found.pop()
-        return Rungs(tuple(found), self._first + self._count - 1)
+        return BySize(tuple(found), self._first + self._count - 1)
 
     def _gains(self, place: int) -> bool:
         return self._best[place].value > self._best[place - 1].value

@@ -7,10 +7,10 @@ import numpy.typing as npt
 
 from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.cubes import EDGES, NearCubes, near_cubes
-from fewtubes.colour.nearness import reach_around
+from fewtubes.colour.difference_bounds import reach_around
 from fewtubes.mixing.washes import SingleArray
 
-__all__ = ["IndexArray", "Neighbourhoods"]
+__all__ = ["ColourLookup", "IndexArray"]
 
 IndexArray = npt.NDArray[np.intp]
 
@@ -23,7 +23,7 @@ EDGE_PER_LIMIT = 1.0
 
 
 @dataclass(frozen=True, eq=False)
-class Neighbourhoods:
+class ColourLookup:
     """Colours with the neighbourhood of each, as lists of colours by cube."""
 
     labs: FloatArray
@@ -43,7 +43,7 @@ class Neighbourhoods:
     """The lists, one after the other."""
 
     @classmethod
-    def of(cls, labs: FloatArray, limits: FloatArray) -> "Neighbourhoods":
+    def of(cls, labs: FloatArray, limits: FloatArray) -> "ColourLookup":
         """Return the neighbourhoods of colours, shape (colours, 3).
 
         Parameters
@@ -53,7 +53,7 @@ class Neighbourhoods:
         """
         return cls._listed(labs, near_cubes(labs, limits, _edge_for(limits)), limits)
 
-    def narrowed(self, limits: FloatArray) -> "Neighbourhoods":
+    def narrowed(self, limits: FloatArray) -> "ColourLookup":
         """Return the neighbourhoods for limits none of which is larger than before."""
         edge = _edge_for(limits)
         if edge < self.near.cubes.edge:
@@ -61,7 +61,7 @@ class Neighbourhoods:
         return self._listed(self.labs, self.near.within(limits), limits)
 
     @classmethod
-    def _listed(cls, labs: FloatArray, near: NearCubes, limits: FloatArray) -> "Neighbourhoods":
+    def _listed(cls, labs: FloatArray, near: NearCubes, limits: FloatArray) -> "ColourLookup":
         """Return the pairs as lists by cube."""
         reach = (reach**2 for reach in reach_around(labs, np.maximum(limits, 0)))
         lightness, plane = (square.astype(np.float32) for square in reach)

@@ -12,16 +12,20 @@ from fewtubes.shopping.obstacles import obstacle, remedies
 from fewtubes.shopping.plan import FlowerCoverage, Plan, PlannedSample, PlannedTube
 from fewtubes.shopping.question import Question
 from fewtubes.shopping.steadiness import Steadiness
-from fewtubes.shopping.traits import lasting_trait, lightfastness_trait, opacity_trait
+from fewtubes.shopping.trade_offs import (
+    lasting_trade_off,
+    lightfastness_trade_off,
+    opacity_trade_off,
+)
 
-__all__ = ["answer"]
+__all__ = ["plan_for"]
 
 WHITE_CODE = "PW"
 WHITE_SHARE = 0.5
 """Share of white pigment from which a coloured tube counts as white-filled."""
 
 
-def answer(
+def plan_for(
     question: Question, chosen: Chosen, *, seconds: float, steadiness: Steadiness | None = None
 ) -> Plan:
     """Return the plan; `seconds` is the time for each trade-off asked about."""
@@ -42,9 +46,9 @@ def answer(
         coverage=coverage,
         flowers=_flowers(question, samples),
         samples=samples,
-        lightfastness=lightfastness_trait(question, tubes, coverage=coverage, seconds=seconds),
-        lasting=lasting_trait(question, tubes, coverage=coverage, seconds=seconds),
-        opacity=opacity_trait(question, tubes, coverage=coverage, seconds=seconds),
+        lightfastness=lightfastness_trade_off(question, tubes, coverage=coverage, seconds=seconds),
+        lasting=lasting_trade_off(question, tubes, coverage=coverage, seconds=seconds),
+        opacity=opacity_trade_off(question, tubes, coverage=coverage, seconds=seconds),
         cautions=cautions_for(tubes),
         certificate=chosen.choice.certificate,
         ties=len(chosen.choice.palettes),

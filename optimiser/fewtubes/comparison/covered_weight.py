@@ -8,10 +8,10 @@ import numpy as np
 from fewtubes.selection.instance import ChoiceInstance
 from fewtubes.selection.packed import IntArray, PackedSets
 
-__all__ = ["Values"]
+__all__ = ["CoveredWeight"]
 
 
-class Values:
+class CoveredWeight:
     """What sets of tubes cover, owned and must-have tubes counted only where they are named."""
 
     def __init__(self, instance: ChoiceInstance) -> None:

@@ -2,9 +2,9 @@
 
 from fewtubes.catalogue.limits import NumberRange
 from fewtubes.errors import Fault, InputError
-from fewtubes.shopping.steadiness import DEFAULT_DRAWS, DEFAULT_SEED, NEAR, Trials
+from fewtubes.shopping.steadiness import DEFAULT_DRAWS, DEFAULT_SEED, NEAR, MonteCarlo
 
-__all__ = ["trials_asked"]
+__all__ = ["monte_carlo_asked"]
 
 SEED = NumberRange(0, 1_000_000_000)
 """Enough to choose from, and few enough digits to copy."""
@@ -16,14 +16,14 @@ WITHIN = NumberRange(0, 1)
 """A share of the coverage."""
 
 
-def trials_asked(
+def monte_carlo_asked(
     *,
     how_sure: bool,
     steadiest: bool,
     within: float | None,
     seed: int | None,
     draws: int | None,
-) -> Trials | None:
+) -> MonteCarlo | None:
     """Return what is asked, or None if nothing is.
 
     Raises
@@ -51,7 +51,7 @@ def trials_asked(
     if not (how_sure or steadiest):
         return None
     close = 0.0 if steadiest else NEAR
-    return Trials(
+    return MonteCarlo(
         seed=DEFAULT_SEED if seed is None else seed,
         draws=DEFAULT_DRAWS if draws is None else draws,
         within=close if within is None else within,
