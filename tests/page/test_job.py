@@ -14,7 +14,7 @@ from fewtubes.catalogue.records import Catalogue
 from fewtubes.page.form import scenario_of
 from fewtubes.page.job import TURNS, Job, State, start
 from fewtubes.page.worker import Task
-from fewtubes.report.files import plan_files
+from fewtubes.report.plan_files import plan_files
 from fewtubes.shopping.shop import shop
 
 PATIENCE = 60.0

@@ -320,7 +320,7 @@ def test_strengths_beyond_the_screen_are_told_in_runs(
     plan: Plan, look: Look, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(
-        "fewtubes.report.illustrated_palette.beyond_steps", lambda _washes: [0, 1, 2, 5]
+        "fewtubes.report.illustrated.palette.beyond_steps", lambda _washes: [0, 1, 2, 5]
     )
     assert (
         "† More vivid on paper than here: full strength (100 %) to half-strength wash (50 %) and"

@@ -7,7 +7,7 @@ from decimal import Decimal
 import pandas as pd
 import pytest
 
-from fewtubes.report.files import plan_files
+from fewtubes.report.plan_files import plan_files
 from fewtubes.report.tables.recipes import RECIPES_COLUMNS, recipes_table
 from fewtubes.report.tables.shopping_list import SHOPPING_LIST_COLUMNS, shopping_list
 from fewtubes.report.words.figures import match_words

@@ -49,7 +49,7 @@ class Results:
     ) -> Files:
         """Return everything to be written; pictures take their time."""
         from fewtubes.report.fellow_files import beside  # noqa: PLC0415
-        from fewtubes.report.files import plan_files  # noqa: PLC0415
+        from fewtubes.report.plan_files import plan_files  # noqa: PLC0415
 
         drawn: Files = {}
         if self.is_drawn:

@@ -1,8 +1,8 @@
 """The best palette of one tube, of two, of three …: what each further tube gains.
 
 The best of a size is the best palette of at most so many tubes within the budget, ranked as
-`Palette.rank`. All sizes are settled together: first the greatest value of each, then, since one that covers
-more than the one before needs every one of its tubes, the lowest price and the ties.
+`Palette.rank`. All sizes are settled together: first the greatest value of each, then, since one
+that covers more than the one before needs every one of its tubes, the lowest price and the ties.
 """
 
 from collections.abc import Sequence

@@ -9,7 +9,7 @@ from fewtubes.page.asking import back, found_tab, no_tab
 from fewtubes.page.differences import differences
 from fewtubes.page.job import State
 from fewtubes.page.tabs import Held, Tab
-from fewtubes.report.files import plan_files
+from fewtubes.report.plan_files import plan_files
 
 __all__ = ["answer", "compare", "costs", "download", "inks", "keep", "progress", "stop", "working"]
 

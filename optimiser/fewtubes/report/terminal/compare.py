@@ -193,8 +193,8 @@ def alternative_sentences(comparison: Comparison, others: Alternatives) -> tuple
         if taken:
             listed = joined(
                 [
-                    f"{_name(comparison, swap.taken)} ({_against(comparison, others, swap.palette)})"
-                    for swap in taken
+                    f"{_name(comparison, it.taken)} ({_against(comparison, others, it.palette)})"
+                    for it in taken
                 ],
                 "or",
             )

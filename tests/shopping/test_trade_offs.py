@@ -25,8 +25,8 @@ def test_an_owned_tube_in_no_mix_limits_nothing(
     asked = scenario("bluebell", wishes=Wishes(owned=(idle,)), budget=1200)
     plan = shop(demo, asked, cache=cache)
     (owned,) = [planned for planned in plan.tubes if planned.owned]
-    for trait in (plan.lightfastness, plan.opacity):
-        names = {tube.id for tube in trait.limited_by}
+    for trade_off in (plan.lightfastness, plan.opacity):
+        names = {tube.id for tube in trade_off.limited_by}
         in_use = {p.tube.id for p in plan.tubes if p.recipes or not p.owned}
         assert names <= in_use
         assert (idle in names) <= (owned.recipes > 0)
@@ -70,14 +70,14 @@ def test_what_a_stopped_search_found_is_no_price(
     """What tubes that last would take is told only if it is proven; a search of no time is not."""
     asked = scenario("cyclamen", "daffodil", budget=2500)
     plan = shop(demo, asked, cache=cache)
-    traits = (plan.lightfastness, plan.opacity)
-    assert any(trait.spared_cost is not None for trait in traits)
+    trade_offs = (plan.lightfastness, plan.opacity)
+    assert any(trade_off.spared_cost is not None for trade_off in trade_offs)
 
     def stopped(instance: ChoiceInstance, *, seconds: float) -> Choice:
         return search(instance, seconds=0 * seconds)
 
-    monkeypatch.setattr("fewtubes.shopping.traits.search", stopped)
+    monkeypatch.setattr("fewtubes.shopping.trade_offs.search", stopped)
     plan = shop(demo, asked, cache=cache)
-    for trait in (plan.lightfastness, plan.opacity):
-        assert trait.spared_cost is None
-        assert trait.spared_tubes is None
+    for trade_off in (plan.lightfastness, plan.opacity):
+        assert trade_off.spared_cost is None
+        assert trade_off.spared_tubes is None
