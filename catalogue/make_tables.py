@@ -99,7 +99,7 @@ def _paper_reflectance(row: Row) -> FloatArray:
 
 def lights_table(_folder: Path) -> str:
     """Return `lights.csv`: relative spectral power of the CIE illuminants, long format."""
-    import colour  # noqa: PLC0415
+    import colour
 
     first, last, step = LIGHT_RANGE_NM
     wavelengths = np.arange(first, last + 1, step)

@@ -19,7 +19,7 @@ def second_opinion(colour_text: str) -> FloatArray:
     """Return CIELAB (D65) as colour-science has it."""
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")
-        import colour  # noqa: PLC0415
+        import colour
     channels = np.array([int(colour_text[place : place + 2], 16) for place in (1, 3, 5)]) / 255
     space = colour.RGB_COLOURSPACES["sRGB"]
     xyz = colour.RGB_to_XYZ(channels, space, apply_cctf_decoding=True)

@@ -29,7 +29,7 @@ def same(one: Optics, other: Optics) -> bool:
 @pytest.fixture
 def computed(monkeypatch: pytest.MonkeyPatch) -> list[int]:
     """Return a list that grows by one with every computation of weights."""
-    from fewtubes.colour.light import tristimulus_weights  # noqa: PLC0415  # the one replaced
+    from fewtubes.colour.light import tristimulus_weights  # the one replaced
 
     calls: list[int] = []
 

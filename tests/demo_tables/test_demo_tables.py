@@ -240,7 +240,7 @@ def under_light_c(catalogue: Catalogue) -> tuple[FloatArray, FloatArray]:
 
     Pointer's and MacAdam's limits are tabled for illuminant C (colour-science).
     """
-    import colour  # noqa: PLC0415
+    import colour
 
     light = colour.SDS_ILLUMINANTS["C"]
     weights = tristimulus_weights(np.array(light.wavelengths), np.array(light.values))
@@ -255,7 +255,7 @@ def test_nearly_all_recipes_lie_in_pointers_gamut(
 
     His tables end at L* 90; paler washes cannot be judged. Share wanted: the design's 97 %.
     """
-    import colour  # noqa: PLC0415
+    import colour
 
     xyz, lab = under_light_c
     tabled = (lab[:, 0] >= 15) & (lab[:, 0] <= 90)
@@ -267,7 +267,7 @@ def test_all_recipes_lie_within_macadams_limits(
     under_light_c: tuple[FloatArray, FloatArray],
 ) -> None:
     """D. L. MacAdam, JOSA 25, 1935, 361–367; the tables run from Y = 10 to 95 %."""
-    import colour  # noqa: PLC0415
+    import colour
 
     xyz, _ = under_light_c
     tabled = xyz[(xyz[:, 1] >= 0.10) & (xyz[:, 1] <= 0.95)]

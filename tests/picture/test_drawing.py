@@ -27,7 +27,7 @@ def picture(*shapes: Shape, title: str = "a picture") -> Picture:
 
 
 def pixels(drawn: Picture) -> np.ndarray:
-    from matplotlib.image import imread  # noqa: PLC0415
+    from matplotlib.image import imread
 
     shares = np.asarray(imread(io.BytesIO(png_bytes(drawn)), format="png"))[..., :3]
     return np.asarray(np.rint(shares * 255).astype(int))

@@ -4,7 +4,7 @@ import pytest
 
 from fewtubes.catalogue.records import Hazard, Lightfastness
 from fewtubes.mixing.opacity import Transparency
-from fewtubes.report.words.asked import asked_words, floor_words, wish_words
+from fewtubes.report.sentences.asked import asked_words, floor_words, wish_words
 from fewtubes.scenario.records import Scenario, Wishes
 
 

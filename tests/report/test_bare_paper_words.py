@@ -18,13 +18,13 @@ from fewtubes.mixing.recipes import BARE_PAPER
 from fewtubes.report.illustrated.page import illustrated_report
 from fewtubes.report.json_values.plan import plan_json
 from fewtubes.report.mixes import best_mixes
+from fewtubes.report.sentences.reasons import bare_paper_words
 from fewtubes.report.tables.recipes import recipes_table
 from fewtubes.report.terminal.mixes import print_mixes
 from fewtubes.report.terminal.palette import nothing_words
-from fewtubes.report.words.figures import recipe_words
-from fewtubes.report.words.reasons import bare_paper_words
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan, PlannedSample
+from fewtubes.words.figures import recipe_words
 
 Printed = Callable[..., str]
 Flat = Callable[[str], str]

@@ -21,11 +21,11 @@ from fewtubes.picture.sheet import Sheet
 from fewtubes.report.illustrated.basis import Basis
 from fewtubes.report.illustrated.html import FIXED_BLANK, Html, element, paragraph
 from fewtubes.report.illustrated.page import illustrated_page, illustrated_report, plan_sections
-from fewtubes.report.words.figures import difference, match_words, percent, recipe_words
-from fewtubes.report.words.trade_offs import trade_off_words
+from fewtubes.report.sentences.trade_offs import trade_off_words
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan, Remedy, TradeOff
 from fewtubes.shopping.steadiness import MonteCarlo, Spread, Steadiness
+from fewtubes.words.figures import difference, match_words, percent, recipe_words
 
 WEIGHTS = np.stack(
     [

@@ -12,10 +12,10 @@ from fewtubes.coverage.optics import optics_for
 from fewtubes.report.illustrated.basis import Basis
 from fewtubes.report.illustrated.front import front_body, front_note, front_picture
 from fewtubes.report.terminal.front import floor_sentence, milestones
-from fewtubes.report.words.figures import money, percent
 from fewtubes.scenario.records import FlowerWish, Scenario
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.shop import shop
+from fewtubes.words.figures import money, percent
 
 
 def asked(*flowers: str, budget: int) -> Scenario:

@@ -11,11 +11,11 @@ import pytest
 from fewtubes.catalogue.reading import faults_of_catalogue, read_catalogue
 from fewtubes.catalogue.records import Catalogue, Hazard
 from fewtubes.report.json_values.plan import plan_json
-from fewtubes.report.words.hazards import avoided_words, care_words, hazard_words
 from fewtubes.scenario.reading import read_scenario
 from fewtubes.scenario.records import Scenario
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.shop import shop
+from fewtubes.words.hazards import avoided_words, care_words, hazard_words
 
 SMALL = Path(__file__).parents[1] / "catalogue" / "small_catalogue"
 

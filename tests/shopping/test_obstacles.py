@@ -6,8 +6,8 @@ from dataclasses import replace
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.comparison.why import explain
 from fewtubes.coverage.cache import Cache
+from fewtubes.report.sentences.reasons import reason_words
 from fewtubes.report.terminal.why import unreached_words
-from fewtubes.report.words.reasons import reason_words
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.shopping.plan import Obstacle
 from fewtubes.shopping.shop import shop

@@ -27,8 +27,8 @@ def tristimulus_weights(light_wavelength_nm: FloatArray, light_power: FloatArray
     Y of the perfect diffuser is 100. The weights are computed by colour-science, imported here
     because its import takes seconds.
     """
-    import colour  # noqa: PLC0415
-    from colour.colorimetry import tristimulus_weighting_factors_ASTME2022  # noqa: PLC0415
+    import colour
+    from colour.colorimetry import tristimulus_weighting_factors_ASTME2022
 
     observer = colour.MSDS_CMFS[OBSERVER]
     light = colour.SpectralDistribution(dict(zip(light_wavelength_nm, light_power, strict=True)))

@@ -88,7 +88,7 @@ def _srgb_to_lab(srgb: Pixels) -> FloatArray:
 
 def _clusters(lab: FloatArray, count: int) -> tuple[FloatArray, FloatArray]:
     """Return means and sizes of the clusters, shapes (clusters, 3) and (clusters,)."""
-    from scipy.cluster.vq import kmeans2  # noqa: PLC0415
+    from scipy.cluster.vq import kmeans2
 
     with warnings.catch_warnings():
         warnings.simplefilter("ignore", UserWarning)  # an empty cluster is dropped below

@@ -71,7 +71,7 @@ def decoded(data: bytes) -> Pixels:
     InputError
         If it is too large, or no JPEG, PNG or WebP picture.
     """
-    from PIL import Image  # noqa: PLC0415
+    from PIL import Image
 
     if len(data) > LARGEST_BYTES:
         raise _fault("has more than 10 MB; save it smaller and try again.")
@@ -107,7 +107,7 @@ def _check_size(image: "Image") -> None:
 
 def _reduced(image: "Image") -> "Image":
     """Return an opened picture in sRGB, its longer side at most `LONGEST_SIDE`."""
-    from PIL import Image  # noqa: PLC0415
+    from PIL import Image
 
     image.draft("RGB", (4 * LONGEST_SIDE, 4 * LONGEST_SIDE))  # JPEG unpacks that small
     image.load()
@@ -128,7 +128,7 @@ def _reduced(image: "Image") -> "Image":
 
 def _opaque(tile: "Image") -> "Image":
     """Return a piece of a picture in RGB, or in its four inks; see-through parts become white."""
-    from PIL import Image  # noqa: PLC0415
+    from PIL import Image
 
     if tile.mode == KEPT_APART:
         return tile
@@ -142,7 +142,7 @@ def _opaque(tile: "Image") -> "Image":
 
 def _in_srgb(image: "Image", profile: bytes | None, *, was_grey: bool) -> "Image":
     """Return the picture in sRGB; without a profile of its own kind it counts as sRGB already."""
-    from PIL import ImageCms  # noqa: PLC0415
+    from PIL import ImageCms
 
     if not profile:
         return image.convert("RGB")

@@ -73,17 +73,17 @@ def box(
     add nothing to these flowers, the single purchase that adds most, and whether a tube about to
     be bought is in the box already under another name.
     """
-    from fewtubes.catalogue.reading import read_catalogue  # noqa: PLC0415
-    from fewtubes.command_line.choices import chosen_tubes  # noqa: PLC0415
-    from fewtubes.command_line.output import progress, report_console  # noqa: PLC0415
-    from fewtubes.command_line.patience import limits_asked  # noqa: PLC0415
-    from fewtubes.command_line.reporting import write_and_print  # noqa: PLC0415
-    from fewtubes.comparison.box import look_into_box  # noqa: PLC0415
-    from fewtubes.coverage.cache import Cache, default_cache  # noqa: PLC0415
-    from fewtubes.report.tables.box import box_files  # noqa: PLC0415
-    from fewtubes.report.terminal.box import print_box  # noqa: PLC0415
-    from fewtubes.scenario.overrides import with_overrides  # noqa: PLC0415
-    from fewtubes.scenario.reading import read_scenario  # noqa: PLC0415
+    from fewtubes.catalogue.reading import read_catalogue
+    from fewtubes.command_line.choices import chosen_tubes
+    from fewtubes.command_line.output import progress, report_console
+    from fewtubes.command_line.patience import limits_asked
+    from fewtubes.command_line.reporting import write_and_print
+    from fewtubes.comparison.box import look_into_box
+    from fewtubes.coverage.cache import Cache, default_cache
+    from fewtubes.report.tables.box import box_files
+    from fewtubes.report.terminal.box import print_box
+    from fewtubes.scenario.overrides import with_overrides
+    from fewtubes.scenario.reading import read_scenario
 
     limits = limits_asked(seconds)
     with progress("reading the catalogue") as tell_stage:

@@ -18,10 +18,10 @@ def check(
     catalogue: CatalogueOption = None,
 ) -> None:
     """Find all faults of a catalogue and scenarios."""
-    from fewtubes.command_line.failures import FAULT, tell  # noqa: PLC0415
-    from fewtubes.command_line.output import report_console  # noqa: PLC0415
-    from fewtubes.errors import InputError  # noqa: PLC0415
-    from fewtubes.report.terminal.check import check_tables, print_check  # noqa: PLC0415
+    from fewtubes.command_line.failures import FAULT, tell
+    from fewtubes.command_line.output import report_console
+    from fewtubes.errors import InputError
+    from fewtubes.report.terminal.check import check_tables, print_check
 
     try:
         outcome = check_tables(catalogue, scenarios or ())

@@ -112,16 +112,16 @@ def compare(
     that come so near the best that taste can decide; every step of coverage against cost; and what
     asking for lasting or transparent tubes throughout would cost.
     """
-    from fewtubes.catalogue.reading import read_catalogue  # noqa: PLC0415
-    from fewtubes.command_line.extent import extent_of  # noqa: PLC0415
-    from fewtubes.command_line.output import progress, report_console  # noqa: PLC0415
-    from fewtubes.command_line.reporting import write_and_print  # noqa: PLC0415
-    from fewtubes.comparison.compare import compare as compare_palettes  # noqa: PLC0415
-    from fewtubes.coverage.cache import Cache, default_cache  # noqa: PLC0415
-    from fewtubes.report.tables.compare import compare_files  # noqa: PLC0415
-    from fewtubes.report.terminal.compare import print_comparison  # noqa: PLC0415
-    from fewtubes.scenario.overrides import with_overrides  # noqa: PLC0415
-    from fewtubes.scenario.reading import read_scenario  # noqa: PLC0415
+    from fewtubes.catalogue.reading import read_catalogue
+    from fewtubes.command_line.extent import extent_of
+    from fewtubes.command_line.output import progress, report_console
+    from fewtubes.command_line.reporting import write_and_print
+    from fewtubes.comparison.compare import compare as compare_palettes
+    from fewtubes.coverage.cache import Cache, default_cache
+    from fewtubes.report.tables.compare import compare_files
+    from fewtubes.report.terminal.compare import print_comparison
+    from fewtubes.scenario.overrides import with_overrides
+    from fewtubes.scenario.reading import read_scenario
 
     extent = extent_of(up_to=up_to, near=near, within=within, near_size=near_size, seconds=seconds)
     with progress("reading the catalogue") as tell_stage:

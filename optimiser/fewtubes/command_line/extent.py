@@ -21,7 +21,7 @@ def extent_of(
     *, up_to: int, near: int, within: float, near_size: int | None, seconds: float | None
 ) -> "Extent":
     """Return the extent; raise `InputError` with every option that is out of bounds."""
-    from fewtubes.comparison.extent import Extent  # noqa: PLC0415
+    from fewtubes.comparison.extent import Extent
 
     given: list[tuple[str, float | None, NumberRange]] = [
         ("--up-to", up_to, MOST_TUBES),

@@ -58,21 +58,21 @@ def mix(
     Each is made of up to three tubes, and each of another set of tubes. Of tubes that hold the
     very same paint the first stands for all.
     """
-    from fewtubes.catalogue.reading import read_catalogue  # noqa: PLC0415
-    from fewtubes.command_line.choices import (  # noqa: PLC0415
+    from fewtubes.catalogue.reading import read_catalogue
+    from fewtubes.command_line.choices import (
         chosen_light,
         chosen_paper,
         chosen_tubes,
     )
-    from fewtubes.command_line.colour_argument import lab_of_argument  # noqa: PLC0415
-    from fewtubes.command_line.numbers import recipes_within, tolerance_within  # noqa: PLC0415
-    from fewtubes.command_line.output import progress, report_console  # noqa: PLC0415
-    from fewtubes.command_line.patience import mixing_asked  # noqa: PLC0415
-    from fewtubes.coverage.cache import Cache, default_cache  # noqa: PLC0415
-    from fewtubes.coverage.optics import optics_for  # noqa: PLC0415
-    from fewtubes.mixing.effort import mixing_stage  # noqa: PLC0415
-    from fewtubes.report.mixes import best_mixes  # noqa: PLC0415
-    from fewtubes.report.terminal.mixes import print_mixes  # noqa: PLC0415
+    from fewtubes.command_line.colour_argument import lab_of_argument
+    from fewtubes.command_line.numbers import recipes_within, tolerance_within
+    from fewtubes.command_line.output import progress, report_console
+    from fewtubes.command_line.patience import mixing_asked
+    from fewtubes.coverage.cache import Cache, default_cache
+    from fewtubes.coverage.optics import optics_for
+    from fewtubes.mixing.effort import mixing_stage
+    from fewtubes.report.mixes import best_mixes
+    from fewtubes.report.terminal.mixes import print_mixes
 
     recipes = recipes_within("--most", most)
     near = tolerance_within("--tolerance", tolerance)

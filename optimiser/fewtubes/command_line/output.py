@@ -14,7 +14,7 @@ __all__ = ["progress", "report_console"]
 
 def report_console() -> "Console":
     """Return the console for reports; its width and colours are those of the terminal."""
-    from rich.console import Console  # noqa: PLC0415
+    from rich.console import Console
 
     return Console(highlight=False, markup=False, emoji=False)
 
@@ -32,8 +32,8 @@ def progress(stage: str) -> Iterator[Callable[[str], None]]:
     ------
     A function that takes the text of the next stage.
     """
-    from rich.console import Console  # noqa: PLC0415
-    from rich.text import Text  # noqa: PLC0415
+    from rich.console import Console
+    from rich.text import Text
 
     console = Console(stderr=True)
     if not console.is_terminal:
@@ -45,7 +45,7 @@ def progress(stage: str) -> Iterator[Callable[[str], None]]:
 
 def _tell_if_long(stage: str) -> None:
     """Say on standard error that a stage begins that takes long."""
-    from fewtubes.mixing.effort import LongStage  # noqa: PLC0415
+    from fewtubes.mixing.effort import LongStage
 
     if isinstance(stage, LongStage):
         typer.echo(f"{stage} …", err=True)

@@ -41,16 +41,16 @@ def page(
     The page answers to this machine only, sends nothing anywhere, and forgets everything when it
     is closed with Ctrl-C.
     """
-    from fewtubes.command_line.numbers import seconds_within  # noqa: PLC0415
-    from fewtubes.errors import Fault, InputError  # noqa: PLC0415
+    from fewtubes.command_line.numbers import seconds_within
+    from fewtubes.errors import Fault, InputError
 
     if any(importlib.util.find_spec(name) is None for name in NEEDED):
         what = "needs a few more packages; install them with: pip install 'fewtubes[page]'"
         raise InputError([Fault("fewtubes page", what)])
 
-    from fewtubes.coverage.cache import default_cache  # noqa: PLC0415
-    from fewtubes.page.server import serve  # noqa: PLC0415
-    from fewtubes.page.settings import Settings  # noqa: PLC0415
+    from fewtubes.coverage.cache import default_cache
+    from fewtubes.page.server import serve
+    from fewtubes.page.settings import Settings
 
     settings = Settings(
         port=port,
@@ -66,7 +66,7 @@ def page(
 
 def _opened(address: str, *, show: bool) -> None:
     """Say where the page is, and show it."""
-    import webbrowser  # noqa: PLC0415
+    import webbrowser
 
     typer.echo(f"The page is at {address}\nClose it with Ctrl-C.")
     if show:

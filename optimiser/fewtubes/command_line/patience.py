@@ -29,8 +29,8 @@ def limits_asked(
     drawn
         Whether a report or pictures follow, which hold more than the answer.
     """
-    from fewtubes.selection.certificate import Method  # noqa: PLC0415
-    from fewtubes.shopping.shop import Limits  # noqa: PLC0415
+    from fewtubes.selection.certificate import Method
+    from fewtubes.shopping.shop import Limits
 
     method = method or Method.SEARCH
     if seconds is None:
@@ -41,7 +41,7 @@ def limits_asked(
 
 def mixing_asked(seconds: float | None) -> "Deadline":
     """Return until when mixing may go on; it starts now."""
-    from fewtubes.mixing.deadline import Deadline  # noqa: PLC0415
-    from fewtubes.mixing.effort import MIXING_SECONDS  # noqa: PLC0415
+    from fewtubes.mixing.deadline import Deadline
+    from fewtubes.mixing.effort import MIXING_SECONDS
 
     return Deadline(MIXING_SECONDS if seconds is None else seconds_within("--seconds", seconds))

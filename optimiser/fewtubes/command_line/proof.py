@@ -19,6 +19,6 @@ class ProofBy(StrEnum):
 
 def method_asked(by: ProofBy) -> "Method":
     """Return the method a word stands for."""
-    from fewtubes.selection.certificate import Method  # noqa: PLC0415
+    from fewtubes.selection.certificate import Method
 
     return Method[by.name]

@@ -25,8 +25,8 @@ def unwritten(
     written
         Called once all are in their places.
     """
-    from fewtubes.files.writing import write_together  # noqa: PLC0415
-    from fewtubes.report.fellow_files import strangers  # noqa: PLC0415
+    from fewtubes.files.writing import write_together
+    from fewtubes.report.fellow_files import strangers
 
     apart = {folder: names for folder in files if (names := strangers(folder))}
     settled: list[Path] = []

@@ -48,8 +48,8 @@ class Results:
         progress: Callable[[str], None],
     ) -> Files:
         """Return everything to be written; pictures take their time."""
-        from fewtubes.report.fellow_files import beside  # noqa: PLC0415
-        from fewtubes.report.plan_files import plan_files  # noqa: PLC0415
+        from fewtubes.report.fellow_files import beside
+        from fewtubes.report.plan_files import plan_files
 
         drawn: Files = {}
         if self.is_drawn:
@@ -69,8 +69,8 @@ class Results:
         progress: Callable[[str], None],
     ) -> Files:
         """Return the report and the pictures, as asked for."""
-        from fewtubes.comparison.compare import compared  # noqa: PLC0415
-        from fewtubes.comparison.extent import extent_for  # noqa: PLC0415
+        from fewtubes.comparison.compare import compared
+        from fewtubes.comparison.extent import extent_for
 
         files: Files = {}
         question, plan, optics = answered.question, answered.plan, answered.question.optics
@@ -78,12 +78,12 @@ class Results:
         comparison = compared(question, extent, progress=progress)
         progress("drawing up the results")
         if self.page is not None:
-            from fewtubes.report.illustrated.page import illustrated_report  # noqa: PLC0415
+            from fewtubes.report.illustrated.page import illustrated_report
 
             page = illustrated_report(plan, optics, comparison=comparison)
             files.setdefault(self.page.parent, {})[self.page.name] = page
         if self.pictures is not None:
-            from fewtubes.report.illustrated.files import picture_files  # noqa: PLC0415
+            from fewtubes.report.illustrated.files import picture_files
 
             pictures = picture_files(plan, optics, comparison=comparison)
             files.setdefault(self.pictures, {}).update(pictures)

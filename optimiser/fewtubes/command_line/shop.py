@@ -134,20 +134,20 @@ def shop(
     The choice covers as much as can be of a scenario's flowers within its budget. The report tells
     whether that is proven, what stays out of reach, and why.
     """
-    from dataclasses import replace  # noqa: PLC0415
+    from dataclasses import replace
 
-    from fewtubes.catalogue.reading import read_catalogue  # noqa: PLC0415
-    from fewtubes.command_line.failures import stopping  # noqa: PLC0415
-    from fewtubes.command_line.monte_carlo import monte_carlo_asked  # noqa: PLC0415
-    from fewtubes.command_line.output import progress, report_console  # noqa: PLC0415
-    from fewtubes.command_line.patience import limits_asked  # noqa: PLC0415
-    from fewtubes.command_line.putting_down import unwritten  # noqa: PLC0415
-    from fewtubes.command_line.results import results_asked  # noqa: PLC0415
-    from fewtubes.coverage.cache import Cache, default_cache  # noqa: PLC0415
-    from fewtubes.report.terminal.plan import print_plan  # noqa: PLC0415
-    from fewtubes.scenario.overrides import with_overrides  # noqa: PLC0415
-    from fewtubes.scenario.reading import read_scenario  # noqa: PLC0415
-    from fewtubes.shopping.shop import answered  # noqa: PLC0415
+    from fewtubes.catalogue.reading import read_catalogue
+    from fewtubes.command_line.failures import stopping
+    from fewtubes.command_line.monte_carlo import monte_carlo_asked
+    from fewtubes.command_line.output import progress, report_console
+    from fewtubes.command_line.patience import limits_asked
+    from fewtubes.command_line.putting_down import unwritten
+    from fewtubes.command_line.results import results_asked
+    from fewtubes.coverage.cache import Cache, default_cache
+    from fewtubes.report.terminal.plan import print_plan
+    from fewtubes.scenario.overrides import with_overrides
+    from fewtubes.scenario.reading import read_scenario
+    from fewtubes.shopping.shop import answered
 
     results = results_asked(out=out, report=report, pictures=pictures)
     limits = limits_asked(seconds, method=method_asked(prove_by), drawn=results.is_drawn)

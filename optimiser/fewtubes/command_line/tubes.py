@@ -53,20 +53,20 @@ def tubes(
     no_cache: NoCacheOption = False,
 ) -> None:
     """List tubes with pigments, prices and traits."""
-    from fewtubes.catalogue.reading import read_catalogue  # noqa: PLC0415
-    from fewtubes.command_line.choices import (  # noqa: PLC0415
+    from fewtubes.catalogue.reading import read_catalogue
+    from fewtubes.command_line.choices import (
         chosen_hazards,
         chosen_light,
         chosen_lightfastness,
         chosen_paper,
         chosen_transparency,
     )
-    from fewtubes.command_line.numbers import price_within  # noqa: PLC0415
-    from fewtubes.command_line.output import progress, report_console  # noqa: PLC0415
-    from fewtubes.coverage.cache import Cache, default_cache  # noqa: PLC0415
-    from fewtubes.coverage.optics import optics_for  # noqa: PLC0415
-    from fewtubes.report.terminal.tubes import print_tubes  # noqa: PLC0415
-    from fewtubes.report.tube_listing import TubeQuery, listed_tubes  # noqa: PLC0415
+    from fewtubes.command_line.numbers import price_within
+    from fewtubes.command_line.output import progress, report_console
+    from fewtubes.coverage.cache import Cache, default_cache
+    from fewtubes.coverage.optics import optics_for
+    from fewtubes.report.terminal.tubes import print_tubes
+    from fewtubes.report.tube_listing import TubeQuery, listed_tubes
 
     query = TubeQuery(
         text=text,

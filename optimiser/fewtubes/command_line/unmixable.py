@@ -53,20 +53,20 @@ def unmixable(
     Each tube is compared from full strength to pale wash with all recipes of up to three others.
     Tubes that are the same paint at another strength are left out.
     """
-    from fewtubes.catalogue.reading import read_catalogue  # noqa: PLC0415
-    from fewtubes.command_line.choices import (  # noqa: PLC0415
+    from fewtubes.catalogue.reading import read_catalogue
+    from fewtubes.command_line.choices import (
         chosen_light,
         chosen_paper,
         chosen_tubes,
     )
-    from fewtubes.command_line.output import progress, report_console  # noqa: PLC0415
-    from fewtubes.command_line.patience import mixing_asked  # noqa: PLC0415
-    from fewtubes.command_line.reporting import write_and_print  # noqa: PLC0415
-    from fewtubes.comparison.unmixable import mixed_tubes  # noqa: PLC0415
-    from fewtubes.coverage.cache import Cache, default_cache  # noqa: PLC0415
-    from fewtubes.coverage.optics import optics_for  # noqa: PLC0415
-    from fewtubes.report.tables.unmixable import unmixable_files  # noqa: PLC0415
-    from fewtubes.report.terminal.unmixable import print_unmixable  # noqa: PLC0415
+    from fewtubes.command_line.output import progress, report_console
+    from fewtubes.command_line.patience import mixing_asked
+    from fewtubes.command_line.reporting import write_and_print
+    from fewtubes.comparison.unmixable import mixed_tubes
+    from fewtubes.coverage.cache import Cache, default_cache
+    from fewtubes.coverage.optics import optics_for
+    from fewtubes.report.tables.unmixable import unmixable_files
+    from fewtubes.report.terminal.unmixable import print_unmixable
 
     deadline = mixing_asked(seconds)
     tables = read_catalogue(catalogue)

@@ -72,16 +72,16 @@ def why(
     could stand in. For each colour out of reach: whether budget, wishes or catalogue keep it so,
     and what would bring it. And where one of only a few tubes must be bought.
     """
-    from fewtubes.catalogue.reading import read_catalogue  # noqa: PLC0415
-    from fewtubes.command_line.output import progress, report_console  # noqa: PLC0415
-    from fewtubes.command_line.patience import limits_asked  # noqa: PLC0415
-    from fewtubes.command_line.reporting import write_and_print  # noqa: PLC0415
-    from fewtubes.comparison.why import explain  # noqa: PLC0415
-    from fewtubes.coverage.cache import Cache, default_cache  # noqa: PLC0415
-    from fewtubes.report.tables.why import why_files  # noqa: PLC0415
-    from fewtubes.report.terminal.why import print_why  # noqa: PLC0415
-    from fewtubes.scenario.overrides import with_overrides  # noqa: PLC0415
-    from fewtubes.scenario.reading import read_scenario  # noqa: PLC0415
+    from fewtubes.catalogue.reading import read_catalogue
+    from fewtubes.command_line.output import progress, report_console
+    from fewtubes.command_line.patience import limits_asked
+    from fewtubes.command_line.reporting import write_and_print
+    from fewtubes.comparison.why import explain
+    from fewtubes.coverage.cache import Cache, default_cache
+    from fewtubes.report.tables.why import why_files
+    from fewtubes.report.terminal.why import print_why
+    from fewtubes.scenario.overrides import with_overrides
+    from fewtubes.scenario.reading import read_scenario
 
     limits = limits_asked(seconds)
     with progress("reading the catalogue") as tell_stage:

@@ -128,7 +128,7 @@ def default_cache() -> Cache:
 
     Where the system does not tell whose home it is, there is no usual place and no cache.
     """
-    import platformdirs  # noqa: PLC0415
+    import platformdirs
 
     chosen = os.environ.get(ENVIRONMENT_VARIABLE)
     if chosen:

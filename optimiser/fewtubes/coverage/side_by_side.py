@@ -114,7 +114,7 @@ def _deaf() -> Iterator[None]:
     if not hasattr(signal, "pthread_sigmask"):
         yield
         return
-    from multiprocessing import resource_tracker  # noqa: PLC0415  # POSIX only
+    from multiprocessing import resource_tracker  # POSIX only
 
     resource_tracker.ensure_running()
     before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})

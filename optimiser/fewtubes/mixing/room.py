@@ -100,7 +100,7 @@ def _in_container() -> int | None:
 def _in_process() -> int | None:
     """Return what the limit on address space (ulimit -v) leaves [bytes]; None without one."""
     try:
-        import resource  # noqa: PLC0415  # POSIX only
+        import resource  # POSIX only
     except ImportError:
         return None
     limit, _ = resource.getrlimit(resource.RLIMIT_AS)

@@ -6,9 +6,12 @@ from dataclasses import dataclass
 
 from fewtubes.page.drawn_answer import Answer
 from fewtubes.picture.sheet import MISSED
-from fewtubes.report.words.asked import wish_words
-from fewtubes.report.words.decimals import asked_percent
-from fewtubes.report.words.figures import (
+from fewtubes.report.sentences.asked import wish_words
+from fewtubes.report.sentences.trade_offs import grade_words
+from fewtubes.selection.certificate import Status
+from fewtubes.shopping.plan import Plan, PlannedSample, PlannedTube, TradeOff
+from fewtubes.words.decimals import asked_percent
+from fewtubes.words.figures import (
     counted,
     difference,
     limit_words,
@@ -16,10 +19,7 @@ from fewtubes.report.words.figures import (
     money,
     percent,
 )
-from fewtubes.report.words.printable import printable
-from fewtubes.report.words.trade_offs import grade_words
-from fewtubes.selection.certificate import Status
-from fewtubes.shopping.plan import Plan, PlannedSample, PlannedTube, TradeOff
+from fewtubes.words.printable import printable
 
 __all__ = ["ComparedRow", "Differences", "differences"]
 

@@ -23,18 +23,18 @@ from fewtubes.page.tabs import Tab, Tabs
 from fewtubes.page.unpacking import Unpacker
 from fewtubes.page.worker import Task
 from fewtubes.report.illustrated.page import COSTS
+from fewtubes.report.sentences.asked import asked_words
+from fewtubes.report.sentences.trade_offs import fading_words
 from fewtubes.report.terminal.steadiness import plan_standing, steadiness_aside
-from fewtubes.report.words.asked import asked_words
-from fewtubes.report.words.figures import (
+from fewtubes.scenario.demands import TRANSPARENCY_FLOORS, currencies
+from fewtubes.shopping.trade_offs import LASTS
+from fewtubes.words.figures import (
     LIGHTFASTNESS_WORDS,
     counted,
     money,
     percent,
     strength_words,
 )
-from fewtubes.report.words.trade_offs import fading_words
-from fewtubes.scenario.demands import TRANSPARENCY_FLOORS, currencies
-from fewtubes.shopping.trade_offs import LASTS
 
 __all__ = ["MOST_JOBS", "MOST_PHOTOGRAPHS", "MOST_PROCESSES", "RunState"]
 

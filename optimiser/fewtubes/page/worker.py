@@ -124,20 +124,20 @@ def told(task: Task, *, progress: Callable[[str], None]) -> Iterator[Told]:
     FewtubesError
         If there is no answer: the tables have faults, or the demands clash.
     """
-    from fewtubes.catalogue.reading import read_catalogue  # noqa: PLC0415
-    from fewtubes.comparison.compare import compared  # noqa: PLC0415
-    from fewtubes.comparison.extent import extent_for  # noqa: PLC0415
-    from fewtubes.coverage.cache import Cache  # noqa: PLC0415
-    from fewtubes.page.drawn_answer import drawn_answer  # noqa: PLC0415
-    from fewtubes.report.illustrated.basis import Basis  # noqa: PLC0415
-    from fewtubes.report.illustrated.front import front_body  # noqa: PLC0415
-    from fewtubes.report.illustrated.html import Html  # noqa: PLC0415
-    from fewtubes.report.illustrated.page import (  # noqa: PLC0415
+    from fewtubes.catalogue.reading import read_catalogue
+    from fewtubes.comparison.compare import compared
+    from fewtubes.comparison.extent import extent_for
+    from fewtubes.coverage.cache import Cache
+    from fewtubes.page.drawn_answer import drawn_answer
+    from fewtubes.report.illustrated.basis import Basis
+    from fewtubes.report.illustrated.front import front_body
+    from fewtubes.report.illustrated.html import Html
+    from fewtubes.report.illustrated.page import (
         COSTS,
         illustrated_page,
         plan_sections,
     )
-    from fewtubes.shopping.shop import Limits, answered  # noqa: PLC0415
+    from fewtubes.shopping.shop import Limits, answered
 
     scenario = task.scenario
     progress("reading the catalogue")

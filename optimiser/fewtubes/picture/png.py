@@ -30,8 +30,8 @@ FAMILY = "DejaVu Serif"
 
 def png_bytes(picture: Picture) -> bytes:
     """Return a picture as the content of a PNG file."""
-    from matplotlib.backends.backend_agg import FigureCanvasAgg  # noqa: PLC0415
-    from matplotlib.figure import Figure  # noqa: PLC0415
+    from matplotlib.backends.backend_agg import FigureCanvasAgg
+    from matplotlib.figure import Figure
 
     size = (picture.width / UNITS_PER_INCH, picture.height / UNITS_PER_INCH)
     figure = Figure(figsize=size, dpi=UNITS_PER_INCH * DOTS_PER_UNIT, facecolor=picture.ground)
@@ -56,7 +56,7 @@ def png_bytes(picture: Picture) -> bytes:
 
 
 def _put_words(axes: "Axes", words: Words, depth: int) -> None:
-    from matplotlib.patheffects import withStroke  # noqa: PLC0415
+    from matplotlib.patheffects import withStroke
 
     alignment = {"start": "left", "middle": "center", "end": "right"}[words.anchor]
     axes.text(
@@ -91,7 +91,7 @@ def _put_line(axes: "Axes", line: Line, depth: int) -> None:
 
 
 def _put_area(axes: "Axes", area: Area, depth: int) -> None:
-    from matplotlib.patches import Polygon  # noqa: PLC0415
+    from matplotlib.patches import Polygon
 
     solid = area.fill if isinstance(area.fill, str) else "none"
     patch = Polygon(area.points, closed=True, facecolor=solid, edgecolor="none", zorder=depth)
@@ -115,7 +115,7 @@ def _put_area(axes: "Axes", area: Area, depth: int) -> None:
 
 def _put_rim(axes: "Axes", points: Points, rim: Fill, width: float, depth: int) -> None:
     """Draw the rim piece by piece, each in the colour of its place."""
-    from matplotlib.collections import LineCollection  # noqa: PLC0415
+    from matplotlib.collections import LineCollection
 
     ring = np.array([*points, points[0]])
     pieces = np.stack([ring[:-1], ring[1:]], axis=1)

@@ -65,7 +65,7 @@ def program_arrays(
     more_rows
         PuLP constraints over its variables that are not part of it.
     """
-    import pulp  # noqa: PLC0415
+    import pulp
 
     variables = problem.variables()
     names = tuple(variable.name for variable in variables)

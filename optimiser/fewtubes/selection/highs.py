@@ -45,7 +45,7 @@ class Findings:
 
 def run_highs(program: ProgramArrays, options: Options) -> Findings:
     """Run HiGHS on a program, silently."""
-    import highspy  # noqa: PLC0415
+    import highspy
 
     class QuietHighs(highspy.Highs):  # type: ignore[misc]  # highspy is untyped here
         """HiGHS prints its banner while being made, before any option can be set from outside."""
@@ -74,7 +74,7 @@ def run_highs(program: ProgramArrays, options: Options) -> Findings:
 
 def _model(program: ProgramArrays) -> object:
     """Return a program as HiGHS's own value."""
-    import highspy  # noqa: PLC0415
+    import highspy
 
     model = highspy.HighsLp()
     model.num_col_, model.num_row_ = len(program.cost), len(program.row_lower)

@@ -165,7 +165,7 @@ def build_model(
     With x whole, a set that is not wholly bought has z = 0, and one that is may have z = 1; so
     the largest y is whole too and need not be declared so.
     """
-    import pulp  # noqa: PLC0415
+    import pulp
 
     problem = pulp.LpProblem("choice_of_tubes", pulp.LpMaximize)
     sets = reduced_sets(instance)
@@ -234,7 +234,7 @@ def _add_sample(
     problem: Any, t: int, sets: tuple[tuple[int, ...], ...], x: Mapping[int, Any], y_t: Any
 ) -> None:
     """Add z_t,r and the two families of constraints that tie sample t to the tubes."""
-    import pulp  # noqa: PLC0415
+    import pulp
 
     z = {r: problem.add_variable(f"held_{t}__{'_'.join(map(str, r))}", 0) for r in sets}
     problem += y_t <= pulp.lpSum(z.values()), f"covered_{t}_needs_a_set"

@@ -159,7 +159,7 @@ def _run(program: ProgramArrays, options: Options, deadline: float) -> Findings 
     left = deadline - perf_counter()
     alone = bool(sys.executable)  # an interpreter inside another program cannot be started again
     if left > 0 and not (alone and len(program.cost) > LARGE and left > HERE_SECONDS):
-        import highspy  # noqa: PLC0415
+        import highspy
 
         here = left if not alone or left <= 2 * HERE_SECONDS else HERE_SECONDS
         # HiGHS keeps its threads for the whole process; a new number of them needs a new start.

@@ -167,7 +167,7 @@ def cut_off(model: Model, palette: Palette, least_value: int) -> Any:
         What the palettes sought cover at least. If this one covers less, each of them covers a
         sample that it does not; else each buys other tubes.
     """
-    import pulp  # noqa: PLC0415
+    import pulp
 
     if palette.value < least_value:
         covered = set(palette.covered)
@@ -181,7 +181,7 @@ def solve_figure(
     model: Model, figure: Figure, rows: list[Any], deadline: float, *, proof_only: bool = False
 ) -> Outcome:
     """Run the solver for one figure, under further constraints."""
-    import pulp  # noqa: PLC0415
+    import pulp
 
     model.problem.sense = pulp.LpMaximize if figure is Figure.VALUE else pulp.LpMinimize
     model.problem.setObjective(model.expressions[figure])

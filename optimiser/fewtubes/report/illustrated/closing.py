@@ -12,9 +12,9 @@ from fewtubes.report.terminal.steadiness import (
     steady_proof_words,
     weighed_words,
 )
-from fewtubes.report.words.figures import joined
-from fewtubes.report.words.printable import printable
 from fewtubes.shopping.plan import Plan
+from fewtubes.words.figures import joined
+from fewtubes.words.printable import printable
 
 __all__ = ["cautions_section", "colours_section", "sureness_section"]
 

@@ -14,9 +14,9 @@ from fewtubes.picture.svg import svg_file
 from fewtubes.picture.wash_strip import strip_picture
 from fewtubes.report.illustrated.basis import LONGEST_IN_PICTURE, Basis, FlowerPart
 from fewtubes.report.illustrated.front import front_note, front_picture
-from fewtubes.report.words.figures import counted, limit_words
-from fewtubes.report.words.printable import printable
 from fewtubes.shopping.plan import Plan
+from fewtubes.words.figures import counted, limit_words
+from fewtubes.words.printable import printable
 
 __all__ = ["picture_files", "plan_pictures"]
 

@@ -10,7 +10,9 @@ from fewtubes.picture.sheet import BEYOND, MISSED, shown
 from fewtubes.picture.svg import svg_inline
 from fewtubes.report.illustrated.basis import Basis, FlowerPart
 from fewtubes.report.illustrated.html import Html, element, paragraph, together
-from fewtubes.report.words.figures import (
+from fewtubes.report.sentences.reasons import bare_paper_words, reason_words
+from fewtubes.shopping.plan import PlannedSample
+from fewtubes.words.figures import (
     PARTS_WORDS,
     RESERVE_WORDS,
     counted,
@@ -21,9 +23,7 @@ from fewtubes.report.words.figures import (
     steadiness_words,
     unsteady_figure,
 )
-from fewtubes.report.words.printable import printable
-from fewtubes.report.words.reasons import bare_paper_words, reason_words
-from fewtubes.shopping.plan import PlannedSample
+from fewtubes.words.printable import printable
 
 __all__ = ["flowers_section"]
 

@@ -13,11 +13,11 @@ from fewtubes.picture.svg import svg_inline
 from fewtubes.report.illustrated.basis import Basis
 from fewtubes.report.illustrated.html import Html, element, listed, paragraph, together
 from fewtubes.report.terminal.front import floor_lines, milestones, most_words
-from fewtubes.report.words.figures import counted, joined, money, percent
-from fewtubes.report.words.hazards import hazard_words
-from fewtubes.report.words.printable import printable
 from fewtubes.selection.instance import Palette
 from fewtubes.shopping.plan import Plan
+from fewtubes.words.figures import counted, joined, money, percent
+from fewtubes.words.hazards import hazard_words
+from fewtubes.words.printable import printable
 
 __all__ = ["front_body", "front_note", "front_picture"]
 

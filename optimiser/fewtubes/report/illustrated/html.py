@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from html import escape
 
-from fewtubes.report.words.printable import printable
+from fewtubes.words.printable import printable
 
 __all__ = ["FIXED_BLANK", "Html", "element", "listed", "paragraph", "together"]
 

@@ -8,11 +8,11 @@ from fewtubes.picture.sheet import MISSED
 from fewtubes.picture.svg import svg_inline
 from fewtubes.report.illustrated.basis import Basis
 from fewtubes.report.illustrated.html import Html, element, listed, paragraph, together
-from fewtubes.report.words.figures import counted, money
-from fewtubes.report.words.printable import printable
-from fewtubes.report.words.reasons import obstacle_words
-from fewtubes.report.words.trade_offs import trade_off_words
+from fewtubes.report.sentences.reasons import obstacle_words
+from fewtubes.report.sentences.trade_offs import trade_off_words
 from fewtubes.shopping.plan import PlannedSample
+from fewtubes.words.figures import counted, money
+from fewtubes.words.printable import printable
 
 __all__ = ["missed_section", "reach_section", "trade_off_section"]
 

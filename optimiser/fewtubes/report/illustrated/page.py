@@ -24,13 +24,13 @@ from fewtubes.report.illustrated.front import front_body
 from fewtubes.report.illustrated.html import Html, element, listed, paragraph
 from fewtubes.report.illustrated.limits import missed_section, reach_section, trade_off_section
 from fewtubes.report.illustrated.palette import palette_ribbon, palette_section, shopping_section
+from fewtubes.report.sentences.asked import asked_words
+from fewtubes.report.sentences.trade_offs import fading_words
 from fewtubes.report.terminal.steadiness import standing_words, steadiness_aside
-from fewtubes.report.words.asked import asked_words
-from fewtubes.report.words.figures import counted, money, percent
-from fewtubes.report.words.printable import printable
-from fewtubes.report.words.trade_offs import fading_words
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan
+from fewtubes.words.figures import counted, money, percent
+from fewtubes.words.printable import printable
 
 __all__ = ["COSTS", "Section", "illustrated_page", "illustrated_report", "plan_sections"]
 

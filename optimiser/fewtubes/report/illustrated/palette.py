@@ -13,7 +13,8 @@ from fewtubes.picture.washes import washes_of
 from fewtubes.report.illustrated.basis import Basis
 from fewtubes.report.illustrated.html import FIXED_BLANK, Html, element, paragraph, together
 from fewtubes.report.terminal.palette import nothing_words, use_words
-from fewtubes.report.words.figures import (
+from fewtubes.shopping.plan import Pack, PlannedTube
+from fewtubes.words.figures import (
     LIGHTFASTNESS_WORDS,
     amount,
     counted,
@@ -21,8 +22,7 @@ from fewtubes.report.words.figures import (
     joined,
     strength_words,
 )
-from fewtubes.report.words.printable import printable
-from fewtubes.shopping.plan import Pack, PlannedTube
+from fewtubes.words.printable import printable
 
 __all__ = ["palette_ribbon", "palette_section", "shopping_section"]
 

@@ -22,11 +22,11 @@ from fewtubes.report.fellow_files import digests
 from fewtubes.report.json_values.scenario import scenario_values
 from fewtubes.report.json_values.steadiness import steadiness_values
 from fewtubes.report.terminal.proof import bound_share
-from fewtubes.report.words.decimals import file_number, file_share
-from fewtubes.report.words.figures import amount
-from fewtubes.report.words.printable import printable
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan, PlannedSample, PlannedTube, Remedy, TradeOff
+from fewtubes.words.decimals import file_number, file_share
+from fewtubes.words.figures import amount
+from fewtubes.words.printable import printable
 
 __all__ = ["SCHEMA", "plan_json", "plan_values"]
 

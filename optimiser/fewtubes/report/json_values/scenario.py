@@ -1,8 +1,8 @@
 """The scenario as values that JSON knows, as it was in force: after any option."""
 
-from fewtubes.report.words.figures import amount
-from fewtubes.report.words.printable import printable
 from fewtubes.scenario.records import OwnColour, Scenario, Wishes
+from fewtubes.words.figures import amount
+from fewtubes.words.printable import printable
 
 __all__ = ["scenario_values"]
 

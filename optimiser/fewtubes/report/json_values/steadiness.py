@@ -1,8 +1,8 @@
 """How sure the answer is, as values for `plan.json`; there only when it was asked for."""
 
-from fewtubes.report.words.decimals import file_share
-from fewtubes.report.words.figures import amount
 from fewtubes.shopping.steadiness import Rival, Spread, Steadiness
+from fewtubes.words.decimals import file_share
+from fewtubes.words.figures import amount
 
 __all__ = ["steadiness_values"]
 

@@ -9,9 +9,9 @@ from decimal import Decimal
 from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.box import Box
 from fewtubes.comparison.likeness import HARDLY_DIFFERENT, TWINS
-from fewtubes.report.tables.cells import Cell, csv_text
-from fewtubes.report.words.decimals import file_number, file_share
-from fewtubes.report.words.figures import amount
+from fewtubes.tables.cells import Cell, csv_text
+from fewtubes.words.decimals import file_number, file_share
+from fewtubes.words.figures import amount
 
 __all__ = [
     "ABOUT_TO_BUY_COLUMNS",

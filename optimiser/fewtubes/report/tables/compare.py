@@ -17,11 +17,11 @@ from fewtubes.comparison.front import FrontStep
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.report.fellow_files import digests
 from fewtubes.report.json_values.scenario import scenario_values
-from fewtubes.report.tables.cells import Cell, csv_text
-from fewtubes.report.words.decimals import file_share
-from fewtubes.report.words.figures import amount
-from fewtubes.report.words.printable import printable
 from fewtubes.selection.instance import Palette
+from fewtubes.tables.cells import Cell, csv_text
+from fewtubes.words.decimals import file_share
+from fewtubes.words.figures import amount
+from fewtubes.words.printable import printable
 
 __all__ = ["FRONT_COLUMNS", "SCHEMA", "compare_files", "compare_values"]
 

@@ -2,17 +2,17 @@
 
 from collections.abc import Iterator, Mapping
 
-from fewtubes.report.tables.cells import Cell, csv_text
-from fewtubes.report.words.decimals import file_number, file_share
-from fewtubes.report.words.figures import (
+from fewtubes.shopping.plan import Plan, PlannedSample
+from fewtubes.tables.cells import Cell, csv_text
+from fewtubes.words.decimals import file_number, file_share
+from fewtubes.words.figures import (
     BARE_PAPER_WORDS,
     MATCH_LIMITS,
     match_words,
     recipe_words,
     strength_words,
 )
-from fewtubes.report.words.printable import printable
-from fewtubes.shopping.plan import Plan, PlannedSample
+from fewtubes.words.printable import printable
 
 __all__ = ["MOST_TUBES_IN_RECIPE", "RECIPES_COLUMNS", "STAYS_COLUMN", "recipes_table"]
 

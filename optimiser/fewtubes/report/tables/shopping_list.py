@@ -7,10 +7,10 @@ the total is in the report and in `plan.json`.
 from collections.abc import Iterator
 from decimal import Decimal
 
-from fewtubes.report.tables.cells import Cell, csv_text
-from fewtubes.report.words.decimals import file_share
-from fewtubes.report.words.figures import amount
 from fewtubes.shopping.plan import Plan
+from fewtubes.tables.cells import Cell, csv_text
+from fewtubes.words.decimals import file_share
+from fewtubes.words.figures import amount
 
 __all__ = ["SHOPPING_LIST_COLUMNS", "shopping_list"]
 

@@ -5,8 +5,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from fewtubes.comparison.likeness import HARDLY_DIFFERENT
 from fewtubes.comparison.unmixable import MixedTube
 from fewtubes.mixing.recipes import PARTS, STRENGTHS
-from fewtubes.report.tables.cells import Cell, csv_text
-from fewtubes.report.words.decimals import file_number
+from fewtubes.tables.cells import Cell, csv_text
+from fewtubes.words.decimals import file_number
 
 __all__ = ["UNMIXABLE_COLUMNS", "WASHES_COLUMNS", "unmixable_files"]
 

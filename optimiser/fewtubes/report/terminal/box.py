@@ -7,9 +7,9 @@ from rich.console import Console
 from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.box import Addition, Box, Double, Intended
 from fewtubes.comparison.likeness import TWINS
+from fewtubes.report.sentences.asked import counting_words
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
-from fewtubes.report.words.asked import counting_words
-from fewtubes.report.words.figures import (
+from fewtubes.words.figures import (
     amount,
     counted,
     difference,
@@ -18,7 +18,7 @@ from fewtubes.report.words.figures import (
     money,
     percent,
 )
-from fewtubes.report.words.printable import printable
+from fewtubes.words.printable import printable
 
 __all__ = ["addition_words", "double_words", "idle_words", "intended_words", "print_box"]
 

@@ -10,9 +10,9 @@ from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.errors import Fault, InputError
 from fewtubes.report.terminal.layout import plain, put
-from fewtubes.report.words.figures import counted, joined
-from fewtubes.report.words.printable import printable
 from fewtubes.scenario.reading import faults_of_scenario, scenario_files
+from fewtubes.words.figures import counted, joined
+from fewtubes.words.printable import printable
 
 __all__ = ["CheckOutcome", "check_tables", "print_check"]
 

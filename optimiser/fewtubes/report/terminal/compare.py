@@ -9,13 +9,13 @@ from collections.abc import Iterable, Sequence
 from rich.console import Console
 
 from fewtubes.comparison.compare import Alternatives, Comparison, Size
+from fewtubes.report.sentences.asked import asked_words, counting_words
 from fewtubes.report.terminal.front import print_floors, print_front
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
-from fewtubes.report.words.asked import asked_words, counting_words
-from fewtubes.report.words.decimals import asked_percent
-from fewtubes.report.words.figures import amount, counted, joined, money, percent, percents_apart
-from fewtubes.report.words.printable import printable
 from fewtubes.selection.instance import Palette
+from fewtubes.words.decimals import asked_percent
+from fewtubes.words.figures import amount, counted, joined, money, percent, percents_apart
+from fewtubes.words.printable import printable
 
 __all__ = ["alternative_sentences", "end_words", "print_comparison", "size_words"]
 

@@ -8,8 +8,8 @@ from fewtubes.catalogue.records import Catalogue, Flower, Role
 from fewtubes.colour.plain_names import colour_name
 from fewtubes.report.terminal.chips import chips, shows_chips
 from fewtubes.report.terminal.layout import plain, put, table
-from fewtubes.report.words.figures import counted
-from fewtubes.report.words.printable import printable
+from fewtubes.words.figures import counted
+from fewtubes.words.printable import printable
 
 __all__ = ["flowers_with", "print_flowers", "searched_words"]
 

@@ -6,9 +6,9 @@ from fewtubes.catalogue.records import Lightfastness
 from fewtubes.comparison.compare import Comparison
 from fewtubes.comparison.floors import CostOfFloor, Floor, FloorFront, cost_of_floor
 from fewtubes.comparison.front import Front, FrontStep
+from fewtubes.report.sentences.asked import floor_words
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
-from fewtubes.report.words.asked import floor_words
-from fewtubes.report.words.figures import (
+from fewtubes.words.figures import (
     amount,
     counted,
     in_a_row,
@@ -17,7 +17,7 @@ from fewtubes.report.words.figures import (
     percent,
     percents_apart,
 )
-from fewtubes.report.words.printable import printable
+from fewtubes.words.printable import printable
 
 __all__ = [
     "floor_lines",

@@ -9,7 +9,7 @@ from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
-from fewtubes.report.words.printable import printable
+from fewtubes.words.printable import printable
 
 __all__ = ["grid", "heading", "paragraph", "plain", "put", "table"]
 

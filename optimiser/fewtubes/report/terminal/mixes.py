@@ -5,7 +5,7 @@ from rich.console import Console
 from fewtubes.report.mixes import Mixes, RatedMatch
 from fewtubes.report.terminal.chips import chips, shows_chips
 from fewtubes.report.terminal.layout import grid, plain, put
-from fewtubes.report.words.figures import (
+from fewtubes.words.figures import (
     counted,
     difference,
     limit_words,
@@ -14,7 +14,7 @@ from fewtubes.report.words.figures import (
     steadiness_words,
     unsteady_figure,
 )
-from fewtubes.report.words.printable import printable
+from fewtubes.words.printable import printable
 
 __all__ = ["print_mixes"]
 

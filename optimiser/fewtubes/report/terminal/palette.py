@@ -3,17 +3,17 @@
 from rich.console import Console
 from rich.text import Text
 
+from fewtubes.report.sentences.trade_offs import trade_off_words
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
-from fewtubes.report.words.figures import (
+from fewtubes.selection.certificate import Status
+from fewtubes.shopping.plan import Plan, PlannedTube
+from fewtubes.words.figures import (
     amount,
     counted,
     joined,
     money,
     percent,
 )
-from fewtubes.report.words.trade_offs import trade_off_words
-from fewtubes.selection.certificate import Status
-from fewtubes.shopping.plan import Plan, PlannedTube
 
 __all__ = ["nothing_words", "print_owned", "print_to_buy", "print_traits", "use_words"]
 

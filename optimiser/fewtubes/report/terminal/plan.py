@@ -2,6 +2,8 @@
 
 from rich.console import Console
 
+from fewtubes.report.sentences.asked import asked_words
+from fewtubes.report.sentences.trade_offs import fading_words
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put
 from fewtubes.report.terminal.palette import print_owned, print_to_buy, print_traits
 from fewtubes.report.terminal.proof import print_proof
@@ -12,11 +14,9 @@ from fewtubes.report.terminal.steadiness import (
     standing_words,
     steadiness_aside,
 )
-from fewtubes.report.words.asked import asked_words
-from fewtubes.report.words.figures import counted, joined, money, percent
-from fewtubes.report.words.trade_offs import fading_words
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan
+from fewtubes.words.figures import counted, joined, money, percent
 
 __all__ = ["print_plan"]
 

@@ -6,9 +6,11 @@ The word "best" is only used of an answer whose certificate says that it is prov
 from rich.console import Console
 
 from fewtubes.mixing.recipes import PARTS, RecipeSpace
+from fewtubes.report.sentences.asked import counting_words
 from fewtubes.report.terminal.layout import heading, paragraph
-from fewtubes.report.words.asked import counting_words
-from fewtubes.report.words.figures import (
+from fewtubes.selection.certificate import Status
+from fewtubes.shopping.plan import Plan
+from fewtubes.words.figures import (
     counted,
     joined,
     limit_words,
@@ -16,8 +18,6 @@ from fewtubes.report.words.figures import (
     percent,
     percents_apart,
 )
-from fewtubes.selection.certificate import Status
-from fewtubes.shopping.plan import Plan
 
 __all__ = [
     "bound_share",

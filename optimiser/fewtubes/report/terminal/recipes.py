@@ -7,9 +7,11 @@ from itertools import groupby
 from rich.console import Console
 from rich.text import Text
 
+from fewtubes.report.sentences.reasons import bare_paper_words, reason_words
 from fewtubes.report.terminal.chips import chips, shows_chips
 from fewtubes.report.terminal.layout import grid, heading, paragraph, plain, put, table
-from fewtubes.report.words.figures import (
+from fewtubes.shopping.plan import Plan, PlannedSample
+from fewtubes.words.figures import (
     PARTS_WORDS,
     RESERVE_WORDS,
     difference,
@@ -19,9 +21,7 @@ from fewtubes.report.words.figures import (
     steadiness_words,
     unsteady_figure,
 )
-from fewtubes.report.words.printable import printable
-from fewtubes.report.words.reasons import bare_paper_words, reason_words
-from fewtubes.shopping.plan import Plan, PlannedSample
+from fewtubes.words.printable import printable
 
 __all__ = ["print_flower_coverage", "print_recipes"]
 

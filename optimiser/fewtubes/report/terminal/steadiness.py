@@ -8,6 +8,7 @@ import math
 from rich.console import Console
 
 from fewtubes.mixing.variation import Variation
+from fewtubes.report.sentences.asked import counting_words
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
 from fewtubes.report.terminal.proof import (
     bound_share,
@@ -16,12 +17,11 @@ from fewtubes.report.terminal.proof import (
     standing_sentence,
     ties_words,
 )
-from fewtubes.report.words.asked import counting_words
-from fewtubes.report.words.decimals import asked_percent
-from fewtubes.report.words.figures import counted, joined, money, percent
-from fewtubes.report.words.printable import printable
 from fewtubes.shopping.plan import Plan, PlannedSample
 from fewtubes.shopping.steadiness import Rival, Steadiness
+from fewtubes.words.decimals import asked_percent
+from fewtubes.words.figures import counted, joined, money, percent
+from fewtubes.words.printable import printable
 
 __all__ = [
     "assumption_words",

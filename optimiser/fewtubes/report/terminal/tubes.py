@@ -9,7 +9,7 @@ from fewtubes.catalogue.records import Trait, Tube
 from fewtubes.report.terminal.chips import chips, shows_chips
 from fewtubes.report.terminal.layout import paragraph, plain, put
 from fewtubes.report.tube_listing import WASH_SHOWN, ListedTube, strongest
-from fewtubes.report.words.figures import (
+from fewtubes.words.figures import (
     LIGHTFASTNESS_WORDS,
     counted,
     hiding,
@@ -17,8 +17,8 @@ from fewtubes.report.words.figures import (
     percent,
     strength_words,
 )
-from fewtubes.report.words.hazards import care_words
-from fewtubes.report.words.printable import printable
+from fewtubes.words.hazards import care_words
+from fewtubes.words.printable import printable
 
 __all__ = ["print_tubes"]
 

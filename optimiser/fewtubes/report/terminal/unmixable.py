@@ -9,7 +9,7 @@ from fewtubes.comparison.likeness import HARDLY_DIFFERENT, TWINS
 from fewtubes.comparison.unmixable import MixedTube
 from fewtubes.mixing.recipes import STRENGTHS
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put
-from fewtubes.report.words.figures import (
+from fewtubes.words.figures import (
     counted,
     difference,
     joined,
@@ -18,7 +18,7 @@ from fewtubes.report.words.figures import (
     recipe_words,
     strength_words,
 )
-from fewtubes.report.words.printable import printable
+from fewtubes.words.printable import printable
 
 __all__ = ["mixed_words", "print_unmixable", "rule_words"]
 

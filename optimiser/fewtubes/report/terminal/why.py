@@ -9,9 +9,14 @@ from rich.console import Console
 
 from fewtubes.comparison.why import OneOfThese, TubeReason, Unreached, Why
 from fewtubes.coverage.samples import Sample
+from fewtubes.report.sentences.asked import counting_words
+from fewtubes.report.sentences.reasons import obstacle_words
+from fewtubes.report.sentences.routes import cheapest_words, singles_words
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put
-from fewtubes.report.words.asked import counting_words
-from fewtubes.report.words.figures import (
+from fewtubes.scenario.records import Scenario
+from fewtubes.selection.certificate import Status
+from fewtubes.shopping.plan import Obstacle, Plan, PlannedSample
+from fewtubes.words.figures import (
     counted,
     difference,
     in_a_row,
@@ -20,12 +25,7 @@ from fewtubes.report.words.figures import (
     percent,
     percents_apart,
 )
-from fewtubes.report.words.printable import printable
-from fewtubes.report.words.reasons import obstacle_words
-from fewtubes.report.words.routes import cheapest_words, singles_words
-from fewtubes.scenario.records import Scenario
-from fewtubes.selection.certificate import Status
-from fewtubes.shopping.plan import Obstacle, Plan, PlannedSample
+from fewtubes.words.printable import printable
 
 __all__ = ["one_of_these_words", "print_why", "reason_sentences", "unreached_words"]
 

@@ -10,7 +10,7 @@ from decimal import Decimal
 from fewtubes.catalogue.records import Lightfastness
 from fewtubes.mixing.opacity import CUT_OFFS
 from fewtubes.mixing.recipes import STRENGTHS, Recipe
-from fewtubes.report.words.decimals import asked_figure, rounded
+from fewtubes.words.decimals import asked_figure, rounded
 
 __all__ = [
     "BARE_PAPER_WORDS",

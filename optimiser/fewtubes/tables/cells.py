@@ -10,7 +10,7 @@ import math
 from collections.abc import Iterable, Sequence
 from decimal import Decimal
 
-from fewtubes.report.words.printable import printable
+from fewtubes.words.printable import printable
 
 __all__ = ["Cell", "cell_text", "csv_text"]
 

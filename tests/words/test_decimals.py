@@ -7,7 +7,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from fewtubes.mixing.opacity import CUT_OFFS, transparency
-from fewtubes.report.words.decimals import (
+from fewtubes.words.decimals import (
     asked_figure,
     asked_percent,
     file_number,
@@ -15,7 +15,7 @@ from fewtubes.report.words.decimals import (
     keeping_side,
     rounded,
 )
-from fewtubes.report.words.figures import (
+from fewtubes.words.figures import (
     MATCH_WORDS,
     difference,
     hiding,

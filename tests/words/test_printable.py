@@ -3,7 +3,7 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fewtubes.report.words.printable import printable
+from fewtubes.words.printable import printable
 
 
 @given(st.text())

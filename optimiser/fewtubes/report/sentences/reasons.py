@@ -1,9 +1,9 @@
 """Why a colour stays out of reach, and which single tube would bring it, in words."""
 
-from fewtubes.report.words.figures import difference, joined, match_words, money
-from fewtubes.report.words.printable import printable
 from fewtubes.scenario.records import Scenario
 from fewtubes.shopping.plan import Obstacle, PlannedSample, Remedy
+from fewtubes.words.figures import difference, joined, match_words, money
+from fewtubes.words.printable import printable
 
 __all__ = ["bare_paper_words", "obstacle_words", "reason_words"]
 

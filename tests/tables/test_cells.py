@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fewtubes.report.tables.cells import cell_text, csv_text
+from fewtubes.tables.cells import cell_text, csv_text
 
 
 def test_published_quoting() -> None:

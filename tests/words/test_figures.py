@@ -8,7 +8,7 @@ import math
 import pytest
 
 from fewtubes.mixing.recipes import STRENGTHS, Recipe
-from fewtubes.report.words.figures import (
+from fewtubes.words.figures import (
     amount,
     counted,
     difference,

@@ -6,11 +6,11 @@ from collections.abc import Iterator, Sequence
 from fewtubes.catalogue.records import Lightfastness
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import STRENGTHS
-from fewtubes.report.words.decimals import asked_percent
-from fewtubes.report.words.figures import counted, joined, limit_words, money, strength_words
-from fewtubes.report.words.hazards import avoided_words
-from fewtubes.report.words.printable import printable
 from fewtubes.scenario.records import Scenario, Wishes
+from fewtubes.words.decimals import asked_percent
+from fewtubes.words.figures import counted, joined, limit_words, money, strength_words
+from fewtubes.words.hazards import avoided_words
+from fewtubes.words.printable import printable
 
 __all__ = ["asked_words", "counting_words", "floor_words", "wish_words"]
 

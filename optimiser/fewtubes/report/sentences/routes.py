@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 
 from fewtubes.comparison.why import Route
-from fewtubes.report.words.figures import counted, joined, money
-from fewtubes.report.words.printable import printable
 from fewtubes.shopping.refusals import Refusal
+from fewtubes.words.figures import counted, joined, money
+from fewtubes.words.printable import printable
 
 __all__ = ["cheapest_words", "singles_words"]
 

@@ -2,16 +2,16 @@
 
 from fewtubes.catalogue.records import Lightfastness
 from fewtubes.mixing.opacity import Transparency
-from fewtubes.report.words.figures import (
+from fewtubes.shopping.plan import Plan, TradeOff
+from fewtubes.shopping.trade_offs import LASTS
+from fewtubes.words.figures import (
     LIGHTFASTNESS_WORDS,
     counted,
     joined,
     money,
     percents_apart,
 )
-from fewtubes.report.words.printable import printable
-from fewtubes.shopping.plan import Plan, TradeOff
-from fewtubes.shopping.trade_offs import LASTS
+from fewtubes.words.printable import printable
 
 __all__ = ["fading_words", "grade_words", "trade_off_words"]
 

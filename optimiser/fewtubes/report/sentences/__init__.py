@@ -1,0 +1,1 @@
+"""Sentences about an answer that text, page and report share."""

@@ -1,1 +1,0 @@
-"""What is said of an answer, whatever it is said in."""

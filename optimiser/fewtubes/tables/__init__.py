@@ -1,0 +1,1 @@
+"""Tables as they leave the program: as CSV text, or as pandas frames."""

@@ -1,0 +1,1 @@
+"""Figures in words, the same wherever they are said: matches, washes, money, shares, lists."""
