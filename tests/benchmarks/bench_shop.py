@@ -22,6 +22,7 @@ import time
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
+from decimal import Decimal
 from functools import partial
 from math import comb
 from pathlib import Path
@@ -149,7 +150,7 @@ def _questions(path: Path, cache: Cache) -> Iterator[tuple[str, Question]]:
     catalogue = read_catalogue()
     scenario = read_scenario(path, catalogue)
     for tolerance, budget in VARIANTS:
-        asked: Scenario = replace(scenario, tolerance=tolerance, budget=budget)
+        asked: Scenario = replace(scenario, tolerance=tolerance, budget=Decimal(budget) / 100)
         title = f"tolerance {tolerance:g}, budget {budget / 100:.2f} {scenario.currency}"
         yield title, pose(catalogue, asked, cache=cache, progress=lambda _stage: None)
 

@@ -45,7 +45,7 @@ def test_options_reach_the_question(
     )
     assert told.code == 0, told.err
     (asked,) = fake_shop.questions
-    assert (asked.budget, asked.most_tubes, asked.tolerance) == (4010, 6, 3.5)
+    assert (asked.budget_hundredths, asked.most_tubes, asked.tolerance) == (4010, 6, 3.5)
     assert [wish.name for wish in asked.flowers] == ["primrose", "cornflower"]
     assert asked.wishes.owned == ("lemon",)
     assert asked.wishes.must_have == ("deep-blue",)

@@ -72,7 +72,7 @@ def test_an_amount_is_read_to_the_last_digit(
     assert told.code == 2
     assert "at most two decimals" in told.err
     assert run("shop", scenario, *small, "--budget", "12.50").code == 0
-    assert [question.budget for question in fake_shop.questions] == [1250]
+    assert [question.budget_hundredths for question in fake_shop.questions] == [1250]
 
 
 def test_plain_numbers_are_read() -> None:

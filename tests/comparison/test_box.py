@@ -1,9 +1,11 @@
 """What is said of one's own tubes, against trying everything."""
 
 from dataclasses import replace
+from decimal import Decimal
 from typing import Any
 
 import pytest
+from tests.unchecked import unchecked
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue, Lightfastness
@@ -35,7 +37,7 @@ def small(demo: Catalogue) -> Catalogue:
 
 
 def make_scenario(owned: tuple[str, ...] = OWNED, **values: Any) -> Scenario:
-    wishes = replace(values.pop("wishes", Wishes()), owned=owned)
+    wishes = unchecked(values.pop("wishes", Wishes()), owned=owned)
     plain: dict[str, Any] = {
         "title": "test",
         "shows": "",
@@ -46,7 +48,9 @@ def make_scenario(owned: tuple[str, ...] = OWNED, **values: Any) -> Scenario:
         "flowers": (FlowerWish("cyclamen"), FlowerWish("primrose"), FlowerWish("poppy, field")),
         "own_colours": (),
     }
-    return Scenario(**{**plain, **values}, wishes=wishes)
+    asked = {**plain, **values}
+    asked["budget"] = Decimal(asked["budget"]) / 100
+    return Scenario(**asked, wishes=wishes)
 
 
 def look(catalogue: Catalogue, cache: Cache, scenario: Scenario, *ids: str) -> Box:
@@ -97,7 +101,7 @@ def test_the_better_of_two_is_told(demo: Catalogue, cache: Cache) -> None:
     assert double.longer_lasting is demo.tubes["middle-yellow"]
     # Cadmium red against a thinned pyrrole red: the cadmium scatters more, so it hides more.
     cadmium = make_scenario(("cadmium-red", "warm-red-study"))
-    found = look(demo, cache, replace(cadmium, budget=700), "rose").doubles
+    found = look(demo, cache, replace(cadmium, budget=Decimal(7)), "rose").doubles
     assert not found or found[0].clearer is demo.tubes["warm-red-study"]
 
 

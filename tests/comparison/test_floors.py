@@ -90,7 +90,7 @@ def question_of(catalogue: Catalogue, wishes: Wishes) -> Question:
         title="A window box",
         shows="",
         currency="EUR",
-        budget=10_000,
+        budget=100,
         most_tubes=None,
         tolerance=12.0,
         flowers=tuple(FlowerWish(name) for name in catalogue.flowers),

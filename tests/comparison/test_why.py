@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import replace
+from decimal import Decimal
 from itertools import combinations
 from pathlib import Path
 from typing import Any
@@ -74,7 +75,9 @@ def make_scenario(**values: Any) -> Scenario:
         ),
         "own_colours": (),
     }
-    return Scenario(**{**plain, **values})
+    asked = {**plain, **values}
+    asked["budget"] = Decimal(asked["budget"]) / 100
+    return Scenario(**asked)
 
 
 Asked = Callable[[str], tuple[Question, Why]]
@@ -144,7 +147,7 @@ def test_the_best_without_a_tube_is_that_of_all_palettes(asked: Asked, case: str
             for size in range(min(len(usable), scenario.most_tubes or len(usable)) + 1)
             for palette in map(frozenset, combinations([n for n in usable if n != gone], size))
             if palette >= must - {gone}
-            and sum(question.cost(question.tubes[n]) for n in palette) <= scenario.budget
+            and sum(question.cost(question.tubes[n]) for n in palette) <= scenario.budget_hundredths
         )
         assert reason.without_proven
         assert reason.without == pytest.approx(best)
@@ -156,7 +159,9 @@ def test_the_stand_in_loses_least(asked: Asked, case: str) -> None:
     palette = bought(question, why)
     for reason in why.tubes:
         rest = palette - {question.numbers[reason.planned.tube.id]}
-        left = question.scenario.budget - sum(question.cost(question.tubes[n]) for n in rest)
+        left = question.scenario.budget_hundredths - sum(
+            question.cost(question.tubes[n]) for n in rest
+        )
         tried = {
             tube.id: share(question, covered(question, question.owned | rest | {n}))
             for n, tube in enumerate(question.tubes)

@@ -43,7 +43,7 @@ def test_it_is_proven_best(name: str, plan_of: AnswerNamed) -> None:
 def test_it_stays_within_budget_and_number(name: str, plan_of: AnswerNamed) -> None:
     plan = plan_of(name)
     cost = sum(pack.offer.price * pack.count for tube in plan.bought for pack in tube.packs)
-    assert plan.cost == cost <= plan.scenario.budget
+    assert plan.cost == cost <= plan.scenario.budget_hundredths
     assert plan.scenario.most_tubes is None or len(plan.bought) <= plan.scenario.most_tubes
 
 

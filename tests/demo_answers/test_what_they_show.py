@@ -56,7 +56,7 @@ def test_first_set_is_a_yellow_a_red_a_violet_and_a_green_leaning_blue(
     plan_of: AnswerNamed, demo: Catalogue, memory: Cache
 ) -> None:
     plan = plan_of("first-set")
-    assert plan.scenario.budget == 12_00
+    assert plan.scenario.budget_hundredths == 12_00
     assert len(plan.bought) == 4
     optics = optics_for(demo, plan.scenario.paper, plan.scenario.light, memory)
     hues = {
@@ -156,7 +156,7 @@ def test_small_purse_names_tubes_that_really_bring_the_pinks(
         assert pink.obstacle is Obstacle.BUDGET
         assert pink.remedies
         for remedy in pink.remedies:
-            assert remedy.cost > plan.scenario.budget - plan.cost
+            assert remedy.cost > plan.scenario.budget_hundredths - plan.cost
             ((best,),) = best_matches(
                 {tube.id: tube for tube in (*palette, remedy.tube)},
                 np.array([pink.sample.lab]),

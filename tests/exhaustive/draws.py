@@ -6,6 +6,7 @@ blue; wishes of all kinds, some of which cannot be met.
 """
 
 from dataclasses import replace
+from decimal import Decimal
 from fractions import Fraction
 from random import Random
 
@@ -41,7 +42,7 @@ def draw_question(seed: int, demo: Catalogue) -> tuple[Catalogue, Scenario]:
         title=f"drawn {seed}",
         shows="",
         currency="EUR",
-        budget=random.choice([random.randint(1, 900), random.randint(600, 3000)]),
+        budget=Decimal(random.choice([random.randint(1, 900), random.randint(600, 3000)])) / 100,
         most_tubes=random.choice([None, None, None, 1, 2, 3]),
         tolerance=random.choice([2.5, 4.0, 4.0, 4.0, 6.0, 9.0, 18.0]),
         flowers=tuple(FlowerWish(name, random.choice(SHARES)) for name in wished),

@@ -82,7 +82,7 @@ def answer_by_trying_all(catalogue: Catalogue, scenario: Scenario) -> Answer:
             (target.share for target, yes in zip(targets, covers, strict=True) if yes), Fraction()
         )
         if (
-            cost > scenario.budget
+            cost > scenario.budget_hundredths
             or (scenario.most_tubes is not None and len(ids) > scenario.most_tubes)
             or not ids.issuperset(set(scenario.wishes.must_have) - set(owned))
             or value < Fraction(str(scenario.wishes.least_coverage)) * total

@@ -46,7 +46,7 @@ def test_a_sound_form(demo: Catalogue, filled: Filled) -> None:
         **{"tube-lemon": "owned", "tube-green-yellow": "never", "tube-bismuth-yellow": "must_have"},
     )
     scenario = scenario_of(values, demo)
-    assert scenario.budget == 1200
+    assert scenario.budget_hundredths == 1200
     assert scenario.most_tubes == 6
     assert [(f.name, f.importance) for f in scenario.flowers] == [("cornflower", 2.5)]
     wishes = scenario.wishes
@@ -87,12 +87,12 @@ def test_own_colours(demo: Catalogue, filled: Filled) -> None:
     "typed", ["12", "12.00", "€12", "12 €", "EUR 12", "eur12", "12,00 EUR", " € 12,0 "]
 )
 def test_a_currency_beside_the_budget(demo: Catalogue, filled: Filled, typed: str) -> None:
-    assert scenario_of(values_of(filled, budget=typed), demo).budget == 1200
+    assert scenario_of(values_of(filled, budget=typed), demo).budget_hundredths == 1200
 
 
 def test_a_comma_in_an_amount_is_a_point(demo: Catalogue, filled: Filled) -> None:
     scenario = scenario_of(values_of(filled, budget="12,50", tolerance="3,5"), demo)
-    assert (scenario.budget, scenario.tolerance) == (1250, 3.5)
+    assert (scenario.budget_hundredths, scenario.tolerance) == (1250, 3.5)
 
 
 def test_a_coverage_of_thousands_of_digits_is_read(demo: Catalogue, filled: Filled) -> None:

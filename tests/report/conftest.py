@@ -11,6 +11,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from rich.console import Console
+from tests.unchecked import unchecked
 
 from fewtubes.catalogue.records import Hazard, Lightfastness, Offer, Pigment, Trait, Tube
 from fewtubes.colour.bands import BAND_COUNT
@@ -71,12 +72,17 @@ SCENARIO = Scenario(
     title="A window box",
     shows="that a box of few tubes will do",
     currency="EUR",
-    budget=2000,
+    budget=20,
     most_tubes=3,
     tolerance=4.0,
     flowers=(FlowerWish("rose", 2.0),),
     own_colours=(),
 )
+
+
+def rose_called(name: str) -> FlowerWish:
+    """Return the wish for a rose under any name."""
+    return unchecked(FlowerWish("rose", 2.0), name=name)
 
 
 def planned_tube(tube: Tube, *, owned: bool = False, count: int = 1) -> PlannedTube:
@@ -195,7 +201,7 @@ def hostile(request: pytest.FixtureRequest) -> tuple[str, Plan]:
     )
     return name, replace(
         PLAN,
-        scenario=replace(SCENARIO, title=name, shows=name, flowers=(FlowerWish(name),)),
+        scenario=unchecked(SCENARIO, title=name, shows=name, flowers=(rose_called(name),)),
         catalogue_label=name,
         tubes=(planned_tube(tube), *PLAN.tubes[1:]),
         set_aside=(tube,),

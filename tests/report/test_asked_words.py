@@ -43,11 +43,10 @@ def test_what_was_asked_and_nothing_that_steers_a_terminal() -> None:
         title="t",
         shows="",
         currency="EUR",
-        budget=1250,
+        budget="12.50",
         most_tubes=1,
         tolerance=4.0,
-        flowers=(),
-        own_colours=(),
+        flowers=["rose"],
         wishes=Wishes(never=("\x1b[2J",)),
     )
     words = asked_words(scenario, "my \x1b tubes")

@@ -26,7 +26,7 @@ def comparison() -> Comparison:
         title="A window box",
         shows="",
         currency="EUR",
-        budget=800,
+        budget=8,
         most_tubes=None,
         tolerance=12.0,
         flowers=tuple(FlowerWish(name) for name in catalogue.flowers),

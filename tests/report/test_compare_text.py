@@ -42,7 +42,7 @@ def comparison() -> Comparison:
         title="A window [bold]box",
         shows="",
         currency="EUR",
-        budget=1200,
+        budget=12,
         most_tubes=None,
         tolerance=12.0,
         flowers=tuple(FlowerWish(name) for name in catalogue.flowers),

@@ -40,7 +40,7 @@ def asked(catalogue: Catalogue) -> Scenario:
         title="Two flowers",
         shows="",
         currency="EUR",
-        budget=1200,
+        budget=12,
         most_tubes=None,
         tolerance=12.0,
         flowers=(FlowerWish(first, 1.000000000000001), FlowerWish(second, 1.0)),

@@ -10,6 +10,7 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
+from tests.unchecked import unchecked
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Paper
@@ -131,7 +132,7 @@ def renamed(plan: Plan, name: str) -> Plan:
     )
     return replace(
         plan,
-        scenario=replace(plan.scenario, title=name, shows=name, paper=name, light=name),
+        scenario=unchecked(plan.scenario, title=name, shows=name, paper=name, light=name),
         catalogue_label=name,
         tubes=(tube, *plan.tubes[1:]),
         set_aside=(tube.tube,),

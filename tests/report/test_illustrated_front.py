@@ -1,6 +1,7 @@
 """Coverage against cost in the illustrated report, against the comparison it is drawn from."""
 
 import re
+from decimal import Decimal
 
 import pytest
 
@@ -23,7 +24,7 @@ def asked(*flowers: str, budget: int) -> Scenario:
         title="one flower",
         shows="",
         currency="EUR",
-        budget=budget,
+        budget=Decimal(budget) / 100,
         most_tubes=None,
         tolerance=4.0,
         flowers=tuple(map(FlowerWish, flowers)),
@@ -115,7 +116,7 @@ def test_what_is_not_proven_is_not_called_the_most(cache: Cache) -> None:
     assert "not proven; there may be a better one" in body
     assert "? not proven" in front_note(comparison)
     assert "loses -" not in body
-    top = comparison.floors[0].front.within(plan.scenario.budget)
+    top = comparison.floors[0].front.within(plan.scenario.budget_hundredths)
     assert top is not None
     assert comparison.share(top.palette.value) >= plan.coverage
     # No size is behind what the front or the plan has of that size, and none stands there twice.

@@ -6,11 +6,13 @@ the reason why it is left out.
 
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass, replace
+from decimal import Decimal
 from enum import Enum
 from typing import Any, get_args, get_type_hints
 
 import numpy as np
 import pytest
+from tests.unchecked import unchecked
 
 from fewtubes.catalogue.records import Hazard, Lightfastness, Role, Tube
 from fewtubes.mixing.opacity import Transparency
@@ -114,6 +116,8 @@ def other(leaf: Any) -> Any:
         return f"{leaf}x"
     if isinstance(leaf, int):
         return leaf + 1
+    if isinstance(leaf, Decimal):
+        return leaf + Decimal("0.25")
     return leaf + 0.125  # exact in binary, and more than the decimals cut off
 
 
@@ -123,7 +127,7 @@ def changed(value: Any) -> Iterator[tuple[Place | None, Any]]:
         for field in fields(value):
             for place, new in changed(getattr(value, field.name)):
                 own = (type(value).__name__, field.name)
-                yield place or own, replace(value, **{field.name: new})
+                yield place or own, unchecked(value, **{field.name: new})
     elif isinstance(value, tuple):
         for number, item in enumerate(value):
             for place, new in changed(item):

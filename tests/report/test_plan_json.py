@@ -99,13 +99,14 @@ def test_the_certificate_is_whole(plan: Plan) -> None:
 def test_own_colours_come_with_their_numbers(plan: Plan) -> None:
     colours = (
         OwnColour("hex", 1.0, lab=(1.0, 2.0, 3.0)),
-        OwnColour("measured", 0.5, reflectance=np.array([0.25, 0.5])),
+        OwnColour("measured", 0.5, reflectance=np.linspace(0, 1, 36)),
     )
     scenario = replace(plan.scenario, own_colours=colours)
     first, second = values(replace(plan, scenario=scenario))["scenario"]["own_colours"]
     assert first["lab"] == [1, 2, 3]
     assert first["reflectance"] is None
-    assert second["reflectance"] == [0.25, 0.5]
+    assert second["reflectance"][::35] == [0, 1]
+    assert len(second["reflectance"]) == 36
 
 
 def test_hostile_names_cannot_break_it(hostile: tuple[str, Plan]) -> None:

@@ -31,7 +31,7 @@ def test_every_key_is_read(sound: Path, catalogue: Catalogue) -> None:
     # Origin of all figures here: the text of the sound scenario in conftest.py.
     assert scenario.title == "A window box"
     assert scenario.shows == "that every key is read"
-    assert (scenario.currency, scenario.budget) == ("EUR", 1250)
+    assert (scenario.currency, scenario.budget_hundredths) == ("EUR", 1250)
     assert (scenario.most_tubes, scenario.tolerance) == (3, 3.5)
     assert (scenario.paper, scenario.light) == ("plain", "E")
     assert scenario.flowers == (FlowerWish("cornflower", 2.0), FlowerWish("primrose", 1.0))
@@ -66,7 +66,7 @@ def test_what_is_left_out_has_defaults(tmp_path: Path, catalogue: Catalogue) -> 
     scenario = read_scenario(path, catalogue)
     # The defaults named in the scenario's format; a change of these is a change of every answer.
     assert (scenario.shows, scenario.most_tubes, scenario.tolerance) == ("", None, 4.0)
-    assert scenario.budget == 400
+    assert scenario.budget_hundredths == 400
     assert scenario.flowers == (FlowerWish("primrose", 1.0),)
     assert scenario.own_colours == ()
     assert scenario.wishes == Wishes()
@@ -96,7 +96,7 @@ def test_budgets_are_kept_in_hundredths(
     change: Change, catalogue: Catalogue, written: str, hundredths: int
 ) -> None:
     path = change("budget = 12.50", f"budget = {written}")
-    assert read_scenario(path, catalogue).budget == hundredths
+    assert read_scenario(path, catalogue).budget_hundredths == hundredths
 
 
 def test_a_reflectance_may_be_finer_and_longer(sound: Path, catalogue: Catalogue) -> None:

@@ -1,6 +1,7 @@
 """Scenarios made in code, and one cache for all of them, so that mixing is computed once."""
 
 from collections.abc import Callable
+from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
@@ -43,4 +44,6 @@ def make_scenario(*flowers: str, wishes: Wishes | None = None, **values: Any) ->
         "flowers": tuple(FlowerWish(flower) for flower in flowers),
         "own_colours": (),
     }
-    return Scenario(**{**plain, **values}, wishes=wishes or Wishes())
+    asked = {**plain, **values}
+    asked["budget"] = Decimal(asked["budget"]) / 100
+    return Scenario(**asked, wishes=wishes or Wishes())

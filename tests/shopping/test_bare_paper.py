@@ -86,7 +86,7 @@ def best_rank(question: Question, best: Best) -> tuple[float, int, int]:
         for bought in combinations(free, size):
             price = sum(question.cost(tube) for tube in bought)
             held = owned.union(tube.id for tube in bought)
-            if price <= scenario.budget:
+            if price <= scenario.budget_hundredths:
                 covered = covered_by(held, best, scenario.tolerance).tolist()
                 value = sum(w for w, is_covered in zip(weights, covered, strict=True) if is_covered)
                 ranks.append((-value / sum(weights), size, price))
@@ -157,7 +157,7 @@ def mixed(demo: Catalogue, cache: Cache) -> Cache:
         title="all",
         shows="",
         currency="EUR",
-        budget=1,
+        budget="0.01",
         most_tubes=None,
         tolerance=4.0,
         flowers=tuple(map(FlowerWish, names)),

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Callable
 from dataclasses import replace
+from decimal import Decimal
 
 import pytest
 
@@ -34,8 +35,8 @@ def test_smallest_budget_does_and_a_cent_less_does_not(
     found = re.search(r"The smallest budget that would do is EUR (\d+\.\d\d)\.", told)
     assert found
     budget = round(100 * float(found[1]))
-    assert shop(demo, replace(asked, budget=budget), cache=cache).coverage == 1
-    message(demo, replace(asked, budget=budget - 1), cache)
+    assert shop(demo, replace(asked, budget=Decimal(budget) / 100), cache=cache).coverage == 1
+    message(demo, replace(asked, budget=Decimal(budget - 1) / 100), cache)
 
 
 def test_must_have_tubes_dearer_than_the_budget(
@@ -47,7 +48,7 @@ def test_must_have_tubes_dearer_than_the_budget(
     told = message(demo, asked, cache)
     assert "the must-have tubes and the budget of" in told
     assert f"The smallest budget that would do is EUR {cost / 100:.2f}." in told
-    assert shop(demo, replace(asked, budget=cost), cache=cache).cost == cost
+    assert shop(demo, replace(asked, budget=Decimal(cost) / 100), cache=cache).cost == cost
 
 
 def test_more_must_have_tubes_than_tubes_allowed(

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import replace
+from decimal import Decimal
 from itertools import combinations
 
 import numpy as np
@@ -31,7 +32,7 @@ def asked(*flowers: str, budget: int, **wishes: object) -> Scenario:
         title="test",
         shows="",
         currency="EUR",
-        budget=budget,
+        budget=Decimal(budget) / 100,
         most_tubes=None,
         tolerance=5.0,
         flowers=tuple(FlowerWish(flower) for flower in flowers),
@@ -177,7 +178,7 @@ def test_the_steadiest_is_taken_and_what_it_gives_up_is_told(ask: Ask) -> None:
 
 
 def test_recipes_taken_for_steadiness_stay_within_tolerance(ask: Ask) -> None:
-    question = ask(replace(PINK, budget=1600))
+    question = ask(replace(PINK, budget=Decimal(16)))
     chosen = choose(question, seconds=SECONDS)
     taken, steadiness = weigh(question, chosen, MonteCarlo(within=0, choose=True), seconds=SECONDS)
     assert taken.palette is chosen.palette
@@ -275,7 +276,7 @@ def test_the_plan_is_that_of_the_palette_taken(few: Catalogue, cache: Cache) -> 
 
 
 def test_nothing_to_buy_is_never_steady(few: Catalogue, cache: Cache) -> None:
-    plan = shop(few, replace(PINK, budget=1), cache=cache, trials=MonteCarlo())
+    plan = shop(few, replace(PINK, budget=Decimal("0.01")), cache=cache, trials=MonteCarlo())
     assert plan.tubes == ()
     assert plan.steadiness is not None
     assert set(plan.steadiness.stays) == {0.0}

@@ -6,6 +6,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 from scipy.stats import lognorm
+from tests.unchecked import unchecked
 
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.colour.difference import delta_e_2000
@@ -31,7 +32,7 @@ def question(demo: Catalogue, cache: Cache) -> Question:
         title="test",
         shows="",
         currency="EUR",
-        budget=1000,
+        budget=10,
         most_tubes=None,
         tolerance=5.0,
         flowers=(FlowerWish("rose, pale pink"), FlowerWish("daffodil")),
@@ -65,7 +66,7 @@ def test_without_variation_exactly_the_covered_samples_stay(
 
 def test_a_recipe_just_at_the_tolerance_stays(question: Question, chosen: Chosen) -> None:
     farthest = max(match.difference for match in chosen.matches if match is not None)
-    exactly = replace(question, scenario=replace(question.scenario, tolerance=farthest))
+    exactly = replace(question, scenario=unchecked(question.scenario, tolerance=farthest))
     still = trial(exactly, chosen.palette, variation=NONE)
     assert still.stays(chosen.palette, chosen.matches).all()
 

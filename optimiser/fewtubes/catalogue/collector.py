@@ -25,6 +25,16 @@ class FaultCollector:
         """Add one fault; see `fewtubes.errors.Fault` for the two texts."""
         self._faults.append(Fault(where, what))
 
+    def note_fault(self, where: str, fault: str | None) -> None:
+        """Add a fault told as the end of a sentence, if there is one."""
+        if fault:
+            self.note(where, fault if fault.endswith((".", "?")) else f"{fault}.")
+
+    @property
+    def is_empty(self) -> bool:
+        """Whether no fault was found so far."""
+        return not self._faults
+
     def suggestion(self, unknown: str, known: Collection[str]) -> str:
         """Return what `fewtubes.errors.suggestion` does, "" once `MOST_COMPARED` is reached.
 

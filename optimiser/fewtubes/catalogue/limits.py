@@ -8,6 +8,8 @@ import re
 import unicodedata
 from collections.abc import Callable, Collection
 from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
 
 from fewtubes.catalogue.names import looks_blank
 from fewtubes.catalogue.sizes import LONGEST_NAME
@@ -61,6 +63,30 @@ class NumberRange:
     def admits(self, value: float) -> bool:
         """Return whether the value is finite and inside the range."""
         return math.isfinite(value) and self.low <= value <= self.high and not self._at_low(value)
+
+    def fault(
+        self, value: object, *, shown_as: str | None = None, whole: bool = False
+    ) -> str | None:
+        """Return what is wrong with a value, as the end of a sentence, or None if nothing is.
+
+        Parameters
+        ----------
+        value
+            What was given; anything but a number is a fault.
+        shown_as
+            How the sentence repeats it; by default as `shown` does, a number without quotation
+            marks.
+        whole
+            Whether it must be a whole number.
+        """
+        kind = "a whole number " if whole else ""
+        if isinstance(value, bool) or not isinstance(value, int | float | Fraction | Decimal):
+            text = shown(value) if shown_as is None else shown_as
+            return f"is {text}; it must be {kind or 'a number '}{self}"
+        if self.admits(float(value)) and not (whole and value != int(value)):
+            return None
+        text = f"{value:,}".replace(",", "") if shown_as is None else shown_as
+        return f"is {text}; it must be {kind}{self}"
 
     def _at_low(self, value: float) -> bool:
         return self.above and value == self.low

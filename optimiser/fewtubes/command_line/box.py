@@ -74,6 +74,7 @@ def box(
     be bought is in the box already under another name.
     """
     from fewtubes.catalogue.reading import read_catalogue
+    from fewtubes.command_line.asked import scenario_asked
     from fewtubes.command_line.choices import chosen_tubes
     from fewtubes.command_line.output import progress, report_console
     from fewtubes.command_line.patience import limits_asked
@@ -82,19 +83,17 @@ def box(
     from fewtubes.coverage.cache import Cache, default_cache
     from fewtubes.report.tables.box import box_files
     from fewtubes.report.terminal.box import print_box
-    from fewtubes.scenario.overrides import with_overrides
-    from fewtubes.scenario.reading import read_scenario
 
     limits = limits_asked(seconds)
     with progress("reading the catalogue") as tell_stage:
         tables = read_catalogue(catalogue)
-        question = with_overrides(
-            read_scenario(scenario, tables),
-            catalogue=tables,
+        question = scenario_asked(
+            scenario,
+            tables,
             budget=budget,
             most_tubes=most_tubes,
             tolerance=tolerance,
-            owned=owned or (),
+            owned=owned,
             paper=paper,
             light=light,
         )

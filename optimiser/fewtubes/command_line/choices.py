@@ -7,8 +7,12 @@ from fewtubes.catalogue.limits import word_fault
 from fewtubes.catalogue.records import Catalogue, Hazard, Light, Lightfastness, Paper, Tube
 from fewtubes.errors import Fault, InputError
 from fewtubes.mixing.opacity import Transparency
-from fewtubes.scenario.demands import TRANSPARENCY_FLOORS, missing_from
-from fewtubes.scenario.reading import DEFAULT_LIGHT, DEFAULT_PAPER
+from fewtubes.scenario.demands import (
+    DEFAULT_LIGHT,
+    DEFAULT_PAPER,
+    TRANSPARENCY_FLOORS,
+    missing_from,
+)
 
 __all__ = [
     "chosen_hazards",

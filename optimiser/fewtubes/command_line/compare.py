@@ -113,6 +113,7 @@ def compare(
     asking for lasting or transparent tubes throughout would cost.
     """
     from fewtubes.catalogue.reading import read_catalogue
+    from fewtubes.command_line.asked import scenario_asked
     from fewtubes.command_line.extent import extent_of
     from fewtubes.command_line.output import progress, report_console
     from fewtubes.command_line.reporting import write_and_print
@@ -120,22 +121,20 @@ def compare(
     from fewtubes.coverage.cache import Cache, default_cache
     from fewtubes.report.tables.compare import compare_files
     from fewtubes.report.terminal.compare import print_comparison
-    from fewtubes.scenario.overrides import with_overrides
-    from fewtubes.scenario.reading import read_scenario
 
     extent = extent_of(up_to=up_to, near=near, within=within, near_size=near_size, seconds=seconds)
     with progress("reading the catalogue") as tell_stage:
         tables = read_catalogue(catalogue)
-        asked = with_overrides(
-            read_scenario(scenario, tables),
-            catalogue=tables,
+        asked = scenario_asked(
+            scenario,
+            tables,
             budget=budget,
             most_tubes=most_tubes,
             tolerance=tolerance,
-            flowers=flower or (),
-            owned=owned or (),
-            must_have=must_have or (),
-            never=never or (),
+            flowers=flower,
+            owned=owned,
+            must_have=must_have,
+            never=never,
             paper=paper,
             light=light,
         )

@@ -137,6 +137,7 @@ def shop(
     from dataclasses import replace
 
     from fewtubes.catalogue.reading import read_catalogue
+    from fewtubes.command_line.asked import scenario_asked
     from fewtubes.command_line.failures import stopping
     from fewtubes.command_line.monte_carlo import monte_carlo_asked
     from fewtubes.command_line.output import progress, report_console
@@ -145,8 +146,6 @@ def shop(
     from fewtubes.command_line.results import results_asked
     from fewtubes.coverage.cache import Cache, default_cache
     from fewtubes.report.terminal.plan import print_plan
-    from fewtubes.scenario.overrides import with_overrides
-    from fewtubes.scenario.reading import read_scenario
     from fewtubes.shopping.shop import answered
 
     results = results_asked(out=out, report=report, pictures=pictures)
@@ -157,16 +156,16 @@ def shop(
     )
     with progress("reading the catalogue") as tell_stage:
         tables = read_catalogue(catalogue)
-        question = with_overrides(
-            read_scenario(scenario, tables),
-            catalogue=tables,
+        question = scenario_asked(
+            scenario,
+            tables,
             budget=budget,
             most_tubes=most_tubes,
             tolerance=tolerance,
-            flowers=flower or (),
-            owned=owned or (),
-            must_have=must_have or (),
-            never=never or (),
+            flowers=flower,
+            owned=owned,
+            must_have=must_have,
+            never=never,
             paper=paper,
             light=light,
         )

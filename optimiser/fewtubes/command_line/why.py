@@ -73,6 +73,7 @@ def why(
     and what would bring it. And where one of only a few tubes must be bought.
     """
     from fewtubes.catalogue.reading import read_catalogue
+    from fewtubes.command_line.asked import scenario_asked
     from fewtubes.command_line.output import progress, report_console
     from fewtubes.command_line.patience import limits_asked
     from fewtubes.command_line.reporting import write_and_print
@@ -80,21 +81,19 @@ def why(
     from fewtubes.coverage.cache import Cache, default_cache
     from fewtubes.report.tables.why import why_files
     from fewtubes.report.terminal.why import print_why
-    from fewtubes.scenario.overrides import with_overrides
-    from fewtubes.scenario.reading import read_scenario
 
     limits = limits_asked(seconds)
     with progress("reading the catalogue") as tell_stage:
         tables = read_catalogue(catalogue)
-        question = with_overrides(
-            read_scenario(scenario, tables),
-            catalogue=tables,
+        question = scenario_asked(
+            scenario,
+            tables,
             budget=budget,
             most_tubes=most_tubes,
             tolerance=tolerance,
-            owned=owned or (),
-            must_have=must_have or (),
-            never=never or (),
+            owned=owned,
+            must_have=must_have,
+            never=never,
             paper=paper,
             light=light,
         )

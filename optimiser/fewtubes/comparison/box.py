@@ -218,7 +218,9 @@ def _additions(question: Question, values: CoveredWeight) -> tuple[Addition, ...
     # A tube that costs nothing comes before all that cost something.
     found.sort(key=lambda it: (it[1] > 0, -Fraction(it[0], max(1, it[1])), it[1], it[2].id))
     return tuple(
-        Addition(tube, cost, values.share(gain), affordable=cost <= question.scenario.budget)
+        Addition(
+            tube, cost, values.share(gain), affordable=cost <= question.scenario.budget_hundredths
+        )
         for gain, cost, tube in found
     )
 

@@ -177,7 +177,7 @@ def compared(
     if not all(best.proven for best in by_size.each):
         by_size = _caught_up(question, by_size, floors[0].front, known)
         sizes = _sizes(question, by_size)
-    top = floors[0].front.within(question.scenario.budget)
+    top = floors[0].front.within(question.scenario.budget_hundredths)
     return Comparison(
         question=question,
         extent=extent,

@@ -90,7 +90,7 @@ def _asked(plan: Plan) -> dict[str, str]:
     scenario = plan.scenario
     most = scenario.most_tubes
     return {
-        "Budget": money(scenario.budget, scenario.currency),
+        "Budget": money(scenario.budget_hundredths, scenario.currency),
         "Most tubes": "no limit" if most is None else f"{most:,}",
         "Tolerance": limit_words(scenario.tolerance),
         "Wishes": wish_words(scenario.wishes) or NONE,

@@ -7,7 +7,7 @@ import re
 from collections.abc import Mapping
 from decimal import Decimal
 from fractions import Fraction
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.limits import (
@@ -17,12 +17,15 @@ from fewtubes.catalogue.limits import (
     shown,
     word_fault,
 )
-from fewtubes.catalogue.money import exact_amount, hundredths
+from fewtubes.catalogue.money import exact_amount
 from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
 from fewtubes.page.fields import Fields, first_of
-from fewtubes.page.own_rows import own_colours, own_rows
+from fewtubes.page.own_rows import own_colour_values, own_rows
 from fewtubes.page.tabs import FormValues
 from fewtubes.scenario.demands import (
+    DEFAULT_LIGHT,
+    DEFAULT_PAPER,
+    DEFAULT_TOLERANCE,
     MOST_TUBES,
     TOLERANCE,
     TRANSPARENCY_FLOORS,
@@ -33,8 +36,7 @@ from fewtubes.scenario.demands import (
     currencies,
     missing_from,
 )
-from fewtubes.scenario.reading import DEFAULT_LIGHT, DEFAULT_PAPER, DEFAULT_TOLERANCE
-from fewtubes.scenario.records import FlowerWish, Scenario, Wishes
+from fewtubes.scenario.records import OwnColour, Scenario, Wishes
 from fewtubes.shopping.steadiness import MonteCarlo
 
 __all__ = [
@@ -107,24 +109,26 @@ def scenario_of(values: FormValues, catalogue: Catalogue) -> Scenario:
     """
     fields = Fields(values, FaultCollector())
     flowers = _flowers(fields, catalogue)
-    colours = own_colours(fields, {flower.name for flower in flowers})
+    colours = own_colour_values(fields, {name for name, _ in flowers})
     if not values.get("flower") and not own_rows(values):
         fields.note("flowers", NOTHING_CHOSEN)
-    scenario = Scenario(
-        title=fields.text("title"),
-        shows="",
-        currency=fields.word("currency", {code: code for code in currencies(catalogue)}) or "",
-        budget=_budget(fields),
-        most_tubes=_most_tubes(fields),
-        tolerance=fields.number("tolerance", TOLERANCE),
-        flowers=flowers,
-        own_colours=colours,
-        wishes=_wishes(fields, catalogue),
-        paper=fields.known("paper", catalogue.papers),
-        light=fields.known("light", catalogue.lights),
-    )
+    found: dict[str, Any] = {
+        "title": fields.text("title"),
+        "currency": fields.word("currency", {code: code for code in currencies(catalogue)}),
+        "budget": _budget(fields),
+        "most_tubes": _most_tubes(fields),
+        "tolerance": fields.number("tolerance", TOLERANCE),
+        "paper": fields.known("paper", catalogue.papers),
+        "light": fields.known("light", catalogue.lights),
+    }
+    wishes = _wish_values(fields, catalogue)
     fields.collector.raise_if_any()
-    return scenario
+    return Scenario(
+        **found,
+        flowers=flowers,
+        own_colours=[OwnColour(**values) for values in colours],
+        wishes=Wishes(**wishes),
+    )
 
 
 def monte_carlo_of(values: FormValues) -> MonteCarlo | None:
@@ -141,21 +145,20 @@ def monte_carlo_of(values: FormValues) -> MonteCarlo | None:
     return trials
 
 
-def _flowers(fields: Fields, catalogue: Catalogue) -> tuple[FlowerWish, ...]:
+def _flowers(fields: Fields, catalogue: Catalogue) -> tuple[tuple[str, Fraction], ...]:
+    """Return the names and importances of the flowers ticked."""
     ticked = set(fields.values.get("flower", ()))
     for sentence in missing_from(sorted(ticked), catalogue.flowers, "flower"):
         fields.note("flowers", sentence)
     return tuple(
-        FlowerWish(
-            name, fields.fraction("flowers", IMPORTANCE, importance_of(fields.values, place))
-        )
+        (name, fields.fraction("flowers", IMPORTANCE, importance_of(fields.values, place)))
         for place, name in enumerate(catalogue.flowers)
         if name in ticked
     )
 
 
-def _budget(fields: Fields) -> int:
-    """Return the budget in hundredths of the currency."""
+def _budget(fields: Fields) -> Decimal:
+    """Return the budget [currency]; 1 after a fault."""
     typed = first_of(fields.values, "budget").strip()
     bare = _without_currency(typed, first_of(fields.values, "currency"))
     grouped = THOUSANDS.fullmatch(bare)
@@ -169,8 +172,8 @@ def _budget(fields: Fields) -> int:
         fault = budget_fault(amount) or ""
     if fault:
         fields.note("budget", f"{fault}.")
-        return 1
-    return hundredths(amount or Decimal(1))
+        return Decimal(1)
+    return amount or Decimal(1)
 
 
 def _without_currency(typed: str, currency: str) -> str:
@@ -195,26 +198,25 @@ def _most_tubes(fields: Fields) -> int | None:
     return int(number)
 
 
-def _wishes(fields: Fields, catalogue: Catalogue) -> Wishes:
+def _wish_values(fields: Fields, catalogue: Catalogue) -> dict[str, Any]:
+    """Return what the wishes are made of."""
     lists = {
         key: tuple(id_ for id_ in catalogue.tubes if wish_of(fields.values, id_) == key)
         for key in LISTS
     }
     for _, sentence in clashes(**lists):
         fields.note("tubes", sentence)
-    return Wishes(
-        owned=lists["owned"],
-        must_have=lists["must_have"],
-        never=lists["never"],
-        lightfastness_floor=fields.wished(
+    return {
+        **lists,
+        "lightfastness_floor": fields.wished(
             "lightfastness", {category.name: category for category in Lightfastness}
         ),
-        transparency_floor=fields.wished("transparency", TRANSPARENCY_FLOORS),
-        avoid_hazards=_hazards(fields),
-        millilitres=fields.number_if_any("millilitres", WISHED_MILLILITRES),
-        thinnest_wash=fields.number_if_any("thinnest_wash", WASH),
-        least_coverage=_least_coverage(fields),
-    )
+        "transparency_floor": fields.wished("transparency", TRANSPARENCY_FLOORS),
+        "avoid_hazards": _hazards(fields),
+        "millilitres": fields.number_if_any("millilitres", WISHED_MILLILITRES),
+        "thinnest_wash": fields.number_if_any("thinnest_wash", WASH),
+        "least_coverage": _least_coverage(fields),
+    }
 
 
 def _least_coverage(fields: Fields) -> Fraction:

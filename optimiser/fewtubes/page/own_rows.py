@@ -4,15 +4,15 @@ import re
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Any
 
 from fewtubes.catalogue.limits import IMPORTANCE, shown, text_fault
 from fewtubes.catalogue.names import alike_key, composed
 from fewtubes.colour.display import hex_to_lab
 from fewtubes.page.fields import Fields
 from fewtubes.page.tabs import FormValues
-from fewtubes.scenario.records import OwnColour
 
-__all__ = ["MOST_COLOURS", "OwnRow", "own_colours", "own_rows"]
+__all__ = ["MOST_COLOURS", "OwnRow", "own_colour_values", "own_rows"]
 
 MOST_COLOURS = 60
 """Colours of one's own; more would be a catalogue."""
@@ -47,19 +47,19 @@ def own_rows(values: FormValues) -> tuple[OwnRow, ...]:
     return tuple(row for row in rows if not row.blank)
 
 
-def own_colours(fields: Fields, flowers: set[str]) -> tuple[OwnColour, ...]:
-    """Return the colours of the rows; `flowers` are the names of those ticked."""
+def own_colour_values(fields: Fields, flowers: set[str]) -> tuple[dict[str, Any], ...]:
+    """Return what each colour of the rows is made of; `flowers` are the names of those ticked."""
     rows = own_rows(fields.values)
     if len(rows) > MOST_COLOURS:
         fields.note("colours", f"there are {len(rows)}; at most {MOST_COLOURS} are allowed.")
         return ()
     colours = tuple(_own_colour(fields, row) for row in rows)
-    for what in _name_faults([colour.name for colour in colours if colour.name], flowers):
+    for what in _name_faults([colour["name"] for colour in colours if colour["name"]], flowers):
         fields.note("colours", what)
     return colours
 
 
-def _own_colour(fields: Fields, row: OwnRow) -> OwnColour:
+def _own_colour(fields: Fields, row: OwnRow) -> dict[str, Any]:
     name = composed(" ".join(row.name.split())) or row.hex.strip()
     fault = text_fault(name)
     if fault:
@@ -75,7 +75,7 @@ def _own_colour(fields: Fields, row: OwnRow) -> OwnColour:
             f"{shown(name)} is {shown(row.hex)}; a colour is written as #rrggbb, such as #c21e56.",
         )
     importance = fields.fraction("colours", IMPORTANCE, row.importance or "1")
-    return OwnColour(name=name, importance=importance, lab=lab)
+    return {"name": name, "importance": importance, "lab": lab}
 
 
 def _name_faults(names: list[str], flowers: set[str]) -> Iterator[str]:

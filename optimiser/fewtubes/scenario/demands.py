@@ -5,10 +5,11 @@ The numbers are wide limits against slips; the rest is what must fit together.
 
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from decimal import Decimal
+from math import isfinite
 from types import MappingProxyType
 
 from fewtubes.catalogue.limits import NumberRange, listed, shown
-from fewtubes.catalogue.money import amount_fault
+from fewtubes.catalogue.money import amount_fault, exact_amount
 from fewtubes.catalogue.names import alike_key
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.catalogue.repeats import ALIKE
@@ -18,6 +19,10 @@ from fewtubes.mixing.opacity import Transparency
 __all__ = [
     "BUDGET",
     "COVERAGE",
+    "DEFAULT_LIGHT",
+    "DEFAULT_PAPER",
+    "DEFAULT_TOLERANCE",
+    "LONGEST_PURPOSE",
     "MOST_TUBES",
     "NOTHING_TO_PAINT",
     "TOLERANCE",
@@ -25,9 +30,11 @@ __all__ = [
     "WASH",
     "WISHED_MILLILITRES",
     "budget_fault",
+    "budget_of",
     "clashes",
     "currencies",
     "missing_from",
+    "repeats",
     "taken_fault",
 ]
 
@@ -49,6 +56,15 @@ WASH = NumberRange(0, 1)
 COVERAGE = NumberRange(0, 1)
 """Coverage that must be reached."""
 
+DEFAULT_TOLERANCE = 4.0
+"""ΔE00 that a painter lets pass between a petal and its paint; see the limits in the report."""
+
+DEFAULT_PAPER = "cotton-white"
+DEFAULT_LIGHT = "D65"
+
+LONGEST_PURPOSE = 2000
+"""Characters of what a scenario is meant to show."""
+
 TRANSPARENCY_FLOORS: Mapping[str, Transparency] = MappingProxyType(
     {grade.word: grade for grade in Transparency if grade is not Transparency.OPAQUE}
 )
@@ -65,6 +81,35 @@ def budget_fault(budget: Decimal) -> str | None:
     if budget == 0:
         return "is 0, which buys nothing; give an amount above 0, such as 35.00"
     return amount_fault(budget, BUDGET)
+
+
+def budget_of(value: object) -> Decimal | None:
+    """Return an amount exactly as it was written, or None if it is no number.
+
+    The shortest text of a float is the one that was typed, so 35.1 is not 35.10000000000000142.
+    """
+    if isinstance(value, bool) or (isinstance(value, float) and not isfinite(value)):
+        return None
+    if isinstance(value, Decimal):
+        return value
+    if isinstance(value, float):
+        return Decimal(repr(value))
+    return exact_amount(str(value)) if isinstance(value, int | str) else None
+
+
+def repeats(names: Sequence[str]) -> Iterator[tuple[int, str]]:
+    """Yield the place of every name that has stood before, with a sentence; blank ones aside."""
+    seen: dict[str, str] = {}
+    for place, name in enumerate(names):
+        if not name:
+            continue
+        met = seen.get(alike_key(name))
+        if met == name:
+            yield place, f"{shown(name)} stands there twice; keep one of them"
+        elif met is not None:
+            alike = f"{shown(name)} cannot be told from {shown(met)}, since {ALIKE}"
+            yield place, f"{alike}; rename one"
+        seen.setdefault(alike_key(name), name)
 
 
 def currencies(catalogue: Catalogue) -> tuple[str, ...]:

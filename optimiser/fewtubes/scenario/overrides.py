@@ -1,24 +1,23 @@
-"""A scenario with some of its values replaced, as a command line does.
+"""A scenario with some of its values replaced.
 
-The same rules hold as for the file; a fault is told of the option that brought it.
+The same rules hold as for a whole one; a fault is told of the argument that brought it.
 """
 
 from collections import Counter
 from collections.abc import Collection, Sequence
 from dataclasses import replace
 from decimal import Decimal
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.limits import NumberRange, shown
-from fewtubes.catalogue.money import exact_amount, hundredths
 from fewtubes.catalogue.names import alike_key, composed
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.scenario.demands import (
     MOST_TUBES,
-    NOTHING_TO_PAINT,
     TOLERANCE,
     budget_fault,
+    budget_of,
     clashes,
     missing_from,
 )
@@ -27,9 +26,6 @@ from fewtubes.scenario.records import FlowerWish, Scenario, Wishes
 __all__ = ["with_overrides"]
 
 N = TypeVar("N", int, float)
-
-OPTIONS = {"owned": "--owned", "must_have": "--must-have", "never": "--never"}
-"""The option that adds to each list of tubes."""
 
 
 def with_overrides(
@@ -69,62 +65,55 @@ def with_overrides(
     Raises
     ------
     InputError
-        With every fault found, if there is any.
+        With every fault found, if there is any, each under the name of its parameter.
     """
     collector = FaultCollector()
-    changed = replace(
-        scenario,
-        budget=_budget(budget, scenario.budget, collector),
-        most_tubes=_within("--most-tubes", most_tubes, MOST_TUBES, collector)
+    changed: dict[str, Any] = {
+        "budget": _budget(budget, scenario.budget, collector),
+        "most_tubes": _within("most_tubes", most_tubes, MOST_TUBES, collector)
         or scenario.most_tubes,
-        tolerance=_within("--tolerance", tolerance, TOLERANCE, collector) or scenario.tolerance,
-        flowers=_flowers(flowers, scenario, catalogue, collector),
-        wishes=_wishes(
-            scenario.wishes,
-            {"owned": owned, "must_have": must_have, "never": never},
-            catalogue,
-            collector,
-        ),
-        paper=_chosen("--paper", paper, catalogue.papers, collector) or scenario.paper,
-        light=_chosen("--light", light, catalogue.lights, collector) or scenario.light,
-    )
-    if not changed.flowers and not changed.own_colours:
-        collector.note("--flower", NOTHING_TO_PAINT)
+        "tolerance": _within("tolerance", tolerance, TOLERANCE, collector) or scenario.tolerance,
+        "flowers": _flowers(flowers, scenario, catalogue, collector),
+        "paper": _chosen("paper", paper, catalogue.papers, collector) or scenario.paper,
+        "light": _chosen("light", light, catalogue.lights, collector) or scenario.light,
+    }
+    added = {"owned": owned, "must_have": must_have, "never": never}
+    lists = _lists(scenario.wishes, added, catalogue, collector)
     collector.raise_if_any()
-    return scenario if vars(changed) == vars(scenario) else replace(changed, shows="")
+    changed["wishes"] = replace(scenario.wishes, **lists)
+    if all(getattr(scenario, key) == value for key, value in changed.items()):
+        return scenario
+    return replace(scenario, shows="", **changed)
 
 
-def _budget(budget: float | Decimal | None, default: int, collector: FaultCollector) -> int:
-    """Return the budget in hundredths of the currency."""
+def _budget(budget: float | Decimal | None, default: Decimal, collector: FaultCollector) -> Decimal:
+    """Return the budget, exactly as it was given [currency]."""
     if budget is None:
         return default
-    # The shortest text of a float is the one that was typed, so 35.1 is not 35.10000000000000142.
-    amount = budget if isinstance(budget, Decimal) else exact_amount(repr(budget))
+    amount = budget_of(budget)
     fault = "is not a number; give an amount such as 35.00"
     if amount is not None:
         fault = budget_fault(amount) or ""
     if amount is None or fault:
-        collector.note("--budget", f"the budget {fault}.")
+        collector.note("budget", f"the budget {fault}.")
         return default
-    return hundredths(amount)
+    return amount
 
 
-def _within(
-    option: str, value: N | None, allowed: NumberRange, collector: FaultCollector
-) -> N | None:
+def _within(key: str, value: N | None, allowed: NumberRange, collector: FaultCollector) -> N | None:
     """Return the value, noting it if it lies outside its range."""
-    if value is not None and not allowed.admits(value):
-        collector.note(option, f"is {shown(value)}; it must be {allowed}.")
+    if value is not None:
+        collector.note_fault(key, allowed.fault(value, shown_as=shown(value)))
     return value
 
 
 def _chosen(
-    option: str, name: str | None, known: Collection[str], collector: FaultCollector
+    key: str, name: str | None, known: Collection[str], collector: FaultCollector
 ) -> str | None:
     """Return the id, noting it if the catalogue does not hold it."""
     if name is not None:
-        for sentence in missing_from([name], known, option.removeprefix("--")):
-            collector.note(option, sentence)
+        for sentence in missing_from([name], known, key):
+            collector.note(key, sentence)
     return name
 
 
@@ -135,29 +124,29 @@ def _flowers(
         return scenario.flowers
     names = [composed(name) for name in names]
     for sentence in missing_from(names, catalogue.flowers, "flower", collector.suggestion):
-        collector.note("--flower", sentence)
+        collector.note("flowers", sentence)
     for name in (name for name, count in Counter(names).items() if count > 1):
-        collector.note("--flower", f"the flower {shown(name)} is named twice; name it once.")
+        collector.note("flowers", f"the flower {shown(name)} is named twice; name it once.")
     taken = {alike_key(colour.name) for colour in scenario.own_colours}
     for name in names:
         if alike_key(name) in taken:
             what = f"{shown(name)} is the name of one of the scenario's own colours; rename that."
-            collector.note("--flower", what)
+            collector.note("flowers", what)
     before = {wish.name: wish for wish in scenario.flowers}
     return tuple(before.get(name, FlowerWish(name)) for name in names)
 
 
-def _wishes(
+def _lists(
     wishes: Wishes,
     added: dict[str, Sequence[str]],
     catalogue: Catalogue,
     collector: FaultCollector,
-) -> Wishes:
-    """Return the wishes with tubes added to the lists."""
+) -> dict[str, Any]:
+    """Return the lists of tubes, longer by those that are added."""
     for key, tubes in added.items():
         for sentence in missing_from(tubes, catalogue.tubes, "tube", collector.suggestion):
-            collector.note(OPTIONS[key], sentence)
+            collector.note(key, sentence)
     lists = {key: tuple(dict.fromkeys((*getattr(wishes, key), *added[key]))) for key in added}
     for key, sentence in clashes(**lists):
-        collector.note(OPTIONS[key], sentence)
-    return replace(wishes, owned=lists["owned"], must_have=lists["must_have"], never=lists["never"])
+        collector.note(key, sentence)
+    return lists

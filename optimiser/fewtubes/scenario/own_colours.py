@@ -1,6 +1,7 @@
 """The painter's own colours: as a screen colour, as CIELAB, or as a measured reflectance."""
 
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 
@@ -12,9 +13,8 @@ from fewtubes.colour.bands import BAND_COUNT, WAVELENGTH_NM, FloatArray
 from fewtubes.colour.display import hex_to_lab
 from fewtubes.scenario.entries import Entries, is_number, to_float, told, unquoted
 from fewtubes.scenario.keys import COLOUR_KEYS, TOP_KEYS
-from fewtubes.scenario.records import OwnColour
 
-__all__ = ["read_own_colour"]
+__all__ = ["own_colour_values"]
 
 GIVEN_AS = ("hex", "lab", "reflectance")
 
@@ -31,8 +31,8 @@ WIDEST_GAP_NM = 10.0
 Lab = tuple[float, float, float]
 
 
-def read_own_colour(entries: Entries, folder: Path) -> OwnColour:
-    """Return one own colour.
+def own_colour_values(entries: Entries, folder: Path) -> dict[str, Any]:
+    """Return what one own colour is made of (see `OwnColour`).
 
     Parameters
     ----------
@@ -49,12 +49,16 @@ def read_own_colour(entries: Entries, folder: Path) -> OwnColour:
             " or ".join(GIVEN_AS),
             f"{len(given)} of these are given; give the colour in exactly one of the three ways",
         )
-    return OwnColour(
-        name=name,
-        importance=entries.fraction("importance", IMPORTANCE, 1),
-        lab=_lab_of_hex(entries) if "hex" in given else _lab(entries) if "lab" in given else None,
-        reflectance=_reflectance(entries, folder) if "reflectance" in given else None,
-    )
+    return {
+        "name": name,
+        "importance": entries.fraction("importance", IMPORTANCE, 1),
+        "lab": _lab_of_hex(entries)
+        if "hex" in given
+        else _lab(entries)
+        if "lab" in given
+        else None,
+        "reflectance": _reflectance(entries, folder) if "reflectance" in given else None,
+    }
 
 
 def _lab_of_hex(entries: Entries) -> Lab | None:

@@ -4,51 +4,43 @@ import math
 from collections.abc import Sequence
 from decimal import Decimal
 from pathlib import Path
+from typing import Any
 
 from fewtubes.catalogue.collector import FaultCollector
+from fewtubes.catalogue.exact import Number
 from fewtubes.catalogue.files import folder_fault
 from fewtubes.catalogue.limits import IMPORTANCE, listed, shown
-from fewtubes.catalogue.money import hundredths
-from fewtubes.catalogue.names import alike_key
 from fewtubes.catalogue.records import Catalogue
-from fewtubes.catalogue.repeats import ALIKE
 from fewtubes.catalogue.sizes import MOST_OWN_COLOURS, MOST_WISHED
 from fewtubes.errors import Fault, InputError
 from fewtubes.scenario.demands import (
     BUDGET,
+    DEFAULT_LIGHT,
+    DEFAULT_PAPER,
+    DEFAULT_TOLERANCE,
+    LONGEST_PURPOSE,
     MOST_TUBES,
     NOTHING_TO_PAINT,
     TOLERANCE,
     budget_fault,
     currencies,
     missing_from,
+    repeats,
     taken_fault,
 )
 from fewtubes.scenario.entries import Entries, is_number, to_float, told, unquoted
 from fewtubes.scenario.keys import FLOWER_KEYS, TOP_KEYS
-from fewtubes.scenario.own_colours import read_own_colour
-from fewtubes.scenario.records import FlowerWish, OwnColour, Scenario
+from fewtubes.scenario.own_colours import own_colour_values
+from fewtubes.scenario.records import OwnColour, Scenario, Wishes
 from fewtubes.scenario.toml_file import toml_values
-from fewtubes.scenario.wishes import read_wishes
+from fewtubes.scenario.wishes import wish_values
 
 __all__ = [
-    "DEFAULT_LIGHT",
-    "DEFAULT_PAPER",
-    "DEFAULT_TOLERANCE",
     "faults_of_scenario",
     "faults_of_scenarios",
     "read_scenario",
     "scenario_files",
 ]
-
-DEFAULT_TOLERANCE = 4.0
-"""ΔE00 that a painter lets pass between a petal and its paint; see the limits in the report."""
-
-DEFAULT_PAPER = "cotton-white"
-DEFAULT_LIGHT = "D65"
-
-LONGEST_PURPOSE = 2000
-"""Characters of what a scenario is meant to show."""
 
 
 def read_scenario(path: Path, catalogue: Catalogue) -> Scenario:
@@ -69,9 +61,10 @@ def read_scenario(path: Path, catalogue: Catalogue) -> Scenario:
     collector = FaultCollector()
     values = toml_values(path, collector)
     collector.raise_if_any()
-    scenario = _scenario(Entries(path.name, values or {}, collector), path.parent, catalogue)
+    found = _values(Entries(path.name, values or {}, collector), path.parent, catalogue)
     collector.raise_if_any()
-    return scenario
+    found["own_colours"] = [OwnColour(**values) for values in found["own_colours"]]
+    return Scenario(**found | {"wishes": Wishes(**found["wishes"])})
 
 
 def faults_of_scenario(path: Path, catalogue: Catalogue) -> tuple[Fault, ...]:
@@ -102,25 +95,26 @@ def faults_of_scenarios(folder: Path, catalogue: Catalogue) -> tuple[Fault, ...]
     return tuple(fault for path in paths for fault in faults_of_scenario(path, catalogue))
 
 
-def _scenario(top: Entries, folder: Path, catalogue: Catalogue) -> Scenario:
+def _values(top: Entries, folder: Path, catalogue: Catalogue) -> dict[str, Any]:
+    """Return what a scenario is made of, stand-ins in the place of what is at fault."""
     top.check_keys(TOP_KEYS)
     flowers = _flowers(top, catalogue)
-    colours = _own_colours(top, folder, flowers)
+    colours = _own_colours(top, folder, [name for name, _ in flowers])
     if not top.values.get("flower") and not top.values.get("colour"):
         top.collector.note(top.where, NOTHING_TO_PAINT)
-    return Scenario(
-        title=top.text("title"),
-        shows=_purpose(top),
-        currency=_currency(top, catalogue),
-        budget=_budget(top),
-        most_tubes=top.whole("most_tubes", MOST_TUBES),
-        tolerance=top.number("tolerance", TOLERANCE, DEFAULT_TOLERANCE),
-        flowers=flowers,
-        own_colours=colours,
-        wishes=read_wishes(top, catalogue),
-        paper=top.chosen("paper", DEFAULT_PAPER, catalogue.papers),
-        light=top.chosen("light", DEFAULT_LIGHT, catalogue.lights),
-    )
+    return {
+        "title": top.text("title"),
+        "shows": _purpose(top),
+        "currency": _currency(top, catalogue),
+        "budget": _budget(top),
+        "most_tubes": top.whole("most_tubes", MOST_TUBES),
+        "tolerance": top.number("tolerance", TOLERANCE, DEFAULT_TOLERANCE),
+        "flowers": flowers,
+        "own_colours": colours,
+        "wishes": wish_values(top, catalogue),
+        "paper": top.chosen("paper", DEFAULT_PAPER, catalogue.papers),
+        "light": top.chosen("light", DEFAULT_LIGHT, catalogue.lights),
+    }
 
 
 def _purpose(top: Entries) -> str:
@@ -130,25 +124,25 @@ def _purpose(top: Entries) -> str:
     return top.text("shows", longest=LONGEST_PURPOSE)
 
 
-def _budget(top: Entries) -> int:
-    """Return the budget in hundredths of the currency; 1 after a fault."""
+def _budget(top: Entries) -> Decimal:
+    """Return the budget [currency]; 1 after a fault."""
     value = top.values.get("budget")
     if value is None:
         top.note("budget", "is missing; give an amount above 0, such as 35.00")
-        return 1
+        return Decimal(1)
     if not is_number(value):
         what = f"is {told(value)}; it must be a number, such as 35.00"
         top.note("budget", f"{what}{unquoted(value)}")
-        return 1
+        return Decimal(1)
     if not math.isfinite(to_float(value)):
         top.note("budget", f"is {told(value)}; it must be {BUDGET}")
-        return 1
+        return Decimal(1)
     amount = Decimal(value)
     fault = budget_fault(amount)
     if fault:
         top.note("budget", fault)
-        return 1
-    return hundredths(amount)
+        return Decimal(1)
+    return amount
 
 
 def _currency(top: Entries, catalogue: Catalogue) -> str:
@@ -160,45 +154,34 @@ def _currency(top: Entries, catalogue: Catalogue) -> str:
     return code
 
 
-def _flowers(top: Entries, catalogue: Catalogue) -> tuple[FlowerWish, ...]:
-    wishes = []
-    for entries in top.tables("flower", MOST_WISHED):
+def _flowers(top: Entries, catalogue: Catalogue) -> list[tuple[str, Number]]:
+    """Return names and importances."""
+    wishes: list[tuple[str, Number]] = []
+    tables = top.tables("flower", MOST_WISHED)
+    for entries in tables:
         entries.check_keys(FLOWER_KEYS, elsewhere=TOP_KEYS)
-        wish = FlowerWish(entries.text("name"), entries.fraction("importance", IMPORTANCE, 1))
-        asked = [wish.name] if wish.name else []
+        name, importance = entries.text("name"), entries.fraction("importance", IMPORTANCE, 1)
+        asked = [name] if name else []
         for sentence in missing_from(asked, catalogue.flowers, "flower", top.collector.suggestion):
             entries.note("name", sentence)
-        wishes.append((entries, wish))
-    _note_repeats([(entries, wish.name) for entries, wish in wishes], "flower")
-    return tuple(wish for _, wish in wishes)
+        wishes.append((name, importance))
+    _note_repeats(tables, [name for name, _ in wishes], "flower")
+    return wishes
 
 
-def _own_colours(
-    top: Entries, folder: Path, flowers: Sequence[FlowerWish]
-) -> tuple[OwnColour, ...]:
+def _own_colours(top: Entries, folder: Path, flowers: Sequence[str]) -> list[dict[str, Any]]:
+    """Return what each own colour is made of."""
     tables = top.tables("colour", MOST_OWN_COLOURS)
-    read = [(entries, read_own_colour(entries, folder)) for entries in tables]
-    _note_repeats([(entries, colour.name) for entries, colour in read], "colour")
-    for entries, colour in read:
-        fault = taken_fault(colour.name, [wish.name for wish in flowers])
+    colours = [own_colour_values(entries, folder) for entries in tables]
+    _note_repeats(tables, [colour["name"] for colour in colours], "colour")
+    for entries, colour in zip(tables, colours, strict=True):
+        fault = taken_fault(colour["name"], flowers)
         if fault:
             entries.note("name", fault)
-    return tuple(colour for _, colour in read)
+    return colours
 
 
-def _note_repeats(named: Sequence[tuple[Entries, str]], kind: str) -> None:
+def _note_repeats(tables: Sequence[Entries], names: Sequence[str], kind: str) -> None:
     """Note every name that has stood before."""
-    seen: dict[str, str] = {}
-    for entries, name in named:
-        if not name:
-            continue
-        met = seen.get(alike_key(name))
-        if met == name:
-            entries.note("name", f"the {kind} {shown(name)} stands there twice; keep one of them")
-        elif met is not None:
-            entries.note(
-                "name",
-                f"the {kind} {shown(name)} cannot be told from {shown(met)}, since {ALIKE}; rename"
-                " one",
-            )
-        seen.setdefault(alike_key(name), name)
+    for place, sentence in repeats(names):
+        tables[place].note("name", f"the {kind} {sentence}")

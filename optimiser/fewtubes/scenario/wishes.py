@@ -1,5 +1,7 @@
 """The wishes of a scenario: lists of tubes, and the floors and limits under ``[wishes]``."""
 
+from typing import Any
+
 from fewtubes.catalogue.limits import word_fault
 from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
 from fewtubes.scenario.demands import (
@@ -12,17 +14,16 @@ from fewtubes.scenario.demands import (
 )
 from fewtubes.scenario.entries import Entries
 from fewtubes.scenario.keys import TOP_KEYS, TUBE_LIST_KEYS, WISH_KEYS
-from fewtubes.scenario.records import Wishes
 
-__all__ = ["read_wishes"]
+__all__ = ["wish_values"]
 
 CATEGORIES = {category.name: category for category in Lightfastness}
 HAZARDS = {hazard.value: hazard for hazard in Hazard}
 ANY = "any"
 
 
-def read_wishes(top: Entries, catalogue: Catalogue) -> Wishes:
-    """Return the wishes of a scenario's file.
+def wish_values(top: Entries, catalogue: Catalogue) -> dict[str, Any]:
+    """Return what the wishes of a scenario's file are made of (see `Wishes`).
 
     Parameters
     ----------
@@ -39,15 +40,15 @@ def read_wishes(top: Entries, catalogue: Catalogue) -> Wishes:
         top.note(key, sentence)
     floors = top.table("wishes")
     floors.check_keys(WISH_KEYS, elsewhere=TOP_KEYS)
-    return Wishes(
+    return {
         **lists,
-        lightfastness_floor=floors.word("lightfastness", CATEGORIES),
-        transparency_floor=floors.word("transparency", TRANSPARENCY_FLOORS),
-        avoid_hazards=_hazards(floors),
-        millilitres=floors.number("millilitres", WISHED_MILLILITRES, 0.0),
-        thinnest_wash=floors.number("thinnest_wash", WASH, 0.0),
-        least_coverage=floors.fraction("least_coverage", COVERAGE, 0),
-    )
+        "lightfastness_floor": floors.word("lightfastness", CATEGORIES),
+        "transparency_floor": floors.word("transparency", TRANSPARENCY_FLOORS),
+        "avoid_hazards": _hazards(floors),
+        "millilitres": floors.number("millilitres", WISHED_MILLILITRES, 0.0),
+        "thinnest_wash": floors.number("thinnest_wash", WASH, 0.0),
+        "least_coverage": floors.fraction("least_coverage", COVERAGE, 0),
+    }
 
 
 def _hazards(floors: Entries) -> tuple[Hazard, ...]:

@@ -49,7 +49,7 @@ def _clashes(question: Question, report: ClashReport) -> str:
     most, least = question.scenario.most_tubes, question.scenario.wishes.least_coverage
     words = {
         Demand.MUST_HAVE: "the must-have tubes",
-        Demand.BUDGET: f"the budget of {_money(question, question.scenario.budget)}",
+        Demand.BUDGET: f"the budget of {_money(question, question.scenario.budget_hundredths)}",
         Demand.MOST_TUBES: f"at most {most} tube{'' if most == 1 else 's'}",
         Demand.LEAST_VALUE: f"a coverage of at least {float(100 * exact(least)):g} %",
     }

@@ -30,6 +30,7 @@ from fewtubes.mixing.deadline import Deadline
 from fewtubes.mixing.mixture import Optics, reflectance_lab
 from fewtubes.mixing.opacity import Transparency, contrast_ratio, transparency
 from fewtubes.mixing.recipes import RecipeSpace
+from fewtubes.scenario.names import check_names
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.instance import ChoiceInstance
 from fewtubes.shopping.packs import cheapest_packs
@@ -129,7 +130,7 @@ class Question:
         count = len(self.tubes)
         owned = self.owned - out
         must_have = frozenset(self.numbers[id_] for id_ in wishes.must_have) - out
-        beyond = scenario.budget + 1
+        beyond = scenario.budget_hundredths + 1
         return ChoiceInstance(
             weights=tuple(sample.weight for sample in self.samples),
             minimal_sets=_sets_without(self.sets, out, count),
@@ -140,7 +141,7 @@ class Question:
             fades=tuple(int(tube.lightfastness) for tube in self.tubes),
             owned=owned,
             must_have=must_have,
-            budget=scenario.budget,
+            budget=scenario.budget_hundredths,
             most_tubes=count if scenario.most_tubes is None else scenario.most_tubes,
             least_value=self.least_weight(wishes.least_coverage),
         )
@@ -158,9 +159,12 @@ def pose(
 
     Raises
     ------
+    InputError
+        If the catalogue does not hold what the scenario names.
     LimitError
         If the deadline, or the memory there is, is too little for mixing so many tubes.
     """
+    check_names(scenario, catalogue)
     progress("looking at paper and light")
     optics = optics_for(catalogue, scenario.paper, scenario.light, cache)
     samples, counted_exactly = counted(_portions(catalogue, scenario, optics))

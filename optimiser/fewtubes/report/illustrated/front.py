@@ -88,7 +88,7 @@ def front_picture(plan: Plan, comparison: Comparison, sheet: Sheet) -> Picture |
     return front_steps(
         steps,
         sheet,
-        budget=plan.scenario.budget,
+        budget=plan.scenario.budget_hundredths,
         chosen=Step(plan.cost, plan.coverage, proven=True),
         currency=plan.scenario.currency,
         description=_description(plan, steps),

@@ -52,7 +52,7 @@ def plan_values(plan: Plan) -> dict[str, object]:
         "scenario": scenario_values(plan.scenario),
         "currency": plan.scenario.currency,
         "cost": amount(plan.cost),
-        "budget_left": amount(plan.scenario.budget - plan.cost),
+        "budget_left": amount(plan.scenario.budget_hundredths - plan.cost),
         "coverage": file_share(plan.coverage),
         "tubes": [_planned_tube(planned) for planned in plan.tubes],
         "set_aside": [tube.id for tube in plan.set_aside],

@@ -13,7 +13,7 @@ def scenario_values(scenario: Scenario) -> dict[str, object]:
         "title": printable(scenario.title),
         "shows": printable(scenario.shows, 2000),
         "currency": scenario.currency,
-        "budget": amount(scenario.budget),
+        "budget": amount(scenario.budget_hundredths),
         "most_tubes": scenario.most_tubes,
         "tolerance": scenario.tolerance,
         "paper": printable(scenario.paper),

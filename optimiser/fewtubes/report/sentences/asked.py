@@ -23,8 +23,9 @@ def asked_words(scenario: Scenario, catalogue_label: str) -> str:
     most = "" if scenario.most_tubes is None else f" and {counted(scenario.most_tubes, 'tube')}"
     wishes = wish_words(scenario.wishes)
     return (
-        f"Asked: at most {money(scenario.budget, scenario.currency)}{most}; a colour counts as"
-        f" covered up to {limit_words(scenario.tolerance)}; paper {printable(scenario.paper)},"
+        f"Asked: at most {money(scenario.budget_hundredths, scenario.currency)}{most};"
+        f" a colour counts as covered up to {limit_words(scenario.tolerance)};"
+        f" paper {printable(scenario.paper)},"
         f" light {printable(scenario.light)}; tubes from: {printable(catalogue_label)}."
         f"{f' Wished: {wishes}.' if wishes else ''}"
     )

@@ -77,7 +77,7 @@ def _front_rows(comparison: Comparison) -> Iterator[tuple[Cell, ...]]:
                 if tubes
                 else None,
                 max(grades).word if grades else None,
-                _yes(step.palette.cost <= scenario.budget),
+                _yes(step.palette.cost <= scenario.budget_hundredths),
                 _yes(step.proven),
                 _yes(step.sure_up_to_next),
             )
@@ -160,7 +160,7 @@ def _alternatives(comparison: Comparison, alternatives: Alternatives) -> dict[st
 
 def _front(comparison: Comparison, kept: FloorFront) -> dict[str, object]:
     price = cost_of_floor(
-        comparison.floors[0].front, kept.front, comparison.question.scenario.budget
+        comparison.floors[0].front, kept.front, comparison.question.scenario.budget_hundredths
     )
     return {
         "floor": _grade(kept.floor),

@@ -47,7 +47,7 @@ def print_front(comparison: Comparison, console: Console, *, show_all: bool) -> 
     for line in front_picture(
         front,
         total=comparison.total,
-        budget=comparison.question.scenario.budget,
+        budget=comparison.question.scenario.budget_hundredths,
         currency=comparison.question.scenario.currency,
     ):
         put(console, plain(line))
@@ -224,7 +224,7 @@ def floor_sentence(comparison: Comparison, kept: FloorFront) -> str:
     if aside:
         head = f"{head} (your {aside} left in the box)"
     free = comparison.floors[0].front
-    budget = comparison.question.scenario.budget
+    budget = comparison.question.scenario.budget_hundredths
     price = cost_of_floor(free, kept.front, budget)
     best, best_kept = free.within(budget), kept.front.within(budget)
     if price is None or price.lost is None or best is None or best_kept is None:

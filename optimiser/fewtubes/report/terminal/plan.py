@@ -68,7 +68,7 @@ def _print_answer(plan: Plan, console: Console) -> None:
     covered = sum(planned.covered for planned in plan.samples)
     bought = counted(len(plan.bought), "tube")
     to_buy = f"{bought} to buy for {money(plan.cost, scenario.currency)}"
-    left = money(scenario.budget - plan.cost, scenario.currency)
+    left = money(scenario.budget_hundredths - plan.cost, scenario.currency)
     paragraph(
         console,
         f"{to_buy if plan.bought else 'Nothing to buy'}; {left} of the budget is left. Covered:"

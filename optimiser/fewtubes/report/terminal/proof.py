@@ -121,7 +121,7 @@ def ties_words(plan: Plan) -> str:
 def _limits(plan: Plan) -> str:
     """Return the limits of the choice, e.g. ``EUR 40.00 and 6 tubes``."""
     scenario = plan.scenario
-    budget = money(scenario.budget, scenario.currency)
+    budget = money(scenario.budget_hundredths, scenario.currency)
     if scenario.most_tubes is None:
         return budget
     return f"{budget} and {counted(scenario.most_tubes, 'tube')}"

@@ -1,0 +1,38 @@
+"""Whether a catalogue holds what a scenario names, told in the words of its fields."""
+
+from fewtubes.catalogue.collector import FaultCollector
+from fewtubes.catalogue.limits import listed, shown
+from fewtubes.catalogue.records import Catalogue
+from fewtubes.scenario.demands import currencies, missing_from
+from fewtubes.scenario.records import Scenario
+
+__all__ = ["check_names"]
+
+
+def check_names(scenario: Scenario, catalogue: Catalogue) -> None:
+    """Raise `InputError` with every name that the catalogue does not hold.
+
+    Parameters
+    ----------
+    scenario
+        Names a currency, flowers, tubes, a paper and a light.
+    catalogue
+        Is to hold them.
+    """
+    collector, wishes = FaultCollector(), scenario.wishes
+    known = currencies(catalogue)
+    if scenario.currency not in known:
+        what = f"is {shown(scenario.currency)}; the catalogue has prices in {listed(known)} only"
+        collector.note_fault("currency", what)
+    flowers = [wish.name for wish in scenario.flowers]
+    for key, names, held, kind in (
+        ("flowers", flowers, catalogue.flowers, "flower"),
+        ("owned", wishes.owned, catalogue.tubes, "tube"),
+        ("must_have", wishes.must_have, catalogue.tubes, "tube"),
+        ("never", wishes.never, catalogue.tubes, "tube"),
+        ("paper", [scenario.paper], catalogue.papers, "paper"),
+        ("light", [scenario.light], catalogue.lights, "light"),
+    ):
+        for sentence in missing_from(names, held, kind, collector.suggestion):
+            collector.note(key, sentence)
+    collector.raise_if_any()
