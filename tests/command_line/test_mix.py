@@ -6,8 +6,8 @@ from typing import Any
 import pytest
 
 from fewtubes.catalogue.reading import read_catalogue
-from fewtubes.command_line.colour_argument import lab_of_argument
 from fewtubes.errors import InputError
+from fewtubes.scenario.named_colour import lab_named
 
 Run = Callable[..., Any]
 
@@ -64,16 +64,16 @@ def test_what_it_cannot_take_is_told(
 
 def test_colours_in_three_forms() -> None:
     demo = read_catalogue()
-    assert lab_of_argument("45, 60.5,-3", demo) == (45.0, 60.5, -3.0)
+    assert lab_named("45, 60.5,-3", demo) == (45.0, 60.5, -3.0)
     # White of sRGB is the white of CIELAB (IEC 61966-2-1): L* 100, a* and b* 0.
-    assert lab_of_argument("#ffffff", demo) == pytest.approx((100, 0, 0), abs=0.01)
+    assert lab_named("#ffffff", demo) == pytest.approx((100, 0, 0), abs=0.01)
     flower = next(flower for flower in demo.flowers.values() if "," in flower.name)
     swatch = flower.swatches[-1]
-    assert lab_of_argument(f"{flower.name} / {swatch.name}", demo) == swatch.lab
-    assert lab_of_argument(f"{flower.name}/{swatch.name}", demo) == swatch.lab
+    assert lab_named(f"{flower.name} / {swatch.name}", demo) == swatch.lab
+    assert lab_named(f"{flower.name}/{swatch.name}", demo) == swatch.lab
 
 
 def test_an_endless_argument_is_cut_in_the_message() -> None:
     with pytest.raises(InputError) as caught:
-        lab_of_argument("x" * 100_000, read_catalogue())
+        lab_named("x" * 100_000, read_catalogue())
     assert len(str(caught.value)) < 500

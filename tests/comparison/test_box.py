@@ -9,7 +9,7 @@ from tests.unchecked import unchecked
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue, Lightfastness
-from fewtubes.comparison.box import Box, look_into_box
+from fewtubes.comparison.box import Box, box
 from fewtubes.comparison.likeness import HARDLY_DIFFERENT, likeness
 from fewtubes.coverage.cache import Cache
 from fewtubes.scenario.records import FlowerWish, Scenario, Wishes
@@ -54,7 +54,7 @@ def make_scenario(owned: tuple[str, ...] = OWNED, **values: Any) -> Scenario:
 
 
 def look(catalogue: Catalogue, cache: Cache, scenario: Scenario, *ids: str) -> Box:
-    return look_into_box(catalogue, scenario, about_to_buy=ids, cache=cache)
+    return box(catalogue, scenario, about_to_buy=ids, cache=cache)
 
 
 def coverage(question: Question, tubes: set[str]) -> float:

@@ -12,7 +12,7 @@ import pytest
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue, Lightfastness
 from fewtubes.comparison.hitting_sets import MOST_IN_BLOCKER
-from fewtubes.comparison.why import Why, explain
+from fewtubes.comparison.why import Why, why
 from fewtubes.coverage.cache import Cache
 from fewtubes.scenario.records import FlowerWish, Scenario, Wishes
 from fewtubes.selection.certificate import Status
@@ -92,7 +92,7 @@ def asked(catalogue: Catalogue, cache: Cache) -> Asked:
         if case not in known:
             scenario = make_scenario(**CASES[case])
             question = pose(catalogue, scenario, cache=cache, progress=lambda _: None)
-            known[case] = (question, explain(catalogue, scenario, cache=cache))
+            known[case] = (question, why(catalogue, scenario, cache=cache))
         return known[case]
 
     return ask
@@ -278,8 +278,8 @@ def test_an_owned_tube_that_is_set_aside_costs_nothing(asked: Asked) -> None:
 
 def test_a_stopped_search_is_not_called_proven(catalogue: Catalogue, cache: Cache) -> None:
     scenario = make_scenario(budget=1800)
-    full = explain(catalogue, scenario, cache=cache)
-    hasty = explain(catalogue, scenario, limits=Limits(seconds=1e-9), cache=cache)
+    full = why(catalogue, scenario, cache=cache)
+    hasty = why(catalogue, scenario, limits=Limits(seconds=1e-9), cache=cache)
     assert full.plan.certificate.status is Status.PROVEN
     for reason in hasty.tubes:
         assert reason.without <= reason.without_bound
@@ -288,6 +288,6 @@ def test_a_stopped_search_is_not_called_proven(catalogue: Catalogue, cache: Cach
 
 def test_nothing_is_remembered_without_a_cache(catalogue: Catalogue, tmp_path: Path) -> None:
     told: list[str] = []
-    explain(catalogue, make_scenario(), progress=told.append)
+    why(catalogue, make_scenario(), progress=told.append)
     assert told[-1] == "taking each tube away in turn"
     assert not list(tmp_path.iterdir())

@@ -11,13 +11,13 @@ import pytest
 from rich.console import Console
 
 from fewtubes.catalogue.reading import read_catalogue
+from fewtubes.comparison.mixes import best_mixes
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.mixing.bare_paper import paper_lab
 from fewtubes.mixing.recipes import BARE_PAPER
 from fewtubes.report.illustrated.page import illustrated_report
 from fewtubes.report.json_values.plan import plan_json
-from fewtubes.report.mixes import best_mixes
 from fewtubes.report.sentences.reasons import bare_paper_words
 from fewtubes.report.tables.recipes import recipes_table
 from fewtubes.report.terminal.mixes import print_mixes

@@ -7,14 +7,14 @@ import pytest
 from rich.console import Console
 
 from fewtubes.catalogue.records import Flower, Role, Swatch, Trait
+from fewtubes.comparison.mixes import Mixes, RatedMatch
+from fewtubes.comparison.tube_listing import ListedTube, strongest
 from fewtubes.mixing.matching import Match
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import Recipe
-from fewtubes.report.mixes import Mixes, RatedMatch
 from fewtubes.report.terminal.flowers import print_flowers
 from fewtubes.report.terminal.mixes import print_mixes
 from fewtubes.report.terminal.tubes import print_tubes
-from fewtubes.report.tube_listing import ListedTube, strongest
 from fewtubes.shopping.plan import Plan
 
 HARM = "[bold]\x1b[2J"

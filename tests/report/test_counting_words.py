@@ -10,10 +10,10 @@ from rich.console import Console
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue
-from fewtubes.comparison.box import look_into_box
+from fewtubes.comparison.box import box
 from fewtubes.comparison.compare import compare
 from fewtubes.comparison.extent import Extent
-from fewtubes.comparison.why import explain
+from fewtubes.comparison.why import why
 from fewtubes.coverage.weights import MOST_TOTAL
 from fewtubes.report.json_values.plan import plan_values
 from fewtubes.report.terminal.box import print_box
@@ -91,8 +91,8 @@ def printed(put: Callable[..., None], value: object) -> str:
 def test_every_report_that_claims_something_says_so(catalogue: Catalogue, asked: Scenario) -> None:
     texts = [
         printed(print_comparison, compare(catalogue, asked, extent=Extent())),
-        printed(print_why, explain(catalogue, asked)),
-        printed(print_box, look_into_box(catalogue, asked)),
+        printed(print_why, why(catalogue, asked)),
+        printed(print_box, box(catalogue, asked)),
     ]
     assert all("they are counted to 1 in" in text for text in texts)
 

@@ -13,9 +13,9 @@ import pytest
 
 from fewtubes.catalogue.records import Catalogue, Tube
 from fewtubes.colour.difference import delta_e_2000
-from fewtubes.comparison.box import look_into_box
+from fewtubes.comparison.box import box
 from fewtubes.comparison.compare import compare
-from fewtubes.comparison.why import explain
+from fewtubes.comparison.why import why
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.mixing.bare_paper import paper_differences, paper_lab
@@ -259,14 +259,14 @@ def test_bare_paper_stays_however_paint_and_hand_vary(
 
 
 def test_reasons_leave_the_paper_out(small: Catalogue, scenario: MakeScenario) -> None:
-    why = explain(small, scenario("lily, white", "cyclamen", budget=600))
-    bare = [p.sample for p in why.plan.samples if p.is_bare_paper and p.covered]
+    reasons = why(small, scenario("lily, white", "cyclamen", budget=600))
+    bare = [p.sample for p in reasons.plan.samples if p.is_bare_paper and p.covered]
     assert bare
     for sample in bare:
-        assert all(sample not in reason.only_it_brings for reason in why.tubes)
-        assert all(missed.planned.sample is not sample for missed in why.unreached)
+        assert all(sample not in reason.only_it_brings for reason in reasons.tubes)
+        assert all(missed.planned.sample is not sample for missed in reasons.unreached)
         assert all(
-            planned.sample is not sample for one in why.one_of_these for planned in one.samples
+            planned.sample is not sample for one in reasons.one_of_these for planned in one.samples
         )
 
 
@@ -288,13 +288,13 @@ def test_every_palette_compared_has_the_paper(small: Catalogue, scenario: MakeSc
 
 def test_an_empty_box_has_the_paper(small: Catalogue, scenario: MakeScenario) -> None:
     asked = scenario("lily, white", "cyclamen", budget=600)
-    box = look_into_box(small, asked, about_to_buy=("lemon",))
+    found = box(small, asked, about_to_buy=("lemon",))
     question = pose(small, asked, cache=Cache(), progress=lambda _stage: None)
     bare = [t for t, sets in enumerate(question.instance.minimal_sets) if sets == ((),)]
     weights = question.instance.weights
-    assert box.coverage == pytest.approx(sum(weights[t] for t in bare) / sum(weights))
+    assert found.coverage == pytest.approx(sum(weights[t] for t in bare) / sum(weights))
     # What a tube adds it adds to the paper.
-    assert all(addition.gain <= 1 - box.coverage + 1e-12 for addition in box.additions)
+    assert all(addition.gain <= 1 - found.coverage + 1e-12 for addition in found.additions)
 
 
 def test_bare_paper_is_what_it_is(demo: Catalogue, cache: Cache) -> None:

@@ -6,7 +6,7 @@ from dataclasses import replace
 from tests.unchecked import unchecked
 
 from fewtubes.catalogue.records import Catalogue
-from fewtubes.comparison.why import explain
+from fewtubes.comparison.why import why
 from fewtubes.coverage.cache import Cache
 from fewtubes.report.sentences.reasons import reason_words
 from fewtubes.report.terminal.why import unreached_words
@@ -36,8 +36,8 @@ def test_tubes_of_another_currency_are_not_ruled_out_by_wishes(
     """Neither a yellow nor a blue makes a pink: with all tubes in euro it is reached."""
     assert shop(demo, scenario("cyclamen", budget=100_000), cache=cache).coverage > 0.9
     asked = scenario("cyclamen", budget=100_000, wishes=Wishes(never=("magenta",)))
-    why = explain(sold_elsewhere(demo), asked, cache=cache)
-    pinks = [missed for missed in why.unreached if missed.planned.sample.name == "petal"]
+    reasons = why(sold_elsewhere(demo), asked, cache=cache)
+    pinks = [missed for missed in reasons.unreached if missed.planned.sample.name == "petal"]
     assert [missed.planned.obstacle for missed in pinks] == [Obstacle.CURRENCY]
     (pink,) = pinks
     for words in (unreached_words(pink, why), reason_words(pink.planned, asked)):

@@ -64,21 +64,21 @@ def mix(
         chosen_paper,
         chosen_tubes,
     )
-    from fewtubes.command_line.colour_argument import lab_of_argument
     from fewtubes.command_line.numbers import recipes_within, tolerance_within
     from fewtubes.command_line.output import progress, report_console
     from fewtubes.command_line.patience import mixing_asked
+    from fewtubes.comparison.mixes import best_mixes
     from fewtubes.coverage.cache import Cache, default_cache
     from fewtubes.coverage.optics import optics_for
     from fewtubes.mixing.effort import mixing_stage
-    from fewtubes.report.mixes import best_mixes
     from fewtubes.report.terminal.mixes import print_mixes
+    from fewtubes.scenario.named_colour import lab_named
 
     recipes = recipes_within("--most", most)
     near = tolerance_within("--tolerance", tolerance)
     deadline = mixing_asked(seconds)
     tables = read_catalogue(catalogue)
-    wanted = lab_of_argument(colour, tables)
+    wanted = lab_named(colour, tables)
     tubes = chosen_tubes("--tube", tube or (), tables)
     ground, seen_under = chosen_paper(paper, tables), chosen_light(light, tables)
     with progress("preparing light and paper") as tell_stage:

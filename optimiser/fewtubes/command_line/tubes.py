@@ -63,10 +63,10 @@ def tubes(
     )
     from fewtubes.command_line.numbers import price_within
     from fewtubes.command_line.output import progress, report_console
+    from fewtubes.comparison.tube_listing import TubeQuery, listed_tubes
     from fewtubes.coverage.cache import Cache, default_cache
     from fewtubes.coverage.optics import optics_for
     from fewtubes.report.terminal.tubes import print_tubes
-    from fewtubes.report.tube_listing import TubeQuery, listed_tubes
 
     query = TubeQuery(
         text=text,

@@ -77,7 +77,7 @@ def why(
     from fewtubes.command_line.output import progress, report_console
     from fewtubes.command_line.patience import limits_asked
     from fewtubes.command_line.reporting import write_and_print
-    from fewtubes.comparison.why import explain
+    from fewtubes.comparison.why import why as reasons
     from fewtubes.coverage.cache import Cache, default_cache
     from fewtubes.report.tables.why import why_files
     from fewtubes.report.terminal.why import print_why
@@ -98,5 +98,5 @@ def why(
             light=light,
         )
         cache = Cache() if no_cache else default_cache()
-        found = explain(tables, question, limits=limits, progress=tell_stage, cache=cache)
+        found = reasons(tables, question, limits=limits, progress=tell_stage, cache=cache)
     write_and_print(out, lambda: why_files(found), lambda: print_why(found, report_console()))

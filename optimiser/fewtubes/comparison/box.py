@@ -7,18 +7,20 @@ from itertools import combinations
 
 import numpy as np
 
+from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.records import Catalogue, Tube
 from fewtubes.comparison.covered_weight import CoveredWeight
 from fewtubes.comparison.likeness import HARDLY_DIFFERENT, Likeness, likeness
 from fewtubes.coverage.cache import Cache
 from fewtubes.mixing.opacity import contrast_ratio
+from fewtubes.scenario.demands import missing_from
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.choose import choose
 from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.shop import Limits
 
-__all__ = ["Addition", "Box", "Double", "Intended", "look_into_box"]
+__all__ = ["Addition", "Box", "Double", "Intended", "box"]
 
 AS_CLEAR = 0.01
 """Contrast ratios nearer than this count as equal [0–1]; our own choice."""
@@ -109,7 +111,7 @@ class Box:
         return next((item for item in self.additions if item.affordable), None)
 
 
-def look_into_box(
+def box(
     catalogue: Catalogue,
     scenario: Scenario,
     *,
@@ -129,9 +131,17 @@ def look_into_box(
 
     Raises
     ------
+    InputError
+        If the catalogue does not hold what is named.
     ClashError
         If the demands cannot all be met (only where a plan is needed).
+    LimitError
+        If there is too little time or memory for mixing so many tubes.
     """
+    collector = FaultCollector()
+    for sentence in missing_from(about_to_buy, catalogue.tubes, "tube", collector.suggestion):
+        collector.note("about_to_buy", sentence)
+    collector.raise_if_any()
     tell = progress or (lambda _stage: None)
     limits = limits or Limits()
     mixing = limits.mixing()

@@ -20,7 +20,7 @@ from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.refusals import Refusal
 from fewtubes.shopping.shop import Limits
 
-__all__ = ["OneOfThese", "Route", "StandIn", "TubeReason", "Unreached", "Why", "explain"]
+__all__ = ["OneOfThese", "Route", "StandIn", "TubeReason", "Unreached", "Why", "why"]
 
 TRADE_OFF_SHARE = 0.1
 """Share of the time limit for each question about lightfastness or opacity, as in `shop`."""

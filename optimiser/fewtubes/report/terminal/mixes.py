@@ -2,7 +2,7 @@
 
 from rich.console import Console
 
-from fewtubes.report.mixes import Mixes, RatedMatch
+from fewtubes.comparison.mixes import Mixes, RatedMatch
 from fewtubes.report.terminal.chips import chips, shows_chips
 from fewtubes.report.terminal.layout import grid, plain, put
 from fewtubes.words.figures import (

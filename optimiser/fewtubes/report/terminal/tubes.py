@@ -6,9 +6,9 @@ from rich.console import Console
 from rich.text import Text
 
 from fewtubes.catalogue.records import Trait, Tube
+from fewtubes.comparison.tube_listing import WASH_SHOWN, ListedTube, strongest
 from fewtubes.report.terminal.chips import chips, shows_chips
 from fewtubes.report.terminal.layout import paragraph, plain, put
-from fewtubes.report.tube_listing import WASH_SHOWN, ListedTube, strongest
 from fewtubes.words.figures import (
     LIGHTFASTNESS_WORDS,
     counted,

@@ -1,4 +1,4 @@
-"""A colour named on the command line: on a screen, in CIELAB, or as a swatch of a flower."""
+"""A colour named in a word: as on a screen, in CIELAB, or as a swatch of a flower."""
 
 from fewtubes.catalogue.limits import LIGHTNESS, OPPONENT, listed, parsed_number, shown
 from fewtubes.catalogue.names import composed
@@ -7,16 +7,16 @@ from fewtubes.colour.display import hex_to_lab
 from fewtubes.errors import Fault, InputError, suggestion
 from fewtubes.scenario.demands import missing_from
 
-__all__ = ["Lab", "lab_of_argument"]
+__all__ = ["Lab", "lab_named"]
 
 Lab = tuple[float, float, float]
 
-WHERE = "COLOUR"
+WHERE = "colour"
 
 FORMS = "write it as #rrggbb, as three numbers L,a,b, or as 'flower / swatch'"
 
 
-def lab_of_argument(text: str, catalogue: Catalogue) -> Lab:
+def lab_named(text: str, catalogue: Catalogue) -> Lab:
     """Return CIELAB of a colour.
 
     Parameters
