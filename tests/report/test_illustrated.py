@@ -26,7 +26,9 @@ from fewtubes.report.sentences.trade_offs import trade_off_words
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan, Remedy, TradeOff
 from fewtubes.shopping.steadiness import MonteCarlo, Spread, Steadiness
-from fewtubes.words.figures import difference, match_words, percent, recipe_words
+from fewtubes.words.matches import difference, match_words
+from fewtubes.words.recipes import recipe_words
+from fewtubes.words.shares import percent
 
 WEIGHTS = np.stack(
     [
@@ -265,7 +267,7 @@ def test_best_is_said_of_a_proven_answer_only(plan: Plan, look: Look) -> None:
     said = look(stopped).said
     assert "proven best" not in said.lower()
     assert "The best" not in said
-    assert "Not proven: better choices are not ruled out." in said
+    assert "It is not proven; better choices are not ruled out." in said
 
 
 def test_an_empty_plan_says_so_everywhere(empty_plan: Plan, look: Look) -> None:

@@ -116,7 +116,7 @@ class Why:
     """Smallest sets first."""
 
 
-def explain(
+def why(
     catalogue: Catalogue,
     scenario: Scenario,
     *,
