@@ -9,6 +9,7 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import TypeVar
 
+from fewtubes import defaults
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.limits import (
     IMPORTANCE,
@@ -33,7 +34,6 @@ from fewtubes.scenario.demands import (
     currencies,
     missing_from,
 )
-from fewtubes.scenario.reading import DEFAULT_LIGHT, DEFAULT_PAPER, DEFAULT_TOLERANCE
 from fewtubes.scenario.records import FlowerWish, Scenario, Wishes
 from fewtubes.shopping.steadiness import MonteCarlo
 
@@ -76,9 +76,9 @@ def first_values(catalogue: Catalogue) -> FormValues:
         "title": ["My flowers"],
         "budget": ["25.00"],
         "currency": [codes[0]],
-        "tolerance": [f"{DEFAULT_TOLERANCE:g}"],
-        "paper": [_usual(DEFAULT_PAPER, catalogue.papers)],
-        "light": [_usual(DEFAULT_LIGHT, catalogue.lights)],
+        "tolerance": [f"{defaults.TOLERANCE:g}"],
+        "paper": [_usual(defaults.PAPER, catalogue.papers)],
+        "light": [_usual(defaults.LIGHT, catalogue.lights)],
     }
 
 

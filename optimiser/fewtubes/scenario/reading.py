@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from decimal import Decimal
 from pathlib import Path
 
+from fewtubes import defaults
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.files import folder_fault
 from fewtubes.catalogue.limits import IMPORTANCE, listed, shown
@@ -32,20 +33,11 @@ from fewtubes.scenario.toml_file import toml_values
 from fewtubes.scenario.wishes import read_wishes
 
 __all__ = [
-    "DEFAULT_LIGHT",
-    "DEFAULT_PAPER",
-    "DEFAULT_TOLERANCE",
     "faults_of_scenario",
     "faults_of_scenarios",
     "read_scenario",
     "scenario_files",
 ]
-
-DEFAULT_TOLERANCE = 4.0
-"""ΔE00 that a painter lets pass between a petal and its paint; see the limits in the report."""
-
-DEFAULT_PAPER = "cotton-white"
-DEFAULT_LIGHT = "D65"
 
 LONGEST_PURPOSE = 2000
 """Characters of what a scenario is meant to show."""
@@ -114,12 +106,12 @@ def _scenario(top: Entries, folder: Path, catalogue: Catalogue) -> Scenario:
         currency=_currency(top, catalogue),
         budget=_budget(top),
         most_tubes=top.whole("most_tubes", MOST_TUBES),
-        tolerance=top.number("tolerance", TOLERANCE, DEFAULT_TOLERANCE),
+        tolerance=top.number("tolerance", TOLERANCE, defaults.TOLERANCE),
         flowers=flowers,
         own_colours=colours,
         wishes=read_wishes(top, catalogue),
-        paper=top.chosen("paper", DEFAULT_PAPER, catalogue.papers),
-        light=top.chosen("light", DEFAULT_LIGHT, catalogue.lights),
+        paper=top.chosen("paper", defaults.PAPER, catalogue.papers),
+        light=top.chosen("light", defaults.LIGHT, catalogue.lights),
     )
 
 

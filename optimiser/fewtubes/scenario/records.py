@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from fewtubes.catalogue.exact import Number
 from fewtubes.catalogue.records import Hazard, Lightfastness
 from fewtubes.colour.bands import FloatArray
+from fewtubes.defaults import LIGHT, PAPER
 from fewtubes.mixing.opacity import Transparency
 
 __all__ = ["FlowerWish", "OwnColour", "Scenario", "Wishes"]
@@ -69,5 +70,5 @@ class Scenario:
     flowers: tuple[FlowerWish, ...]
     own_colours: tuple[OwnColour, ...]
     wishes: Wishes = field(default_factory=Wishes)
-    paper: str = "cotton-white"
-    light: str = "D65"
+    paper: str = PAPER
+    light: str = LIGHT
