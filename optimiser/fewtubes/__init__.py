@@ -1,5 +1,165 @@
-"""fewtubes: the few watercolour tubes that mix most of a bouquet, within a budget."""
+"""fewtubes: the few watercolour tubes that mix most of a bouquet, within a budget.
 
-__all__ = ["__version__"]
+Read a catalogue, say what is to be painted and what may be spent, and ask::
 
-__version__ = "0.1.0"
+    import fewtubes
+
+    catalogue = fewtubes.read_catalogue()
+    scenario = fewtubes.Scenario(budget=20, currency="EUR", flowers=["foxglove"])
+    plan = fewtubes.shop(catalogue, scenario)
+
+`shop` answers which tubes to buy, `why` the reasons, `compare` what more or less money would give,
+`box` what the owned tubes are worth, `unmixable` which tubes no others replace, `mix` how one
+colour is mixed. Whatever is wrong with the input is an `InputError`; all errors are
+`FewtubesError`. Everything is imported when it is first used, so that this costs nothing.
+"""
+
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from fewtubes.catalogue.reading import read_catalogue
+    from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
+    from fewtubes.comparison.box import Box, box
+    from fewtubes.comparison.compare import Comparison, compare
+    from fewtubes.comparison.extent import Extent
+    from fewtubes.comparison.mixes import Mixes, mix
+    from fewtubes.comparison.unmixable import MixedTube, unmixable
+    from fewtubes.comparison.why import Why, why
+    from fewtubes.coverage.cache import Cache, default_cache
+    from fewtubes.errors import (
+        ClashError,
+        DefectError,
+        Fault,
+        FewtubesError,
+        InputError,
+        LimitError,
+        OutputError,
+    )
+    from fewtubes.mixing.opacity import Transparency
+    from fewtubes.mixing.recipes import Recipe
+    from fewtubes.scenario.overrides import with_overrides
+    from fewtubes.scenario.reading import read_scenario
+    from fewtubes.scenario.records import FlowerWish, OwnColour, Scenario, Wishes
+    from fewtubes.selection.certificate import Certificate
+    from fewtubes.shopping.plan import (
+        Caution,
+        FlowerCoverage,
+        Obstacle,
+        Pack,
+        Plan,
+        PlannedSample,
+        PlannedTube,
+        Remedy,
+        TradeOff,
+    )
+    from fewtubes.shopping.shop import Limits, shop
+    from fewtubes.shopping.steadiness import MonteCarlo
+
+__all__ = [
+    "Box",
+    "Cache",
+    "Catalogue",
+    "Caution",
+    "Certificate",
+    "ClashError",
+    "Comparison",
+    "DefectError",
+    "Extent",
+    "Fault",
+    "FewtubesError",
+    "FlowerCoverage",
+    "FlowerWish",
+    "Hazard",
+    "InputError",
+    "Lightfastness",
+    "LimitError",
+    "Limits",
+    "MixedTube",
+    "Mixes",
+    "MonteCarlo",
+    "Obstacle",
+    "OutputError",
+    "OwnColour",
+    "Pack",
+    "Plan",
+    "PlannedSample",
+    "PlannedTube",
+    "Recipe",
+    "Remedy",
+    "Scenario",
+    "TradeOff",
+    "Transparency",
+    "Why",
+    "Wishes",
+    "__version__",
+    "box",
+    "compare",
+    "default_cache",
+    "mix",
+    "read_catalogue",
+    "read_scenario",
+    "shop",
+    "unmixable",
+    "why",
+    "with_overrides",
+]
+
+__version__ = "0.2.0"
+
+HOMES = {
+    "catalogue.reading": ("read_catalogue",),
+    "catalogue.records": ("Catalogue", "Hazard", "Lightfastness"),
+    "comparison.box": ("Box", "box"),
+    "comparison.compare": ("Comparison", "compare"),
+    "comparison.extent": ("Extent",),
+    "comparison.mixes": ("Mixes", "mix"),
+    "comparison.unmixable": ("MixedTube", "unmixable"),
+    "comparison.why": ("Why", "why"),
+    "coverage.cache": ("Cache", "default_cache"),
+    "errors": (
+        "ClashError",
+        "DefectError",
+        "Fault",
+        "FewtubesError",
+        "InputError",
+        "LimitError",
+        "OutputError",
+    ),
+    "mixing.opacity": ("Transparency",),
+    "mixing.recipes": ("Recipe",),
+    "scenario.overrides": ("with_overrides",),
+    "scenario.reading": ("read_scenario",),
+    "scenario.records": ("FlowerWish", "OwnColour", "Scenario", "Wishes"),
+    "selection.certificate": ("Certificate",),
+    "shopping.plan": (
+        "Caution",
+        "FlowerCoverage",
+        "Obstacle",
+        "Pack",
+        "Plan",
+        "PlannedSample",
+        "PlannedTube",
+        "Remedy",
+        "TradeOff",
+    ),
+    "shopping.shop": ("Limits", "shop"),
+    "shopping.steadiness": ("MonteCarlo",),
+}
+"""The module that each name comes from; the imports above tell the same to type checkers."""
+
+HOME_OF = {name: home for home, names in HOMES.items() for name in names}
+
+
+def __getattr__(name: str) -> object:
+    """Return what a name stands for, importing its module when it is first asked for (PEP 562)."""
+    if name not in HOME_OF:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    found = getattr(import_module(f"{__name__}.{HOME_OF[name]}"), name)
+    globals()[name] = found
+    return found
+
+
+def __dir__() -> list[str]:
+    """Return the names that are offered, imported yet or not."""
+    return sorted({*globals(), *__all__})

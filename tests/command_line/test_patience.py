@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from fewtubes.command_line.patience import KEPT_FOR_DRAWING, limits_asked, mixing_asked
+from fewtubes.command_line.patience import KEPT_FOR_DRAWING, limits_asked, seconds_for_mixing
 from fewtubes.errors import InputError
 from fewtubes.mixing.effort import MIXING_SECONDS
 from fewtubes.selection.certificate import Method
@@ -27,10 +27,10 @@ def test_only_a_time_that_is_given_is_for_the_whole() -> None:
     assert limits_asked(None) == Limits()
     given = limits_asked(7.0, method=Method.PROGRAM, drawn=True)
     assert given == Limits(7.0, Method.PROGRAM, whole=True, kept=KEPT_FOR_DRAWING)
-    assert mixing_asked(None).seconds == MIXING_SECONDS
-    assert mixing_asked(3.0).seconds == 3
+    assert seconds_for_mixing(None) == MIXING_SECONDS
+    assert seconds_for_mixing(3.0) == 3
     with pytest.raises(InputError):
-        mixing_asked(0.0)
+        seconds_for_mixing(0.0)
 
 
 @pytest.mark.parametrize(

@@ -40,7 +40,7 @@ def test_tubes_of_another_currency_are_not_ruled_out_by_wishes(
     pinks = [missed for missed in reasons.unreached if missed.planned.sample.name == "petal"]
     assert [missed.planned.obstacle for missed in pinks] == [Obstacle.CURRENCY]
     (pink,) = pinks
-    for words in (unreached_words(pink, why), reason_words(pink.planned, asked)):
+    for words in (unreached_words(pink, reasons), reason_words(pink.planned, asked)):
         assert "tubes that it needs are not sold in this currency" in words
         assert "wishes" not in words
         assert "would bring it" not in words

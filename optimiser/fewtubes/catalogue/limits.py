@@ -85,7 +85,8 @@ class NumberRange:
             return f"is {text}; it must be {kind or 'a number '}{self}"
         if self.admits(float(value)) and not (whole and value != int(value)):
             return None
-        text = f"{value:,}".replace(",", "") if shown_as is None else shown_as
+        text = f"{value:.15g}" if isinstance(value, float) else str(value)
+        text = text if shown_as is None else shown_as
         return f"is {text}; it must be {kind}{self}"
 
     def _at_low(self, value: float) -> bool:

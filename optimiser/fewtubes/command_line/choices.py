@@ -1,26 +1,21 @@
 """Words given as options, turned into what the catalogue or the records hold."""
 
 from collections.abc import Mapping, Sequence
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from fewtubes.catalogue.limits import word_fault
-from fewtubes.catalogue.records import Catalogue, Hazard, Light, Lightfastness, Paper, Tube
+from fewtubes.catalogue.records import Hazard, Lightfastness
 from fewtubes.errors import Fault, InputError
 from fewtubes.mixing.opacity import Transparency
-from fewtubes.scenario.demands import (
-    DEFAULT_LIGHT,
-    DEFAULT_PAPER,
-    TRANSPARENCY_FLOORS,
-    missing_from,
-)
+from fewtubes.scenario.demands import TRANSPARENCY_FLOORS
+
+if TYPE_CHECKING:
+    pass
 
 __all__ = [
     "chosen_hazards",
-    "chosen_light",
     "chosen_lightfastness",
-    "chosen_paper",
     "chosen_transparency",
-    "chosen_tubes",
 ]
 
 T = TypeVar("T")
@@ -45,32 +40,6 @@ def chosen_hazards(option: str, words: Sequence[str]) -> tuple[Hazard, ...]:
     known = {hazard.value: (hazard,) for hazard in Hazard} | {ANY: tuple(Hazard)}
     found = [hazard for word in words for hazard in _word(option, word.lower(), known)]
     return tuple(dict.fromkeys(found))
-
-
-def chosen_tubes(option: str, ids: Sequence[str], catalogue: Catalogue) -> dict[str, Tube]:
-    """Return tubes by id, all of the catalogue if none is named."""
-    faults = [Fault(option, sentence) for sentence in missing_from(ids, catalogue.tubes, "tube")]
-    if faults:
-        raise InputError(faults)
-    return {id_: catalogue.tubes[id_] for id_ in ids} or dict(catalogue.tubes)
-
-
-def chosen_paper(id_: str | None, catalogue: Catalogue) -> Paper:
-    """Return a paper; without an id the usual one, or the first if there is no such paper."""
-    return _chosen("paper", id_, catalogue.papers, DEFAULT_PAPER)
-
-
-def chosen_light(id_: str | None, catalogue: Catalogue) -> Light:
-    """Return a light; without an id the usual one, or the first if there is no such light."""
-    return _chosen("light", id_, catalogue.lights, DEFAULT_LIGHT)
-
-
-def _chosen(kind: str, id_: str | None, known: Mapping[str, T], usual: str) -> T:
-    if id_ is None:
-        return known[usual] if usual in known else next(iter(known.values()))
-    for sentence in missing_from([id_], known, kind):
-        raise InputError([Fault(f"--{kind}", sentence)])
-    return known[id_]
 
 
 def _word(option: str, word: str, known: Mapping[str, T]) -> T:

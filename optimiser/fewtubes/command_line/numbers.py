@@ -1,35 +1,28 @@
 """Numbers given as options, held to their limits in the words the tables use."""
 
+from collections.abc import Iterable
 from decimal import Decimal
 
 from fewtubes.catalogue.limits import PRICE, NumberRange, shown
 from fewtubes.catalogue.money import amount_fault, exact_amount, hundredths
 from fewtubes.command_line.typed import comma_hint
 from fewtubes.errors import Fault, InputError
-from fewtubes.scenario.demands import TOLERANCE
 
-__all__ = ["SECONDS", "price_within", "recipes_within", "seconds_within", "tolerance_within"]
+__all__ = [
+    "SECONDS",
+    "in_range",
+    "price_within",
+    "seconds_within",
+]
 
 SECONDS = NumberRange(0, 86_400, above=True)
 """Patience [s]; a day at most."""
 
-RECIPES = NumberRange(1, 100)
-"""Recipes shown for one colour."""
-
 
 def seconds_within(option: str, value: float) -> float:
     """Return a time [s]; raise `InputError` if it is out of bounds."""
-    return _within(option, value, SECONDS)
-
-
-def tolerance_within(option: str, value: float) -> float:
-    """Return a tolerance [ΔE00]; raise `InputError` if it is out of bounds."""
-    return _within(option, value, TOLERANCE)
-
-
-def recipes_within(option: str, value: int) -> int:
-    """Return a number of recipes; raise `InputError` if it is out of bounds."""
-    return int(_within(option, value, RECIPES))
+    in_range([(option, value, SECONDS)])
+    return value
 
 
 def price_within(option: str, text: str | None) -> int | None:
@@ -46,7 +39,12 @@ def price_within(option: str, text: str | None) -> int | None:
     return hundredths(price or Decimal(0))
 
 
-def _within(option: str, value: float, allowed: NumberRange) -> float:
-    if not allowed.admits(value):
-        raise InputError([Fault(option, f"is {value:g}; it must be {allowed}.")])
-    return value
+def in_range(given: Iterable[tuple[str, float | None, NumberRange]]) -> None:
+    """Raise `InputError` with every option whose value, if it has one, is out of its range."""
+    faults = [
+        Fault(option, f"is {value:g}; it must be {allowed}.")
+        for option, value, allowed in given
+        if value is not None and not allowed.admits(value)
+    ]
+    if faults:
+        raise InputError(faults)

@@ -5,11 +5,10 @@ from typing import TYPE_CHECKING
 from fewtubes.command_line.numbers import seconds_within
 
 if TYPE_CHECKING:
-    from fewtubes.mixing.deadline import Deadline
     from fewtubes.selection.certificate import Method
     from fewtubes.shopping.shop import Limits
 
-__all__ = ["limits_asked", "mixing_asked"]
+__all__ = ["limits_asked", "seconds_for_mixing"]
 
 KEPT_FOR_DRAWING = 0.4
 """Share of the time after mixing that is kept for comparing, if that is to be drawn."""
@@ -39,9 +38,8 @@ def limits_asked(
     return Limits(seconds_within("--seconds", seconds), method, whole=True, kept=kept)
 
 
-def mixing_asked(seconds: float | None) -> "Deadline":
-    """Return until when mixing may go on; it starts now."""
-    from fewtubes.mixing.deadline import Deadline
+def seconds_for_mixing(seconds: float | None) -> float:
+    """Return how long mixing may go on [s]."""
     from fewtubes.mixing.effort import MIXING_SECONDS
 
-    return Deadline(MIXING_SECONDS if seconds is None else seconds_within("--seconds", seconds))
+    return MIXING_SECONDS if seconds is None else seconds_within("--seconds", seconds)

@@ -126,8 +126,14 @@ def box(
     ----------
     about_to_buy
         Ids of tubes; if there are none, those that the best plan buys.
-    limits, progress, cache
-        As in `fewtubes.shopping.shop.shop`.
+    catalogue, scenario
+        As read; the scenario refers to this catalogue.
+    limits
+        Time limit and method of proof; by default 60 s for the proof, and an hour for mixing.
+    progress
+        Called with a few words whenever a stage begins.
+    cache
+        Where mixing results are kept from run to run; by default nowhere (see `default_cache`).
 
     Raises
     ------

@@ -144,6 +144,8 @@ def compare(
 
     Raises
     ------
+    InputError
+        If the catalogue does not hold what the scenario names.
     ClashError
         If the must-have tubes cannot be bought.
     LimitError

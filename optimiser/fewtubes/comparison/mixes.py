@@ -1,17 +1,29 @@
 """The best mixes for one colour, each over another set of tubes."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
-from fewtubes.catalogue.records import Tube
+from fewtubes.catalogue.collector import FaultCollector
+from fewtubes.catalogue.limits import NumberRange
+from fewtubes.catalogue.records import Catalogue, Tube
+from fewtubes.coverage.cache import Cache
+from fewtubes.coverage.optics import usual_optics
+from fewtubes.defaults import RECIPES_SHOWN, TOLERANCE
 from fewtubes.mixing.deadline import Deadline
+from fewtubes.mixing.effort import MIXING_SECONDS, mixing_stage
 from fewtubes.mixing.matching import Match, best_matches, match_if_unsteady
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import RecipeSpace
+from fewtubes.scenario.demands import TOLERANCE as TOLERANCES
+from fewtubes.scenario.demands import missing_from
+from fewtubes.scenario.named_colour import lab_named
 
-__all__ = ["Mixes", "RatedMatch", "best_mixes"]
+__all__ = ["Mixes", "RatedMatch", "best_mixes", "mix"]
+
+RECIPES = NumberRange(1, 100)
+"""Mixes asked for."""
 
 
 @dataclass(frozen=True)
@@ -34,6 +46,73 @@ class Mixes:
     tolerance: float
     """[ΔE00]"""
     rated: tuple[RatedMatch, ...]
+
+
+def mix(
+    catalogue: Catalogue,
+    colour: str | tuple[float, float, float],
+    *,
+    tubes: Sequence[str] = (),
+    most: int = RECIPES_SHOWN,
+    tolerance: float = TOLERANCE,
+    paper: str | None = None,
+    light: str | None = None,
+    seconds: float = MIXING_SECONDS,
+    cache: Cache | None = None,
+    progress: Callable[[str], None] = lambda _stage: None,
+) -> Mixes:
+    """Return the best mixes for a colour, each of another set of up to three tubes.
+
+    Parameters
+    ----------
+    catalogue
+        As read.
+    colour
+        ``"#rrggbb"``, ``"L,a,b"``, ``"flower / swatch"``, or CIELAB as three numbers.
+    tubes
+        Ids of the tubes at hand; all of the catalogue if none is named.
+    most
+        Mixes wanted, 1 to 100.
+    tolerance
+        Match up to which a mix counts as covering [ΔE00], above 0 and at most 20.
+    paper, light
+        Ids of the catalogue; the usual ones if None.
+    seconds
+        Time after which mixing is given up [s].
+    cache
+        Where weights of lights are kept from run to run; by default nowhere.
+    progress
+        Called with a few words whenever a stage begins.
+
+    Raises
+    ------
+    InputError
+        With what is out of bounds, or not in the catalogue.
+    LimitError
+        If there is too little time or memory for so many tubes.
+
+    Examples
+    --------
+    >>> from fewtubes import mix, read_catalogue
+    >>> mixes = mix(read_catalogue(), "#8a5fb0", tubes=["magenta", "ultramarine"])
+    >>> mixes.rated[0].match.recipe.tubes
+    ('magenta', 'ultramarine')
+    """
+    collector, deadline = FaultCollector(), Deadline(seconds)
+    collector.note_fault("most", RECIPES.fault(most, whole=True))
+    collector.note_fault("tolerance", TOLERANCES.fault(tolerance))
+    for sentence in missing_from(tubes, catalogue.tubes, "tube", collector.suggestion):
+        collector.note("tubes", sentence)
+    collector.raise_if_any()
+    wanted = lab_named(colour, catalogue) if isinstance(colour, str) else colour
+    named = colour if isinstance(colour, str) else ", ".join(f"{value:g}" for value in colour)
+    progress("preparing light and paper")
+    optics = usual_optics(catalogue, cache or Cache(), paper=paper, light=light)
+    at_hand = {id_: catalogue.tubes[id_] for id_ in tubes} or dict(catalogue.tubes)
+    progress(mixing_stage(len(at_hand), "for one colour", deadline))
+    return best_mixes(
+        named, wanted, at_hand, optics=optics, tolerance=tolerance, most=most, deadline=deadline
+    )
 
 
 def best_mixes(

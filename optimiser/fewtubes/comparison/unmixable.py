@@ -8,7 +8,7 @@ to be mixable; that rule can be switched off.
 """
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
@@ -16,19 +16,22 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from fewtubes.catalogue.records import Tube
+from fewtubes.catalogue.collector import FaultCollector
+from fewtubes.catalogue.records import Catalogue, Tube
 from fewtubes.colour.bands import FloatArray
 from fewtubes.comparison.kept_matches import NO_TUBE, sensible
 from fewtubes.comparison.likeness import twins, wash_labs
 from fewtubes.coverage.cache import Cache
+from fewtubes.coverage.optics import usual_optics
 from fewtubes.masks import BoolArray
 from fewtubes.mixing.deadline import Deadline
-from fewtubes.mixing.effort import mixing_stage, refuse_too_many
+from fewtubes.mixing.effort import MIXING_SECONDS, mixing_stage, refuse_too_many
 from fewtubes.mixing.matching import Match, best_matches
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import PARTS, STRENGTHS, Recipe, RecipeSpace
+from fewtubes.scenario.demands import missing_from
 
-__all__ = ["MixedTube", "mixed_tubes"]
+__all__ = ["MixedTube", "mixed_tubes", "unmixable"]
 
 KIND = "unmixable"
 
@@ -64,6 +67,59 @@ class MixedTube:
         """The number of the strength with the largest difference."""
         differences = [match.difference for match in self.matches]
         return differences.index(max(differences)) if differences else 0
+
+
+def unmixable(
+    catalogue: Catalogue,
+    *,
+    without: Sequence[str] = (),
+    count_twins: bool = False,
+    paper: str | None = None,
+    light: str | None = None,
+    seconds: float = MIXING_SECONDS,
+    cache: Cache | None = None,
+    progress: Callable[[str], None] = lambda _stage: None,
+) -> tuple[MixedTube, ...]:
+    """Return the tubes of a catalogue, those farthest from any mix of the others first.
+
+    Parameters
+    ----------
+    catalogue
+        As read.
+    without
+        Ids of tubes to leave out.
+    count_twins
+        Whether a tube may be mixed from its twins, the same paint at another strength, as well.
+    paper, light
+        Ids of the catalogue; the usual ones if None.
+    seconds
+        Time after which mixing is given up [s].
+    cache
+        Where recipes are kept from run to run; by default nowhere.
+    progress
+        Called with a few words whenever a stage begins.
+
+    Raises
+    ------
+    InputError
+        If the catalogue does not hold what is named.
+    LimitError
+        If there is too little time or memory for so many tubes.
+    """
+    collector, deadline = FaultCollector(), Deadline(seconds)
+    for sentence in missing_from(without, catalogue.tubes, "tube", collector.suggestion):
+        collector.note("without", sentence)
+    collector.raise_if_any()
+    progress("preparing light and paper")
+    cache = cache or Cache()
+    return mixed_tubes(
+        {id_: tube for id_, tube in catalogue.tubes.items() if id_ not in without},
+        usual_optics(catalogue, cache, paper=paper, light=light),
+        cache=cache,
+        count_twins=count_twins,
+        deadline=deadline,
+        progress=progress,
+    )
 
 
 def mixed_tubes(

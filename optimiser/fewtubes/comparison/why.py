@@ -124,10 +124,23 @@ def why(
     progress: Callable[[str], None] | None = None,
     cache: Cache | None = None,
 ) -> Why:
-    """Find the best plan for a scenario and the reasons for it; see `shop` for the parameters.
+    """Find the best plan for a scenario and the reasons for it.
+
+    Parameters
+    ----------
+    catalogue, scenario
+        As read; the scenario refers to this catalogue.
+    limits
+        Time limit and method of proof; by default 60 s for the proof, and an hour for mixing.
+    progress
+        Called with a few words whenever a stage begins.
+    cache
+        Where mixing results are kept from run to run; by default nowhere (see `default_cache`).
 
     Raises
     ------
+    InputError
+        If the catalogue does not hold what the scenario names.
     ClashError
         If the demands cannot all be met.
     LimitError

@@ -3,18 +3,22 @@
 Computing the weights needs colour-science, whose import takes seconds.
 """
 
+from collections.abc import Collection
 from importlib.metadata import version
 
 import numpy as np
 
+from fewtubes import defaults
+from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.colour.bands import BAND_COUNT, FloatArray
 from fewtubes.colour.light import tristimulus_weights, white_point
 from fewtubes.coverage.cache import Cache
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.room import room_for_libraries
+from fewtubes.scenario.demands import missing_from
 
-__all__ = ["optics_for"]
+__all__ = ["optics_for", "usual_optics"]
 
 FULL_Y = 100.0
 """Y of the perfect diffuser (ASTM E308)."""
@@ -37,6 +41,36 @@ def optics_for(catalogue: Catalogue, paper: str, light: str, cache: Cache) -> Op
         weights = tristimulus_weights(shine.wavelength_nm, shine.power)
         cache.store("weights", basis, {"weights": weights})
     return Optics.with_weights(catalogue.papers[paper], weights)
+
+
+def usual_optics(
+    catalogue: Catalogue, cache: Cache, *, paper: str | None = None, light: str | None = None
+) -> Optics:
+    """Return how paint looks; without an id on the usual paper and in the usual light.
+
+    The first of the catalogue stand for usual ones that it does not hold.
+
+    Raises
+    ------
+    InputError
+        If the catalogue holds no such paper or light.
+    """
+    collector = FaultCollector()
+    ground = _known("paper", paper, catalogue.papers, defaults.PAPER, collector)
+    seen_under = _known("light", light, catalogue.lights, defaults.LIGHT, collector)
+    collector.raise_if_any()
+    return optics_for(catalogue, ground, seen_under, cache)
+
+
+def _known(
+    kind: str, id_: str | None, known: Collection[str], usual: str, collector: FaultCollector
+) -> str:
+    """Return an id, noting it if it is not known; the usual one, or the first, without one."""
+    if id_ is None:
+        return usual if usual in known else next(iter(known))
+    for sentence in missing_from([id_], known, kind):
+        collector.note(kind, sentence)
+    return id_
 
 
 def _sensible(stored: dict[str, FloatArray] | None) -> FloatArray | None:

@@ -11,13 +11,11 @@ __all__ = ["Lab", "lab_named"]
 
 Lab = tuple[float, float, float]
 
-WHERE = "colour"
-
 FORMS = "write it as #rrggbb, as three numbers L,a,b, or as 'flower / swatch'"
 
 
 def lab_named(text: str, catalogue: Catalogue) -> Lab:
-    """Return CIELAB of a colour.
+    """Return CIELAB of a colour; a fault is told of ``colour``.
 
     Parameters
     ----------
@@ -89,4 +87,4 @@ def _of_swatch(text: str, catalogue: Catalogue) -> Lab:
 
 
 def _fault(what: str) -> InputError:
-    return InputError([Fault(WHERE, what)])
+    return InputError([Fault("colour", what)])

@@ -8,49 +8,41 @@ fields, all faults at once. Whether a catalogue holds what a scenario names is a
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import TypeVar
 
-import numpy as np
-
+from fewtubes import defaults
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.exact import Number
 from fewtubes.catalogue.limits import (
     IMPORTANCE,
-    LIGHTNESS,
-    OPPONENT,
-    REFLECTANCE,
     shown,
-    text_fault,
 )
 from fewtubes.catalogue.money import hundredths
-from fewtubes.catalogue.names import composed
 from fewtubes.catalogue.records import Hazard, Lightfastness
-from fewtubes.colour.bands import BAND_COUNT, FloatArray
+from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.display import hex_to_lab
 from fewtubes.errors import InputError
 from fewtubes.mixing.opacity import Transparency
+from fewtubes.scenario.checks import (
+    Lab,
+    check_lab,
+    check_reflectance,
+    checked_budget,
+    checked_text,
+    each_once,
+)
 from fewtubes.scenario.demands import (
     COVERAGE,
-    DEFAULT_LIGHT,
-    DEFAULT_PAPER,
-    DEFAULT_TOLERANCE,
     LONGEST_PURPOSE,
     MOST_TUBES,
     TOLERANCE,
     WASH,
     WISHED_MILLILITRES,
-    budget_fault,
-    budget_of,
     clashes,
     repeats,
     taken_fault,
 )
 
 __all__ = ["FlowerWish", "OwnColour", "Scenario", "Wishes"]
-
-T = TypeVar("T")
-
-Lab = tuple[float, float, float]
 
 NOTHING_TO_PAINT = "there is nothing to paint; name at least one flower or colour of your own."
 
@@ -78,7 +70,7 @@ class FlowerWish:
 
     def __post_init__(self) -> None:
         collector = FaultCollector()
-        object.__setattr__(self, "name", _text(self.name, "name", collector))
+        object.__setattr__(self, "name", checked_text(self.name, "name", collector))
         collector.note_fault("importance", IMPORTANCE.fault(self.importance))
         collector.raise_if_any()
 
@@ -117,14 +109,14 @@ class OwnColour:
 
     def __post_init__(self) -> None:
         collector = FaultCollector()
-        object.__setattr__(self, "name", _text(self.name, "name", collector))
+        object.__setattr__(self, "name", checked_text(self.name, "name", collector))
         collector.note_fault("importance", IMPORTANCE.fault(self.importance))
         if (self.lab is None) == (self.reflectance is None):
             collector.note("lab or reflectance", "give the colour in exactly one of the two ways.")
         if self.lab is not None:
-            _check_lab(self.lab, collector)
+            check_lab(self.lab, collector)
         if self.reflectance is not None:
-            _check_reflectance(self.reflectance, collector)
+            check_reflectance(self.reflectance, collector)
         collector.raise_if_any()
 
     @classmethod
@@ -188,7 +180,7 @@ class Wishes:
     def __post_init__(self) -> None:
         collector = FaultCollector()
         for key in ("owned", "must_have", "never", "avoid_hazards"):
-            object.__setattr__(self, key, _each_once(getattr(self, key), key, collector))
+            object.__setattr__(self, key, each_once(getattr(self, key), key, collector))
         for key, allowed in (
             ("millilitres", WISHED_MILLILITRES),
             ("thinnest_wash", WASH),
@@ -266,24 +258,26 @@ class Scenario:
         title: str = "My flowers",
         shows: str = "",
         most_tubes: int | None = None,
-        tolerance: float = DEFAULT_TOLERANCE,
+        tolerance: float = defaults.TOLERANCE,
         wishes: Wishes | None = None,
-        paper: str = DEFAULT_PAPER,
-        light: str = DEFAULT_LIGHT,
+        paper: str = defaults.PAPER,
+        light: str = defaults.LIGHT,
     ) -> None:
         collector = FaultCollector()
         values = {
-            "budget": _budget(budget, collector),
-            "currency": _text(currency, "currency", collector),
+            "budget": checked_budget(budget, collector),
+            "currency": checked_text(currency, "currency", collector),
             "flowers": _flowers(flowers, collector),
             "own_colours": tuple(own_colours),
-            "title": _text(title, "title", collector),
-            "shows": _text(shows, "shows", collector, longest=LONGEST_PURPOSE) if shows else "",
+            "title": checked_text(title, "title", collector),
+            "shows": checked_text(shows, "shows", collector, longest=LONGEST_PURPOSE)
+            if shows
+            else "",
             "most_tubes": most_tubes,
             "tolerance": tolerance,
             "wishes": Wishes() if wishes is None else wishes,
-            "paper": _text(paper, "paper", collector),
-            "light": _text(light, "light", collector),
+            "paper": checked_text(paper, "paper", collector),
+            "light": checked_text(light, "light", collector),
         }
         for key, value in values.items():
             object.__setattr__(self, key, value)
@@ -297,16 +291,6 @@ class Scenario:
     def budget_hundredths(self) -> int:
         """The budget as a whole number of hundredths of the currency."""
         return hundredths(self.budget)
-
-
-def _budget(budget: Decimal | float | str, collector: FaultCollector) -> Decimal:
-    """Return a budget as it was written; 1 after a fault."""
-    amount = budget_of(budget)
-    fault = f"is {budget!r}, which is no amount; give one such as 35.00"
-    if amount is not None:
-        fault = budget_fault(amount) or ""
-    collector.note_fault("budget", fault)
-    return Decimal(1) if amount is None or fault else amount
 
 
 def _flowers(
@@ -342,45 +326,3 @@ def _check_names(
     for colour in own_colours:
         fault = taken_fault(colour.name, [wish.name for wish in flowers])
         collector.note_fault("own_colours", fault and f"the name {fault}")
-
-
-def _text(text: str, key: str, collector: FaultCollector, **limits: int) -> str:
-    """Return a text on one line, in composed form."""
-    if not isinstance(text, str):
-        collector.note(key, f"is {text!r}; it must be a text.")
-        return ""
-    found = composed(" ".join(text.split()))
-    collector.note_fault(key, text_fault(found, **limits))
-    return found
-
-
-def _each_once(values: Iterable[T], key: str, collector: FaultCollector) -> tuple[T, ...]:
-    """Return the values as a tuple; a single text is a slip, since it would be read by letters."""
-    if isinstance(values, str):
-        collector.note(key, f"is the text {shown(values)}; give a list, such as [{values!r}].")
-        return ()
-    return tuple(dict.fromkeys(values))
-
-
-def _check_lab(lab: Lab, collector: FaultCollector) -> None:
-    if len(lab) != 3:
-        collector.note("lab", f"has {len(lab)} numbers; give three: L*, a* and b*.")
-        return
-    for axis, value, allowed in zip(
-        ("L*", "a*", "b*"), lab, (LIGHTNESS, OPPONENT, OPPONENT), strict=True
-    ):
-        fault = allowed.fault(value)
-        collector.note_fault("lab", fault and f"{axis} {fault}")
-
-
-def _check_reflectance(reflectance: FloatArray, collector: FaultCollector) -> None:
-    shape = np.shape(reflectance)
-    if shape != (BAND_COUNT,):
-        what = f"has the shape {shape}; it must be ({BAND_COUNT},), 380 to 730 nm every 10 nm."
-        collector.note("reflectance", what)
-        return
-    for value in (float(np.min(reflectance)), float(np.max(reflectance))):
-        fault = REFLECTANCE.fault(value)
-        if fault:
-            collector.note_fault("reflectance", f"holds a value that {fault}")
-            return

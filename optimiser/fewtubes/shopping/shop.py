@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.coverage.cache import Cache
+from fewtubes.defaults import PROOF_SECONDS
 from fewtubes.mixing.deadline import Deadline
 from fewtubes.mixing.effort import MIXING_SECONDS
 from fewtubes.scenario.records import Scenario
@@ -39,7 +40,7 @@ TRADE_OFF_SEARCHES = 6
 class Limits:
     """How long the program may think, and by which method."""
 
-    seconds: float = 60.0
+    seconds: float = PROOF_SECONDS
     """Time for the proof of the choice [s]; mixing and reporting come on top unless `whole`."""
     method: Method = Method.SEARCH
     """The exact method that chooses and proves."""
@@ -77,7 +78,38 @@ def shop(
     cache: Cache | None = None,
     trials: MonteCarlo | None = None,
 ) -> Plan:
-    """Return the best plan for a scenario; see `answered` for the parameters and errors."""
+    """Return the best plan for a scenario: which tubes to buy, and how everything is mixed.
+
+    Parameters
+    ----------
+    catalogue, scenario
+        As read; the scenario refers to this catalogue.
+    limits
+        Time limit and method of proof; by default 60 s for the proof, and an hour for mixing.
+    progress
+        Called with a few words whenever a stage begins.
+    cache
+        Where mixing results are kept from run to run; by default nowhere (see `default_cache`).
+    trials
+        Whether and how paint and hand are varied to see how sure the answer is; by default not.
+
+    Raises
+    ------
+    InputError
+        If the catalogue does not hold what the scenario names.
+    ClashError
+        If the demands cannot all be met.
+    LimitError
+        If there is too little time or memory for mixing so many tubes.
+
+    Examples
+    --------
+    >>> from fewtubes import Scenario, default_cache, read_catalogue, shop
+    >>> scenario = Scenario(budget=9, currency="EUR", flowers=["primrose"])
+    >>> plan = shop(read_catalogue(), scenario, cache=default_cache())
+    >>> plan.cost <= scenario.budget_hundredths, plan.certificate.status.name
+    (True, 'PROVEN')
+    """
     return answered(
         catalogue, scenario, limits=limits, progress=progress, cache=cache, trials=trials
     ).plan
