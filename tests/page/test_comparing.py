@@ -15,7 +15,7 @@ from fewtubes.page.differences import differences
 from fewtubes.page.form import scenario_of
 from fewtubes.page.run_state import MOST_PROCESSES
 from fewtubes.page.settings import Settings
-from fewtubes.words.figures import money
+from fewtubes.words.money import money
 
 Filled = dict[str, Any]
 

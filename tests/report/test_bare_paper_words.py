@@ -24,7 +24,7 @@ from fewtubes.report.terminal.mixes import print_mixes
 from fewtubes.report.terminal.palette import nothing_words
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan, PlannedSample
-from fewtubes.words.figures import recipe_words
+from fewtubes.words.recipes import recipe_words
 
 Printed = Callable[..., str]
 Flat = Callable[[str], str]

@@ -26,7 +26,9 @@ from fewtubes.report.sentences.trade_offs import trade_off_words
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan, Remedy, TradeOff
 from fewtubes.shopping.steadiness import MonteCarlo, Spread, Steadiness
-from fewtubes.words.figures import difference, match_words, percent, recipe_words
+from fewtubes.words.matches import difference, match_words
+from fewtubes.words.recipes import recipe_words
+from fewtubes.words.shares import percent
 
 WEIGHTS = np.stack(
     [

@@ -16,7 +16,8 @@ from fewtubes.report.terminal.front import floor_sentence, milestones
 from fewtubes.scenario.records import FlowerWish, Scenario
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.shop import shop
-from fewtubes.words.figures import money, percent
+from fewtubes.words.money import money
+from fewtubes.words.shares import percent
 
 
 def asked(*flowers: str, budget: int) -> Scenario:

@@ -11,7 +11,7 @@ from fewtubes.report.plan_files import plan_files
 from fewtubes.report.tables.recipes import RECIPES_COLUMNS, recipes_table
 from fewtubes.report.tables.shopping_list import SHOPPING_LIST_COLUMNS, shopping_list
 from fewtubes.shopping.plan import Pack, Plan
-from fewtubes.words.figures import match_words
+from fewtubes.words.matches import match_words
 
 
 def read(text: str) -> pd.DataFrame:

@@ -7,25 +7,11 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from fewtubes.mixing.opacity import CUT_OFFS, transparency
-from fewtubes.words.decimals import (
-    asked_figure,
-    asked_percent,
-    file_number,
-    file_share,
-    keeping_side,
-    rounded,
-)
-from fewtubes.words.figures import (
-    MATCH_WORDS,
-    difference,
-    hiding,
-    limit_words,
-    match_words,
-    percent,
-    percents_apart,
-    steadiness_words,
-    unsteady_figure,
-)
+from fewtubes.words.decimals import asked_figure, file_number, file_share, keeping_side, rounded
+from fewtubes.words.hiding import hiding
+from fewtubes.words.matches import MATCH_WORDS, difference, limit_words, match_words
+from fewtubes.words.shares import asked_percent, percent, percents_apart
+from fewtubes.words.unsteady import steadiness_words, unsteady_figure
 
 TOLERANCES = st.one_of(
     st.sampled_from([1.0, 2.0, 3.0, 4.0, 7.5]),

@@ -11,7 +11,8 @@ from fewtubes.picture.sheet import Sheet, shown
 from fewtubes.picture.svg import svg_inline
 from fewtubes.report.terminal.flowers import flowers_with, searched_words
 from fewtubes.report.tube_listing import ListedTube, TubeQuery, listed_tubes
-from fewtubes.words.figures import joined, money
+from fewtubes.words.lists import joined
+from fewtubes.words.money import money
 from fewtubes.words.printable import printable
 
 __all__ = ["Assortment", "FlowerCard", "TubeRow", "assortment_of", "dabs"]

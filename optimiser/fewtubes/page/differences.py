@@ -10,16 +10,11 @@ from fewtubes.report.sentences.asked import wish_words
 from fewtubes.report.sentences.trade_offs import grade_words
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan, PlannedSample, PlannedTube, TradeOff
-from fewtubes.words.decimals import asked_percent
-from fewtubes.words.figures import (
-    counted,
-    difference,
-    limit_words,
-    match_words,
-    money,
-    percent,
-)
+from fewtubes.words.counting import counted
+from fewtubes.words.matches import difference, limit_words, match_words
+from fewtubes.words.money import money
 from fewtubes.words.printable import printable
+from fewtubes.words.shares import asked_percent, percent
 
 __all__ = ["ComparedRow", "Differences", "differences"]
 

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from fewtubes.colour.display import hex_to_lab
 from fewtubes.colour.photograph import MainColour
 from fewtubes.colour.plain_names import colour_name
-from fewtubes.words.figures import counted
+from fewtubes.words.counting import counted
 
 __all__ = ["found_words", "photograph_name"]
 

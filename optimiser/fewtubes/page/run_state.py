@@ -28,13 +28,11 @@ from fewtubes.report.sentences.trade_offs import fading_words
 from fewtubes.report.terminal.steadiness import plan_standing, steadiness_aside
 from fewtubes.scenario.demands import TRANSPARENCY_FLOORS, currencies
 from fewtubes.shopping.trade_offs import LASTS
-from fewtubes.words.figures import (
-    LIGHTFASTNESS_WORDS,
-    counted,
-    money,
-    percent,
-    strength_words,
-)
+from fewtubes.words.counting import counted
+from fewtubes.words.lightfastness import LIGHTFASTNESS_WORDS
+from fewtubes.words.money import money
+from fewtubes.words.shares import percent
+from fewtubes.words.washes import strength_words
 
 __all__ = ["MOST_JOBS", "MOST_PHOTOGRAPHS", "MOST_PROCESSES", "RunState"]
 

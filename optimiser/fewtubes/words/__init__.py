@@ -1,1 +1,1 @@
-"""Figures in words, the same wherever they are said: matches, washes, money, shares, lists."""
+"""Figures in words, the same wherever they are said: a module for each kind of figure."""

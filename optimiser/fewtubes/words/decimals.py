@@ -10,11 +10,8 @@ import math
 from collections.abc import Sequence
 from decimal import Decimal
 
-from fewtubes.catalogue.exact import Number, exact
-
 __all__ = [
     "asked_figure",
-    "asked_percent",
     "file_number",
     "file_share",
     "keeping_side",
@@ -87,9 +84,3 @@ def file_share(share: float) -> float:
 def asked_figure(value: float) -> str:
     """Return a figure that was asked for: with one decimal, or with all it was given."""
     return f"{value:.1f}" if round(value, 1) == value else f"{Decimal(repr(value)):f}"
-
-
-def asked_percent(share: Number) -> str:
-    """Return a share [0–1] that was asked for in per cent, with all digits it was given."""
-    per_cent = 100 * exact(share)
-    return f"{(Decimal(per_cent.numerator) / per_cent.denominator).normalize():f} %"

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from fewtubes.catalogue.records import Hazard, Tube
 from fewtubes.catalogue.sizes import LONGEST_NOTE
-from fewtubes.words.figures import joined
+from fewtubes.words.lists import joined
 from fewtubes.words.printable import printable
 
 __all__ = ["avoided_words", "care_words", "hazard_words"]

@@ -13,7 +13,7 @@ from fewtubes.report.terminal.steadiness import (
     weighed_words,
 )
 from fewtubes.shopping.plan import Plan
-from fewtubes.words.figures import joined
+from fewtubes.words.lists import joined
 from fewtubes.words.printable import printable
 
 __all__ = ["cautions_section", "colours_section", "sureness_section"]

@@ -15,7 +15,8 @@ from fewtubes.picture.wash_strip import strip_picture
 from fewtubes.report.illustrated.basis import LONGEST_IN_PICTURE, Basis, FlowerPart
 from fewtubes.report.illustrated.front import front_note, front_picture
 from fewtubes.shopping.plan import Plan
-from fewtubes.words.figures import counted, limit_words
+from fewtubes.words.counting import counted
+from fewtubes.words.matches import limit_words
 from fewtubes.words.printable import printable
 
 __all__ = ["picture_files", "plan_pictures"]

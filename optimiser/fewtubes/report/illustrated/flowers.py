@@ -12,18 +12,12 @@ from fewtubes.report.illustrated.basis import Basis, FlowerPart
 from fewtubes.report.illustrated.html import Html, element, paragraph, together
 from fewtubes.report.sentences.reasons import bare_paper_words, reason_words
 from fewtubes.shopping.plan import PlannedSample
-from fewtubes.words.figures import (
-    PARTS_WORDS,
-    RESERVE_WORDS,
-    counted,
-    difference,
-    match_words,
-    percent,
-    recipe_words,
-    steadiness_words,
-    unsteady_figure,
-)
+from fewtubes.words.counting import counted
+from fewtubes.words.matches import difference, match_words
 from fewtubes.words.printable import printable
+from fewtubes.words.recipes import PARTS_WORDS, RESERVE_WORDS, recipe_words
+from fewtubes.words.shares import percent
+from fewtubes.words.unsteady import steadiness_words, unsteady_figure
 
 __all__ = ["flowers_section"]
 

@@ -15,9 +15,12 @@ from fewtubes.report.illustrated.html import Html, element, listed, paragraph, t
 from fewtubes.report.terminal.front import floor_lines, milestones, most_words
 from fewtubes.selection.instance import Palette
 from fewtubes.shopping.plan import Plan
-from fewtubes.words.figures import counted, joined, money, percent
+from fewtubes.words.counting import counted
 from fewtubes.words.hazards import hazard_words
+from fewtubes.words.lists import joined
+from fewtubes.words.money import money
 from fewtubes.words.printable import printable
+from fewtubes.words.shares import percent
 
 __all__ = ["front_body", "front_note", "front_picture"]
 

@@ -11,7 +11,8 @@ from fewtubes.report.illustrated.html import Html, element, listed, paragraph, t
 from fewtubes.report.sentences.reasons import obstacle_words
 from fewtubes.report.sentences.trade_offs import trade_off_words
 from fewtubes.shopping.plan import PlannedSample
-from fewtubes.words.figures import counted, money
+from fewtubes.words.counting import counted
+from fewtubes.words.money import money
 from fewtubes.words.printable import printable
 
 __all__ = ["missed_section", "reach_section", "trade_off_section"]

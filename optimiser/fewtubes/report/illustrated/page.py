@@ -29,8 +29,10 @@ from fewtubes.report.sentences.trade_offs import fading_words
 from fewtubes.report.terminal.steadiness import standing_words, steadiness_aside
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan
-from fewtubes.words.figures import counted, money, percent
+from fewtubes.words.counting import counted
+from fewtubes.words.money import money
 from fewtubes.words.printable import printable
+from fewtubes.words.shares import percent
 
 __all__ = ["COSTS", "Section", "illustrated_page", "illustrated_report", "plan_sections"]
 

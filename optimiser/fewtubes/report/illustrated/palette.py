@@ -14,15 +14,13 @@ from fewtubes.report.illustrated.basis import Basis
 from fewtubes.report.illustrated.html import FIXED_BLANK, Html, element, paragraph, together
 from fewtubes.report.terminal.palette import nothing_words, use_words
 from fewtubes.shopping.plan import Pack, PlannedTube
-from fewtubes.words.figures import (
-    LIGHTFASTNESS_WORDS,
-    amount,
-    counted,
-    hiding,
-    joined,
-    strength_words,
-)
+from fewtubes.words.counting import counted
+from fewtubes.words.hiding import hiding
+from fewtubes.words.lightfastness import LIGHTFASTNESS_WORDS
+from fewtubes.words.lists import joined
+from fewtubes.words.money import amount
 from fewtubes.words.printable import printable
+from fewtubes.words.washes import strength_words
 
 __all__ = ["palette_ribbon", "palette_section", "shopping_section"]
 

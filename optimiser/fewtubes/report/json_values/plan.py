@@ -25,7 +25,7 @@ from fewtubes.report.terminal.proof import bound_share
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan, PlannedSample, PlannedTube, Remedy, TradeOff
 from fewtubes.words.decimals import file_number, file_share
-from fewtubes.words.figures import amount
+from fewtubes.words.money import amount
 from fewtubes.words.printable import printable
 
 __all__ = ["SCHEMA", "plan_json", "plan_values"]

@@ -1,7 +1,7 @@
 """The scenario as values that JSON knows, as it was in force: after any option."""
 
 from fewtubes.scenario.records import OwnColour, Scenario, Wishes
-from fewtubes.words.figures import amount
+from fewtubes.words.money import amount
 from fewtubes.words.printable import printable
 
 __all__ = ["scenario_values"]

@@ -2,7 +2,7 @@
 
 from fewtubes.shopping.steadiness import Rival, Spread, Steadiness
 from fewtubes.words.decimals import file_share
-from fewtubes.words.figures import amount
+from fewtubes.words.money import amount
 
 __all__ = ["steadiness_values"]
 

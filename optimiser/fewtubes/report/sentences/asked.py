@@ -7,10 +7,14 @@ from fewtubes.catalogue.records import Lightfastness
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import STRENGTHS
 from fewtubes.scenario.records import Scenario, Wishes
-from fewtubes.words.decimals import asked_percent
-from fewtubes.words.figures import counted, joined, limit_words, money, strength_words
+from fewtubes.words.counting import counted
 from fewtubes.words.hazards import avoided_words
+from fewtubes.words.lists import joined
+from fewtubes.words.matches import limit_words
+from fewtubes.words.money import money
 from fewtubes.words.printable import printable
+from fewtubes.words.shares import asked_percent
+from fewtubes.words.washes import strength_words
 
 __all__ = ["asked_words", "counting_words", "floor_words", "wish_words"]
 

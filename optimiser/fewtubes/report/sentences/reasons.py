@@ -2,7 +2,9 @@
 
 from fewtubes.scenario.records import Scenario
 from fewtubes.shopping.plan import Obstacle, PlannedSample, Remedy
-from fewtubes.words.figures import difference, joined, match_words, money
+from fewtubes.words.lists import joined
+from fewtubes.words.matches import difference, match_words
+from fewtubes.words.money import money
 from fewtubes.words.printable import printable
 
 __all__ = ["bare_paper_words", "obstacle_words", "reason_words"]

@@ -4,7 +4,9 @@ from collections.abc import Sequence
 
 from fewtubes.comparison.why import Route
 from fewtubes.shopping.refusals import Refusal
-from fewtubes.words.figures import counted, joined, money
+from fewtubes.words.counting import counted
+from fewtubes.words.lists import joined
+from fewtubes.words.money import money
 from fewtubes.words.printable import printable
 
 __all__ = ["cheapest_words", "singles_words"]

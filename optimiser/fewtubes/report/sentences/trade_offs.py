@@ -4,14 +4,12 @@ from fewtubes.catalogue.records import Lightfastness
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.shopping.plan import Plan, TradeOff
 from fewtubes.shopping.trade_offs import LASTS
-from fewtubes.words.figures import (
-    LIGHTFASTNESS_WORDS,
-    counted,
-    joined,
-    money,
-    percents_apart,
-)
+from fewtubes.words.counting import counted
+from fewtubes.words.lightfastness import LIGHTFASTNESS_WORDS
+from fewtubes.words.lists import joined
+from fewtubes.words.money import money
 from fewtubes.words.printable import printable
+from fewtubes.words.shares import percents_apart
 
 __all__ = ["fading_words", "grade_words", "trade_off_words"]
 

@@ -11,7 +11,7 @@ from fewtubes.comparison.box import Box
 from fewtubes.comparison.likeness import HARDLY_DIFFERENT, TWINS
 from fewtubes.tables.cells import Cell, csv_text
 from fewtubes.words.decimals import file_number, file_share
-from fewtubes.words.figures import amount
+from fewtubes.words.money import amount
 
 __all__ = [
     "ABOUT_TO_BUY_COLUMNS",

@@ -20,7 +20,7 @@ from fewtubes.report.json_values.scenario import scenario_values
 from fewtubes.selection.instance import Palette
 from fewtubes.tables.cells import Cell, csv_text
 from fewtubes.words.decimals import file_share
-from fewtubes.words.figures import amount
+from fewtubes.words.money import amount
 from fewtubes.words.printable import printable
 
 __all__ = ["FRONT_COLUMNS", "SCHEMA", "compare_files", "compare_values"]

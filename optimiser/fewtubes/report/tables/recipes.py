@@ -5,14 +5,10 @@ from collections.abc import Iterator, Mapping
 from fewtubes.shopping.plan import Plan, PlannedSample
 from fewtubes.tables.cells import Cell, csv_text
 from fewtubes.words.decimals import file_number, file_share
-from fewtubes.words.figures import (
-    BARE_PAPER_WORDS,
-    MATCH_LIMITS,
-    match_words,
-    recipe_words,
-    strength_words,
-)
+from fewtubes.words.matches import MATCH_LIMITS, match_words
 from fewtubes.words.printable import printable
+from fewtubes.words.recipes import BARE_PAPER_WORDS, recipe_words
+from fewtubes.words.washes import strength_words
 
 __all__ = ["MOST_TUBES_IN_RECIPE", "RECIPES_COLUMNS", "STAYS_COLUMN", "recipes_table"]
 

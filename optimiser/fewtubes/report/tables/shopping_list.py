@@ -10,7 +10,7 @@ from decimal import Decimal
 from fewtubes.shopping.plan import Plan
 from fewtubes.tables.cells import Cell, csv_text
 from fewtubes.words.decimals import file_share
-from fewtubes.words.figures import amount
+from fewtubes.words.money import amount
 
 __all__ = ["SHOPPING_LIST_COLUMNS", "shopping_list"]
 

@@ -7,7 +7,7 @@ from fewtubes.comparison.why import Route, Why
 from fewtubes.coverage.samples import Sample
 from fewtubes.tables.cells import Cell, csv_text
 from fewtubes.words.decimals import file_number, file_share
-from fewtubes.words.figures import amount
+from fewtubes.words.money import amount
 
 __all__ = ["ONE_OF_THESE_COLUMNS", "OUT_OF_REACH_COLUMNS", "WHY_TUBES_COLUMNS", "why_files"]
 

@@ -9,16 +9,12 @@ from fewtubes.comparison.box import Addition, Box, Double, Intended
 from fewtubes.comparison.likeness import TWINS
 from fewtubes.report.sentences.asked import counting_words
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
-from fewtubes.words.figures import (
-    amount,
-    counted,
-    difference,
-    joined,
-    match_words,
-    money,
-    percent,
-)
+from fewtubes.words.counting import counted
+from fewtubes.words.lists import joined
+from fewtubes.words.matches import difference, match_words
+from fewtubes.words.money import amount, money
 from fewtubes.words.printable import printable
+from fewtubes.words.shares import percent
 
 __all__ = ["addition_words", "double_words", "idle_words", "intended_words", "print_box"]
 

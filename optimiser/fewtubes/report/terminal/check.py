@@ -11,7 +11,8 @@ from fewtubes.catalogue.records import Catalogue
 from fewtubes.errors import Fault, InputError
 from fewtubes.report.terminal.layout import plain, put
 from fewtubes.scenario.reading import faults_of_scenario, scenario_files
-from fewtubes.words.figures import counted, joined
+from fewtubes.words.counting import counted
+from fewtubes.words.lists import joined
 from fewtubes.words.printable import printable
 
 __all__ = ["CheckOutcome", "check_tables", "print_check"]

@@ -13,9 +13,11 @@ from fewtubes.report.sentences.asked import asked_words, counting_words
 from fewtubes.report.terminal.front import print_floors, print_front
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
 from fewtubes.selection.instance import Palette
-from fewtubes.words.decimals import asked_percent
-from fewtubes.words.figures import amount, counted, joined, money, percent, percents_apart
+from fewtubes.words.counting import counted
+from fewtubes.words.lists import joined
+from fewtubes.words.money import amount, money
 from fewtubes.words.printable import printable
+from fewtubes.words.shares import asked_percent, percent, percents_apart
 
 __all__ = ["alternative_sentences", "end_words", "print_comparison", "size_words"]
 

@@ -8,7 +8,7 @@ from fewtubes.catalogue.records import Catalogue, Flower, Role
 from fewtubes.colour.plain_names import colour_name
 from fewtubes.report.terminal.chips import chips, shows_chips
 from fewtubes.report.terminal.layout import plain, put, table
-from fewtubes.words.figures import counted
+from fewtubes.words.counting import counted
 from fewtubes.words.printable import printable
 
 __all__ = ["flowers_with", "print_flowers", "searched_words"]

@@ -8,16 +8,11 @@ from fewtubes.comparison.floors import CostOfFloor, Floor, FloorFront, cost_of_f
 from fewtubes.comparison.front import Front, FrontStep
 from fewtubes.report.sentences.asked import floor_words
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
-from fewtubes.words.figures import (
-    amount,
-    counted,
-    in_a_row,
-    joined,
-    money,
-    percent,
-    percents_apart,
-)
+from fewtubes.words.counting import counted
+from fewtubes.words.lists import in_a_row, joined
+from fewtubes.words.money import amount, money
 from fewtubes.words.printable import printable
+from fewtubes.words.shares import percent, percents_apart
 
 __all__ = [
     "floor_lines",

@@ -5,16 +5,11 @@ from rich.console import Console
 from fewtubes.report.mixes import Mixes, RatedMatch
 from fewtubes.report.terminal.chips import chips, shows_chips
 from fewtubes.report.terminal.layout import grid, plain, put
-from fewtubes.words.figures import (
-    counted,
-    difference,
-    limit_words,
-    match_words,
-    recipe_words,
-    steadiness_words,
-    unsteady_figure,
-)
+from fewtubes.words.counting import counted
+from fewtubes.words.matches import difference, limit_words, match_words
 from fewtubes.words.printable import printable
+from fewtubes.words.recipes import recipe_words
+from fewtubes.words.unsteady import steadiness_words, unsteady_figure
 
 __all__ = ["print_mixes"]
 

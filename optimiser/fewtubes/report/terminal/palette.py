@@ -7,13 +7,10 @@ from fewtubes.report.sentences.trade_offs import trade_off_words
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan, PlannedTube
-from fewtubes.words.figures import (
-    amount,
-    counted,
-    joined,
-    money,
-    percent,
-)
+from fewtubes.words.counting import counted
+from fewtubes.words.lists import joined
+from fewtubes.words.money import amount, money
+from fewtubes.words.shares import percent
 
 __all__ = ["nothing_words", "print_owned", "print_to_buy", "print_traits", "use_words"]
 

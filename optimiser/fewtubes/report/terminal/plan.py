@@ -16,7 +16,10 @@ from fewtubes.report.terminal.steadiness import (
 )
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan
-from fewtubes.words.figures import counted, joined, money, percent
+from fewtubes.words.counting import counted
+from fewtubes.words.lists import joined
+from fewtubes.words.money import money
+from fewtubes.words.shares import percent
 
 __all__ = ["print_plan"]
 

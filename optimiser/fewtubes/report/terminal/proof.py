@@ -10,14 +10,11 @@ from fewtubes.report.sentences.asked import counting_words
 from fewtubes.report.terminal.layout import heading, paragraph
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan
-from fewtubes.words.figures import (
-    counted,
-    joined,
-    limit_words,
-    money,
-    percent,
-    percents_apart,
-)
+from fewtubes.words.counting import counted
+from fewtubes.words.lists import joined
+from fewtubes.words.matches import limit_words
+from fewtubes.words.money import money
+from fewtubes.words.shares import percent, percents_apart
 
 __all__ = [
     "bound_share",

@@ -11,17 +11,11 @@ from fewtubes.report.sentences.reasons import bare_paper_words, reason_words
 from fewtubes.report.terminal.chips import chips, shows_chips
 from fewtubes.report.terminal.layout import grid, heading, paragraph, plain, put, table
 from fewtubes.shopping.plan import Plan, PlannedSample
-from fewtubes.words.figures import (
-    PARTS_WORDS,
-    RESERVE_WORDS,
-    difference,
-    match_words,
-    percent,
-    recipe_words,
-    steadiness_words,
-    unsteady_figure,
-)
+from fewtubes.words.matches import difference, match_words
 from fewtubes.words.printable import printable
+from fewtubes.words.recipes import PARTS_WORDS, RESERVE_WORDS, recipe_words
+from fewtubes.words.shares import percent
+from fewtubes.words.unsteady import steadiness_words, unsteady_figure
 
 __all__ = ["print_flower_coverage", "print_recipes"]
 

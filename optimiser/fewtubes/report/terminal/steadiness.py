@@ -19,9 +19,11 @@ from fewtubes.report.terminal.proof import (
 )
 from fewtubes.shopping.plan import Plan, PlannedSample
 from fewtubes.shopping.steadiness import Rival, Steadiness
-from fewtubes.words.decimals import asked_percent
-from fewtubes.words.figures import counted, joined, money, percent
+from fewtubes.words.counting import counted
+from fewtubes.words.lists import joined
+from fewtubes.words.money import money
 from fewtubes.words.printable import printable
+from fewtubes.words.shares import asked_percent, percent
 
 __all__ = [
     "assumption_words",

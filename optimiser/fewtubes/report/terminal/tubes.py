@@ -9,16 +9,14 @@ from fewtubes.catalogue.records import Trait, Tube
 from fewtubes.report.terminal.chips import chips, shows_chips
 from fewtubes.report.terminal.layout import paragraph, plain, put
 from fewtubes.report.tube_listing import WASH_SHOWN, ListedTube, strongest
-from fewtubes.words.figures import (
-    LIGHTFASTNESS_WORDS,
-    counted,
-    hiding,
-    money,
-    percent,
-    strength_words,
-)
+from fewtubes.words.counting import counted
 from fewtubes.words.hazards import care_words
+from fewtubes.words.hiding import hiding
+from fewtubes.words.lightfastness import LIGHTFASTNESS_WORDS
+from fewtubes.words.money import money
 from fewtubes.words.printable import printable
+from fewtubes.words.shares import percent
+from fewtubes.words.washes import strength_words
 
 __all__ = ["print_tubes"]
 

@@ -9,16 +9,12 @@ from fewtubes.comparison.likeness import HARDLY_DIFFERENT, TWINS
 from fewtubes.comparison.unmixable import MixedTube
 from fewtubes.mixing.recipes import STRENGTHS
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put
-from fewtubes.words.figures import (
-    counted,
-    difference,
-    joined,
-    limit_words,
-    match_words,
-    recipe_words,
-    strength_words,
-)
+from fewtubes.words.counting import counted
+from fewtubes.words.lists import joined
+from fewtubes.words.matches import difference, limit_words, match_words
 from fewtubes.words.printable import printable
+from fewtubes.words.recipes import recipe_words
+from fewtubes.words.washes import strength_words
 
 __all__ = ["mixed_words", "print_unmixable", "rule_words"]
 

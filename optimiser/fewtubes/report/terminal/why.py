@@ -16,16 +16,12 @@ from fewtubes.report.terminal.layout import heading, paragraph, plain, put
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Obstacle, Plan, PlannedSample
-from fewtubes.words.figures import (
-    counted,
-    difference,
-    in_a_row,
-    joined,
-    money,
-    percent,
-    percents_apart,
-)
+from fewtubes.words.counting import counted
+from fewtubes.words.lists import in_a_row, joined
+from fewtubes.words.matches import difference
+from fewtubes.words.money import money
 from fewtubes.words.printable import printable
+from fewtubes.words.shares import percent, percents_apart
 
 __all__ = ["one_of_these_words", "print_why", "reason_sentences", "unreached_words"]
 

@@ -1,0 +1,17 @@
+"""Grades of lightfastness in words."""
+
+from collections.abc import Mapping
+
+from fewtubes.catalogue.records import Lightfastness
+
+__all__ = ["LIGHTFASTNESS_WORDS"]
+
+
+LIGHTFASTNESS_WORDS: Mapping[Lightfastness, str] = {
+    Lightfastness.I: "excellent",
+    Lightfastness.II: "very good",
+    Lightfastness.III: "fair",
+    Lightfastness.IV: "poor",
+    Lightfastness.V: "very poor",
+}
+"""The wording of ASTM D4303 for its categories, from memory."""

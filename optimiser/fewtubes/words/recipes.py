@@ -1,0 +1,47 @@
+"""Recipes in words."""
+
+from collections.abc import Mapping
+
+from fewtubes.mixing.recipes import Recipe
+from fewtubes.words.counting import counted
+from fewtubes.words.washes import strength_words
+
+__all__ = ["BARE_PAPER_WORDS", "PARTS_WORDS", "RESERVE_WORDS", "recipe_words"]
+
+
+PARTS_WORDS = (
+    "Parts are brushfuls, each paint let down beforehand to the full strength that its painted-out"
+    " stroke shows; a strong tinter takes far less from the tube for that than a weak one."
+)
+"""What a part is: as much as makes one full-strength stroke, not a volume from the tube."""
+
+BARE_PAPER_WORDS = "bare paper"
+"""The recipe without tubes."""
+
+RESERVE_WORDS = (
+    "Where it says bare paper, nothing is painted: paint around it (reserving the white)."
+)
+"""What watercolourists do and call it (common practice, no source)."""
+
+
+def recipe_words(recipe: Recipe, names: Mapping[str, str]) -> str:
+    """Return a recipe in words, e.g. ``2 parts magenta : 1 part gold; pale wash (4.4 %)``.
+
+    The recipe without tubes is ``bare paper``.
+
+    Parameters
+    ----------
+    recipe
+        The recipe.
+    names
+        Name of each tube by id.
+    """
+    if recipe.is_bare_paper:
+        return BARE_PAPER_WORDS
+    mixed = " : ".join(
+        f"{counted(parts, 'part')} {names[tube]}"
+        for tube, parts in zip(recipe.tubes, recipe.parts, strict=True)
+    )
+    if len(recipe.tubes) == 1:
+        mixed = f"{names[recipe.tubes[0]]} alone"
+    return f"{mixed}; {strength_words(recipe.strength)}"

@@ -1,0 +1,37 @@
+"""Shares [0–1] in per cent."""
+
+from decimal import Decimal
+
+from fewtubes.catalogue.exact import Number, exact
+
+__all__ = ["asked_percent", "percent", "percents_apart"]
+
+
+MOST_APART = 12
+"""Decimals of a per cent that may be needed to tell two shares apart; doubles hold no more."""
+
+
+def percent(share: float, decimals: int = 1) -> str:
+    """Return a share [0–1] in per cent; 0 and 100 stand for none and all only."""
+    shown, least = 100 * share, 10.0**-decimals
+    if 0 < shown < least / 2:
+        return f"under {least:.{decimals}f} %"
+    if 100 - least / 2 <= shown < 100:
+        return f"over {100 - least:.{decimals}f} %"
+    text = f"{shown:.{decimals}f}"
+    return f"{text.rstrip('0').rstrip('.') if decimals else text} %"
+
+
+def percents_apart(one: float, other: float) -> tuple[str, str]:
+    """Return two shares [0–1] in per cent, told apart unless they are equal."""
+    for decimals in range(1, MOST_APART):
+        texts = percent(one, decimals), percent(other, decimals)
+        if one == other or texts[0] != texts[1]:
+            break
+    return texts
+
+
+def asked_percent(share: Number) -> str:
+    """Return a share [0–1] that was asked for in per cent, with all digits it was given."""
+    per_cent = 100 * exact(share)
+    return f"{(Decimal(per_cent.numerator) / per_cent.denominator).normalize():f} %"
