@@ -24,7 +24,7 @@ from fewtubes.page.settings import Settings
 from fewtubes.page.tabs import Tab
 from fewtubes.report.illustrated.page import illustrated_report
 from fewtubes.report.plan_files import plan_files
-from fewtubes.report.terminal.proof import proof_words, standing_sentence
+from fewtubes.report.sentences.proof import proof_words, standing_sentence
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.shop import shop
 

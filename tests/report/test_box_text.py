@@ -157,7 +157,7 @@ def test_an_empty_box(box: Box, flat: Flat) -> None:
 def test_it_tells_where_the_tubes_about_to_be_bought_come_from(box: Box, flat: Flat) -> None:
     assert "the tubes of the plan for this scenario, proven best." in flat(printed(box))
     unproven = flat(printed(replace(box, plan_proven=False)))
-    assert "the tubes of the plan for this scenario, not proven best." in unproven
+    assert "the tubes of the plan for this scenario, not proven." in unproven
     assert "the plan" not in flat(printed(replace(box, intended_from_plan=False)))
     assert "Nothing." in printed(replace(box, intended=()))
 

@@ -16,9 +16,9 @@ from fewtubes.comparison.extent import Extent
 from fewtubes.comparison.why import explain
 from fewtubes.coverage.weights import MOST_TOTAL
 from fewtubes.report.json_values.plan import plan_values
+from fewtubes.report.sentences.proof import proof_words
 from fewtubes.report.terminal.box import print_box
 from fewtubes.report.terminal.compare import print_comparison
-from fewtubes.report.terminal.proof import proof_words
 from fewtubes.report.terminal.why import print_why
 from fewtubes.scenario.records import FlowerWish, Scenario, Wishes
 from fewtubes.selection.certificate import Status

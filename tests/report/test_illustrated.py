@@ -267,7 +267,7 @@ def test_best_is_said_of_a_proven_answer_only(plan: Plan, look: Look) -> None:
     said = look(stopped).said
     assert "proven best" not in said.lower()
     assert "The best" not in said
-    assert "Not proven: better choices are not ruled out." in said
+    assert "It is not proven; better choices are not ruled out." in said
 
 
 def test_an_empty_plan_says_so_everywhere(empty_plan: Plan, look: Look) -> None:

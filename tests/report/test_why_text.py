@@ -141,8 +141,12 @@ def test_best_is_never_said_of_what_is_not_proven(why: Why) -> None:
     )
     assert "best" not in sentence
     stopped = replace(why.plan, certificate=replace(why.plan.certificate, status=Status.STOPPED))
-    assert "That is not proven best." in " ".join(printed_why(replace(why, plan=stopped)).split())
-    assert "That is proven best." in " ".join(printed_why(why).split())
+    half = " ".join(printed_why(replace(why, plan=stopped)).split())
+    assert "It is only half proven: no choice covers more" in half
+    open_ = replace(stopped, certificate=replace(stopped.certificate, bound=9000))
+    unproven = " ".join(printed_why(replace(why, plan=open_)).split())
+    assert "It is not proven; better choices are not ruled out." in unproven
+    assert "This choice is proven best." in " ".join(printed_why(why).split())
 
 
 def test_many_colours_are_counted(why: Why) -> None:

@@ -7,25 +7,20 @@ from dataclasses import dataclass
 from fewtubes.page.drawn_answer import Answer
 from fewtubes.picture.sheet import MISSED
 from fewtubes.report.sentences.asked import wish_words
+from fewtubes.report.sentences.proof import standing_of
 from fewtubes.report.sentences.trade_offs import grade_words
-from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan, PlannedSample, PlannedTube, TradeOff
 from fewtubes.words.counting import counted
 from fewtubes.words.matches import difference, limit_words, match_words
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
+from fewtubes.words.proof.choice import standing_label
 from fewtubes.words.shares import asked_percent, percent
 
 __all__ = ["ComparedRow", "Differences", "differences"]
 
 NONE = "–"
 """Stands where one of the two has nothing of the kind."""
-
-STANDING = {
-    Status.PROVEN: "proven best",
-    Status.STOPPED: "not proven",
-    Status.INFEASIBLE: "proven impossible",
-}
 
 
 @dataclass(frozen=True)
@@ -127,7 +122,7 @@ def _found(plan: Plan) -> dict[str, str]:
 def _standing(plan: Plan) -> str:
     if plan.steadiness is not None and not plan.steadiness.ranks_best:
         return "taken for steadiness"
-    return STANDING[plan.certificate.status]
+    return standing_label(standing_of(plan.certificate))
 
 
 def _grade(trade_off: TradeOff) -> str:

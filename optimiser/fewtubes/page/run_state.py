@@ -24,8 +24,9 @@ from fewtubes.page.unpacking import Unpacker
 from fewtubes.page.worker import Task
 from fewtubes.report.illustrated.page import COSTS
 from fewtubes.report.sentences.asked import asked_words
+from fewtubes.report.sentences.proof import plan_standing
 from fewtubes.report.sentences.trade_offs import fading_words
-from fewtubes.report.terminal.steadiness import plan_standing, steadiness_aside
+from fewtubes.report.terminal.steadiness import steadiness_aside
 from fewtubes.scenario.demands import TRANSPARENCY_FLOORS, currencies
 from fewtubes.shopping.trade_offs import LASTS
 from fewtubes.words.counting import counted

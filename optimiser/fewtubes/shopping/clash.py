@@ -1,10 +1,15 @@
 """Demands that cannot all be met, in words: which clash, and what would do."""
 
-from fewtubes.catalogue.exact import exact
 from fewtubes.errors import ClashError
 from fewtubes.selection.certificate import Choice, Status
 from fewtubes.selection.feasibility import ClashReport, Demand, NearestFigure, explain_clash
 from fewtubes.shopping.question import Question
+from fewtubes.words.counting import counted
+from fewtubes.words.lists import joined
+from fewtubes.words.money import money
+from fewtubes.words.proof.choice import no_choice_found
+from fewtubes.words.proof.claims import FEWEST_TUBES, GREATEST_COVERAGE, SMALLEST_BUDGET
+from fewtubes.words.shares import asked_percent
 
 __all__ = ["clash_message", "refused_must_have"]
 
@@ -27,10 +32,7 @@ def refused_must_have(question: Question) -> None:
 def clash_message(question: Question, choice: Choice, *, seconds: float) -> str:
     """Say why there is no palette."""
     if choice.certificate.status is Status.STOPPED:
-        return (
-            f"no palette that meets all demands was found in {seconds:g} s, and it is not proven"
-            " that there is none; allow more time or ask for less."
-        )
+        return no_choice_found(seconds)
     report = explain_clash(question.instance, seconds=max(1.0, seconds / QUESTIONS))
     lines = ["the demands cannot all be met: " + _clashes(question, report)]
     lines += [line for remedy in report.remedies if (line := _remedy(question, remedy))]
@@ -47,11 +49,12 @@ def _nothing_would_do(remedy: NearestFigure) -> bool:
 def _clashes(question: Question, report: ClashReport) -> str:
     """Name the demands that clash."""
     most, least = question.scenario.most_tubes, question.scenario.wishes.least_coverage
+    budget = money(question.scenario.budget_hundredths, question.scenario.currency)
     words = {
         Demand.MUST_HAVE: "the must-have tubes",
-        Demand.BUDGET: f"the budget of {_money(question, question.scenario.budget_hundredths)}",
-        Demand.MOST_TUBES: f"at most {most} tube{'' if most == 1 else 's'}",
-        Demand.LEAST_VALUE: f"a coverage of at least {float(100 * exact(least)):g} %",
+        Demand.BUDGET: f"the budget of {budget}",
+        Demand.MOST_TUBES: f"at most {counted(most or 0, 'tube')}",
+        Demand.LEAST_VALUE: f"a coverage of at least {asked_percent(least)}",
     }
     told = []
     for clash in report.clashes:
@@ -59,7 +62,7 @@ def _clashes(question: Question, report: ClashReport) -> str:
         if len(named) == 1:
             told.append(f"{named[0]} cannot be met with these tubes and wishes")
         else:
-            told.append(f"{', '.join(named[:-1])} and {named[-1]} clash")
+            told.append(f"{joined(named)} clash")
     return "; ".join(told) + "."
 
 
@@ -69,21 +72,15 @@ def _remedy(question: Question, remedy: NearestFigure) -> str:
         return ""
     sure = remedy.status is Status.PROVEN
     if remedy.demand is Demand.BUDGET:
-        at = "The smallest budget that would do is" if sure else "A budget that would do is"
-        return f"{at} {_money(question, remedy.figure)}."
+        at = SMALLEST_BUDGET.worded(proven=sure)
+        return f"{at} {money(remedy.figure, question.scenario.currency)}."
     if remedy.demand is Demand.MOST_TUBES:
-        at = "The fewest tubes that would do are" if sure else "A number of tubes that would do is"
-        return f"{at} {remedy.figure}."
+        return f"{FEWEST_TUBES.worded(proven=sure)} {remedy.figure}."
     total = sum(question.instance.weights)
-    at = "The greatest coverage within the rest is" if sure else "A coverage that can be had is"
+    at = GREATEST_COVERAGE.worded(proven=sure)
     return f"{at} {_rounded_down(remedy.figure, total)}." if total else ""
 
 
 def _rounded_down(part: int, whole: int) -> str:
     """Return part ÷ whole in per cent; rounded up it could not be reached when asked for."""
     return f"{1000 * part // whole / 10:g} %"
-
-
-def _money(question: Question, hundredths: int) -> str:
-    """Return an amount with its currency."""
-    return f"{question.scenario.currency} {hundredths / 100:.2f}"

@@ -3,13 +3,17 @@
 from collections.abc import Sequence
 
 from fewtubes.report.illustrated.html import Html, element, listed, paragraph, together
-from fewtubes.report.terminal.proof import proof_words, space_words, ties_words
+from fewtubes.report.sentences.proof import (
+    proof_words,
+    space_words,
+    steady_proof_words,
+    ties_words,
+)
 from fewtubes.report.terminal.steadiness import (
     assumption_words,
     expected_words,
     recipes_words,
     rival_words,
-    steady_proof_words,
     weighed_words,
 )
 from fewtubes.shopping.plan import Plan

@@ -20,13 +20,11 @@ from fewtubes.words.hazards import hazard_words
 from fewtubes.words.lists import joined
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
+from fewtubes.words.proof.claims import COVERS_MOST, LEGEND, MOST_FOR_MONEY, PALETTE_DOUBT
+from fewtubes.words.proof.comparison import END_OF_SIZES_DOUBT, found_in_doubt, picture_proof
 from fewtubes.words.shares import percent
 
 __all__ = ["front_body", "front_note", "front_picture"]
-
-
-END_WORDS = "It is not proven that still more tubes within the budget would cover no more."
-"""Stands under the table where it may end too early."""
 
 
 @dataclass(frozen=True)
@@ -52,14 +50,11 @@ def front_body(basis: Basis, comparison: Comparison) -> Html:
     if picture is None:
         return paragraph("There is no palette to compare, or nothing to paint.")
     front = comparison.floors[0].front
-    proof = (
-        "Proven: none covers more for as little money, and no step is missing."
-        if front.complete
-        else "Not every step is proven; a question mark stands at those that are not."
-    )
-    known = "can be" if front.complete else "is known to be"
+    unproven = sum(not step.proven for step in front.steps)
+    proof = picture_proof(unproven, complete=front.complete)
+    known = MOST_FOR_MONEY.worded(proven=front.complete)
     lead = paragraph(
-        f"Each dab is a palette: the most that {known} covered for its money. The ring is the"
+        f"Each dab is a palette: the most that {known} for its money. The ring is the"
         f" plan{_cheaper_words(basis.plan, comparison)}. {proof}"
     )
     drawn = element("figure", Html(svg_inline(picture, prefix="front-")), class_="steps")
@@ -75,9 +70,7 @@ def front_body(basis: Basis, comparison: Comparison) -> Html:
 
 def front_note(comparison: Comparison) -> str:
     """Return what is said under the picture where it stands alone."""
-    if comparison.floors[0].front.complete:
-        return "Each dab: the most that can be covered for its money. Ringed: the plan."
-    return "Each dab: the most found for its money; ? not proven. Ringed: the plan."
+    return f"{LEGEND.worded(proven=comparison.floors[0].front.complete)} Ringed: the plan."
 
 
 def front_picture(plan: Plan, comparison: Comparison, sheet: Sheet) -> Picture | None:
@@ -104,11 +97,10 @@ def _description(plan: Plan, steps: Sequence[Step]) -> str:
     bought = [step for step in steps if step.cost > 0]
     first, last = (bought or steps)[0], steps[-1]
     unproven = sum(not step.proven for step in bought)
-    doubt = f", {unproven} of them not proven" if unproven else ""
     return (
-        f"{counted(len(bought), 'palette')}{doubt}, from {percent(first.coverage)} for"
-        f" {money(first.cost, currency)} to {percent(last.coverage)} for"
-        f" {money(last.cost, currency)}; the plan, ringed, covers {percent(plan.coverage)} for"
+        f"{counted(len(bought), 'palette')}{found_in_doubt(unproven)}, from"
+        f" {percent(first.coverage)} for {money(first.cost, currency)} to"
+        f" {percent(last.coverage)} for {money(last.cost, currency)}; the plan, ringed, covers {percent(plan.coverage)} for"
         f" {money(plan.cost, currency)}."
     )
 
@@ -146,7 +138,7 @@ def _tables(basis: Basis, comparison: Comparison) -> list[Html]:
         and (place == 0 or size.palette != comparison.sizes[place - 1].palette)
     ]
     sure = all(item.proven for item in sized)
-    what = "the palette that covers most" if sure else "the palette found that covers most"
+    what = COVERS_MOST.worded(proven=sure)
     tables = [
         _table(basis, comparison, palettes, caption)
         for caption, palettes in (
@@ -155,7 +147,9 @@ def _tables(basis: Basis, comparison: Comparison) -> list[Html]:
         )
         if palettes
     ]
-    end = [] if comparison.all_gained or not sized else [paragraph(END_WORDS, class_="key")]
+    end = (
+        [] if comparison.all_gained or not sized else [paragraph(END_OF_SIZES_DOUBT, class_="key")]
+    )
     return [*tables, *end, *_care(basis, comparison, [*cheapest, *sized])]
 
 
@@ -175,7 +169,7 @@ def _table(basis: Basis, comparison: Comparison, palettes: Sequence[_Listed], ca
 def _row(basis: Basis, comparison: Comparison, listed_: _Listed) -> Html:
     palette, bought = listed_.palette, _bought(comparison, listed_.palette)
     names = joined([printable(tube.name) for tube in bought])
-    unproven = "" if listed_.proven else " (not proven; there may be a better one)"
+    unproven = PALETTE_DOUBT.worded(proven=listed_.proven)
     currency = comparison.question.scenario.currency
     dabs = Html(svg_inline(tube_dabs(bought, basis.optics, basis.sheet), prefix="", spoken=False))
     return element(

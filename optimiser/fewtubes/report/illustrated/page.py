@@ -25,9 +25,9 @@ from fewtubes.report.illustrated.html import Html, element, listed, paragraph
 from fewtubes.report.illustrated.limits import missed_section, reach_section, trade_off_section
 from fewtubes.report.illustrated.palette import palette_ribbon, palette_section, shopping_section
 from fewtubes.report.sentences.asked import asked_words
+from fewtubes.report.sentences.proof import note_words
 from fewtubes.report.sentences.trade_offs import fading_words
-from fewtubes.report.terminal.steadiness import standing_words, steadiness_aside
-from fewtubes.selection.certificate import Status
+from fewtubes.report.terminal.steadiness import steadiness_aside
 from fewtubes.shopping.plan import Plan
 from fewtubes.words.counting import counted
 from fewtubes.words.money import money
@@ -158,19 +158,8 @@ def _answer(plan: Plan) -> str:
     return (
         f"{to_buy}, {percent(plan.coverage)} of what is to be painted covered: {covered} of"
         f" {counted(len(plan.samples), 'colour')}, counted by importance{steadiness_aside(plan)}."
-        f" {_standing(plan)}"
+        f" {note_words(plan)}."
     )
-
-
-def _standing(plan: Plan) -> str:
-    """Return how far the choice is proven; only a proven one is called best."""
-    if plan.steadiness is not None and not plan.steadiness.ranks_best:
-        return f"{standing_words(plan.steadiness)}."
-    if plan.certificate.status is Status.PROVEN:
-        return "Proven best within the limits below."
-    if plan.certificate.status is Status.INFEASIBLE:
-        return "The demands are proven impossible to meet together."
-    return "Not proven: better choices are not ruled out."
 
 
 def _contents(sections: Sequence[Section]) -> Html:

@@ -21,7 +21,7 @@ from fewtubes.mixing.recipes import PARTS, Recipe, RecipeSpace
 from fewtubes.report.fellow_files import digests
 from fewtubes.report.json_values.scenario import scenario_values
 from fewtubes.report.json_values.steadiness import steadiness_values
-from fewtubes.report.terminal.proof import bound_share
+from fewtubes.report.sentences.proof import bound_share
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan, PlannedSample, PlannedTube, Remedy, TradeOff
 from fewtubes.words.decimals import file_number, file_share

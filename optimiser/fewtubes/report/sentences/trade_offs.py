@@ -9,6 +9,7 @@ from fewtubes.words.lightfastness import LIGHTFASTNESS_WORDS
 from fewtubes.words.lists import joined
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
+from fewtubes.words.proof.claims import AT_LEAST, BEST_WITHOUT
 from fewtubes.words.shares import percents_apart
 
 __all__ = ["fading_words", "grade_words", "trade_off_words"]
@@ -55,14 +56,14 @@ def _lasting(grade: Lightfastness) -> str:
 
 def _spared_words(trade_off: TradeOff, plan: Plan, which: str) -> str:
     """Return the coverage of the best choice of some kind, and its price."""
-    least = "" if trade_off.spared_proven else "at least "
+    least = AT_LEAST.worded(proven=trade_off.spared_proven)
     spared, whole = percents_apart(trade_off.spared, plan.coverage)
     covers = (
         f"{least}as much"
         if trade_off.spared >= plan.coverage
         else f"{least}{spared} instead of {whole}"
     )
-    best = "The best choice" if trade_off.spared_proven else "A choice"
+    best = BEST_WITHOUT.worded(proven=trade_off.spared_proven)
     return f"{best} {which} covers {covers}{_price_of(trade_off, plan)}."
 
 

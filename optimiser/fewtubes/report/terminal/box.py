@@ -14,6 +14,7 @@ from fewtubes.words.lists import joined
 from fewtubes.words.matches import difference, match_words
 from fewtubes.words.money import amount, money
 from fewtubes.words.printable import printable
+from fewtubes.words.proof.choice import Standing, standing_label
 from fewtubes.words.shares import percent
 
 __all__ = ["addition_words", "double_words", "idle_words", "intended_words", "print_box"]
@@ -38,8 +39,8 @@ def print_box(box: Box, console: Console) -> None:
     _print_additions(box.additions[:MOST_ADDITIONS], box, console)
     heading(console, "About to buy")
     if box.intended and box.intended_from_plan:
-        proven = "proven best" if box.plan_proven else "not proven best"
-        paragraph(console, f"These are the tubes of the plan for this scenario, {proven}.")
+        standing = standing_label(Standing.BEST if box.plan_proven else Standing.OPEN)
+        paragraph(console, f"These are the tubes of the plan for this scenario, {standing}.")
     if not box.owned:
         paragraph(console, "The box is empty, so nothing is in it already.")
     elif not box.intended:

@@ -1,7 +1,4 @@
-"""Palettes side by side in the terminal: by size, and those that come near the best.
-
-The word "best" is only used of what is proven.
-"""
+"""Palettes side by side in the terminal: by size, and those that come near the best."""
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
@@ -17,6 +14,8 @@ from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
 from fewtubes.words.money import amount, money
 from fewtubes.words.printable import printable
+from fewtubes.words.proof.claims import AT_LEAST, TABLE_MARK
+from fewtubes.words.proof.comparison import comparison_proof, near_best_words
 from fewtubes.words.shares import asked_percent, percent, percents_apart
 
 __all__ = ["alternative_sentences", "end_words", "print_comparison", "size_words"]
@@ -85,7 +84,7 @@ def _print_sizes(comparison: Comparison, console: Console) -> None:
             amount(size.palette.cost),
             "-" if size.lightfastness is None else size.lightfastness.name,
             "-" if size.transparency is None else size.transparency.word,
-            "" if size.best.proven else "not proven",
+            TABLE_MARK.worded(proven=size.best.proven),
         )
     put(console, made)
     for place, size in enumerate(comparison.sizes):
@@ -116,7 +115,7 @@ def size_words(comparison: Comparison, place: int) -> str:
     if size.dropped:
         said.append(f"No longer reached: {_colours(comparison, size.dropped)}.")
     if len(size.best.palettes) > 1:
-        at_least = "" if size.best.complete else "at least "
+        at_least = AT_LEAST.worded(proven=size.best.complete)
         others = counted(len(size.best.palettes) - 1, "other palette")
         said.append(
             f"It ranks equal with {at_least}{others} and was preferred for its smaller mean"
@@ -209,21 +208,12 @@ def _how_many(comparison: Comparison, others: Alternatives) -> str:
     least = percent(comparison.share(near.least_value))
     count = len(near.palettes)
     what = f"within the budget that cover {least} or more with no tube they could do without"
-    if near.complete:
-        if count == 1:
-            return (
-                f"Only one palette of up to {counted(near.size, 'tube')} within the budget covers"
-                f" {least} or more with no tube it could do without: the one above."
-            )
-        return f"There are {count} palettes {what}; they are listed as they rank."
-    if near.proven:
+    if near.complete and count == 1:
         return (
-            f"There are more than {count} palettes {what}; these are the {count} that rank first."
+            f"Only one palette of up to {counted(near.size, 'tube')} within the budget covers"
+            f" {least} or more with no tube it could do without: the one above."
         )
-    return (
-        f"At least {counted(count, 'palette')} {what}; the search was stopped, so others that rank"
-        " before these may exist."
-    )
+    return near_best_words(count, what=what, complete=near.complete, proven=near.proven)
 
 
 def _shared_words(comparison: Comparison, others: Alternatives) -> str:
@@ -260,12 +250,6 @@ def _sure_words(comparison: Comparison) -> str:
     sizes = all(size.best.proven for size in comparison.sizes)
     others = comparison.alternatives is None or comparison.alternatives.near.proven
     fronts = all(floor.front.complete for floor in comparison.floors)
-    effort = f"The proofs took {comparison.seconds:.1f} s."
-    if sizes and others and fronts:
-        return (
-            f"All of it is proven by exact search: no size could do better, no palette listed here"
-            f" is out of order, and no step of the trade-off is missing. {effort}"
-        )
     open_parts = [
         part
         for part, sure in (
@@ -275,10 +259,7 @@ def _sure_words(comparison: Comparison) -> str:
         )
         if not sure
     ]
-    return (
-        f"Not all of it is proven, because the search was stopped by the limit of time; better may"
-        f" exist. Open: {joined(open_parts)}. {effort} Allow more with --seconds."
-    )
+    return comparison_proof(open_parts, seconds=comparison.seconds)
 
 
 def _name(comparison: Comparison, number: int) -> str:

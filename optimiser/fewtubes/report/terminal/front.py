@@ -12,6 +12,8 @@ from fewtubes.words.counting import counted
 from fewtubes.words.lists import in_a_row, joined
 from fewtubes.words.money import amount, money
 from fewtubes.words.printable import printable
+from fewtubes.words.proof.claims import AT_MOST, DOUBT, MOST_AT_ALL, NO_GAIN, SIGN
+from fewtubes.words.proof.comparison import front_proof
 from fewtubes.words.shares import percent, percents_apart
 
 __all__ = [
@@ -114,22 +116,8 @@ def _cost_scale(
 
 def _count_words(front: Front) -> str:
     """Return how many steps there are, and whether all are known."""
-    count, unproven = len(front.steps), sum(not step.proven for step in front.steps)
-    if unproven == count:
-        return f"{counted(count, 'step')}, none of them proven in time; others may be missing."
-    where = "at each not marked ?" if unproven else "at each"
-    words = (
-        f"{counted(count, 'step')}: {where}, no palette covers more for as little, and none as much"
-        " for less."
-    )
-    if front.complete:
-        return f"{words} All are proven, and there is no other."
-    if not unproven:
-        return f"{words} Others may be missing, since the time was too short to rule them out."
-    return (
-        f"{words} {counted(unproven, 'step')}, marked ?, could not be proven in time, and others"
-        " may be missing."
-    )
+    unproven = sum(not step.proven for step in front.steps)
+    return front_proof(len(front.steps), unproven, complete=front.complete)
 
 
 def milestone_words(comparison: Comparison) -> str:
@@ -139,14 +127,10 @@ def milestone_words(comparison: Comparison) -> str:
     gaining = [step for step in steps if step.palette.cost > 0 and step.palette.value > 0]
     said = [
         f"{percent(comparison.share(step.palette.value))} for"
-        f" {'' if step.proven else 'at most '}{money(step.palette.cost, currency)}"
+        f" {AT_MOST.worded(proven=step.proven)}{money(step.palette.cost, currency)}"
         for step in milestones(comparison) or gaining[-1:]
     ]
-    nothing = (
-        "No tube that may be bought gains anything."
-        if steps[-1].sure_up_to_next
-        else "No tube that gains anything was found in time."
-    )
+    nothing = NO_GAIN.worded(proven=steps[-1].sure_up_to_next)
     words = f"For example: {joined(said)}." if said else nothing
     most = most_words(comparison)
     return f"{words} {most}" if most else words
@@ -166,7 +150,7 @@ def most_words(comparison: Comparison) -> str:
         return ""
     most = comparison.question.scenario.most_tubes
     limit = "" if most is None else f" with at most {counted(most, 'tube')}"
-    known = "" if last.sure_up_to_next else "So far as is known, "
+    known = MOST_AT_ALL.worded(proven=last.sure_up_to_next)
     covered = percent(comparison.share(last.palette.value))
     return f"{known}{covered} is the most that any money can buy{limit}."
 
@@ -181,7 +165,7 @@ def _print_steps(comparison: Comparison, console: Console) -> None:
         made.add_row(
             percent(comparison.share(step.palette.value)),
             amount(step.palette.cost),
-            "" if step.proven else "?",
+            SIGN.worded(proven=step.proven),
             plain(in_a_row(tubes) or "none"),
         )
     put(console, made)
@@ -236,7 +220,7 @@ def _toll_words(
     currency = comparison.question.scenario.currency
     whole = comparison.share(best.palette.value)
     covered = percent(whole)
-    unproven = "" if price.lost_proven and price.extra_proven else " (not proven)"
+    unproven = DOUBT.worded(proven=price.lost_proven and price.extra_proven)
     if price.lost == 0 and price.extra == 0:
         return f"costs nothing{unproven}; {covered} within the budget for as little money."
     lost = "loses nothing within the budget"

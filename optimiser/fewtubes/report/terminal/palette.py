@@ -10,6 +10,7 @@ from fewtubes.shopping.plan import Plan, PlannedTube
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
 from fewtubes.words.money import amount, money
+from fewtubes.words.proof.claims import NOTHING_TO_BUY
 from fewtubes.words.shares import percent
 
 __all__ = ["nothing_words", "print_owned", "print_to_buy", "print_traits", "use_words"]
@@ -79,9 +80,7 @@ def nothing_words(plan: Plan) -> str:
         own = ["your own tubes"] if any(tube.recipes for tube in plan.tubes) else []
         if bare or own:
             return f"{joined([*bare, *own])} {'do' if own else 'does'} for all of it."
-    if plan.certificate.status is Status.PROVEN:
-        return "no tube that budget and wishes allow would bring more."
-    return "no tube was found that would bring more; that there is none is not proven."
+    return NOTHING_TO_BUY.worded(proven=plan.certificate.status is Status.PROVEN)
 
 
 def use_words(tube: PlannedTube) -> str:

@@ -3,18 +3,13 @@
 from rich.console import Console
 
 from fewtubes.report.sentences.asked import asked_words
+from fewtubes.report.sentences.proof import note_words
 from fewtubes.report.sentences.trade_offs import fading_words
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put
 from fewtubes.report.terminal.palette import print_owned, print_to_buy, print_traits
 from fewtubes.report.terminal.proof import print_proof
 from fewtubes.report.terminal.recipes import print_flower_coverage, print_recipes
-from fewtubes.report.terminal.steadiness import (
-    print_steadiness,
-    print_steady_proof,
-    standing_words,
-    steadiness_aside,
-)
-from fewtubes.selection.certificate import Status
+from fewtubes.report.terminal.steadiness import print_steadiness, steadiness_aside
 from fewtubes.shopping.plan import Plan
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
@@ -22,12 +17,6 @@ from fewtubes.words.money import money
 from fewtubes.words.shares import percent
 
 __all__ = ["print_plan"]
-
-STANDING = {
-    Status.PROVEN: "This choice is proven best",
-    Status.STOPPED: "It is not proven; better choices are not ruled out",
-    Status.INFEASIBLE: "The demands are proven impossible to meet together",
-}
 
 
 def print_plan(plan: Plan, console: Console, *, show_all: bool = False) -> None:
@@ -49,10 +38,8 @@ def print_plan(plan: Plan, console: Console, *, show_all: bool = False) -> None:
     print_flower_coverage(plan, console)
     print_recipes(plan, console, show_all=show_all)
     print_traits(plan, console)
-    if plan.steadiness is None:
-        print_proof(plan, console)
-    else:
-        print_steady_proof(plan, plan.steadiness, console)
+    print_proof(plan, console)
+    if plan.steadiness is not None:
         print_steadiness(plan, plan.steadiness, console, show_all=show_all)
     _print_cautions(plan, console)
 
@@ -78,18 +65,11 @@ def _print_answer(plan: Plan, console: Console) -> None:
         f" {percent(plan.coverage)} of what is to be painted ({covered} of"
         f" {counted(len(plan.samples), 'colour')}, counted by importance)"
         f"{steadiness_aside(plan)}."
-        f" {_standing(plan)}.",
+        f" {note_words(plan)}.",
     )
     fading = fading_words(plan)
     if fading:
         paragraph(console, fading)
-
-
-def _standing(plan: Plan) -> str:
-    """Return what is known of how good the plan is, without a full stop."""
-    if plan.steadiness is not None and not plan.steadiness.ranks_best:
-        return standing_words(plan.steadiness)
-    return STANDING[plan.certificate.status]
 
 
 def _print_cautions(plan: Plan, console: Console) -> None:

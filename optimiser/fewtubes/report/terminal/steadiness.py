@@ -8,49 +8,28 @@ import math
 from rich.console import Console
 
 from fewtubes.mixing.variation import Variation
-from fewtubes.report.sentences.asked import counting_words
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
-from fewtubes.report.terminal.proof import (
-    bound_share,
-    proof_words,
-    space_words,
-    standing_sentence,
-    ties_words,
-)
 from fewtubes.shopping.plan import Plan, PlannedSample
 from fewtubes.shopping.steadiness import Rival, Steadiness
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
+from fewtubes.words.proof.claims import UNWEIGHED
 from fewtubes.words.shares import asked_percent, percent
 
 __all__ = [
     "assumption_words",
     "expected_words",
-    "plan_standing",
     "print_steadiness",
-    "print_steady_proof",
     "recipes_words",
     "rival_words",
-    "standing_words",
     "steadiness_aside",
-    "steady_proof_words",
     "weighed_words",
 ]
 
 LONGEST_LABEL = 36
 """Characters of a flower or swatch beside its share."""
-
-
-def standing_words(steadiness: Steadiness) -> str:
-    """Return how a plan that was taken for steadiness stands to the proven best."""
-    if steadiness.given_up > 0:
-        return (
-            f"Taken for steadiness: {percent(steadiness.given_up)} of coverage is given up against"
-            " the proven best choice"
-        )
-    return "No choice covers more, which is proven; among those near it was taken for steadiness"
 
 
 def steadiness_aside(plan: Plan) -> str:
@@ -59,58 +38,6 @@ def steadiness_aside(plan: Plan) -> str:
         return ""
     expected = percent(plan.steadiness.spread.expected)
     return f", if mixed exactly; {expected} can be expected of paint and hand that vary"
-
-
-def print_steady_proof(plan: Plan, steadiness: Steadiness, console: Console) -> None:
-    """Print what is proven when the plan was chosen for steadiness too."""
-    heading(console, "How sure that is")
-    proof = proof_words(plan) if steadiness.ranks_best else steady_proof_words(plan, steadiness)
-    paragraph(console, proof)
-    paragraph(console, space_words(plan))
-    if not steadiness.taken:
-        paragraph(console, ties_words(plan))
-    elif steadiness.ranks_best:
-        paragraph(
-            console,
-            f"{'' if plan.ties_complete else 'At least '}{counted(plan.ties, 'palette')} rank equal"
-            " in coverage, number of tubes, price and lightfastness, this one"
-            " included; it was preferred as the steadier one (see below).",
-        )
-
-
-def plan_standing(plan: Plan) -> str:
-    """Return what is proven of a plan, in whole sentences; only the best is called so."""
-    steadiness = plan.steadiness
-    if steadiness is None or steadiness.ranks_best:
-        return standing_sentence(plan)
-    return steady_proof_words(plan, steadiness)
-
-
-def steady_proof_words(plan: Plan, steadiness: Steadiness) -> str:
-    """Return what the certificate says where the plan is not the best, in whole sentences."""
-    return (
-        "Proven: no choice within the budget and number of tubes covers more than"
-        f" {percent(bound_share(plan))} with the recipes followed exactly. Of the choices near that"
-        f" this one was taken because it is steadier, which is simulated, not proven: it"
-        f" {_covers_words(steadiness)} and {_costs_words(plan, steadiness)} the one that ranks"
-        " first by coverage, number of tubes, price and lightfastness."
-        f" {counting_words(plan.counted_to)}"
-    ).rstrip()
-
-
-def _covers_words(steadiness: Steadiness) -> str:
-    """Return what is given up in coverage, e.g. ``covers as much as``."""
-    if steadiness.given_up > 0:
-        return f"covers {percent(steadiness.given_up)} less than"
-    return "covers as much as"
-
-
-def _costs_words(plan: Plan, steadiness: Steadiness) -> str:
-    """Return what is given up in price, e.g. ``costs EUR 1.20 more than``."""
-    if steadiness.extra_cost == 0:
-        return "costs the same as"
-    more = "more" if steadiness.extra_cost > 0 else "less"
-    return f"costs {money(abs(steadiness.extra_cost), plan.scenario.currency)} {more} than"
 
 
 def print_steadiness(
@@ -183,7 +110,7 @@ def weighed_words(steadiness: Steadiness) -> str:
         if steadiness.trials.within > 0 and steadiness.proven
         else "the palettes that rank equal best"
     )
-    why = "" if steadiness.proven else " Others were not, since the choice is not proven."
+    why = UNWEIGHED.worded(proven=steadiness.proven)
     if steadiness.weighed == 1:
         known = "no other is among" if steadiness.all_weighed else "no other was found among"
         return f"Nothing to compare with: {known} {near}.{why}"

@@ -1,7 +1,4 @@
-"""The reasons for a plan in the terminal: each tube, each colour out of reach, each tight choice.
-
-The word "best" is only used of what is proven.
-"""
+"""The reasons for a plan in the terminal: tubes, colours out of reach, tight choices."""
 
 from collections.abc import Sequence
 
@@ -10,17 +7,18 @@ from rich.console import Console
 from fewtubes.comparison.why import OneOfThese, TubeReason, Unreached, Why
 from fewtubes.coverage.samples import Sample
 from fewtubes.report.sentences.asked import counting_words
+from fewtubes.report.sentences.proof import note_words
 from fewtubes.report.sentences.reasons import obstacle_words
 from fewtubes.report.sentences.routes import cheapest_words, singles_words
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put
 from fewtubes.scenario.records import Scenario
-from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Obstacle, Plan, PlannedSample
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import in_a_row, joined
 from fewtubes.words.matches import difference
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
+from fewtubes.words.proof.choice import not_on_sale_words
 from fewtubes.words.shares import percent, percents_apart
 
 __all__ = ["one_of_these_words", "print_why", "reason_sentences", "unreached_words"]
@@ -33,11 +31,10 @@ def print_why(why: Why, console: Console) -> None:
     """Print the reasons for a plan."""
     plan = why.plan
     put(console, plain(f"Why these tubes: {printable(plan.scenario.title)}", "bold"))
-    proven = plan.certificate.status is Status.PROVEN
     paragraph(
         console,
         f"{_to_buy(plan)}, covering {percent(plan.coverage)} of what is to be painted."
-        f" {'That is' if proven else 'That is not'} proven best.",
+        f" {note_words(plan)}.",
     )
     counting = counting_words(plan.counted_to)
     if counting:
@@ -75,7 +72,7 @@ def reason_sentences(reason: TubeReason, why: Why) -> tuple[str, ...]:
     return (
         *wished,
         _only_it_words(reason),
-        _without_words(reason, why.plan.coverage),
+        not_on_sale_words(reason.without, reason.without_bound, why.plan.coverage),
         _stand_in_words(reason, why),
     )
 
@@ -127,21 +124,6 @@ def _only_it_words(reason: TubeReason) -> str:
     return (
         f"Left out, with all else kept, it takes {counted(len(reason.only_it_brings), 'colour')}"
         f" along, {percent(lost)} of what is to be painted: {_places(reason.only_it_brings)}."
-    )
-
-
-def _without_words(reason: TubeReason, coverage: float) -> str:
-    best, bound = reason.without, reason.without_bound
-    if reason.without_proven:
-        if best == coverage:
-            return "If it were not on sale, another choice would cover as much."
-        than = "instead of" if best < coverage else "and so more than the"
-        without, whole = percents_apart(best, coverage)
-        return f"If it were not on sale, the best choice would cover {without} {than} {whole}."
-    least, most = percents_apart(best, bound)
-    return (
-        f"If it were not on sale, a choice would cover at least {least}, and none more than {most};"
-        " the search for more was stopped."
     )
 
 

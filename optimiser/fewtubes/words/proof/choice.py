@@ -1,0 +1,186 @@
+"""How far a choice is proven to be the best, in words."""
+
+from enum import Enum, auto
+
+from fewtubes.words.proof.claims import AT_LEAST
+from fewtubes.words.shares import percent, percents_apart
+
+__all__ = [
+    "Standing",
+    "no_choice_found",
+    "not_on_sale_words",
+    "standing_label",
+    "standing_note",
+    "standing_proof",
+    "steady_note",
+    "steady_proof",
+    "ties_words",
+]
+
+
+class Standing(Enum):
+    """How far a choice is proven to be the best."""
+
+    BEST = auto()
+    """Nothing ranks before it."""
+    MOST_COVERED = auto()
+    """Nothing covers more; fewer tubes or less money for as much are not ruled out."""
+    OPEN = auto()
+    """Something may cover more."""
+    IMPOSSIBLE = auto()
+    """No choice meets the demands."""
+
+
+LABELS = {
+    Standing.BEST: "proven best",
+    Standing.MOST_COVERED: "half proven",
+    Standing.OPEN: "not proven",
+    Standing.IMPOSSIBLE: "proven impossible",
+}
+
+
+NOTES = {
+    Standing.BEST: "This choice is proven best",
+    Standing.MOST_COVERED: "It is only half proven: no choice covers more, but fewer tubes or less"
+    " money for as much are not ruled out",
+    Standing.OPEN: "It is not proven; better choices are not ruled out",
+    Standing.IMPOSSIBLE: "The demands are proven impossible to meet together",
+}
+
+
+RANKED = "in coverage, number of tubes, price and lightfastness"
+"""What a choice is ranked by."""
+
+
+def standing_label(standing: Standing) -> str:
+    """Return a standing in two words, e.g. ``proven best``."""
+    return LABELS[standing]
+
+
+def standing_note(standing: Standing) -> str:
+    """Return a standing in a sentence without full stop, for the top of an answer."""
+    return NOTES[standing]
+
+
+def standing_proof(
+    standing: Standing, *, limits: str, buys: bool, coverage: float, bound: float, gap: float
+) -> str:
+    """Return what the certificate of a choice says, in whole sentences.
+
+    Parameters
+    ----------
+    standing
+        How far the choice is proven.
+    limits
+        Its limits, e.g. ``EUR 40.00 and 6 tubes``.
+    buys
+        Whether it buys anything: nothing takes fewer tubes than none, which is no merit.
+    coverage, bound
+        What it covers, and what no choice exceeds [0–1].
+    gap
+        What is left open between the two, as a share of the bound [0–1].
+    """
+    if standing is Standing.IMPOSSIBLE:
+        return f"Proven impossible: no choice within {limits} meets the demands."
+    if standing is Standing.BEST and not buys:
+        return (
+            f"Proven best: no choice within {limits} covers {'more' if coverage else 'anything'}."
+        )
+    if standing is Standing.BEST:
+        return (
+            f"Proven best: no choice within {limits} covers more; none that covers as much"
+            " takes fewer tubes, or as few for less money."
+        )
+    if standing is Standing.MOST_COVERED:
+        return (
+            f"Only half proven: no choice within {limits} covers more, but the search was"
+            " stopped before fewer tubes or less money for as much were ruled out."
+        )
+    covers, most = percents_apart(coverage, bound)
+    return (
+        "Not proven: the search was stopped by a limit of time or effort before all choices were"
+        f" ruled out. This one covers {covers}; no choice within {limits} covers more than"
+        f" {most} (gap {percent(gap)})."
+    )
+
+
+def ties_words(number: int, *, all_known: bool, preferred: str) -> str:
+    """Return how many palettes rank equal, this one included, in a sentence.
+
+    Parameters
+    ----------
+    number
+        Palettes found that rank equal, 1 or more.
+    all_known
+        Whether it is proven that there are no others.
+    preferred
+        Why this one was preferred, e.g. ``for its smaller mean difference``.
+    """
+    if number > 1:
+        least = AT_LEAST.worded(proven=all_known).capitalize()
+        return (
+            f"{least}{number:,} palettes rank equal {RANKED}, this one included; it was preferred"
+            f" {preferred}."
+        )
+    if all_known:
+        return f"No other palette ranks equal {RANKED}."
+    return f"Whether other palettes rank equal {RANKED} is not known."
+
+
+def steady_note(given_up: float) -> str:
+    """Return how a choice taken for steadiness stands to the proven best, without full stop."""
+    if given_up > 0:
+        return (
+            f"Taken for steadiness: {percent(given_up)} of coverage is given up against the proven"
+            " best choice"
+        )
+    return "No choice covers more, which is proven; among those near it was taken for steadiness"
+
+
+def steady_proof(bound: float, *, compared: str) -> str:
+    """Return what the certificate says of a choice taken for steadiness, in whole sentences.
+
+    Parameters
+    ----------
+    bound
+        What no choice exceeds [0–1].
+    compared
+        How it compares with the first, e.g. ``covers as much as and costs the same as``.
+    """
+    return (
+        f"Proven: no choice within the budget and number of tubes covers more than {percent(bound)}"
+        " with the recipes followed exactly. Of the choices near that this one was taken because it"
+        f" is steadier, which is simulated, not proven: it {compared} the one that ranks first by"
+        f" {RANKED.removeprefix('in ')}."
+    )
+
+
+def not_on_sale_words(best: float, bound: float, coverage: float) -> str:
+    """Return what could be covered if a tube were not on sale, in a sentence.
+
+    Parameters
+    ----------
+    best, bound
+        What was found, and what no choice without the tube exceeds [0–1]; equal if proven.
+    coverage
+        What the plan covers [0–1].
+    """
+    if best != bound:
+        least, most = percents_apart(best, bound)
+        return (
+            f"If it were not on sale, a choice would cover at least {least}, and none more than"
+            f" {most}; the search for more was stopped."
+        )
+    if best == coverage:
+        return "If it were not on sale, another choice would cover as much."
+    than = "instead of" if best < coverage else "and so more than the"
+    without, whole = percents_apart(best, coverage)
+    return f"If it were not on sale, the best choice would cover {without} {than} {whole}."
+
+
+def no_choice_found(seconds: float) -> str:
+    """Return that the search for a palette ended without one after some time [s]."""
+    return (
+        f"no palette that meets all demands was found in {seconds:g} s, and it is not proven"
+        " that there is none; allow more time or ask for less."
+    )

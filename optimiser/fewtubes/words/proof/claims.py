@@ -1,0 +1,112 @@
+"""Parts of sentences that depend on whether what they tell is proven."""
+
+from dataclasses import dataclass
+
+__all__ = [
+    "AT_LEAST",
+    "AT_MOST",
+    "BEST_WITHOUT",
+    "COVERS_MOST",
+    "DOUBT",
+    "FEWEST_TUBES",
+    "GREATEST_COVERAGE",
+    "LEGEND",
+    "MOST_AT_ALL",
+    "MOST_FOR_MONEY",
+    "NOTHING_TO_BUY",
+    "NO_GAIN",
+    "PALETTE_DOUBT",
+    "SIGN",
+    "SMALLEST_BUDGET",
+    "TABLE_MARK",
+    "UNWEIGHED",
+    "Claim",
+]
+
+
+@dataclass(frozen=True)
+class Claim:
+    """Part of a sentence that depends on whether what it tells is proven."""
+
+    proven: str
+    unproven: str
+
+    def worded(self, *, proven: bool) -> str:
+        """Return what may be said."""
+        return self.proven if proven else self.unproven
+
+
+AT_LEAST = Claim("", "at least ")
+"""Before a figure that may be too low."""
+
+
+AT_MOST = Claim("", "at most ")
+"""Before a figure that may be too high."""
+
+
+SIGN = Claim("", "?")
+"""At a step of the Pareto front."""
+
+
+TABLE_MARK = Claim("", "not proven")
+"""In a row of a table."""
+
+
+DOUBT = Claim("", " (not proven)")
+"""Behind a claim."""
+
+
+PALETTE_DOUBT = Claim("", " (not proven; there may be a better one)")
+"""Behind the tubes of a palette."""
+
+
+COVERS_MOST = Claim("the palette that covers most", "the palette found that covers most")
+"""What is listed for each number of tubes."""
+
+
+BEST_WITHOUT = Claim("The best choice", "A choice")
+"""Begins a sentence on what covers how much without some tubes."""
+
+
+MOST_FOR_MONEY = Claim("can be covered", "is known to be covered")
+"""Of a dab in the picture of the front: the most that … for its money."""
+
+
+LEGEND = Claim(
+    "Each dab: the most that can be covered for its money.",
+    "Each dab: the most found for its money; ? not proven.",
+)
+"""Under that picture where it stands alone."""
+
+
+NO_GAIN = Claim(
+    "No tube that may be bought gains anything.",
+    "No tube that gains anything was found in time.",
+)
+
+
+MOST_AT_ALL = Claim("", "So far as is known, ")
+"""Before the most that any money can buy."""
+
+
+NOTHING_TO_BUY = Claim(
+    "no tube that budget and wishes allow would bring more.",
+    "no tube was found that would bring more; that there is none is not proven.",
+)
+"""Ends a sentence on why nothing is bought."""
+
+
+UNWEIGHED = Claim("", " Others were not, since the choice is not proven.")
+"""Behind which palettes were compared for steadiness."""
+
+
+SMALLEST_BUDGET = Claim("The smallest budget that would do is", "A budget that would do is")
+
+
+FEWEST_TUBES = Claim("The fewest tubes that would do are", "A number of tubes that would do is")
+
+
+GREATEST_COVERAGE = Claim(
+    "The greatest coverage within the rest is", "A coverage that can be had is"
+)
+"""This and the two before it begin sentences on what to ask for where demands clash."""

@@ -1,0 +1,106 @@
+"""How far a comparison of palettes is proven, in words: sizes, near-best palettes, Pareto front."""
+
+from collections.abc import Sequence
+
+from fewtubes.words.counting import counted
+from fewtubes.words.lists import joined
+
+__all__ = [
+    "END_OF_SIZES_DOUBT",
+    "comparison_proof",
+    "found_in_doubt",
+    "front_proof",
+    "near_best_words",
+    "picture_proof",
+]
+
+
+END_OF_SIZES_DOUBT = "It is not proven that still more tubes within the budget would cover no more."
+"""Below a list of sizes that may end too early."""
+
+
+def near_best_words(count: int, *, what: str, complete: bool, proven: bool) -> str:
+    """Return how many palettes come near the best, 2 or more, in a sentence.
+
+    Parameters
+    ----------
+    count, what
+        Palettes listed; what they are, e.g. ``within the budget that cover 90 % or more``.
+    complete, proven
+        Whether all are listed; whether those listed rank first.
+    """
+    if complete:
+        return f"There are {count} palettes {what}; they are listed as they rank."
+    if proven:
+        return (
+            f"There are more than {count} palettes {what}; these are the {count} that rank first."
+        )
+    return (
+        f"At least {counted(count, 'palette')} {what}; the search was stopped, so others that rank"
+        " before these may exist."
+    )
+
+
+def comparison_proof(open_parts: Sequence[str], *, seconds: float) -> str:
+    """Return whether a whole comparison is proven, in whole sentences.
+
+    Parameters
+    ----------
+    open_parts
+        What of it is not.
+    seconds
+        Time that the proofs took [s].
+    """
+    effort = f"The proofs took {seconds:.1f} s."
+    if not open_parts:
+        return (
+            "All of it is proven by exact search: no size could do better, no palette listed here"
+            f" is out of order, and no step of the trade-off is missing. {effort}"
+        )
+    return (
+        "Not all of it is proven, because the search was stopped by the limit of time; better may"
+        f" exist. Open: {joined(list(open_parts))}. {effort} Allow more with --seconds."
+    )
+
+
+def front_proof(steps: int, unproven: int, *, complete: bool) -> str:
+    """Return how many steps a Pareto front has, and whether all are known, in whole sentences.
+
+    Parameters
+    ----------
+    steps, unproven
+        Steps found, and those of them that are not proven.
+    complete
+        Whether every step is proven and none is missing.
+    """
+    if unproven == steps:
+        return f"{counted(steps, 'step')}, none of them proven in time; others may be missing."
+    where = "at each not marked ?" if unproven else "at each"
+    words = (
+        f"{counted(steps, 'step')}: {where}, no palette covers more for as little, and none as much"
+        " for less."
+    )
+    if complete:
+        return f"{words} All are proven, and there is no other."
+    if not unproven:
+        return f"{words} Others may be missing, since the time was too short to rule them out."
+    return (
+        f"{words} {counted(unproven, 'step')}, marked ?, could not be proven in time, and others"
+        " may be missing."
+    )
+
+
+def picture_proof(unproven: int, *, complete: bool) -> str:
+    """Return the same beside the picture of a front, which need not count its steps."""
+    if complete:
+        return "Proven: none covers more for as little money, and no step is missing."
+    if unproven:
+        return "Not every step is proven; a question mark stands at those that are not."
+    return (
+        "Every step is proven, but others may be missing: the time was too short to rule them out."
+    )
+
+
+def found_in_doubt(unproven: int) -> str:
+    """Return how many of the things just counted are not proven, or ``""``."""
+    return f", {unproven} of them not proven" if unproven else ""

@@ -1,0 +1,190 @@
+"""Claims about proof are made in one place, and no claim is larger than what is known.
+
+The wordings are our own.
+"""
+
+import ast
+import re
+from pathlib import Path
+
+import pytest
+
+from fewtubes.words.proof import claims
+from fewtubes.words.proof.choice import (
+    Standing,
+    not_on_sale_words,
+    standing_label,
+    standing_note,
+    standing_proof,
+    steady_note,
+    ties_words,
+)
+from fewtubes.words.proof.comparison import (
+    comparison_proof,
+    found_in_doubt,
+    front_proof,
+    near_best_words,
+    picture_proof,
+)
+
+PACKAGE = Path(__file__).parents[2] / "optimiser" / "fewtubes"
+
+HOME = PACKAGE / "words" / "proof"
+
+CLAIM = re.compile(
+    r"\b(un)?proven\b|\bproofs? took\b|\bruled out before|not ruled out|so far as is known",
+    re.IGNORECASE,
+)
+"""What only a claim about proof says; in texts, not in names of keys and columns."""
+
+NO_CLAIMS = {
+    "selection/certificate.py": "names of outcomes, as plan.json has them",
+    "selection/solve.py": "a defect: two methods that contradict each other",
+    "selection/program.py": "a defect: two stages that contradict each other",
+}
+
+
+def texts_of(source: str) -> list[str]:
+    """Return the string literals of a module, docstrings and names of keys left out."""
+    tree = ast.parse(source)
+    notes = {
+        id(node.value)
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant)
+    }
+    return [
+        node.value
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Constant)
+        and isinstance(node.value, str)
+        and id(node) not in notes
+        and not re.fullmatch(r"[a-z_.-]+", node.value)
+    ]
+
+
+def claims_in(source: str) -> list[str]:
+    return [text for text in texts_of(source) if CLAIM.search(text)]
+
+
+HELP = PACKAGE / "command_line"
+"""Tells what an option means, and claims nothing of an answer."""
+
+MODULES = sorted(path for path in PACKAGE.rglob("*.py") if not {HOME, HELP} & {*path.parents})
+
+
+@pytest.mark.parametrize("path", MODULES, ids=[str(path.relative_to(PACKAGE)) for path in MODULES])
+def test_no_other_module_words_a_claim_about_proof(path: Path) -> None:
+    found = claims_in(path.read_text(encoding="utf-8"))
+    assert (found == []) == (str(path.relative_to(PACKAGE)) not in NO_CLAIMS)
+
+
+def test_a_claim_elsewhere_would_be_noticed() -> None:
+    source = '"""Proven."""\nX = {"proven": f"{1} is proven best"}\nY = "It is not proven"'
+    assert sorted(claims_in(source)) == [" is proven best", "It is not proven"]
+
+
+def test_the_home_of_claims_holds_claims() -> None:
+    found = [claims_in(path.read_text(encoding="utf-8")) for path in HOME.glob("*.py")]
+    assert sum(map(len, found)) > 20
+
+
+def proof(standing: Standing, *, buys: bool = True, coverage: float = 0.9) -> str:
+    return standing_proof(
+        standing, limits="EUR 12.00", buys=buys, coverage=coverage, bound=0.95, gap=0.05
+    )
+
+
+def test_only_what_is_proven_is_called_best() -> None:
+    for standing in Standing:
+        said = [standing_label(standing), standing_note(standing), proof(standing)]
+        assert all(("best" in text) == (standing is Standing.BEST) for text in said)
+
+
+def test_what_is_half_proven_says_which_half() -> None:
+    # Until now the top of an answer said that better choices were not ruled out, and its proof
+    # that no choice covers more.
+    for said in (standing_note(Standing.MOST_COVERED), proof(Standing.MOST_COVERED)):
+        assert "half proven: no choice" in said
+        assert "covers more" in said
+        assert "fewer tubes or less money" in said
+    assert "better choices" not in standing_note(Standing.MOST_COVERED)
+
+
+def test_buying_nothing_is_not_praised_for_taking_few_tubes() -> None:
+    said = proof(Standing.BEST, buys=False, coverage=0.0)
+    assert said == "Proven best: no choice within EUR 12.00 covers anything."
+    bare = proof(Standing.BEST, buys=False, coverage=0.5)
+    assert bare == "Proven best: no choice within EUR 12.00 covers more."
+    assert "none that covers as much takes fewer tubes" in proof(Standing.BEST)
+
+
+def test_what_is_open_tells_how_much() -> None:
+    said = proof(Standing.OPEN)
+    assert "This one covers 90 %; no choice within EUR 12.00 covers more than 95 %" in said
+    assert "(gap 5 %)" in said
+
+
+def test_equals_are_counted_as_far_as_they_are_known() -> None:
+    why = "as the steadier one"
+    assert ties_words(2, all_known=True, preferred=why).startswith("2 palettes rank equal in")
+    assert ties_words(2, all_known=False, preferred=why).startswith("At least 2 palettes rank")
+    assert ties_words(1, all_known=True, preferred=why).startswith("No other palette ranks")
+    assert ties_words(1, all_known=False, preferred=why).endswith("is not known.")
+
+
+def test_a_steady_choice_says_what_it_gives_up() -> None:
+    assert "1.5 % of coverage is given up against the proven best" in steady_note(0.015)
+    assert steady_note(0.0).startswith("No choice covers more, which is proven")
+
+
+@pytest.mark.parametrize(
+    ("best", "bound", "said"),
+    [
+        (0.8, 0.8, "the best choice would cover 80 % instead of 90 %."),
+        (0.95, 0.95, "the best choice would cover 95 % and so more than the 90 %."),
+        (0.9, 0.9, "another choice would cover as much."),
+        (0.6, 0.7, "a choice would cover at least 60 %, and none more than 70 %;"),
+    ],
+)
+def test_a_tube_not_on_sale(best: float, bound: float, said: str) -> None:
+    assert said in not_on_sale_words(best, bound, 0.9)
+
+
+def test_every_claim_differs_where_it_is_not_proven() -> None:
+    made = [value for value in vars(claims).values() if isinstance(value, claims.Claim)]
+    assert len(made) > 10
+    for claim in made:
+        assert claim.worded(proven=True) == claim.proven
+        assert claim.worded(proven=False) == claim.unproven
+        assert claim.proven != claim.unproven
+        assert "not proven" not in claim.proven
+
+
+def test_palettes_near_the_best() -> None:
+    def said(*, complete: bool, proven: bool) -> str:
+        return near_best_words(7, what="that cover 90 %", complete=complete, proven=proven)
+
+    assert said(complete=True, proven=True).startswith("There are 7 palettes that cover 90 %;")
+    assert said(complete=False, proven=True).startswith("There are more than 7 palettes")
+    assert said(complete=False, proven=False).startswith("At least 7 palettes")
+
+
+def test_a_comparison_names_what_is_open() -> None:
+    assert comparison_proof([], seconds=1.0).startswith("All of it is proven")
+    some = comparison_proof(["sizes", "trade-off"], seconds=1.0)
+    assert some.startswith("Not all of it is proven")
+    assert "Open: sizes and trade-off." in some
+
+
+def test_a_front_without_doubtful_steps_may_still_lack_some() -> None:
+    # The picture's text said "Not every step is proven" here, though every one of them is.
+    for said in (front_proof(4, 0, complete=False), picture_proof(0, complete=False)):
+        assert "thers may be missing" in said
+        assert "too short to rule them out" in said
+        assert "Not every step" not in said
+    assert "marked ?" in front_proof(4, 1, complete=False)
+    assert "question mark" in picture_proof(1, complete=False)
+    assert front_proof(4, 4, complete=False).startswith("4 steps, none of them proven in time")
+    assert "there is no other" in front_proof(4, 0, complete=True)
+    assert "no step is missing" in picture_proof(0, complete=True)
+    assert (found_in_doubt(0), found_in_doubt(3)) == ("", ", 3 of them not proven")
