@@ -15,7 +15,7 @@ from fewtubes.words.matches import difference, match_words
 from fewtubes.words.money import amount, money
 from fewtubes.words.printable import printable
 from fewtubes.words.proof.choice import Standing, standing_label
-from fewtubes.words.shares import percent
+from fewtubes.words.shares import about_percent, percent
 
 __all__ = ["addition_words", "double_words", "idle_words", "intended_words", "print_box"]
 
@@ -56,7 +56,7 @@ def double_words(double: Double) -> str:
     same = "are the same paint to the eye" if double.likeness.difference <= TWINS else "are close"
     thinned = (
         f" once {_name(double.stronger)} is taken at about"
-        f" {100 * double.likeness.thinning:.0f} % of its strength"
+        f" {about_percent(double.likeness.thinning)} of its strength"
         if double.stronger
         else ""
     )

@@ -11,7 +11,7 @@ from fewtubes.report.terminal.front import print_floors, print_front
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
 from fewtubes.selection.instance import Palette
 from fewtubes.words.counting import counted
-from fewtubes.words.lists import joined
+from fewtubes.words.lists import in_a_row, joined
 from fewtubes.words.money import amount, money
 from fewtubes.words.printable import printable
 from fewtubes.words.proof.claims import AT_LEAST, TABLE_MARK
@@ -243,7 +243,7 @@ def _against(comparison: Comparison, others: Alternatives, palette: Palette) -> 
     more = palette.cost - others.own.cost
     if more:
         said.append(f"{money(abs(more), currency)} {'more' if more > 0 else 'less'}")
-    return ", ".join(said) or "no difference in coverage and price"
+    return in_a_row(said) or "no difference in coverage and price"
 
 
 def _sure_words(comparison: Comparison) -> str:

@@ -11,7 +11,7 @@ from fewtubes.mixing.recipes import STRENGTHS
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
-from fewtubes.words.matches import difference, limit_words, match_words
+from fewtubes.words.matches import difference, limit_words, match_figure, match_words
 from fewtubes.words.printable import printable
 from fewtubes.words.recipes import recipe_words
 from fewtubes.words.washes import strength_words
@@ -73,8 +73,8 @@ def mixed_words(item: MixedTube, names: dict[str, str]) -> str:
     without = f" Left out as the same paint: {twins}." if item.twins else ""
     off = difference(item.largest, HARDLY_DIFFERENT)
     return (
-        f"off by up to {off} ({match_words(item.largest)}), on average {item.mean:.1f}; most at its"
-        f" {strength_words(STRENGTHS[item.farthest])}, where the"
+        f"off by up to {off} ({match_words(item.largest)}), on average {match_figure(item.mean)};"
+        f" most at its {strength_words(STRENGTHS[item.farthest])}, where the"
         f" nearest is {recipe_words(match.recipe, names)}.{without}"
     )
 
