@@ -3,7 +3,9 @@
 import subprocess
 import sys
 
-from fewtubes.catalogue.reading import faults_of_catalogue, read_catalogue
+from tests.faults import faults_of_catalogue
+
+from fewtubes.catalogue.reading import read_catalogue
 
 
 def test_it_has_no_fault() -> None:

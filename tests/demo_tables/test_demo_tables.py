@@ -9,9 +9,10 @@ from types import ModuleType
 
 import numpy as np
 import pytest
+from tests.faults import faults_of_catalogue
 
 from fewtubes.catalogue.location import demo_catalogue_folder
-from fewtubes.catalogue.reading import faults_of_catalogue, read_catalogue
+from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue, Role
 from fewtubes.colour.bands import WAVELENGTH_NM, FloatArray
 from fewtubes.colour.cielab import lab_to_lch, xyz_to_lab
