@@ -8,6 +8,7 @@ from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.box import Addition, Box, Double, Intended
 from fewtubes.comparison.likeness import TWINS
 from fewtubes.report.sentences.asked import counting_words
+from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
@@ -47,6 +48,8 @@ def print_box(box: Box, console: Console) -> None:
         paragraph(console, "Nothing.")
     for intended in box.intended if box.owned else ():
         paragraph(console, f"- {intended_words(intended)}")
+    added = [item.tube for item in box.additions[:MOST_ADDITIONS]]
+    print_care([*box.owned, *added, *(item.tube for item in box.intended)], console)
 
 
 def double_words(double: Double) -> str:
