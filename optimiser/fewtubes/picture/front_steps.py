@@ -1,4 +1,4 @@
-"""Coverage against cost: what each further sum of money can cover at most."""
+"""The Pareto front of coverage and cost as a picture: a step is the most its money can cover."""
 
 import itertools
 import math

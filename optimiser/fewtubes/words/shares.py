@@ -38,7 +38,7 @@ def asked_percent(share: Number) -> str:
 
 
 def about_percent(share: float) -> str:
-    """Return a share [0–1] in whole per cent, for what is said to be about so much."""
+    """Return a share [0–1] in whole per cent, to stand behind ``about``."""
     return f"{100 * share:.0f} %"
 
 

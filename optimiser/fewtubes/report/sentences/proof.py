@@ -110,10 +110,10 @@ def space_words(plan: Plan) -> str:
     if len(strengths) > 1:
         washes = f"{len(strengths)} strengths from full to {strength_percent(strengths[-1])}"
     return (
-        f"That is said of {counted(plan.recipe_count, 'recipe')}: bare paper, and up to three tubes"
-        f" in {joined(patterns)} parts, in any order, at {washes}; a colour counts as covered up to"
-        f" {limit_words(plan.scenario.tolerance)}. Paints are computed from profiles, not measured"
-        " on your paper: try a mix before you rely on it."
+        f"This holds among {counted(plan.recipe_count, 'recipe')}: bare paper, and up to three"
+        f" tubes in {joined(patterns)} parts, in any order, at {washes}; a colour counts as covered"
+        f" up to {limit_words(plan.scenario.tolerance)}. Paints are computed from profiles, not"
+        " measured on your paper: try a mix before you rely on it."
     )
 
 

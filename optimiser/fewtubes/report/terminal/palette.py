@@ -1,4 +1,4 @@
-"""The tubes of a plan in the terminal: what to buy, what is used of one's own, what limits both."""
+"""The tubes of a plan in the terminal: to buy, one's own, and what they give up."""
 
 from rich.console import Console
 from rich.text import Text
