@@ -9,6 +9,7 @@ from fewtubes.picture.outlines import blob
 from fewtubes.picture.shapes import Area, Line, Picture, Shape, Words, points_of
 from fewtubes.picture.sheet import Sheet
 from fewtubes.words.money import mark
+from fewtubes.words.proof.claims import SIGN
 
 __all__ = ["Step", "cost_marks", "front_steps"]
 
@@ -21,9 +22,6 @@ DAB = 4.0
 RING = 9.0
 MOST_MARKS = 7
 """Costs written along the foot."""
-
-UNSURE = "?"
-"""Beside a step that is not proven."""
 
 
 @dataclass(frozen=True)
@@ -133,7 +131,9 @@ class _Drawing:
             x, y = self.place(step.cost, step.coverage)
             yield Area(points_of(blob(x, y, DAB)), self.sheet.ink)
             if not step.proven:
-                yield Words(x + 7, y - 6, UNSURE, self.sheet.ink, LABEL_SIZE, bold=True)
+                yield Words(
+                    x + 7, y - 6, SIGN.worded(proven=False), self.sheet.ink, LABEL_SIZE, bold=True
+                )
 
     def plan(self, chosen: Step) -> Iterator[Shape]:
         """Yield a ring around the plan."""

@@ -225,7 +225,7 @@ def at_least_value(model: Model, value: int) -> Any:
 
 
 def at_most(model: Model, figure: Figure, most: int) -> Any:
-    """Return the constraint that a figure is at most `most`, loosened where rounding asks for it."""
+    """Return the constraint that a figure is at most `most`, loosened against rounding."""
     loosened = 0 if model.tells_units_apart(figure) else LOOSENED
     return model.expressions[figure] <= most / model.steps[figure] + loosened
 
