@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fewtubes.quoting import is_invisible, quoted
+from fewtubes.quoting import escaped, is_invisible, quoted
 
 SHOWS_NOTHING = re.compile(
     "HANGUL.* FILLER|VARIATION SELECTOR|^INVISIBLE |ZERO WIDTH|WORD JOINER|GRAPHEME JOINER"
@@ -57,3 +57,16 @@ def test_nothing_in_a_quoted_text_is_hidden(text: str) -> None:
     assert not any(map(is_invisible, told))
     assert told[0] == told[-1]
     assert told[0] not in told[1:-1].replace("\\'", "")
+
+
+@given(st.text())
+def test_what_is_escaped_prints_and_encodes(text: str) -> None:
+    for shown in (escaped(text), escaped(text, invisible=True)):
+        assert shown.isprintable()
+        shown.encode("utf-8")
+    assert not any(is_invisible(sign) for sign in escaped(text, invisible=True))
+
+
+def test_signs_are_escaped_by_their_number() -> None:
+    assert escaped("a\x1b[31m\udc80\u115f") == "a\\x1b[31m\\xdc80\u115f"
+    assert escaped("a\u115f", invisible=True) == "a\\x115f"  # a Hangul filler prints as nothing

@@ -1,4 +1,4 @@
-"""Everything that can go wrong in a way the painter can put right.
+"""Errors that are raised on purpose: what can go wrong in a way that the painter can put right.
 
 One base class; a message says what was wrong (file, row, value), what is allowed and what to do.
 Anything else that is raised is a defect of the program; those it finds in itself are `DefectError`.

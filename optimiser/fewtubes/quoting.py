@@ -1,6 +1,6 @@
-"""Text of the painter's as a message repeats it: in quotation marks, and nothing in it hidden."""
+"""Text from outside as it is printed: unprintable signs escaped, in messages quotation marks."""
 
-__all__ = ["is_invisible", "quoted"]
+__all__ = ["escaped", "is_invisible", "quoted"]
 
 IGNORABLE = (
     (0x00AD, 0x00AD),
@@ -46,9 +46,7 @@ def quoted(text: str) -> str:
     Single marks, double ones around an apostrophe; where both occur, single ones within are
     escaped.
     """
-    safe = text
-    if not (text.isascii() and text.isprintable()):
-        safe = "".join(sign if _shows(sign) else f"\\x{ord(sign):02x}" for sign in text)
+    safe = escaped(text, invisible=True)
     if "'" not in safe:
         return f"'{safe}'"
     if '"' not in safe:
@@ -56,5 +54,23 @@ def quoted(text: str) -> str:
     return "'" + safe.replace("'", r"\'") + "'"
 
 
-def _shows(sign: str) -> bool:
-    return sign.isprintable() and sign not in INVISIBLE
+def escaped(text: str, *, invisible: bool = False) -> str:
+    r"""Return a text with its unprintable signs as numbers, e.g. ``\x1b``.
+
+    A terminal would obey some of them, and half a surrogate pair cannot be encoded.
+
+    Parameters
+    ----------
+    text
+        Any text.
+    invisible
+        Whether signs that print as nothing are escaped too (see `is_invisible`).
+    """
+    if text.isprintable() and (text.isascii() or not invisible):
+        return text
+    return "".join(
+        sign
+        if sign.isprintable() and not (invisible and sign in INVISIBLE)
+        else f"\\x{ord(sign):02x}"
+        for sign in text
+    )

@@ -5,8 +5,9 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from tests.faults import faults_of_catalogue
 
-from fewtubes.catalogue.reading import faults_of_catalogue, read_catalogue
+from fewtubes.catalogue.reading import read_catalogue
 
 Change = Callable[[str, str, str], None]
 

@@ -4,8 +4,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-
-from fewtubes.catalogue.reading import faults_of_catalogue
+from tests.faults import faults_of_catalogue
 
 Change = Callable[[str, str, str], None]
 

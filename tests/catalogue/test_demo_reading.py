@@ -3,7 +3,9 @@
 import subprocess
 import sys
 
-from fewtubes.catalogue.reading import faults_of_catalogue, read_catalogue
+from tests.faults import faults_of_catalogue
+
+from fewtubes.catalogue.reading import read_catalogue
 
 
 def test_it_has_no_fault() -> None:
@@ -12,7 +14,7 @@ def test_it_has_no_fault() -> None:
 
 def test_it_is_as_large_as_designed() -> None:
     catalogue = read_catalogue()
-    # The fewest that the project's design asks for: 60 tubes, 40 pigments, 30 flowers and leaves.
+    # The fewest that the demo is to hold: 60 tubes, 40 pigments, 30 flowers and leaves.
     assert catalogue.label == "demo catalogue"
     assert len(catalogue.tubes) >= 60
     assert len(catalogue.pigments) >= 40

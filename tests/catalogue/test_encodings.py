@@ -3,8 +3,9 @@
 from pathlib import Path
 
 import pytest
+from tests.faults import faults_of_catalogue
 
-from fewtubes.catalogue.reading import TABLE_COLUMNS, faults_of_catalogue
+from fewtubes.catalogue.reading import TABLE_COLUMNS
 from fewtubes.errors import Fault
 
 

@@ -8,8 +8,9 @@ from tempfile import TemporaryDirectory
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.faults import faults_of_catalogue
 
-from fewtubes.catalogue.reading import TABLE_COLUMNS, faults_of_catalogue
+from fewtubes.catalogue.reading import TABLE_COLUMNS
 
 SMALL = Path(__file__).parent / "small_catalogue"
 

@@ -5,9 +5,10 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from tests.faults import faults_of_catalogue
 
 from fewtubes.catalogue.pigments import LEAST_COLOUR
-from fewtubes.catalogue.reading import faults_of_catalogue, read_catalogue
+from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.colour.light import tristimulus_weights, white_point
 from fewtubes.mixing.film import film_reflectance
 

@@ -5,8 +5,9 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from tests.faults import faults_of_catalogue
 
-from fewtubes.catalogue.reading import TABLE_COLUMNS, faults_of_catalogue, read_catalogue
+from fewtubes.catalogue.reading import TABLE_COLUMNS, read_catalogue
 from fewtubes.catalogue.records import Hazard, Lightfastness, Offer, Role, Swatch, Trait
 
 

@@ -4,8 +4,9 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from tests.faults import faults_of_catalogue
 
-from fewtubes.catalogue.reading import TABLE_COLUMNS, faults_of_catalogue, read_catalogue
+from fewtubes.catalogue.reading import TABLE_COLUMNS, read_catalogue
 from fewtubes.errors import Fault, InputError
 
 Change = Callable[[str, str, str], None]

@@ -3,9 +3,9 @@
 from pathlib import Path
 
 import pytest
+from tests.faults import faults_of_catalogue
 
 from fewtubes.catalogue import collector, sizes, tables
-from fewtubes.catalogue.reading import faults_of_catalogue
 from fewtubes.errors import Fault
 
 ROOT = Path(__file__).parents[2]

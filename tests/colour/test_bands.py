@@ -7,7 +7,7 @@ from fewtubes.colour.bands import BAND_COUNT, WAVELENGTH_NM
 
 
 def test_bands_are_those_of_the_design() -> None:
-    # Design, section 2: 380–730 nm every 10 nm, 36 bands.
+    # Chosen: 380–730 nm every 10 nm, 36 bands, as many spectrophotometers give (no source).
     assert BAND_COUNT == 36
     assert (WAVELENGTH_NM[0], WAVELENGTH_NM[-1]) == (380, 730)
     assert (np.diff(WAVELENGTH_NM) == 10).all()

@@ -9,9 +9,10 @@ from types import ModuleType
 
 import numpy as np
 import pytest
+from tests.faults import faults_of_catalogue
 
 from fewtubes.catalogue.location import demo_catalogue_folder
-from fewtubes.catalogue.reading import faults_of_catalogue, read_catalogue
+from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue, Role
 from fewtubes.colour.bands import WAVELENGTH_NM, FloatArray
 from fewtubes.colour.cielab import lab_to_lch, xyz_to_lab
@@ -155,7 +156,7 @@ def test_references_between_the_tables_resolve() -> None:
 
 
 def test_there_are_as_many_rows_as_the_design_asks_for(catalogue: Catalogue) -> None:
-    """Counts from the design of the demo: 60 tubes, 40 profiles, 30 flowers and leaves."""
+    """The fewest that the demo is to hold: 60 tubes, 40 profiles, 30 flowers and leaves."""
     assert len(catalogue.tubes) >= 60
     assert len(catalogue.pigments) >= 40
     assert len(catalogue.flowers) >= 30
@@ -253,7 +254,7 @@ def test_nearly_all_recipes_lie_in_pointers_gamut(
 ) -> None:
     """M. R. Pointer, The gamut of real surface colours, Color Res. Appl. 5(3), 1980, 145–155.
 
-    His tables end at L* 90; paler washes cannot be judged. Share wanted: the design's 97 %.
+    His tables end at L* 90; paler washes cannot be judged. Share wanted: 97 %, our own threshold.
     """
     import colour
 

@@ -134,7 +134,7 @@ def test_an_unsteady_hand_by_its_definition(
     recipe: Recipe, tubes: Mapping[str, Tube], optics: Optics
 ) -> None:
     """Every part and the strength off by −20 %, 0 or +20 %, the worst of all counts."""
-    assert HAND_ERROR == 0.2  # design, section 3
+    assert HAND_ERROR == 0.2  # off by a fifth: our own assumption, told in every report
     lab = recipe_lab(recipe, tubes, optics)
     target = (float(lab[0]), float(lab[1]), float(lab[2]) + 1)
     K = np.array([tubes[name].K for name in recipe.tubes])

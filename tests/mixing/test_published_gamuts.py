@@ -75,7 +75,7 @@ def test_the_limits_do_rule_something_out(weights: FloatArray) -> None:
 def test_nearly_all_demo_mixtures_are_real_surfaces(
     catalogue: Catalogue, weights: FloatArray
 ) -> None:
-    """Design, section 2: at least 97 % inside Pointer's gamut, here on cream paper.
+    """Our own threshold: at least 97 % inside Pointer's gamut, here on cream paper.
 
     His tables run from L* 15 to 90.
     """

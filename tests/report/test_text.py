@@ -72,7 +72,7 @@ def test_steps_are_counted_or_listed(plan: Plan, printed: Printed, flat: Flat) -
 def test_best_is_said_of_a_proven_answer(plan: Plan, printed: Printed, flat: Flat) -> None:
     text = flat(printed(plan))
     assert "Proven best: no choice within EUR 20.00 and 3 tubes covers more" in text
-    assert "That is said of 4,000,000 recipes" in text
+    assert "This holds among 4,000,000 recipes" in text
     assert "up to ΔE00 4.0" in text
 
 

@@ -173,8 +173,8 @@ def test_a_colour_that_takes_two_more_tubes(why: Why) -> None:
     route = Route((blue, violet), 1375, (Refusal.NEVER, None))
     text = unreached_words(replace(missed, singles=(), cheapest=route), why)
     assert text.endswith(
-        "No single further tube would bring it. Cheapest to add: blue (which is never to be used)"
-        " and deep violet, together EUR 13.75, though the wishes rule that out."
+        "No single further tube that is sold in EUR would bring it. Cheapest to add: blue (which is"
+        " never to be used) and deep violet, together EUR 13.75, though the wishes rule that out."
     )
     allowed = replace(route, refusals=(None, None))
     text = unreached_words(replace(missed, singles=(), cheapest=allowed), why)

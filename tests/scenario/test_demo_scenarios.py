@@ -6,7 +6,7 @@ import pytest
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue
-from fewtubes.scenario.reading import faults_of_scenarios, read_scenario, scenario_files
+from fewtubes.scenario.reading import faults_of_scenario, read_scenario, scenario_files
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
 
@@ -18,7 +18,8 @@ def demo() -> Catalogue:
 
 
 def test_they_have_no_fault(demo: Catalogue) -> None:
-    assert faults_of_scenarios(SCENARIOS, demo) == ()
+    for path in scenario_files(SCENARIOS):
+        assert faults_of_scenario(path, demo) == ()
 
 
 def test_each_says_what_it_shows_under_a_title_of_its_own(demo: Catalogue) -> None:

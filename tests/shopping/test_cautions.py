@@ -118,3 +118,30 @@ def test_general_cautions_are_always_there_and_the_last_defers(tubes: list[Plann
     for authority in ("label", "safety data sheet", "local rules", "qualified advice"):
         assert authority in cautions[-1].text
     assert cautions[-1].tubes == ()
+
+
+@pytest.mark.parametrize(
+    ("hazard", "note"),
+    [
+        (Hazard.COPPER, "holds bound copper; avoid dust and spray"),
+        (Hazard.MANGANESE, "holds manganese; avoid dust and spray"),
+    ],
+)
+def test_a_note_that_only_repeats_the_hazard_is_not_told_again(hazard: Hazard, note: str) -> None:
+    (text,) = about(cautions_for([planned("blue", [hazard], note=note)]), "blue")
+    assert hazard.value in text
+    assert "The catalogue notes" not in text
+
+
+@pytest.mark.parametrize(
+    ("hazard", "note"),
+    [
+        (Hazard.COPPER, "holds bound copper; avoid dust and spray, wear gloves"),
+        (Hazard.COBALT, "holds cobalt; avoid dust and spray, no brush-licking"),
+        (Hazard.NICKEL, "holds copper; avoid dust and spray"),  # another metal than is named
+        (Hazard.OTHER, "heed the label"),
+    ],
+)
+def test_a_note_that_says_more_is_told(hazard: Hazard, note: str) -> None:
+    told = about(cautions_for([planned("blue", [hazard], note=note)]), "blue")
+    assert f"The catalogue notes: {note}." in told

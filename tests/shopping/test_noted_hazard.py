@@ -7,8 +7,9 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from tests.faults import faults_of_catalogue
 
-from fewtubes.catalogue.reading import faults_of_catalogue, read_catalogue
+from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue, Hazard
 from fewtubes.report.json_values.plan import plan_json
 from fewtubes.scenario.reading import read_scenario

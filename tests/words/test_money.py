@@ -2,7 +2,7 @@
 
 import pytest
 
-from fewtubes.words.money import amount, money
+from fewtubes.words.money import amount, mark, money
 
 
 @pytest.mark.parametrize(
@@ -16,3 +16,11 @@ def test_amounts_are_exact(price: int, text: str) -> None:
 
 def test_a_debt_keeps_its_sign() -> None:
     assert amount(-105) == "-1.05"
+
+
+@pytest.mark.parametrize(
+    ("price", "text"), [(0, "0"), (500, "5"), (50, "0.50"), (12_345_650, "123456.50")]
+)
+def test_marks_on_a_scale_are_exact_and_short(price: int, text: str) -> None:
+    # 123456.50 was written as 123456 and 12345678.00 as 1.23457e+07.
+    assert mark(price) == text

@@ -1,4 +1,4 @@
-"""A text file of the user's, read so that whatever is wrong with it can be told."""
+"""Reads a text file, and tells whatever is wrong with it."""
 
 import stat
 from pathlib import Path

@@ -1,4 +1,4 @@
-"""The flowers and leaves that can be painted, from `flowers.csv`: one row a swatch."""
+"""The flowers and leaves that can be painted, from `flowers.csv`: one row per swatch."""
 
 from collections import defaultdict
 

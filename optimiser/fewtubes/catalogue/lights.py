@@ -1,4 +1,4 @@
-"""The lights, from `lights.csv`: relative spectral power, one row a wavelength."""
+"""The lights, from `lights.csv`: relative spectral power, one row per wavelength."""
 
 import re
 from collections import defaultdict

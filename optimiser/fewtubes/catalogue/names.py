@@ -1,4 +1,4 @@
-"""When a name can be read, and when two names cannot be told apart.
+"""Whether a name can be read, and whether two names look the same.
 
 Sources: Unicode Standard Annex 15 (normalisation forms) and 44 (general categories).
 """

@@ -25,7 +25,7 @@ from fewtubes.catalogue.tubes import (
 )
 from fewtubes.errors import Fault, InputError
 
-__all__ = ["TABLE_COLUMNS", "faults_of_catalogue", "read_catalogue"]
+__all__ = ["TABLE_COLUMNS", "read_catalogue"]
 
 TABLE_COLUMNS: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
@@ -59,15 +59,6 @@ def read_catalogue(folder: Path | None = None) -> Catalogue:
     catalogue = _assemble(label, tables)
     collector.raise_if_any()
     return catalogue
-
-
-def faults_of_catalogue(folder: Path | None = None) -> tuple[Fault, ...]:
-    """Return every fault of a catalogue, none if it can be used."""
-    try:
-        read_catalogue(folder)
-    except InputError as error:
-        return error.faults
-    return ()
 
 
 def _read_tables(folder: Path, collector: FaultCollector) -> dict[str, Table]:

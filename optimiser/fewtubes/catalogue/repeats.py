@@ -1,4 +1,4 @@
-"""What stands in a table twice, or under names that cannot be told apart."""
+"""Finds what a table holds twice, or under names that cannot be told apart."""
 
 from collections.abc import Iterable
 

@@ -1,4 +1,4 @@
-"""How large the files of a painter's may be.
+"""How large the tables and scenarios may be.
 
 Each limit is far beyond what a painter or a shop has, and low enough that the largest file allowed
 is read, or all its faults told, within a few seconds. They are told in `catalogue/README.md` and

@@ -1,4 +1,4 @@
-"""CIELAB cut into cubes, and which cubes may hold colours near to given ones.
+"""An index of CIELAB: cut into cubes, it tells which of them may hold colours near given ones.
 
 The one index by which mixtures find the colours that they may match: a mixture whose cube is not
 among those of a colour differs from it by more than the limit, which is proven for the cube as a

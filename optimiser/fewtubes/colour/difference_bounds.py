@@ -1,7 +1,7 @@
-"""How near colours may come to each other in ΔE00 at least, for all colours of a box at once.
+"""Lower bounds on ΔE00 between given colours and all colours of a box of CIELAB at once.
 
-And the other way round: how far colours within a difference lie from a given one at most. Both
-follow from the formula's own equations (G. Sharma, W. Wu, E. N. Dalal, Color Research and
+And the other way round: upper bounds on how far colours within a difference lie from a given one.
+Both follow from the formula's own equations (G. Sharma, W. Wu, E. N. Dalal, Color Research and
 Application 30(1), 2005; equation numbers are the paper's) by taking each term at its worst, so that
 no colour is ever nearer, or farther off. What depends on both colours (the stretch of a*, the means
 of lightness, chroma and hue) is enclosed together.

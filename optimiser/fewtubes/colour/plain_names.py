@@ -1,4 +1,4 @@
-"""Plain words for colours, to search and speak by; rough, and our own placing."""
+"""Everyday words for colours, for search and texts; where one word ends is our own, rough rule."""
 
 import math
 

@@ -20,6 +20,7 @@ from typer.core import TyperGroup
 
 from fewtubes.errors import DefectError, FewtubesError, InputError
 from fewtubes.files.interruptions import Stopped
+from fewtubes.quoting import escaped
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -190,9 +191,4 @@ def leave_output() -> None:
 def say(line: str) -> None:
     """Say something on standard error, if anybody can still hear it."""
     with contextlib.suppress(OSError):
-        typer.echo(_safe(line), err=True)
-
-
-def _safe(line: str) -> str:
-    """Return a line without signs that a terminal would obey."""
-    return "".join(sign if sign.isprintable() else f"\\x{ord(sign):02x}" for sign in line)
+        typer.echo(escaped(line), err=True)

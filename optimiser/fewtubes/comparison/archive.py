@@ -1,4 +1,4 @@
-"""The best palettes seen so far by price and value: those that no other seen one beats in both."""
+"""A Pareto archive: of the palettes seen so far, those that none beats in both price and value."""
 
 from bisect import bisect_left, bisect_right
 from dataclasses import dataclass

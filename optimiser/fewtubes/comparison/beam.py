@@ -1,7 +1,9 @@
-"""Good palettes of every size, found tube by tube; they prove nothing, they save proofs work.
+"""Beam search: good palettes of every size, built tube by tube.
+
+They prove nothing, but an exact search that starts from good palettes cuts off more branches.
 
 A set of promising palettes is kept; each is tried with each further tube, and the most promising of
-the larger ones are kept in turn. What is promising, the caller says.
+the larger ones are kept in turn. The caller says what is promising.
 """
 
 from collections.abc import Callable

@@ -28,7 +28,7 @@ AS_CLEAR = 0.01
 
 @dataclass(frozen=True, eq=False)
 class Double:
-    """Two owned tubes that look alike, and which of them is better in what."""
+    """Two owned tubes that look alike, and which is stronger, longer lasting and clearer."""
 
     first: Tube
     second: Tube
@@ -97,7 +97,7 @@ class Box:
     plan_proven: bool
     """Whether that plan is proven best; True where none was made."""
     counted_to: int | None = None
-    """What share of the whole importances are counted to, as 1 in so many; None if exactly."""
+    """Importances are counted to 1 part in this many of the whole; None if exactly."""
 
     @property
     def most(self) -> Addition | None:

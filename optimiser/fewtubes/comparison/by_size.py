@@ -1,6 +1,6 @@
 """The best palette of one tube, of two, of three …: what each further tube gains.
 
-The best of a size is the best palette of at most so many tubes within the budget, ranked as
+The best of a size is the best palette of at most that many tubes within the budget, ranked as
 `Palette.rank`. All sizes are settled together: first the greatest value of each, then, since one
 that covers more than the one before needs every one of its tubes, the lowest price and the ties.
 """
@@ -23,7 +23,7 @@ __all__ = ["BestOfSize", "BySize", "best_by_size"]
 
 @dataclass(frozen=True)
 class BestOfSize:
-    """The best palettes of at most so many tubes.
+    """The best palettes of at most `size` tubes.
 
     Parameters
     ----------

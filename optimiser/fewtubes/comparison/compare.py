@@ -30,7 +30,7 @@ SIZES_SHARE, NEAR_SHARE = 0.3, 0.2
 
 @dataclass(frozen=True, eq=False)
 class Size:
-    """The best palette of at most so many tubes.
+    """The best palette of at most a given number of tubes, and how it differs from the size before.
 
     Parameters
     ----------

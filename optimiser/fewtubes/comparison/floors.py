@@ -1,4 +1,4 @@
-"""What asking for lasting, or for transparent, tubes everywhere would cost.
+"""What it costs to ask that every tube be lasting, or transparent.
 
 Each floor has its own front of coverage against cost; beside the front without it, it tells the
 coverage lost within the budget, and the money that would win it back.

@@ -1,4 +1,4 @@
-"""The whole trade-off of coverage against cost: every step of it, with proofs.
+"""The Pareto front of coverage and cost: every step of it, with proofs.
 
 A palette is on the front if none covers more for as little, and none as much for less. Between two
 neighbouring steps (cost c, value v) and (cost c', value v') lies a gap: it is proven when no

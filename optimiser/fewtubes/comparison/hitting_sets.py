@@ -1,8 +1,8 @@
-"""Sets of tubes of which one must be bought, or a colour stays out of reach: the smallest ones.
+"""Smallest hitting sets: the fewest tubes of which one must be bought to reach a colour.
 
-Every recipe that reaches a colour holds one of them beside what is owned. A smallest such set is a
-smallest hitting set of the colour's minimal sets, found by trying the tubes of a set not yet hit,
-one after the other, to a small depth.
+Every recipe that reaches a colour holds one of them beside what is owned: such a set hits all
+minimal sets of the colour. It is found by trying the tubes of a set not yet hit, one after the
+other, to a small depth.
 """
 
 import numpy as np
@@ -50,7 +50,7 @@ def least_blocker(rows: BoolArray, most: int = MOST_IN_BLOCKER) -> tuple[int, ..
 
 
 def _hit(rows: BoolArray, size: int) -> tuple[int, ...] | None:
-    """Return at most so many tubes that hit all rows, or None if there are none such."""
+    """Return at most `size` tubes that hit all rows, or None if there are no such tubes."""
     if not len(rows):
         return ()
     counts = rows.sum(axis=0)

@@ -72,7 +72,7 @@ def one_of_each(palettes: Sequence[Palette]) -> tuple[frozenset[int], ...]:
 def _exact_covers(
     holders: dict[int, frozenset[int]], left: frozenset[int], most: int
 ) -> list[frozenset[int]]:
-    """Return the sets of at most so many tubes of which each palette left holds exactly one."""
+    """Return the sets of at most `most` tubes of which each palette left holds exactly one."""
     if not left:
         return [frozenset()]
     if not most:

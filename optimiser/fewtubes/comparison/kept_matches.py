@@ -1,4 +1,4 @@
-"""Whether recipes that were kept can be those of so many colours and tubes."""
+"""Checks recipes from the cache: whether they fit the colours and tubes that are asked about."""
 
 from collections.abc import Mapping
 from typing import Any
@@ -25,7 +25,7 @@ TYPES = {
 
 
 def sensible(stored: Arrays, *, colours: int, tubes: int) -> bool:
-    """Whether the arrays have the types and shapes of recipes, one a colour, of so many tubes."""
+    """Whether the arrays have the types and shapes of one recipe per colour, of known tubes."""
     shapes = {
         "tubes": (colours, len(PARTS)),
         "parts": (colours, len(PARTS)),

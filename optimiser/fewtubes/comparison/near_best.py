@@ -1,8 +1,9 @@
 """Palettes that come so near the best that taste can decide between them.
 
-A palette is near-best if it is within the budget and the size, covers at most so much less than the
-best, and holds no tube that it could do without at no loss (must-have tubes excepted). They are
-listed by rank, as many as asked for; the list says whether it holds all of them.
+A palette is near-best if it is within the budget and the size, covers less than the best by at
+most a given amount, and holds no tube that it could do without at no loss (must-have tubes
+excepted). They are listed by rank, as many as asked for; the list says whether it holds all of
+them.
 """
 
 import heapq
@@ -179,7 +180,7 @@ class _NearBest:
                 goal.money = worst.cost
 
     def _indispensable(self, palettes: Sequence[Palette]) -> frozenset[int]:
-        """Return the tubes without which no near-best palette can be had."""
+        """Return the tubes that every near-best palette holds."""
         if not palettes:
             return frozenset()
         shared = frozenset.intersection(*(frozenset(palette.bought) for palette in palettes))

@@ -1,4 +1,4 @@
-"""Palettes with their figures, read off the bit masks of a search: hundreds are looked at."""
+"""Palettes with value and price, computed quickly from the bit masks of a search."""
 
 import numpy as np
 

@@ -1,4 +1,4 @@
-"""What a tube of the palette is worth: what is had without it, and what may take its place."""
+"""What a tube of the palette is worth: the best without it, and the best single replacement."""
 
 import time
 from dataclasses import dataclass

@@ -182,7 +182,7 @@ def why(
 def _without(
     question: Question, state: SearchState, planned: PlannedTube, seconds: float
 ) -> Certificate:
-    """Return the best that could be had if a tube were not on sale."""
+    """Return the best choice if a tube were not on sale."""
     instance, number = question.instance, question.numbers[planned.tube.id]
     if number not in instance.must_have:
         return best_without(instance, state, number, seconds=seconds)

@@ -1,4 +1,4 @@
-"""Named arrays of numbers as bytes, read back without trusting them.
+"""Writes named arrays of numbers as bytes, and reads them back without trusting the bytes.
 
 The first line is JSON and tells of each array its name, type and shape; then follow their numbers
 one after the other. Nothing is unpacked that could be more than what lies there, and no object.

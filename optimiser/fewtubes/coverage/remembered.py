@@ -102,7 +102,7 @@ def _unpacked(stored: Arrays | None, *, tube_count: int) -> Known:
 
 
 def _sensible(stored: Arrays, *, tube_count: int) -> bool:
-    """Whether the arrays are of the kinds and shapes of `_packed`, and sets of so many tubes."""
+    """Whether the arrays are of the kinds and shapes of `_packed`, and sets of known tubes."""
     if {name: array.dtype for name, array in stored.items()} != TYPES:
         return False
     labs, sets, counts = stored["labs"], stored["sets"], stored["counts"]

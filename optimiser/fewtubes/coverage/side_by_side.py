@@ -1,4 +1,4 @@
-"""The same work on many chunks, on both cores.
+"""Work on many chunks, shared among several cores.
 
 Threads share what they need for nothing but get in each other's way; processes do not, but take
 half a second to start. Processes end with the work, also when it is interrupted or killed. Only a

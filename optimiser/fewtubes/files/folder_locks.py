@@ -1,4 +1,4 @@
-"""A folder is worked in by one run at a time.
+"""Locks, so that only one run at a time works in a folder.
 
 The folder itself is locked (flock(2)), so that nothing is left behind, and the system gives the
 lock back when a run ends, however it ends. Whoever holds the lock knows that what an earlier run

@@ -1,4 +1,4 @@
-"""Ordinary files are read, whatever else may stand in their place.
+"""Reads ordinary files and nothing else that may stand in their place.
 
 A pipe, a device, a folder or a file beyond all measure must neither hang the program nor fill its
 memory.

@@ -1,4 +1,4 @@
-"""What a run that was cut off began is finished or undone, and what it left is removed.
+"""Finishes or undoes what an interrupted run began, and removes what it left.
 
 The next run that writes into a folder does so, from what lies on the disk alone, so that it may be
 cut off itself at any point. A set is finished where its journal is there in every folder and every

@@ -70,12 +70,12 @@ class Ranking:
     most: int
 
     def scores(self, differences: npt.NDArray[Any], sizes: npt.NDArray[Any]) -> FloatArray:
-        """Return scores, smaller is better, of matches [ΔE00] with so many tubes."""
+        """Return scores, smaller is better, of matches [ΔE00] with `sizes` tubes each."""
         added = np.where(differences > self.tolerance, BEYOND, self.burden * (sizes - 1))
         return np.asarray(differences + added)
 
     def limits(self, scores: FloatArray, size: int) -> FloatArray:
-        """Return the largest match [ΔE00] that with so many tubes scores no worse."""
+        """Return the largest match [ΔE00] that with `size` tubes scores no worse."""
         rest = scores - self.burden * (size - 1)
         out = np.maximum(self.tolerance, scores - BEYOND)
         return np.where(scores < BEYOND, np.minimum(self.tolerance, rest), out)

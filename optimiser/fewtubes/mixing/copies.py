@@ -1,6 +1,6 @@
-"""Tubes that hold the very same paint, of which one stands for all.
+"""Tubes that hold exactly the same paint, of which one stands for all.
 
-Their mixes look the same, so looking at all of them finds nothing and takes ever so long.
+Their mixes look the same, so trying all of them takes much longer and finds nothing new.
 """
 
 import numpy as np

@@ -1,4 +1,4 @@
-"""Until when work may go on."""
+"""A deadline, until which work may go on."""
 
 import math
 import time

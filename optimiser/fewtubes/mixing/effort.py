@@ -1,4 +1,4 @@
-"""How long so many tubes take to mix, and what is done if that is more than is allowed.
+"""How long mixing takes by the number of tubes, and the refusal if that is more than is allowed.
 
 The number of recipes grows with the cube of the number of tubes and decides nearly alone.
 """
@@ -45,7 +45,7 @@ class LongStage(str):
 
 
 def expected_seconds(tube_count: int) -> float:
-    """Return how long mixing so many tubes takes, roughly [s]."""
+    """Return roughly how long mixing a number of tubes takes [s]."""
     return sum(set_count(tube_count, size) for size in PARTS) / SETS_PER_SECOND
 
 
@@ -86,7 +86,7 @@ def mixing_stage(tube_count: int, purpose: str, deadline: Deadline) -> str:
 
 
 def refuse_too_many(tube_count: int, deadline: Deadline) -> None:
-    """Raise `LimitError` if the time left is hopelessly short for so many tubes."""
+    """Raise `LimitError` if the time left is hopelessly short for the number of tubes."""
     seconds = expected_seconds(tube_count)
     if seconds <= HOPELESS * deadline.left:
         return

@@ -154,7 +154,7 @@ def best_matches(
 
 
 def _rank(difference: float, tolerance: float, load: float) -> _Rank:
-    """Return the rank of a match whose tubes burden it by so much [ΔE00]."""
+    """Return the rank of a match, `load` [ΔE00] being added for its tubes if within tolerance."""
     beyond = difference > tolerance
     return (beyond, difference if beyond else difference + load, difference)
 

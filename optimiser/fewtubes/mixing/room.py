@@ -1,4 +1,4 @@
-"""How much memory there is for mixing, and what is said if it does not do."""
+"""How much memory there is for mixing, and the refusal if that is not enough."""
 
 import os
 from collections.abc import Iterator
@@ -32,7 +32,7 @@ ADVICE = "Mix fewer tubes or for fewer colours, or close other programs"
 
 @dataclass(frozen=True)
 class Room:
-    """Memory that so many tubes may take [bytes]."""
+    """Memory that mixing a number of tubes may take [bytes]."""
 
     tube_count: int
     size: int

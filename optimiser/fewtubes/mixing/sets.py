@@ -1,4 +1,4 @@
-"""All sets of so many tubes by their rank, so that none need be held before its turn.
+"""All sets of one size, numbered by rank, so that each is made only when its turn comes.
 
 Ranks are those of the combinatorial number system (D. E. Knuth, The Art of Computer Programming
 4A, 7.2.1.3, Theorem L): the set a < b < c has the rank C(c, 3) + C(b, 2) + C(a, 1).

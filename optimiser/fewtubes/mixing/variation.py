@@ -1,4 +1,4 @@
-"""How paint and hand vary: seeded draws of batches of paint and of strokes of a brush.
+"""Monte Carlo draws of how paint and hand vary: seeded batches of paint and strokes of a brush.
 
 A draw is one box of paint and one sitting with it. The box: each pigment is somewhat stronger or
 weaker than its profile, K and S alike, and each of its two curves is bent a little, smoothly. The
@@ -106,7 +106,7 @@ class Draws:
         return Paint(K, S)
 
     def hand(self, tubes: Sequence[Tube], samples: int) -> Hand:
-        """Return the errors of the hand with these tubes in the mixes for so many samples."""
+        """Return the errors of the hand with these tubes in the mixes for a number of samples."""
         shape = (self.count, samples)
         parts = np.zeros((*shape, len(tubes)))
         for place, tube in enumerate(tubes):

@@ -14,6 +14,7 @@ from fewtubes.report.terminal.flowers import flowers_with, searched_words
 from fewtubes.words.lists import joined
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
+from fewtubes.words.tubes import codes_words
 
 __all__ = ["Assortment", "FlowerCard", "TubeRow", "assortment_of", "dabs"]
 
@@ -131,7 +132,7 @@ def _card(flower: Flower, sheet: Sheet) -> FlowerCard:
 def _row(item: ListedTube, sheet: Sheet) -> TubeRow:
     tube = item.tube
     picture = dabs([item.full_lab, item.wash_lab], [1, 1], sheet, seed=tube.id)
-    codes = ", ".join(dict.fromkeys(tube.codes))
+    codes = codes_words(tube)
     cheapest = min(tube.offers, key=lambda offer: offer.price, default=None)
     price = "" if cheapest is None else f", from {money(cheapest.price, cheapest.currency)}"
     pigments = " ".join(f"{pigment.code} {pigment.name}" for pigment, _ in tube.pigments)

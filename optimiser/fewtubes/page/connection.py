@@ -1,9 +1,9 @@
-"""A connection of a browser, which is dropped when nothing comes of it.
+"""A browser's connection, which is dropped if the browser stays silent for too long.
 
 The server by itself waits for the rest of a request, and for a browser to take its answer, for
 ever. Here a connection is dropped that brings no whole head of a request in time or leaves its
-answer lying; a body that does not come is ended by the guard. There is room for so many
-connections; whoever has waited longest without asking anything gives way.
+answer lying; a body that does not come is ended by the guard. The number of
+connections is limited; whoever has waited longest without asking anything gives way.
 """
 
 import asyncio
@@ -20,7 +20,7 @@ LAST_SECONDS = 1.0
 
 
 def connection_type(patience: Patience) -> type[H11Protocol]:
-    """Return the kind of connection that has so much patience."""
+    """Return a class of connections that wait as long as `patience` says."""
 
     class Connection(_Connection):
         pass

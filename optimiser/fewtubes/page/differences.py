@@ -16,6 +16,7 @@ from fewtubes.words.money import money
 from fewtubes.words.printable import printable
 from fewtubes.words.proof.choice import standing_label
 from fewtubes.words.shares import asked_percent, percent
+from fewtubes.words.tubes import packs_words
 
 __all__ = ["ComparedRow", "Differences", "differences"]
 
@@ -146,7 +147,7 @@ def _tubes(one: Plan, other: Plan) -> tuple[ComparedRow, ...]:
 def _tube(planned: PlannedTube, currency: str) -> str:
     if planned.owned:
         return "your own"
-    packs = ", ".join(f"{pack.count} × {pack.offer.ml:g} ml" for pack in planned.packs)
+    packs = packs_words((pack.count, pack.offer.ml) for pack in planned.packs)
     return f"{packs}, {money(planned.cost, currency)}"
 
 

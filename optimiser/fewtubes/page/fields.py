@@ -1,4 +1,4 @@
-"""What was filled in, read field by field; a fault is told of the field that brought it."""
+"""Reads what was filled in, field by field; a fault names its field."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass

@@ -1,4 +1,4 @@
-"""How large a form may be: what the catalogue gives it to hold, and some to spare."""
+"""How large a form may be: enough for the whole catalogue, with some to spare."""
 
 from dataclasses import dataclass
 

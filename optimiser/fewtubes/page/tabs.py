@@ -104,7 +104,7 @@ class Tabs:
         return sum(job is not None and job.state is State.RUNNING for job in jobs)
 
     def giving_way(self, most: int) -> list[Job]:
-        """Return the comparisons to stop so that at most so many processes are left.
+        """Return the comparisons to stop so that at most a given number of processes is left.
 
         Those of tabs left alone longest give way first; work that is waited for goes on.
         """

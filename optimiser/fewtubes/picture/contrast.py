@@ -1,18 +1,15 @@
 """How well text stands out from its background.
 
 Source: W3C, Web Content Accessibility Guidelines (WCAG) 2.2, definitions of relative luminance and
-contrast ratio, success criteria 1.4.3 (text, 4.5) and 1.4.11 (signs and lines, 3).
+contrast ratio, success criterion 1.4.3 (text, 4.5).
 """
 
 from fewtubes.colour.display import HEX
 
-__all__ = ["LEAST_FOR_SIGNS", "LEAST_FOR_TEXT", "relative_luminance", "text_contrast"]
+__all__ = ["LEAST_FOR_TEXT", "relative_luminance", "text_contrast"]
 
 LEAST_FOR_TEXT = 4.5
 """Success criterion 1.4.3, level AA, text of usual size."""
-
-LEAST_FOR_SIGNS = 3.0
-"""Success criterion 1.4.11: lines and signs that are needed to understand a picture."""
 
 KNEE = 0.04045
 """Channel value up to which the curve is a straight line; WCAG 2.2 took this over from sRGB."""

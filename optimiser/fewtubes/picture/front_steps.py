@@ -1,4 +1,4 @@
-"""Coverage against cost: what each further sum of money can cover at most."""
+"""The Pareto front of coverage and cost as a picture: a step is the most its money can cover."""
 
 import itertools
 import math
@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from fewtubes.picture.outlines import blob
 from fewtubes.picture.shapes import Area, Line, Picture, Shape, Words, points_of
 from fewtubes.picture.sheet import Sheet
+from fewtubes.words.money import mark
+from fewtubes.words.proof.claims import SIGN
 
 __all__ = ["Step", "cost_marks", "front_steps"]
 
@@ -20,9 +22,6 @@ DAB = 4.0
 RING = 9.0
 MOST_MARKS = 7
 """Costs written along the foot."""
-
-UNSURE = "?"
-"""Beside a step that is not proven."""
 
 
 @dataclass(frozen=True)
@@ -107,7 +106,7 @@ class _Drawing:
             yield Words(LEFT - 8, left[1] + 5, f"{25 * quarter} %", soft, LABEL_SIZE, "end")
         for cost in cost_marks(self.dearest):
             x, y = self.place(cost, 0)
-            yield Words(x, y + 22, f"{cost / 100:g}", soft, LABEL_SIZE, "middle")
+            yield Words(x, y + 22, mark(cost), soft, LABEL_SIZE, "middle")
         x, y = self.place(self.dearest, 0)
         yield Words(x, y + 42, currency, soft, LABEL_SIZE, "end")
 
@@ -132,7 +131,9 @@ class _Drawing:
             x, y = self.place(step.cost, step.coverage)
             yield Area(points_of(blob(x, y, DAB)), self.sheet.ink)
             if not step.proven:
-                yield Words(x + 7, y - 6, UNSURE, self.sheet.ink, LABEL_SIZE, bold=True)
+                yield Words(
+                    x + 7, y - 6, SIGN.worded(proven=False), self.sheet.ink, LABEL_SIZE, bold=True
+                )
 
     def plan(self, chosen: Step) -> Iterator[Shape]:
         """Yield a ring around the plan."""

@@ -1,4 +1,4 @@
-"""Outlines as a hand paints them: never quite straight, and the same every time they are drawn.
+"""Outlines that waver as if painted by hand, and are the same every time they are drawn.
 
 Nothing here carries information; it only keeps a swatch from looking like a button.
 """

@@ -1,4 +1,4 @@
-"""The parts of a recipe as dabs of paint at full strength, one dab a part."""
+"""The parts of a recipe as dabs of paint at full strength, one dab per part."""
 
 from fewtubes.catalogue.records import Tube
 from fewtubes.mixing.mixture import Optics

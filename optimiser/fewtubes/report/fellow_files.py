@@ -1,4 +1,4 @@
-"""Files that were written together name each other, so that a reader can tell a mixture.
+"""Digests of the files written by one run, so that files of different runs can be told apart.
 
 `plan.json` and `compare.json` name the SHA-256 of every other file of their run. If a run was
 killed while its files changed places, one of the digests is not that of the file beside it.

@@ -35,7 +35,6 @@ from fewtubes.scenario.wishes import wish_values
 
 __all__ = [
     "faults_of_scenario",
-    "faults_of_scenarios",
     "read_scenario",
     "scenario_files",
 ]
@@ -82,15 +81,6 @@ def scenario_files(folder: Path) -> tuple[Path, ...]:
         what = fault or "holds no scenario; put a file that ends in .toml there."
         raise InputError([Fault(str(folder), what)])
     return found
-
-
-def faults_of_scenarios(folder: Path, catalogue: Catalogue) -> tuple[Fault, ...]:
-    """Return every fault of all scenario files in a folder."""
-    try:
-        paths = scenario_files(folder)
-    except InputError as error:
-        return error.faults
-    return tuple(fault for path in paths for fault in faults_of_scenario(path, catalogue))
 
 
 def _values(top: Entries, folder: Path, catalogue: Catalogue) -> dict[str, Any]:

@@ -1,4 +1,4 @@
-"""Sets of which one tube must be bought: the reason why a colour stays out of reach.
+"""Blockers: hitting sets, of which one tube must be bought or a colour stays out of reach.
 
 A blocker of a sample is a set of tubes that shares a tube with every set covering the sample. Who
 buys none of them cannot have the colour: "one of these pinks, or this petal stays out of reach".

@@ -1,4 +1,4 @@
-"""From branches to what their bound needs: what is covered, what is blocked, what is free."""
+"""What the bound of a branch needs: the samples covered and blocked, and the tubes still free."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

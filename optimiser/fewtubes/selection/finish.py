@@ -1,4 +1,4 @@
-"""The last one to three tubes of a branch: all ways are tried."""
+"""Completes a branch by trying every choice of its last one to three tubes."""
 
 import numpy as np
 

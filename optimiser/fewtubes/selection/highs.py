@@ -1,4 +1,4 @@
-"""HiGHS, run on the arrays of a program, and what it truly found, read from HiGHS itself."""
+"""Runs HiGHS on the arrays of a program; status, bound and solution are read from HiGHS itself."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass

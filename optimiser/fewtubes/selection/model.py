@@ -123,7 +123,7 @@ def meets_demands(instance: ChoiceInstance, palette: Palette) -> bool:
 def build_model(
     instance: ChoiceInstance, *, in_steps: bool = False, deadline: float = inf
 ) -> Model:
-    """Build the program of design section 5 for one instance.
+    """Build the integer program that the module's docstring states, for one instance.
 
     Parameters
     ----------
@@ -225,7 +225,7 @@ def at_least_value(model: Model, value: int) -> Any:
 
 
 def at_most(model: Model, figure: Figure, most: int) -> Any:
-    """Return the constraint that no palette with at most so much of a figure fails."""
+    """Return the constraint that a figure is at most `most`, loosened against rounding."""
     loosened = 0 if model.tells_units_apart(figure) else LOOSENED
     return model.expressions[figure] <= most / model.steps[figure] + loosened
 

@@ -60,7 +60,7 @@ def solve_program(
 
 @dataclass(eq=False)
 class _Run:
-    """One run: what is known so far."""
+    """One run through all stages, and what is known so far."""
 
     instance: ChoiceInstance
     began: float

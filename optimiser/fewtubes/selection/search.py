@@ -26,7 +26,7 @@ MOST_TIES = 50
 
 
 def start_search(instance: ChoiceInstance, *, seconds: float) -> SearchState:
-    """Make an instance ready for search, to be stopped after so many seconds."""
+    """Make an instance ready for a search that stops after a number of seconds."""
     held: BoolArray = np.zeros(instance.tube_count, dtype=np.bool_)
     held[list(instance.owned | instance.must_have)] = True
     return SearchState(
@@ -62,7 +62,7 @@ def best_value(instance: ChoiceInstance, *, seconds: float = PROOF_SECONDS) -> C
 
 @dataclass(eq=False)
 class _Search:
-    """One run: what is known so far."""
+    """One run of the search, and what is known so far."""
 
     instance: ChoiceInstance
     state: SearchState

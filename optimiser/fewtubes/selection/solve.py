@@ -1,4 +1,4 @@
-"""One door to the exact methods: the search, the integer program, or one checked by the other."""
+"""Solves an instance by the exact method asked for: search, integer program, or both in check."""
 
 import time
 from collections.abc import Iterator

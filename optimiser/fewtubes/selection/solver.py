@@ -1,4 +1,4 @@
-"""The one place that runs the solver: HiGHS, on a program written in PuLP, and how it really ended.
+"""Runs the solver, HiGHS, on a program written in PuLP, and tells how the run really ended.
 
 HiGHS is handed the program's arrays and asked itself for status, bound and solution, so that it
 does not matter what a version of PuLP makes of them: one reports ``Optimal`` also when a time limit

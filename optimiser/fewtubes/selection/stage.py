@@ -1,4 +1,4 @@
-"""One stage of the integer program: the best that one figure can be, the earlier ones held.
+"""One stage of the lexicographic program: the best of one figure, the earlier ones held fixed.
 
 The solver works in floating point and within tolerances, so nothing is taken from it on trust.
 A solution is read as the tubes it buys, and its figures are counted anew in whole numbers. What is
@@ -29,7 +29,7 @@ __all__ = [
 ]
 
 GAP_IN_STEPS = 0.8
-"""Bound and solution may differ by so much at the end; whole numbers then differ by less than 1."""
+"""How much bound and solution may differ at the end; below 1, so that whole numbers are equal."""
 
 ROUNDING_IN_STEPS = 0.1
 """Allowed for the solver's rounding when its bound is made whole: of 2^17 steps, it is 0.8e-6."""

@@ -4,9 +4,10 @@ All of it is common practice, no source. It is orientation, not advice, and alwa
 to those who may give advice.
 """
 
+import re
 from collections.abc import Iterator, Sequence
 
-from fewtubes.catalogue.records import Hazard, Lightfastness
+from fewtubes.catalogue.records import Hazard, Lightfastness, Pigment
 from fewtubes.shopping.plan import Caution, PlannedTube
 
 __all__ = ["cautions_for"]
@@ -33,6 +34,9 @@ HAZARD_TEXTS = {
     " catalogue notes, the label and the safety data sheet before it is opened.",
 }
 """Common practice, no source."""
+
+ANOTHER_WORD_FOR_NO = frozenset({"avoid"})
+"""Of a note on a hazard: what the texts above say in other words."""
 
 FUGITIVE_FROM = Lightfastness.IV
 """Category from which a colour fades within a few years on a wall (common practice, no source)."""
@@ -67,8 +71,8 @@ def cautions_for(tubes: Sequence[PlannedTube]) -> tuple[Caution, ...]:
     """Return the cautions for the tubes of a palette.
 
     First what concerns single tubes: hazards in the order of `Hazard`, what the catalogue notes of
-    them, and traits. Then what holds for all painting; the last one defers to label, safety data
-    sheet, local rules and qualified advice.
+    them beyond that, and traits. Then what holds for all painting; the last one defers to label,
+    safety data sheet, local rules and qualified advice.
     """
     return (
         *_about_tubes(tubes),
@@ -79,7 +83,12 @@ def cautions_for(tubes: Sequence[PlannedTube]) -> tuple[Caution, ...]:
 
 def _about_tubes(tubes: Sequence[PlannedTube]) -> Iterator[Caution]:
     """Yield each caution that concerns some of the tubes, with their names."""
-    notes = dict.fromkeys(note for tube in tubes for note in tube.tube.hazard_notes)
+    notes = dict.fromkeys(
+        pigment.hazard_note
+        for tube in tubes
+        for pigment, _ in tube.tube.pigments
+        if _adds_something(pigment)
+    )
     concerned = [
         *((HAZARD_TEXTS[hazard], _holding(hazard, tubes)) for hazard in Hazard),
         *((_noted(note), _noting(note, tubes)) for note in notes),
@@ -97,6 +106,18 @@ def _holding(hazard: Hazard, tubes: Sequence[PlannedTube]) -> list[PlannedTube]:
 
 def _noting(note: str, tubes: Sequence[PlannedTube]) -> list[PlannedTube]:
     return [tube for tube in tubes if note in tube.tube.hazard_notes]
+
+
+def _adds_something(pigment: Pigment) -> bool:
+    """Whether what the catalogue notes is more than the texts of the pigment's hazards say."""
+    if Hazard.OTHER in pigment.hazards:
+        return bool(pigment.hazard_note)
+    said = _words(" ".join(HAZARD_TEXTS[hazard] for hazard in pigment.hazards))
+    return not _words(pigment.hazard_note) <= said | ANOTHER_WORD_FOR_NO
+
+
+def _words(text: str) -> frozenset[str]:
+    return frozenset(re.findall(r"[\w-]+", text.casefold()))
 
 
 def _noted(note: str) -> str:

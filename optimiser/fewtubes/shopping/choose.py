@@ -1,4 +1,4 @@
-"""The best palette of a question: solved, and ties settled by the smaller mean match."""
+"""Chooses the best palette of a question; the smaller mean match settles ties."""
 
 from dataclasses import dataclass
 

@@ -9,7 +9,7 @@ from fewtubes.words.lists import joined
 from fewtubes.words.money import money
 from fewtubes.words.proof.choice import no_choice_found
 from fewtubes.words.proof.claims import FEWEST_TUBES, GREATEST_COVERAGE, SMALLEST_BUDGET
-from fewtubes.words.shares import asked_percent
+from fewtubes.words.shares import asked_percent, percent_below
 
 __all__ = ["clash_message", "refused_must_have"]
 
@@ -78,9 +78,4 @@ def _remedy(question: Question, remedy: NearestFigure) -> str:
         return f"{FEWEST_TUBES.worded(proven=sure)} {remedy.figure}."
     total = sum(question.instance.weights)
     at = GREATEST_COVERAGE.worded(proven=sure)
-    return f"{at} {_rounded_down(remedy.figure, total)}." if total else ""
-
-
-def _rounded_down(part: int, whole: int) -> str:
-    """Return part ÷ whole in per cent; rounded up it could not be reached when asked for."""
-    return f"{1000 * part // whole / 10:g} %"
+    return f"{at} {percent_below(remedy.figure, total)}." if total else ""

@@ -187,7 +187,7 @@ class Plan:
 
     @property
     def counted_to(self) -> int | None:
-        """What share of the whole importances are counted to, as 1 in so many; None if exactly."""
+        """Importances are counted to 1 part in this many of the whole; None if exactly."""
         return None if self.counted_exactly else self.total_weight
 
     @property

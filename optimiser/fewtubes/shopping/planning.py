@@ -162,7 +162,7 @@ def _share(part: int, whole: int) -> float:
 
 
 def _recipe_count(tube_count: int, question: Question) -> int:
-    """Return the number of recipes over so many tubes, bare paper among them."""
+    """Return the number of recipes from a number of tubes, bare paper among them."""
     return 1 + len(question.space.strengths) * sum(
         math.comb(tube_count, size) * len(parts) for size, parts in PARTS.items()
     )

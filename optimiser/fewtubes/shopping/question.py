@@ -101,12 +101,12 @@ class Question:
         return max(0, ceil(exact(coverage) * self._total) - self._rounding)
 
     def weight_within(self, coverage: Number) -> int:
-        """Return the covered weight that may be lost for at most so much coverage [0–1]."""
+        """Return the covered weight that a loss of coverage [0–1] amounts to at most."""
         return floor(exact(coverage) * self._total) + self._rounding
 
     @property
     def counted_to(self) -> int | None:
-        """What share of the whole importances are counted to, as 1 in so many; None if exactly."""
+        """Importances are counted to 1 part in this many of the whole; None if exactly."""
         return None if self.counted_exactly else self._total
 
     @property

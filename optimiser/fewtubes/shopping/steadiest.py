@@ -127,7 +127,7 @@ def _steadiest_recipes(
 
 
 def _rival(telling: Trial, plan: _Contender, other: _Contender) -> Rival:
-    """Return the other palette as it does against the plan under draws that chose neither."""
+    """Return how the other palette compares with the plan, under draws that chose neither."""
     question = telling.question
     own = telling.coverage(telling.stays(plan.palette, plan.matches))
     coverage = telling.coverage(telling.stays(other.palette, other.matches))

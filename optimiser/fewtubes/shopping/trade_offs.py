@@ -1,4 +1,4 @@
-"""What the palette gives up in lightfastness and transparency, and what sparing that would cost."""
+"""What the palette gives up in lightfastness and transparency, and the best without that."""
 
 from collections.abc import Mapping
 from dataclasses import replace

@@ -1,4 +1,4 @@
-"""Palettes under draws of paint and hand: which recipe stays within tolerance in which draw."""
+"""Palettes under Monte Carlo draws: which recipe stays within tolerance in which draw."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass

@@ -1,13 +1,18 @@
 """What calls for care in a tube, in words."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from fewtubes.catalogue.records import Hazard, Tube
 from fewtubes.catalogue.sizes import LONGEST_NOTE
 from fewtubes.words.lists import joined
 from fewtubes.words.printable import printable
 
-__all__ = ["avoided_words", "care_words", "hazard_words"]
+__all__ = ["avoided_words", "care_words", "harm_words", "hazard_words"]
+
+DEFERRING = (
+    "`fewtubes shop` tells the usual cautions; the maker's label, the safety data sheet, local"
+    " rules and qualified advice decide."
+)
 
 
 def hazard_words(tube: Tube) -> str:
@@ -39,6 +44,18 @@ def avoided_words(hazards: Sequence[Hazard]) -> str:
         for hazard in hazards
     ]
     return f"no {joined(named, 'or')}"
+
+
+def harm_words(tubes: Iterable[Tube]) -> str:
+    """Return which of the tubes just named are harmful, and who decides, in whole sentences."""
+    harmful = {tube.id: tube for tube in tubes if tube.hazards}
+    if not harmful:
+        return f"The catalogue notes no hazard of the tubes named here. {DEFERRING}"
+    named = joined([f"{printable(tube.name)} ({hazard_words(tube)})" for tube in harmful.values()])
+    return (
+        "Harmful if they get into the mouth, the lungs or on the skin, as the catalogue notes:"
+        f" {named}. {DEFERRING}"
+    )
 
 
 def _named(tube: Tube) -> list[str]:

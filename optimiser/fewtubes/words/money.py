@@ -2,7 +2,7 @@
 
 from decimal import Decimal
 
-__all__ = ["amount", "money"]
+__all__ = ["amount", "mark", "money"]
 
 
 def amount(price: int) -> str:
@@ -13,3 +13,8 @@ def amount(price: int) -> str:
 def money(price: int, currency: str) -> str:
     """Return hundredths of a currency after its ISO 4217 code, e.g. ``EUR 12.50``."""
     return f"{currency} {amount(price)}"
+
+
+def mark(price: int) -> str:
+    """Return hundredths of a currency for a mark on a scale: whole amounts without decimals."""
+    return amount(price).removesuffix(".00")

@@ -5,6 +5,7 @@ them, a JSON file cannot hold half a surrogate pair, and no layout survives a na
 """
 
 from fewtubes.catalogue.sizes import LONGEST_NAME
+from fewtubes.quoting import escaped
 
 __all__ = ["printable"]
 
@@ -20,9 +21,11 @@ def printable(text: str, longest: int = LONGEST_NAME) -> str:
         Characters kept.
     """
     kept = text if len(text) <= longest else f"{text[: longest - 1]}…"
-    return "".join(sign if sign.isprintable() else _escaped(sign) for sign in kept)
+    if kept.isprintable():
+        return kept
+    return escaped("".join(" " if _breaks(sign) else sign for sign in kept))
 
 
-def _escaped(sign: str) -> str:
-    """Return a blank for a line break or tab, else the sign's number in hexadecimal."""
-    return " " if sign.isspace() else f"\\x{ord(sign):02x}"
+def _breaks(sign: str) -> bool:
+    """Return whether a sign is a blank that does not print on one line, as a tab is."""
+    return sign.isspace() and not sign.isprintable()

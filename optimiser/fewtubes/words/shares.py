@@ -4,7 +4,7 @@ from decimal import Decimal
 
 from fewtubes.catalogue.exact import Number, exact
 
-__all__ = ["asked_percent", "percent", "percents_apart"]
+__all__ = ["about_percent", "asked_percent", "percent", "percent_below", "percents_apart", "points"]
 
 
 MOST_APART = 12
@@ -35,3 +35,20 @@ def asked_percent(share: Number) -> str:
     """Return a share [0–1] that was asked for in per cent, with all digits it was given."""
     per_cent = 100 * exact(share)
     return f"{(Decimal(per_cent.numerator) / per_cent.denominator).normalize():f} %"
+
+
+def about_percent(share: float) -> str:
+    """Return a share [0–1] in whole per cent, to stand behind ``about``."""
+    return f"{100 * share:.0f} %"
+
+
+def percent_below(part: int, whole: int) -> str:
+    """Return part ÷ whole in per cent, rounded down, for what is to be asked for and reached."""
+    return f"{1000 * part // whole / 10:g} %"
+
+
+def points(share: float) -> str:
+    """Return a difference of shares in percentage points, e.g. ``0.4 points``."""
+    if 0 < abs(share) < 0.0005:
+        return "under 0.1 points"
+    return f"{100 * share:.1f} points"

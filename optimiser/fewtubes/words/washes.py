@@ -7,7 +7,7 @@ import math
 
 from fewtubes.mixing.recipes import STRENGTHS
 
-__all__ = ["strength_words"]
+__all__ = ["strength_percent", "strength_words"]
 
 
 STRENGTH_WORDS = (
@@ -30,5 +30,10 @@ STRENGTH_WORDS = (
 def strength_words(strength: float) -> str:
     """Return a wash strength in words and as a share, e.g. ``half-strength wash (50 %)``."""
     steps = [abs(math.log(strength / known)) for known in STRENGTHS]
+    return f"{STRENGTH_WORDS[steps.index(min(steps))]} ({strength_percent(strength)})"
+
+
+def strength_percent(strength: float) -> str:
+    """Return a wash strength as a share to two digits, e.g. ``2.2 %``."""
     two_digits = float(f"{100 * strength:.2g}")
-    return f"{STRENGTH_WORDS[steps.index(min(steps))]} ({two_digits:g} %)"
+    return f"{two_digits:g} %"

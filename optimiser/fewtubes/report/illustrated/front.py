@@ -100,9 +100,8 @@ def _description(plan: Plan, steps: Sequence[Step]) -> str:
     return (
         f"{counted(len(bought), 'palette')}{found_in_doubt(unproven)}, from"
         f" {percent(first.coverage)} for {money(first.cost, currency)} to"
-        f" {percent(last.coverage)} for {money(last.cost, currency)};"
-        f" the plan, ringed, covers {percent(plan.coverage)} for"
-        f" {money(plan.cost, currency)}."
+        f" {percent(last.coverage)} for {money(last.cost, currency)}; the plan, ringed, covers"
+        f" {percent(plan.coverage)} for {money(plan.cost, currency)}."
     )
 
 

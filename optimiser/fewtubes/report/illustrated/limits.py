@@ -8,7 +8,7 @@ from fewtubes.picture.sheet import MISSED
 from fewtubes.picture.svg import svg_inline
 from fewtubes.report.illustrated.basis import Basis
 from fewtubes.report.illustrated.html import Html, element, listed, paragraph, together
-from fewtubes.report.sentences.reasons import obstacle_words
+from fewtubes.report.sentences.reasons import no_single_words, obstacle_words
 from fewtubes.report.sentences.trade_offs import trade_off_words
 from fewtubes.shopping.plan import PlannedSample
 from fewtubes.words.counting import counted
@@ -103,7 +103,7 @@ def _helpers(missed: Sequence[PlannedSample]) -> list[_Helper]:
 def _helpers_table(basis: Basis, helpers: Sequence[_Helper]) -> Html:
     """Return the table of single further tubes."""
     if not helpers:
-        return paragraph("No single further tube would bring any of them.")
+        return paragraph(no_single_words(basis.plan.scenario.currency, "any of them"))
     currency = basis.plan.scenario.currency
     titles = ("One further tube", "Price", "Would bring within reach")
     head = element("tr", *(element("th", title, scope="col") for title in titles))

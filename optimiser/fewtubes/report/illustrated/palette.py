@@ -20,6 +20,7 @@ from fewtubes.words.lightfastness import LIGHTFASTNESS_WORDS
 from fewtubes.words.lists import joined
 from fewtubes.words.money import amount
 from fewtubes.words.printable import printable
+from fewtubes.words.tubes import codes_words
 from fewtubes.words.washes import strength_words
 
 __all__ = ["palette_ribbon", "palette_section", "shopping_section"]
@@ -106,7 +107,7 @@ def _trade_offs(planned: PlannedTube) -> str:
     tube = planned.tube
     white = " Half or more of it is white pigment." if planned.white_filled else ""
     return (
-        f"{', '.join(dict.fromkeys(tube.codes))}. Lightfastness {tube.lightfastness.name},"
+        f"{codes_words(tube)}. Lightfastness {tube.lightfastness.name},"
         f" {LIGHTFASTNESS_WORDS[tube.lightfastness]}. {planned.transparency.word.capitalize()},"
         f" hides {hiding(planned.contrast_ratio)}.{white}"
     )
@@ -140,7 +141,7 @@ def _row(basis: Basis, planned: PlannedTube) -> Html:
     return element(
         "tr",
         element("th", dab, printable(tube.name), scope="row"),
-        element("td", ", ".join(dict.fromkeys(tube.codes))),
+        element("td", codes_words(tube)),
         element(
             "td",
             tube.lightfastness.name,

@@ -21,6 +21,7 @@ from fewtubes.words.proof.choice import (
 )
 from fewtubes.words.proof.choice import ties_words as equals_words
 from fewtubes.words.shares import percent
+from fewtubes.words.washes import strength_percent
 
 __all__ = [
     "bound_share",
@@ -107,14 +108,12 @@ def space_words(plan: Plan) -> str:
     ]
     washes = "full strength only"
     if len(strengths) > 1:
-        washes = (
-            f"{len(strengths)} strengths from full to {float(f'{100 * strengths[-1]:.2g}'):g} %"
-        )
+        washes = f"{len(strengths)} strengths from full to {strength_percent(strengths[-1])}"
     return (
-        f"That is said of {counted(plan.recipe_count, 'recipe')}: bare paper, and up to three tubes"
-        f" in {joined(patterns)} parts, in any order, at {washes}; a colour counts as covered up to"
-        f" {limit_words(plan.scenario.tolerance)}. Paints are computed from profiles, not measured"
-        " on your paper: try a mix before you rely on it."
+        f"This holds among {counted(plan.recipe_count, 'recipe')}: bare paper, and up to three"
+        f" tubes in {joined(patterns)} parts, in any order, at {washes}; a colour counts as covered"
+        f" up to {limit_words(plan.scenario.tolerance)}. Paints are computed from profiles, not"
+        " measured on your paper: try a mix before you rely on it."
     )
 
 

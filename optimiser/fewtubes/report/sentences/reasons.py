@@ -7,7 +7,7 @@ from fewtubes.words.matches import difference, match_words
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
 
-__all__ = ["bare_paper_words", "obstacle_words", "reason_words"]
+__all__ = ["bare_paper_words", "no_single_words", "obstacle_words", "reason_words"]
 
 OBSTACLE_WORDS = {
     Obstacle.BUDGET: "the budget does not stretch that far",
@@ -47,8 +47,13 @@ def reason_words(planned: PlannedSample, scenario: Scenario) -> str:
     if planned.remedies:
         sentences.append(_remedy_sentence(planned.remedies, scenario.currency))
     elif planned.obstacle not in (Obstacle.CATALOGUE, Obstacle.CURRENCY):
-        sentences.append("No single further tube would bring it.")
+        sentences.append(no_single_words(scenario.currency))
     return " ".join(sentences)
+
+
+def no_single_words(currency: str, what: str = "it") -> str:
+    """Return that no single tube would do; of those not sold in the currency nothing is said."""
+    return f"No single further tube that is sold in {currency} would bring {what}."
 
 
 def _remedy_sentence(remedies: tuple[Remedy, ...], currency: str) -> str:

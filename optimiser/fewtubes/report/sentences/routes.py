@@ -9,7 +9,7 @@ from fewtubes.words.lists import joined
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
 
-__all__ = ["cheapest_words", "singles_words"]
+__all__ = ["MOST_SINGLES", "cheapest_words", "singles_words"]
 
 MOST_SINGLES = 3
 """Tubes named in a sentence; the tables hold them all."""

@@ -8,6 +8,7 @@ from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.box import Addition, Box, Double, Intended
 from fewtubes.comparison.likeness import TWINS
 from fewtubes.report.sentences.asked import counting_words
+from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
@@ -15,7 +16,7 @@ from fewtubes.words.matches import difference, match_words
 from fewtubes.words.money import amount, money
 from fewtubes.words.printable import printable
 from fewtubes.words.proof.choice import Standing, standing_label
-from fewtubes.words.shares import percent
+from fewtubes.words.shares import about_percent, percent
 
 __all__ = ["addition_words", "double_words", "idle_words", "intended_words", "print_box"]
 
@@ -47,6 +48,8 @@ def print_box(box: Box, console: Console) -> None:
         paragraph(console, "Nothing.")
     for intended in box.intended if box.owned else ():
         paragraph(console, f"- {intended_words(intended)}")
+    added = [item.tube for item in box.additions[:MOST_ADDITIONS]]
+    print_care([*box.owned, *added, *(item.tube for item in box.intended)], console)
 
 
 def double_words(double: Double) -> str:
@@ -56,7 +59,7 @@ def double_words(double: Double) -> str:
     same = "are the same paint to the eye" if double.likeness.difference <= TWINS else "are close"
     thinned = (
         f" once {_name(double.stronger)} is taken at about"
-        f" {100 * double.likeness.thinning:.0f} % of its strength"
+        f" {about_percent(double.likeness.thinning)} of its strength"
         if double.stronger
         else ""
     )

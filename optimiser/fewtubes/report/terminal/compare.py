@@ -1,17 +1,19 @@
 """Palettes side by side in the terminal: by size, and those that come near the best."""
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from rich.console import Console
 
+from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.compare import Alternatives, Comparison, Size
 from fewtubes.report.sentences.asked import asked_words, counting_words
+from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.front import print_floors, print_front
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
 from fewtubes.selection.instance import Palette
 from fewtubes.words.counting import counted
-from fewtubes.words.lists import joined
+from fewtubes.words.lists import in_a_row, joined
 from fewtubes.words.money import amount, money
 from fewtubes.words.printable import printable
 from fewtubes.words.proof.claims import AT_LEAST, TABLE_MARK
@@ -25,12 +27,6 @@ MOST_FLOWERS = 5
 
 MOST_PALETTES = 6
 """Near-best palettes listed unless all are asked for; the file holds them all."""
-
-CAUTION = (
-    "Some tubes are harmful if they get into the mouth, the lungs or on the skin: `fewtubes shop`"
-    " tells the usual cautions; the maker's label, the safety data sheet, local rules and qualified"
-    " advice decide."
-)
 
 
 def print_comparison(comparison: Comparison, console: Console, *, show_all: bool = False) -> None:
@@ -55,8 +51,19 @@ def print_comparison(comparison: Comparison, console: Console, *, show_all: bool
     counting = counting_words(comparison.question.counted_to)
     if counting:
         paragraph(console, counting)
-    heading(console, "Take care")
-    paragraph(console, CAUTION)
+    print_care(_named_tubes(comparison, show_all=show_all), console)
+
+
+def _named_tubes(comparison: Comparison, *, show_all: bool) -> Iterator[Tube]:
+    """Yield the tubes of every palette that is told."""
+    palettes = [size.palette for size in comparison.sizes]
+    if comparison.alternatives is not None:
+        palettes += comparison.alternatives.near.palettes
+    if show_all:
+        palettes += [step.palette for step in comparison.floors[0].front.steps]
+    for palette in palettes:
+        for number in palette.bought:
+            yield comparison.question.tubes[number]
 
 
 def _print_question(comparison: Comparison, console: Console) -> None:
@@ -243,7 +250,7 @@ def _against(comparison: Comparison, others: Alternatives, palette: Palette) -> 
     more = palette.cost - others.own.cost
     if more:
         said.append(f"{money(abs(more), currency)} {'more' if more > 0 else 'less'}")
-    return ", ".join(said) or "no difference in coverage and price"
+    return in_a_row(said) or "no difference in coverage and price"
 
 
 def _sure_words(comparison: Comparison) -> str:

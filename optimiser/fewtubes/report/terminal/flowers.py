@@ -9,6 +9,7 @@ from fewtubes.colour.plain_names import colour_name
 from fewtubes.report.terminal.chips import chips, shows_chips
 from fewtubes.report.terminal.layout import plain, put, table
 from fewtubes.words.counting import counted
+from fewtubes.words.lists import in_a_row
 from fewtubes.words.printable import printable
 
 __all__ = ["flowers_with", "print_flowers", "searched_words"]
@@ -52,7 +53,7 @@ def _print_flower(flower: Flower, console: Console) -> None:
         cells = (
             plain(printable(swatch.name)),
             plain(swatch.role),
-            plain(", ".join(f"{value:g}" for value in swatch.lab)),
+            plain(in_a_row([f"{value:g}" for value in swatch.lab])),
             plain(f"{float(swatch.importance):g}"),
         )
         made.add_row(*([chips(console, [swatch.lab])] if blocks else []), *cells)

@@ -3,6 +3,7 @@
 from rich.console import Console
 
 from fewtubes.comparison.mixes import Mixes, RatedMatch
+from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.chips import chips, shows_chips
 from fewtubes.report.terminal.layout import grid, plain, put
 from fewtubes.words.counting import counted
@@ -27,6 +28,8 @@ def print_mixes(mixes: Mixes, console: Console) -> None:
         made.add_row(*shown, plain(f"{place}."), plain(_words(rated, mixes)))
     put(console, made)
     put(console, plain(_verdict(mixes)))
+    held = dict.fromkeys(id_ for rated in mixes.rated for id_ in rated.match.recipe.tubes)
+    print_care([mixes.tubes[id_] for id_ in held], console)
 
 
 def _words(rated: RatedMatch, mixes: Mixes) -> str:

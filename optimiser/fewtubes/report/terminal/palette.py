@@ -1,4 +1,4 @@
-"""The tubes of a plan in the terminal: what to buy, what is used of one's own, what limits both."""
+"""The tubes of a plan in the terminal: to buy, one's own, and what they give up."""
 
 from rich.console import Console
 from rich.text import Text
@@ -12,6 +12,7 @@ from fewtubes.words.lists import joined
 from fewtubes.words.money import amount, money
 from fewtubes.words.proof.claims import NOTHING_TO_BUY
 from fewtubes.words.shares import percent
+from fewtubes.words.tubes import codes_words, packs_words
 
 __all__ = ["nothing_words", "print_owned", "print_to_buy", "print_traits", "use_words"]
 
@@ -40,7 +41,7 @@ def _print_blocks(plan: Plan, console: Console) -> None:
     """Print the tubes to buy one below the other, where a table would break their names."""
     for tube in plan.bought:
         paragraph(console, tube.tube.name, style="bold")
-        codes = ", ".join(dict.fromkeys(tube.tube.codes))
+        codes = codes_words(tube.tube)
         lasting = f"lightfastness {tube.tube.lightfastness.name}, {tube.transparency.word}"
         paragraph(console, f"{codes}; {lasting}", indent=4)
         price = money(tube.cost, plan.scenario.currency)
@@ -97,11 +98,11 @@ def _cells(tube: PlannedTube) -> tuple[Text, ...]:
         name.append("\n").append_text(plain("half or more of it is white pigment", "dim"))
     return (
         name,
-        plain(", ".join(dict.fromkeys(tube.tube.codes))),
+        plain(codes_words(tube.tube)),
         plain(tube.tube.lightfastness.name),
         plain(tube.transparency.word),
     )
 
 
 def _packs(tube: PlannedTube) -> Text:
-    return plain(", ".join(f"{pack.count} × {pack.offer.ml:g} ml" for pack in tube.packs))
+    return plain(packs_words((pack.count, pack.offer.ml) for pack in tube.packs))

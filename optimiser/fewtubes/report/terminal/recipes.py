@@ -50,9 +50,9 @@ def print_recipes(plan: Plan, console: Console, *, show_all: bool) -> None:
     reserved = f" {RESERVE_WORDS}" if any(one.is_bare_paper for one in plan.samples) else ""
     paragraph(
         console,
-        f"{PARTS_WORDS} The wash is the share of a full-strength stroke. The difference is"
-        " CIEDE2000, in words of our own. Unsteady: the largest difference when each part and the"
-        f" wash are off by 20 %.{reserved}",
+        f"{PARTS_WORDS} The wash is the share of a full-strength stroke. ΔE00 is the colour"
+        " difference CIEDE2000; the words beside it are our own. Unsteady: the largest difference"
+        f" when each part and the wash are off by 20 %.{reserved}",
     )
     if shows_chips(console):
         paragraph(console, "First block: the colour wanted. Second block: the mix.")

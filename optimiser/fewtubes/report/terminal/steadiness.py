@@ -16,7 +16,7 @@ from fewtubes.words.lists import joined
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
 from fewtubes.words.proof.claims import UNWEIGHED
-from fewtubes.words.shares import asked_percent, percent
+from fewtubes.words.shares import asked_percent, percent, points
 
 __all__ = [
     "assumption_words",
@@ -95,7 +95,7 @@ def expected_words(plan: Plan, steadiness: Steadiness) -> str:
     spread = steadiness.spread
     return (
         f"Expected coverage: {percent(spread.expected)} (standard error"
-        f" {_points(spread.standard_error)}), against {percent(plan.coverage)} with the recipes"
+        f" {points(spread.standard_error)}), against {percent(plan.coverage)} with the recipes"
         f" followed exactly; 9 draws of 10 lie between {percent(spread.low)} and"
         f" {percent(spread.high)}."
     )
@@ -124,7 +124,7 @@ def rival_words(plan: Plan, steadiness: Steadiness) -> str:
     if rival is None:
         return ""
     other = _palette_words(rival, plan)
-    lead = f"{_points(abs(rival.lead))} (standard error {_points(rival.lead_error)})"
+    lead = f"{points(abs(rival.lead))} (standard error {points(rival.lead_error)})"
     figures = f"expected coverage {percent(rival.spread.expected)}"
     if steadiness.taken:
         return f"Taken instead of {other}: {figures}, less than this one by {lead}."
@@ -173,11 +173,4 @@ def _stays_words(planned: PlannedSample, stays: float) -> str:
 def _shares_note(steadiness: Steadiness) -> str:
     """Return how sure the shares of single colours are, in a sentence."""
     error = math.sqrt(0.25 / steadiness.trials.draws)  # of a share of a half, the least sure
-    return f"Standard error of each of these shares: {_points(error)} at most."
-
-
-def _points(share: float) -> str:
-    """Return a difference of shares in percentage points, e.g. ``0.4 points``."""
-    if 0 < abs(share) < 0.0005:
-        return "under 0.1 points"
-    return f"{100 * share:.1f} points"
+    return f"Standard error of each of these shares: {points(error)} at most."

@@ -13,6 +13,7 @@ from fewtubes.words.counting import counted
 from fewtubes.words.hazards import care_words
 from fewtubes.words.hiding import hiding
 from fewtubes.words.lightfastness import LIGHTFASTNESS_WORDS
+from fewtubes.words.lists import in_a_row
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
 from fewtubes.words.shares import percent
@@ -83,4 +84,4 @@ def _pigments(tube: Tube) -> str:
     ranked = sorted(tube.pigments, key=lambda item: -item[1])
     if len(ranked) == 1:
         return ranked[0][0].code
-    return ", ".join(f"{pigment.code} {percent(share)}" for pigment, share in ranked)
+    return in_a_row([f"{pigment.code} {percent(share)}" for pigment, share in ranked])

@@ -8,10 +8,11 @@ from rich.console import Console
 from fewtubes.comparison.likeness import HARDLY_DIFFERENT, TWINS
 from fewtubes.comparison.unmixable import MixedTube
 from fewtubes.mixing.recipes import STRENGTHS
+from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
-from fewtubes.words.matches import difference, limit_words, match_words
+from fewtubes.words.matches import difference, limit_words, match_figure, match_words
 from fewtubes.words.printable import printable
 from fewtubes.words.recipes import recipe_words
 from fewtubes.words.washes import strength_words
@@ -56,6 +57,14 @@ def print_unmixable(
         )
     heading(console, "How that was found")
     paragraph(console, rule_words(mixed, count_twins=count_twins))
+    tubes = {item.tube.id: item.tube for item in mixed}
+    print_care([tubes[id_] for item in [*alone, *shown] for id_ in _named_by(item)], console)
+
+
+def _named_by(item: MixedTube) -> list[str]:
+    """Return the ids of the tubes that are named with one: itself, what it is mixed from, twins."""
+    nearest = item.matches[item.farthest].recipe.tubes if item.matches else ()
+    return [item.tube.id, *nearest, *(twin.id for twin in item.twins)]
 
 
 def mixed_words(item: MixedTube, names: dict[str, str]) -> str:
@@ -73,8 +82,8 @@ def mixed_words(item: MixedTube, names: dict[str, str]) -> str:
     without = f" Left out as the same paint: {twins}." if item.twins else ""
     off = difference(item.largest, HARDLY_DIFFERENT)
     return (
-        f"off by up to {off} ({match_words(item.largest)}), on average {item.mean:.1f}; most at its"
-        f" {strength_words(STRENGTHS[item.farthest])}, where the"
+        f"off by up to {off} ({match_words(item.largest)}), on average {match_figure(item.mean)};"
+        f" most at its {strength_words(STRENGTHS[item.farthest])}, where the"
         f" nearest is {recipe_words(match.recipe, names)}.{without}"
     )
 

@@ -1,15 +1,17 @@
 """The reasons for a plan in the terminal: tubes, colours out of reach, tight choices."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from rich.console import Console
 
+from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.why import OneOfThese, TubeReason, Unreached, Why
 from fewtubes.coverage.samples import Sample
 from fewtubes.report.sentences.asked import counting_words
 from fewtubes.report.sentences.proof import note_words
-from fewtubes.report.sentences.reasons import obstacle_words
-from fewtubes.report.sentences.routes import cheapest_words, singles_words
+from fewtubes.report.sentences.reasons import no_single_words, obstacle_words
+from fewtubes.report.sentences.routes import MOST_SINGLES, cheapest_words, singles_words
+from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put
 from fewtubes.scenario.records import Scenario
 from fewtubes.shopping.plan import Obstacle, Plan, PlannedSample
@@ -57,6 +59,22 @@ def print_why(why: Why, console: Console) -> None:
         paragraph(console, "There is no colour for which only a few tubes will do.")
     for choice in why.one_of_these:
         paragraph(console, f"- {one_of_these_words(choice)}")
+    print_care(_named_tubes(why), console)
+
+
+def _named_tubes(why: Why) -> Iterator[Tube]:
+    """Yield the tubes that are bought, or named as another way."""
+    for reason in why.tubes:
+        yield reason.planned.tube
+        if reason.stand_in is not None:
+            yield reason.stand_in.tube
+    for missed in why.unreached:
+        for route in missed.singles[:MOST_SINGLES]:
+            yield from route.tubes
+        if missed.cheapest is not None:
+            yield from missed.cheapest.tubes
+    for choice in why.one_of_these:
+        yield from choice.tubes
 
 
 def _to_buy(plan: Plan) -> str:
@@ -88,7 +106,7 @@ def unreached_words(missed: Unreached, why: Why) -> str:
         if planned.obstacle is not Obstacle.CURRENCY:
             said.append("No tube of the catalogue would bring it.")
     else:
-        said.append("No single further tube would bring it.")
+        said.append(no_single_words(scenario.currency))
     if missed.cheapest is not None and len(missed.cheapest.tubes) > 1:
         said.append(cheapest_words(missed.cheapest, scenario.currency))
     return " ".join(said)
