@@ -31,6 +31,7 @@ LAYERS = (
 SHARED = frozenset(
     {
         "",
+        "defaults",
         "errors",
         "files",
         "masks",

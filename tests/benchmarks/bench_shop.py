@@ -30,6 +30,7 @@ from typing import TypeVar
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.coverage.cache import Cache
+from fewtubes.defaults import PROOF_SECONDS
 from fewtubes.mixing.recipes import PARTS
 from fewtubes.scenario.reading import read_scenario
 from fewtubes.scenario.records import Scenario
@@ -80,7 +81,10 @@ def _options() -> argparse.Namespace:
     parser.add_argument("--scenario", type=Path, default=SPEED_REFERENCE)
     parser.add_argument("--repeats", type=int, default=5)
     parser.add_argument(
-        "--program-seconds", type=float, default=60.0, help="time limit of the integer program"
+        "--program-seconds",
+        type=float,
+        default=PROOF_SECONDS,
+        help="time limit of the integer program",
     )
     return parser.parse_args()
 

@@ -5,9 +5,8 @@ from typing import Any
 
 import pytest
 
-from fewtubes.catalogue.reading import read_catalogue
-from fewtubes.command_line.asked import OPTIONS, scenario_asked
-from fewtubes.errors import InputError
+from fewtubes.command_line.asked import OPTIONS, scenario_asked, told_of_options
+from fewtubes.errors import Fault, InputError
 
 FIRST_SET = Path(__file__).parents[2] / "scenarios" / "first-set.toml"
 
@@ -25,14 +24,50 @@ FAULTY: dict[str, Any] = {
 
 
 def test_what_is_not_given_stays() -> None:
-    asked = scenario_asked(FIRST_SET, read_catalogue(), budget=None, owned=["ultramarine"])
+    _, asked = scenario_asked(FIRST_SET, None, budget=None, owned=["ultramarine"])
     assert asked.budget_hundredths == 1200  # as the file has it
     assert asked.wishes.owned == ("ultramarine",)
 
 
-@pytest.mark.parametrize("key", OPTIONS)
+@pytest.mark.parametrize("key", FAULTY)
 def test_a_fault_is_told_of_its_option(key: str) -> None:
     with pytest.raises(InputError) as raised:
-        scenario_asked(FIRST_SET, read_catalogue(), **{key: FAULTY[key]})
+        scenario_asked(FIRST_SET, None, **{key: FAULTY[key]})
     assert {fault.where for fault in raised.value.faults} == {OPTIONS[key]}
     assert OPTIONS[key].startswith("--")
+
+
+def test_fields_are_told_as_options_and_files_as_files() -> None:
+    faults = [Fault(where, "is odd.") for where in ("most_tubes", "flowers", "box.toml, budget")]
+    with pytest.raises(InputError) as told, told_of_options():
+        raise InputError(faults)
+    assert [fault.where for fault in told.value.faults] == [
+        "--most-tubes",
+        "--flower",
+        "box.toml, budget",
+    ]
+    assert {fault.what for fault in told.value.faults} == {"is odd."}
+
+
+def test_every_option_of_the_table_is_an_option() -> None:
+    from typer.main import get_command
+
+    from fewtubes.command_line.main import app
+
+    known = {
+        opt
+        for command in get_command(app).commands.values()  # type: ignore[attr-defined]
+        for option in command.params
+        for opt in option.opts
+    }
+    assert set(OPTIONS.values()) <= known
+
+
+def test_nothing_given_keeps_the_scenario(scenario: Path, small: tuple[str, str]) -> None:
+    tables, plain = scenario_asked(scenario, Path(small[1]))
+    assert plain.budget_hundredths == 1250
+    assert [wish.name for wish in plain.flowers] == ["cornflower"]
+    _, changed = scenario_asked(scenario, Path(small[1]), flowers=["primrose"], owned=None)
+    assert [wish.name for wish in changed.flowers] == ["primrose"]
+    assert changed.wishes.owned == ()
+    assert "lemon" in tables.tubes

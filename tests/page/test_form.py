@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 
 from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
+from fewtubes.defaults import RIVALS_WITHIN
 from fewtubes.errors import InputError
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import STRENGTHS, RecipeSpace
@@ -13,7 +14,7 @@ from fewtubes.page.fields import LABELS
 from fewtubes.page.form import first_values, monte_carlo_of, scenario_of
 from fewtubes.page.own_rows import own_rows
 from fewtubes.page.tabs import FormValues
-from fewtubes.shopping.steadiness import NEAR, MonteCarlo
+from fewtubes.shopping.steadiness import MonteCarlo
 
 Filled = dict[str, Any]
 
@@ -189,7 +190,7 @@ def test_every_wash_that_is_offered_leaves_itself() -> None:
         ("", None),
         ("tell", MonteCarlo()),
         ("steadiest", MonteCarlo(within=0.0, choose=True)),
-        ("steadiest-near", MonteCarlo(within=NEAR, choose=True)),
+        ("steadiest-near", MonteCarlo(within=RIVALS_WITHIN, choose=True)),
     ],
 )
 def test_what_is_asked_about_paint_and_hand(

@@ -1,54 +1,115 @@
-"""The scenario that a command is about: read from its file, then changed by the options.
+"""A catalogue and a scenario, read as every command reads them, and faults told of the options."""
 
-A fault of a value is told of the option that brought it.
-"""
-
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import replace
+from decimal import Decimal
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, TypedDict, Unpack
 
-from fewtubes.catalogue.records import Catalogue
-from fewtubes.errors import Fault, InputError
-from fewtubes.scenario.overrides import with_overrides
-from fewtubes.scenario.reading import read_scenario
-from fewtubes.scenario.records import Scenario
+from fewtubes.errors import InputError
 
-__all__ = ["scenario_asked"]
+if TYPE_CHECKING:
+    from fewtubes.catalogue.records import Catalogue
+    from fewtubes.coverage.cache import Cache
+    from fewtubes.scenario.records import Scenario
 
-OPTIONS = {
-    "budget": "--budget",
-    "most_tubes": "--most-tubes",
-    "tolerance": "--tolerance",
-    "flowers": "--flower",
-    "owned": "--owned",
-    "must_have": "--must-have",
-    "never": "--never",
-    "paper": "--paper",
-    "light": "--light",
+__all__ = ["Overrides", "cache_asked", "scenario_asked", "told_of_options"]
+
+OPTIONS = {"flowers": "--flower"} | {
+    field: f"--{field.replace('_', '-')}"
+    for field in (
+        "about_to_buy",
+        "budget",
+        "draws",
+        "light",
+        "most",
+        "most_price",
+        "most_tubes",
+        "must_have",
+        "near",
+        "near_size",
+        "never",
+        "owned",
+        "paper",
+        "seconds",
+        "seed",
+        "tolerance",
+        "up_to",
+        "within",
+    )
 }
-"""The option that each parameter of `with_overrides` comes from."""
+"""The option that gives each field of what the library is asked."""
 
 
-def scenario_asked(path: Path, catalogue: Catalogue, **values: Any) -> Scenario:
-    """Return the scenario of a file with the values of options, as `with_overrides` takes them.
+class Overrides(TypedDict, total=False):
+    """What is put in the place of the scenario's own values; None and nothing keep them."""
+
+    budget: Decimal | None
+    most_tubes: int | None
+    tolerance: float | None
+    flowers: Sequence[str] | None
+    owned: Sequence[str] | None
+    must_have: Sequence[str] | None
+    never: Sequence[str] | None
+    paper: str | None
+    light: str | None
+
+
+def scenario_asked(
+    scenario: Path, catalogue: Path | None, **overrides: Unpack[Overrides]
+) -> "tuple[Catalogue, Scenario]":
+    """Return the catalogue, and the scenario with the values given in place of its own.
 
     Parameters
     ----------
-    path
-        The scenario's file.
+    scenario
+        The file.
     catalogue
-        What its names refer to.
-    values
-        None where an option was not given.
+        Folder of tables; None stands for the demo ones.
+    overrides
+        As given by options.
 
     Raises
     ------
     InputError
-        With every fault found in the file, or in the options.
+        With every fault of the first of these that has any.
     """
-    scenario = read_scenario(path, catalogue)
-    given = {key: value for key, value in values.items() if value is not None}
+    from fewtubes.catalogue.reading import read_catalogue
+    from fewtubes.scenario.overrides import with_overrides
+    from fewtubes.scenario.reading import read_scenario
+
+    tables = read_catalogue(catalogue)
+    read = read_scenario(scenario, tables)
+    with told_of_options():
+        changed = with_overrides(
+            read,
+            catalogue=tables,
+            budget=overrides.get("budget"),
+            most_tubes=overrides.get("most_tubes"),
+            tolerance=overrides.get("tolerance"),
+            flowers=overrides.get("flowers") or (),
+            owned=overrides.get("owned") or (),
+            must_have=overrides.get("must_have") or (),
+            never=overrides.get("never") or (),
+            paper=overrides.get("paper"),
+            light=overrides.get("light"),
+        )
+    return tables, changed
+
+
+def cache_asked(*, no_cache: bool) -> "Cache":
+    """Return where mixing results are kept from run to run: nowhere if not wanted."""
+    from fewtubes.coverage.cache import Cache, default_cache
+
+    return Cache() if no_cache else default_cache()
+
+
+@contextmanager
+def told_of_options() -> Iterator[None]:
+    """Tell what the library finds wrong with a field of the option that gives it."""
     try:
-        return with_overrides(scenario, catalogue=catalogue, **given)
+        yield
     except InputError as error:
-        told = [Fault(OPTIONS.get(fault.where, fault.where), fault.what) for fault in error.faults]
-        raise InputError(told) from error
+        faults = [replace(f, where=OPTIONS.get(f.where, f.where)) for f in error.faults]
+        raise InputError(faults) from error

@@ -5,7 +5,7 @@ from typing import Annotated
 
 import typer
 
-from fewtubes.command_line.options import CatalogueOption
+from fewtubes.command_line.options.work import CatalogueOption
 
 __all__ = ["check"]
 
@@ -19,7 +19,7 @@ def check(
 ) -> None:
     """Find all faults of a catalogue and scenarios."""
     from fewtubes.command_line.failures import FAULT, tell
-    from fewtubes.command_line.output import report_console
+    from fewtubes.command_line.put_out import put_out
     from fewtubes.errors import InputError
     from fewtubes.report.terminal.check import check_tables, print_check
 
@@ -28,4 +28,4 @@ def check(
     except InputError as error:
         tell(error, most=None)
         raise typer.Exit(FAULT) from error
-    print_check(outcome, report_console())
+    put_out(lambda console: print_check(outcome, console))

@@ -1,24 +1,23 @@
 """Words given as options, turned into what the catalogue or the records hold."""
 
 from collections.abc import Mapping, Sequence
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from fewtubes.catalogue.limits import word_fault
-from fewtubes.catalogue.records import Catalogue, Hazard, Light, Lightfastness, Paper, Tube
+from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness, Tube
+from fewtubes.defaults import LIGHT, PAPER
 from fewtubes.errors import Fault, InputError
 from fewtubes.mixing.opacity import Transparency
-from fewtubes.scenario.demands import (
-    DEFAULT_LIGHT,
-    DEFAULT_PAPER,
-    TRANSPARENCY_FLOORS,
-    missing_from,
-)
+from fewtubes.scenario.demands import TRANSPARENCY_FLOORS, missing_from
+
+if TYPE_CHECKING:
+    from fewtubes.coverage.cache import Cache
+    from fewtubes.mixing.mixture import Optics
 
 __all__ = [
     "chosen_hazards",
-    "chosen_light",
     "chosen_lightfastness",
-    "chosen_paper",
+    "chosen_optics",
     "chosen_transparency",
     "chosen_tubes",
 ]
@@ -55,14 +54,18 @@ def chosen_tubes(option: str, ids: Sequence[str], catalogue: Catalogue) -> dict[
     return {id_: catalogue.tubes[id_] for id_ in ids} or dict(catalogue.tubes)
 
 
-def chosen_paper(id_: str | None, catalogue: Catalogue) -> Paper:
-    """Return a paper; without an id the usual one, or the first if there is no such paper."""
-    return _chosen("paper", id_, catalogue.papers, DEFAULT_PAPER)
+def chosen_optics(
+    catalogue: Catalogue, *, paper: str | None, light: str | None, cache: "Cache"
+) -> "Optics":
+    """Return how paint looks; without an id on the usual paper and in the usual light.
 
+    The first of the catalogue stand for usual ones that it does not hold.
+    """
+    from fewtubes.coverage.optics import optics_for
 
-def chosen_light(id_: str | None, catalogue: Catalogue) -> Light:
-    """Return a light; without an id the usual one, or the first if there is no such light."""
-    return _chosen("light", id_, catalogue.lights, DEFAULT_LIGHT)
+    ground = _chosen("paper", paper, catalogue.papers, PAPER)
+    seen_under = _chosen("light", light, catalogue.lights, LIGHT)
+    return optics_for(catalogue, ground.id, seen_under.id, cache)
 
 
 def _chosen(kind: str, id_: str | None, known: Mapping[str, T], usual: str) -> T:

@@ -1,55 +1,45 @@
 """``fewtubes compare``: palettes side by side, and the whole trade-off of coverage and cost."""
 
-from decimal import Decimal
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
-from fewtubes.command_line.options import (
-    CatalogueOption,
+from fewtubes.command_line.options.output import all_option, folder_option
+from fewtubes.command_line.options.question import (
+    BudgetOption,
+    FlowerOption,
     LightOption,
-    NoCacheOption,
+    MostTubesOption,
+    MustHaveOption,
+    NeverOption,
+    OwnedOption,
     PaperOption,
-    SecondsOption,
-    named_path,
+    ScenarioArgument,
+    ToleranceOption,
 )
-from fewtubes.command_line.typed import amount, count, number
+from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsOption
+from fewtubes.command_line.typed import count, number
+from fewtubes.defaults import NEAR_BEST_LISTED, NEAR_BEST_WITHIN, UP_TO_TUBES
 
 __all__ = ["compare"]
-
-DEFAULT_UP_TO = 8
-"""Tubes; more make a palette that is no longer small."""
-
-DEFAULT_NEAR = 20
-"""Palettes listed; about a screenful."""
-
-DEFAULT_WITHIN = 0.02
-"""Coverage that a near-best palette may lose; seldom more than one colour."""
 
 
 def compare(
     *,
-    scenario: Annotated[
-        Path, typer.Argument(metavar="SCENARIO.toml", help="The flowers, the budget, the wishes.")
-    ],
+    scenario: ScenarioArgument,
     out: Annotated[
         Path | None,
-        typer.Option(
-            "--out",
-            parser=named_path,
-            metavar="FOLDER",
-            help="Write front.csv and compare.json there, all or none.",
-        ),
+        folder_option("Write front.csv and compare.json there, all or none."),
     ] = None,
     up_to: Annotated[
         int,
         typer.Option("--up-to", parser=count("--up-to"), help="Largest number of tubes looked at."),
-    ] = DEFAULT_UP_TO,
+    ] = UP_TO_TUBES,
     near: Annotated[
         int,
         typer.Option("--near", parser=count("--near"), help="Near-best palettes listed at most."),
-    ] = DEFAULT_NEAR,
+    ] = NEAR_BEST_LISTED,
     within: Annotated[
         float,
         typer.Option(
@@ -57,7 +47,7 @@ def compare(
             parser=number("--within"),
             help="Coverage [0-1] that a near-best one may lose.",
         ),
-    ] = DEFAULT_WITHIN,
+    ] = NEAR_BEST_WITHIN,
     near_size: Annotated[
         int | None,
         typer.Option(
@@ -66,45 +56,19 @@ def compare(
             help="Their number of tubes; else the largest that gains.",
         ),
     ] = None,
-    budget: Annotated[
-        Decimal | None,
-        typer.Option("--budget", parser=amount("--budget"), help="Instead of the scenario's."),
-    ] = None,
-    most_tubes: Annotated[
-        int | None,
-        typer.Option("--most-tubes", parser=count("--most-tubes"), help="Tubes to buy at most."),
-    ] = None,
-    tolerance: Annotated[
-        float | None,
-        typer.Option(
-            "--tolerance",
-            parser=number("--tolerance"),
-            help="ΔE00 up to which a colour is covered.",
-        ),
-    ] = None,
-    flower: Annotated[
-        list[str] | None,
-        typer.Option(
-            "--flower", metavar="NAME", help="Instead of the scenario's flowers; may be repeated."
-        ),
-    ] = None,
-    owned: Annotated[
-        list[str] | None, typer.Option("--owned", metavar="ID", help="A tube you have; repeatable.")
-    ] = None,
-    must_have: Annotated[
-        list[str] | None,
-        typer.Option("--must-have", metavar="ID", help="A tube to buy in any case; repeatable."),
-    ] = None,
-    never: Annotated[
-        list[str] | None,
-        typer.Option("--never", metavar="ID", help="A tube to leave out; repeatable."),
-    ] = None,
+    budget: BudgetOption = None,
+    most_tubes: MostTubesOption = None,
+    tolerance: ToleranceOption = None,
+    flower: FlowerOption = None,
+    owned: OwnedOption = None,
+    must_have: MustHaveOption = None,
+    never: NeverOption = None,
     catalogue: CatalogueOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
     seconds: SecondsOption = None,
     no_cache: NoCacheOption = False,
-    show_all: Annotated[bool, typer.Option("--all", help="List every step of the front.")] = False,
+    show_all: Annotated[bool, all_option("List every step of the front.")] = False,
 ) -> None:
     """Compare palettes: one tube more, near ties, and coverage against cost.
 
@@ -112,22 +76,19 @@ def compare(
     that come so near the best that taste can decide; every step of coverage against cost; and what
     asking for lasting or transparent tubes throughout would cost.
     """
-    from fewtubes.catalogue.reading import read_catalogue
-    from fewtubes.command_line.asked import scenario_asked
+    from fewtubes.command_line.asked import cache_asked, scenario_asked
     from fewtubes.command_line.extent import extent_of
-    from fewtubes.command_line.output import progress, report_console
-    from fewtubes.command_line.reporting import write_and_print
+    from fewtubes.command_line.output import progress
+    from fewtubes.command_line.put_out import in_folder, put_out
     from fewtubes.comparison.compare import compare as compare_palettes
-    from fewtubes.coverage.cache import Cache, default_cache
     from fewtubes.report.tables.compare import compare_files
     from fewtubes.report.terminal.compare import print_comparison
 
     extent = extent_of(up_to=up_to, near=near, within=within, near_size=near_size, seconds=seconds)
     with progress("reading the catalogue") as tell_stage:
-        tables = read_catalogue(catalogue)
-        asked = scenario_asked(
+        tables, question = scenario_asked(
             scenario,
-            tables,
+            catalogue,
             budget=budget,
             most_tubes=most_tubes,
             tolerance=tolerance,
@@ -138,17 +99,15 @@ def compare(
             paper=paper,
             light=light,
         )
-        cache = Cache() if no_cache else default_cache()
         found = compare_palettes(
             tables,
-            asked,
+            question,
             extent=extent,
             progress=tell_stage,
-            cache=cache,
+            cache=cache_asked(no_cache=no_cache),
             whole=seconds is not None,
         )
-    write_and_print(
-        out,
-        lambda: compare_files(found),
-        lambda: print_comparison(found, report_console(), show_all=show_all),
+    put_out(
+        lambda console: print_comparison(found, console, show_all=show_all),
+        in_folder(out, lambda: compare_files(found)),
     )

@@ -4,8 +4,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from fewtubes.catalogue.limits import NumberRange
-from fewtubes.command_line.numbers import SECONDS
-from fewtubes.errors import Fault, InputError
+from fewtubes.command_line.numbers import SECONDS, in_range
 from fewtubes.scenario.demands import COVERAGE, MOST_TUBES
 
 if TYPE_CHECKING:
@@ -23,19 +22,14 @@ def extent_of(
     """Return the extent; raise `InputError` with every option that is out of bounds."""
     from fewtubes.comparison.extent import Extent
 
-    given: list[tuple[str, float | None, NumberRange]] = [
-        ("--up-to", up_to, MOST_TUBES),
-        ("--near", near, NEAR),
-        ("--within", within, COVERAGE),
-        ("--near-size", near_size, MOST_TUBES),
-        ("--seconds", seconds, SECONDS),
-    ]
-    faults = [
-        Fault(option, f"is {value:g}; it must be {allowed}.")
-        for option, value, allowed in given
-        if value is not None and not allowed.admits(value)
-    ]
-    if faults:
-        raise InputError(faults)
+    in_range(
+        (
+            ("--up-to", up_to, MOST_TUBES),
+            ("--near", near, NEAR),
+            ("--within", within, COVERAGE),
+            ("--near-size", near_size, MOST_TUBES),
+            ("--seconds", seconds, SECONDS),
+        )
+    )
     asked = Extent(up_to=up_to, near=near, within=within, near_size=near_size)
     return asked if seconds is None else replace(asked, seconds=seconds)

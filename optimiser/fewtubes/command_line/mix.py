@@ -4,20 +4,12 @@ from typing import Annotated
 
 import typer
 
-from fewtubes.command_line.options import (
-    CatalogueOption,
-    LightOption,
-    NoCacheOption,
-    PaperOption,
-    SecondsForAll,
-)
-from fewtubes.command_line.typed import count, number
+from fewtubes.command_line.options.question import LightOption, PaperOption, tolerance_option
+from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsForAll
+from fewtubes.command_line.typed import count
+from fewtubes.defaults import RECIPES_SHOWN, TOLERANCE
 
 __all__ = ["mix"]
-
-DEFAULT_MOST = 5
-DEFAULT_TOLERANCE = 4.0
-"""ΔE00, as in a scenario that names none."""
 
 
 def mix(
@@ -43,15 +35,8 @@ def mix(
     no_cache: NoCacheOption = False,
     most: Annotated[
         int, typer.Option("--most", parser=count("--most"), help="Recipes to show.")
-    ] = DEFAULT_MOST,
-    tolerance: Annotated[
-        float,
-        typer.Option(
-            "--tolerance",
-            parser=number("--tolerance"),
-            help="ΔE00 up to which a colour is covered.",
-        ),
-    ] = DEFAULT_TOLERANCE,
+    ] = RECIPES_SHOWN,
+    tolerance: Annotated[float, tolerance_option()] = TOLERANCE,
 ) -> None:
     """Show the best mixes for one colour.
 
@@ -59,17 +44,13 @@ def mix(
     very same paint the first stands for all.
     """
     from fewtubes.catalogue.reading import read_catalogue
-    from fewtubes.command_line.choices import (
-        chosen_light,
-        chosen_paper,
-        chosen_tubes,
-    )
+    from fewtubes.command_line.asked import cache_asked
+    from fewtubes.command_line.choices import chosen_optics, chosen_tubes
     from fewtubes.command_line.colour_argument import lab_of_argument
     from fewtubes.command_line.numbers import recipes_within, tolerance_within
-    from fewtubes.command_line.output import progress, report_console
+    from fewtubes.command_line.output import progress
     from fewtubes.command_line.patience import mixing_asked
-    from fewtubes.coverage.cache import Cache, default_cache
-    from fewtubes.coverage.optics import optics_for
+    from fewtubes.command_line.put_out import put_out
     from fewtubes.mixing.effort import mixing_stage
     from fewtubes.report.mixes import best_mixes
     from fewtubes.report.terminal.mixes import print_mixes
@@ -80,12 +61,11 @@ def mix(
     tables = read_catalogue(catalogue)
     wanted = lab_of_argument(colour, tables)
     tubes = chosen_tubes("--tube", tube or (), tables)
-    ground, seen_under = chosen_paper(paper, tables), chosen_light(light, tables)
     with progress("preparing light and paper") as tell_stage:
-        cache = Cache() if no_cache else default_cache()
-        optics = optics_for(tables, ground.id, seen_under.id, cache)
+        cache = cache_asked(no_cache=no_cache)
+        optics = chosen_optics(tables, paper=paper, light=light, cache=cache)
         tell_stage(mixing_stage(len(tubes), "for one colour", deadline))
         mixes = best_mixes(
             colour, wanted, tubes, optics=optics, tolerance=near, most=recipes, deadline=deadline
         )
-    print_mixes(mixes, report_console())
+    put_out(lambda console: print_mixes(mixes, console))

@@ -1,5 +1,6 @@
 """Numbers given as options, held to their limits in the words the tables use."""
 
+from collections.abc import Iterable
 from decimal import Decimal
 
 from fewtubes.catalogue.limits import PRICE, NumberRange, shown
@@ -8,7 +9,14 @@ from fewtubes.command_line.typed import comma_hint
 from fewtubes.errors import Fault, InputError
 from fewtubes.scenario.demands import TOLERANCE
 
-__all__ = ["SECONDS", "price_within", "recipes_within", "seconds_within", "tolerance_within"]
+__all__ = [
+    "SECONDS",
+    "in_range",
+    "price_within",
+    "recipes_within",
+    "seconds_within",
+    "tolerance_within",
+]
 
 SECONDS = NumberRange(0, 86_400, above=True)
 """Patience [s]; a day at most."""
@@ -19,17 +27,20 @@ RECIPES = NumberRange(1, 100)
 
 def seconds_within(option: str, value: float) -> float:
     """Return a time [s]; raise `InputError` if it is out of bounds."""
-    return _within(option, value, SECONDS)
+    in_range([(option, value, SECONDS)])
+    return value
 
 
 def tolerance_within(option: str, value: float) -> float:
     """Return a tolerance [ΔE00]; raise `InputError` if it is out of bounds."""
-    return _within(option, value, TOLERANCE)
+    in_range([(option, value, TOLERANCE)])
+    return value
 
 
 def recipes_within(option: str, value: int) -> int:
     """Return a number of recipes; raise `InputError` if it is out of bounds."""
-    return int(_within(option, value, RECIPES))
+    in_range([(option, value, RECIPES)])
+    return value
 
 
 def price_within(option: str, text: str | None) -> int | None:
@@ -46,7 +57,12 @@ def price_within(option: str, text: str | None) -> int | None:
     return hundredths(price or Decimal(0))
 
 
-def _within(option: str, value: float, allowed: NumberRange) -> float:
-    if not allowed.admits(value):
-        raise InputError([Fault(option, f"is {value:g}; it must be {allowed}.")])
-    return value
+def in_range(given: Iterable[tuple[str, float | None, NumberRange]]) -> None:
+    """Raise `InputError` with every option whose value, if it has one, is out of its range."""
+    faults = [
+        Fault(option, f"{fault}.")
+        for option, value, allowed in given
+        if value is not None and (fault := allowed.fault(value, shown_as=f"{value:g}"))
+    ]
+    if faults:
+        raise InputError(faults)

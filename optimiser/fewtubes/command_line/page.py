@@ -5,13 +5,10 @@ from typing import Annotated
 
 import typer
 
-from fewtubes.command_line.options import CatalogueOption, NoCacheOption
-from fewtubes.command_line.typed import number
+from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsForEach
+from fewtubes.defaults import PROOF_SECONDS
 
 __all__ = ["page"]
-
-DEFAULT_SECONDS = 60.0
-"""Patience before the search for a proof is given up [s]."""
 
 NEEDED = ("starlette", "uvicorn", "jinja2", "python_multipart", "PIL")
 """Packages of the extra `page`."""
@@ -26,14 +23,7 @@ def page(
         bool, typer.Option("--no-browser", help="Only print the address.")
     ] = False,
     catalogue: CatalogueOption = None,
-    seconds: Annotated[
-        float,
-        typer.Option(
-            "--seconds",
-            parser=number("--seconds"),
-            help="Time after which an unproven answer will do.",
-        ),
-    ] = DEFAULT_SECONDS,
+    seconds: SecondsForEach = PROOF_SECONDS,
     no_cache: NoCacheOption = False,
 ) -> None:
     """Open a page in the browser to choose flowers and tubes by sight.
@@ -48,14 +38,14 @@ def page(
         what = "needs a few more packages; install them with: pip install 'fewtubes[page]'"
         raise InputError([Fault("fewtubes page", what)])
 
-    from fewtubes.coverage.cache import default_cache
+    from fewtubes.command_line.asked import cache_asked
     from fewtubes.page.server import serve
     from fewtubes.page.settings import Settings
 
     settings = Settings(
         port=port,
         catalogue=catalogue,
-        cache=None if no_cache else default_cache().folder,
+        cache=cache_asked(no_cache=no_cache).folder,
         seconds=seconds_within("--seconds", seconds),
     )
     try:

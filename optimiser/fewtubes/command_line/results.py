@@ -35,11 +35,6 @@ class Results:
         """Whether there is anything to draw, for which palettes are compared."""
         return self.page is not None or self.pictures is not None
 
-    @property
-    def place(self) -> Path | None:
-        """Where the first of them lies, None if nothing is asked for."""
-        return self.tables or self.page or self.pictures
-
     def drawn(
         self,
         answered: "Answered",

@@ -1,90 +1,53 @@
 """``fewtubes shop``: from a scenario to the tubes to buy."""
 
-from decimal import Decimal
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
-from fewtubes.command_line.options import (
-    CatalogueOption,
+from fewtubes.command_line.options.output import all_option, file_option, folder_option
+from fewtubes.command_line.options.question import (
+    BudgetOption,
+    FlowerOption,
     LightOption,
-    NoCacheOption,
+    MostTubesOption,
+    MustHaveOption,
+    NeverOption,
+    OwnedOption,
     PaperOption,
-    SecondsOption,
-    named_path,
+    ScenarioArgument,
+    ToleranceOption,
 )
+from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsOption
 from fewtubes.command_line.proof import ProofBy, method_asked
-from fewtubes.command_line.typed import amount, count, number
+from fewtubes.command_line.typed import count, number
+from fewtubes.defaults import DRAWS, RIVALS_WITHIN, SEED
 
 __all__ = ["shop"]
 
 
 def shop(
     *,
-    scenario: Annotated[
-        Path, typer.Argument(metavar="SCENARIO.toml", help="The flowers, the budget, the wishes.")
-    ],
+    scenario: ScenarioArgument,
     out: Annotated[
         Path | None,
-        typer.Option(
-            "--out",
-            parser=named_path,
-            metavar="FOLDER",
-            help="Write shopping-list.csv, recipes.csv and plan.json there, all or none.",
-        ),
+        folder_option("Write shopping-list.csv, recipes.csv and plan.json there, all or none."),
     ] = None,
     report: Annotated[
         Path | None,
-        typer.Option(
-            "--report",
-            parser=named_path,
-            metavar="FILE.html",
-            help="Write the illustrated report there.",
-        ),
+        file_option("--report", "FILE.html", "Write the illustrated report there."),
     ] = None,
     pictures: Annotated[
         Path | None,
-        typer.Option(
-            "--pictures",
-            parser=named_path,
-            metavar="FOLDER",
-            help="Write its pictures as SVG and PNG.",
-        ),
+        folder_option("Write its pictures as SVG and PNG.", "--pictures"),
     ] = None,
-    budget: Annotated[
-        Decimal | None,
-        typer.Option("--budget", parser=amount("--budget"), help="Instead of the scenario's."),
-    ] = None,
-    most_tubes: Annotated[
-        int | None,
-        typer.Option("--most-tubes", parser=count("--most-tubes"), help="Tubes to buy at most."),
-    ] = None,
-    tolerance: Annotated[
-        float | None,
-        typer.Option(
-            "--tolerance",
-            parser=number("--tolerance"),
-            help="ΔE00 up to which a colour is covered.",
-        ),
-    ] = None,
-    flower: Annotated[
-        list[str] | None,
-        typer.Option(
-            "--flower", metavar="NAME", help="Instead of the scenario's flowers; may be repeated."
-        ),
-    ] = None,
-    owned: Annotated[
-        list[str] | None, typer.Option("--owned", metavar="ID", help="A tube you have; repeatable.")
-    ] = None,
-    must_have: Annotated[
-        list[str] | None,
-        typer.Option("--must-have", metavar="ID", help="A tube to buy in any case; repeatable."),
-    ] = None,
-    never: Annotated[
-        list[str] | None,
-        typer.Option("--never", metavar="ID", help="A tube to leave out; repeatable."),
-    ] = None,
+    budget: BudgetOption = None,
+    most_tubes: MostTubesOption = None,
+    tolerance: ToleranceOption = None,
+    flower: FlowerOption = None,
+    owned: OwnedOption = None,
+    must_have: MustHaveOption = None,
+    never: NeverOption = None,
     catalogue: CatalogueOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
@@ -111,23 +74,21 @@ def shop(
             parser=number("--within"),
             metavar="SHARE",
             help="Coverage that other choices may give up and still be weighed, such as 0.01;"
-            " 0.01 with --how-sure, 0 with --steadiest if left out.",
+            f" {RIVALS_WITHIN:g} with --how-sure, 0 with --steadiest if left out.",
         ),
     ] = None,
     seed: Annotated[
         int | None,
-        typer.Option("--seed", parser=count("--seed"), help="Of the draws; 1 if left out."),
+        typer.Option("--seed", parser=count("--seed"), help=f"Of the draws; {SEED} if left out."),
     ] = None,
     draws: Annotated[
         int | None,
         typer.Option(
-            "--draws", parser=count("--draws"), help="How often to vary; 200 if left out."
+            "--draws", parser=count("--draws"), help=f"How often to vary; {DRAWS} if left out."
         ),
     ] = None,
     no_cache: NoCacheOption = False,
-    show_all: Annotated[
-        bool, typer.Option("--all", help="List the steps between swatches too.")
-    ] = False,
+    show_all: Annotated[bool, all_option("List the steps between swatches too.")] = False,
 ) -> None:
     """Choose the tubes to buy, and say how to mix each petal.
 
@@ -136,15 +97,12 @@ def shop(
     """
     from dataclasses import replace
 
-    from fewtubes.catalogue.reading import read_catalogue
-    from fewtubes.command_line.asked import scenario_asked
-    from fewtubes.command_line.failures import stopping
+    from fewtubes.command_line.asked import cache_asked, scenario_asked
     from fewtubes.command_line.monte_carlo import monte_carlo_asked
-    from fewtubes.command_line.output import progress, report_console
+    from fewtubes.command_line.output import progress
     from fewtubes.command_line.patience import limits_asked
-    from fewtubes.command_line.putting_down import unwritten
+    from fewtubes.command_line.put_out import put_out
     from fewtubes.command_line.results import results_asked
-    from fewtubes.coverage.cache import Cache, default_cache
     from fewtubes.report.terminal.plan import print_plan
     from fewtubes.shopping.shop import answered
 
@@ -155,10 +113,9 @@ def shop(
         how_sure=how_sure, steadiest=steadiest, within=within, seed=seed, draws=draws
     )
     with progress("reading the catalogue") as tell_stage:
-        tables = read_catalogue(catalogue)
-        question = scenario_asked(
+        tables, question = scenario_asked(
             scenario,
-            tables,
+            catalogue,
             budget=budget,
             most_tubes=most_tubes,
             tolerance=tolerance,
@@ -169,24 +126,20 @@ def shop(
             paper=paper,
             light=light,
         )
-        cache = Cache() if no_cache else default_cache()
         found = answered(
             tables,
             question,
             limits=limits,
             progress=tell_stage,
-            cache=cache,
+            cache=cache_asked(no_cache=no_cache),
             trials=trials,
         )
         tell_stage("drawing up the results")
         files = results.drawn(
             found, clock=replace(limits, kept=0.0).clock(whole), progress=tell_stage
         )
-    # Written first, so that nothing is lost if whoever reads the report goes away.
-    with stopping(results.place) as written:
-        failure = unwritten(files, written=written)
-        print_plan(found.plan, report_console(), show_all=show_all)
-        if files and failure is None:
-            typer.echo(f"\n{results.told(files)}")
-    if failure is not None:
-        raise failure
+    put_out(
+        lambda console: print_plan(found.plan, console, show_all=show_all),
+        files,
+        told=results.told(files),
+    )

@@ -4,13 +4,8 @@ from typing import Annotated
 
 import typer
 
-from fewtubes.command_line.options import (
-    CatalogueOption,
-    LightOption,
-    NoCacheOption,
-    PaperOption,
-    SearchText,
-)
+from fewtubes.command_line.options.question import LightOption, PaperOption
+from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SearchText
 
 __all__ = ["tubes"]
 
@@ -54,17 +49,16 @@ def tubes(
 ) -> None:
     """List tubes with pigments, prices and traits."""
     from fewtubes.catalogue.reading import read_catalogue
+    from fewtubes.command_line.asked import cache_asked
     from fewtubes.command_line.choices import (
         chosen_hazards,
-        chosen_light,
         chosen_lightfastness,
-        chosen_paper,
+        chosen_optics,
         chosen_transparency,
     )
     from fewtubes.command_line.numbers import price_within
-    from fewtubes.command_line.output import progress, report_console
-    from fewtubes.coverage.cache import Cache, default_cache
-    from fewtubes.coverage.optics import optics_for
+    from fewtubes.command_line.output import progress
+    from fewtubes.command_line.put_out import put_out
     from fewtubes.report.terminal.tubes import print_tubes
     from fewtubes.report.tube_listing import TubeQuery, listed_tubes
 
@@ -77,9 +71,8 @@ def tubes(
         most_price=price_within("--most-price", most_price),
     )
     tables = read_catalogue(catalogue)
-    ground, seen_under = chosen_paper(paper, tables), chosen_light(light, tables)
     with progress("preparing light and paper"):
-        cache = Cache() if no_cache else default_cache()
-        optics = optics_for(tables, ground.id, seen_under.id, cache)
+        cache = cache_asked(no_cache=no_cache)
+        optics = chosen_optics(tables, paper=paper, light=light, cache=cache)
         listed = listed_tubes(tables, query, optics)
-    print_tubes(listed, report_console(), of=len(tables.tubes))
+    put_out(lambda console: print_tubes(listed, console, of=len(tables.tubes)))

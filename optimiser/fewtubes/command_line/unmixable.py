@@ -5,14 +5,9 @@ from typing import Annotated
 
 import typer
 
-from fewtubes.command_line.options import (
-    CatalogueOption,
-    LightOption,
-    NoCacheOption,
-    PaperOption,
-    SecondsForAll,
-    named_path,
-)
+from fewtubes.command_line.options.output import all_option, folder_option
+from fewtubes.command_line.options.question import LightOption, NeverOption, PaperOption
+from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsForAll
 
 __all__ = ["unmixable"]
 
@@ -21,12 +16,7 @@ def unmixable(
     *,
     out: Annotated[
         Path | None,
-        typer.Option(
-            "--out",
-            parser=named_path,
-            metavar="FOLDER",
-            help="Write unmixable.csv and unmixable-washes.csv there, both or none.",
-        ),
+        folder_option("Write unmixable.csv and unmixable-washes.csv there, both or none."),
     ] = None,
     count_twins: Annotated[
         bool,
@@ -35,18 +25,13 @@ def unmixable(
             help="Let a tube be mixed from the same paint at another strength, too.",
         ),
     ] = False,
-    never: Annotated[
-        list[str] | None,
-        typer.Option("--never", metavar="ID", help="A tube to leave out; repeatable."),
-    ] = None,
+    never: NeverOption = None,
     catalogue: CatalogueOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
     seconds: SecondsForAll = None,
     no_cache: NoCacheOption = False,
-    show_all: Annotated[
-        bool, typer.Option("--all", help="List every tube, not only the hardest to mix.")
-    ] = False,
+    show_all: Annotated[bool, all_option("List every tube, not only the hardest to mix.")] = False,
 ) -> None:
     """Rank the tubes by how near mixes of the others come.
 
@@ -54,28 +39,22 @@ def unmixable(
     Tubes that are the same paint at another strength are left out.
     """
     from fewtubes.catalogue.reading import read_catalogue
-    from fewtubes.command_line.choices import (
-        chosen_light,
-        chosen_paper,
-        chosen_tubes,
-    )
-    from fewtubes.command_line.output import progress, report_console
+    from fewtubes.command_line.asked import cache_asked
+    from fewtubes.command_line.choices import chosen_optics, chosen_tubes
+    from fewtubes.command_line.output import progress
     from fewtubes.command_line.patience import mixing_asked
-    from fewtubes.command_line.reporting import write_and_print
+    from fewtubes.command_line.put_out import in_folder, put_out
     from fewtubes.comparison.unmixable import mixed_tubes
-    from fewtubes.coverage.cache import Cache, default_cache
-    from fewtubes.coverage.optics import optics_for
     from fewtubes.report.tables.unmixable import unmixable_files
     from fewtubes.report.terminal.unmixable import print_unmixable
 
     deadline = mixing_asked(seconds)
     tables = read_catalogue(catalogue)
-    ground, seen_under = chosen_paper(paper, tables), chosen_light(light, tables)
     left_out = chosen_tubes("--never", never, tables) if never else {}
     sold = {id_: tube for id_, tube in tables.tubes.items() if id_ not in left_out}
     with progress("preparing light and paper") as tell_stage:
-        cache = Cache() if no_cache else default_cache()
-        optics = optics_for(tables, ground.id, seen_under.id, cache)
+        cache = cache_asked(no_cache=no_cache)
+        optics = chosen_optics(tables, paper=paper, light=light, cache=cache)
         mixed = mixed_tubes(
             sold,
             optics,
@@ -84,10 +63,7 @@ def unmixable(
             deadline=deadline,
             progress=tell_stage,
         )
-    write_and_print(
-        out,
-        lambda: unmixable_files(mixed),
-        lambda: print_unmixable(
-            mixed, report_console(), count_twins=count_twins, show_all=show_all
-        ),
+    put_out(
+        lambda console: print_unmixable(mixed, console, count_twins=count_twins, show_all=show_all),
+        in_folder(out, lambda: unmixable_files(mixed)),
     )

@@ -1,65 +1,40 @@
 """``fewtubes why``: what hangs on each tube, and what keeps a colour out of reach."""
 
-from decimal import Decimal
 from pathlib import Path
 from typing import Annotated
 
-import typer
-
-from fewtubes.command_line.options import (
-    CatalogueOption,
+from fewtubes.command_line.options.output import folder_option
+from fewtubes.command_line.options.question import (
+    BudgetOption,
     LightOption,
-    NoCacheOption,
+    MostTubesOption,
+    MustHaveOption,
+    NeverOption,
+    OwnedOption,
     PaperOption,
-    SecondsOption,
-    named_path,
+    ScenarioArgument,
+    ToleranceOption,
 )
-from fewtubes.command_line.typed import amount, count, number
+from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsOption
 
 __all__ = ["why"]
 
 
 def why(
     *,
-    scenario: Annotated[
-        Path, typer.Argument(metavar="SCENARIO.toml", help="The flowers, the budget, the wishes.")
-    ],
+    scenario: ScenarioArgument,
     out: Annotated[
         Path | None,
-        typer.Option(
-            "--out",
-            parser=named_path,
-            metavar="FOLDER",
-            help="Write why-tubes.csv, out-of-reach.csv and one-of-these.csv there, all or none.",
+        folder_option(
+            "Write why-tubes.csv, out-of-reach.csv and one-of-these.csv there, all or none."
         ),
     ] = None,
-    budget: Annotated[
-        Decimal | None,
-        typer.Option("--budget", parser=amount("--budget"), help="Instead of the scenario's."),
-    ] = None,
-    most_tubes: Annotated[
-        int | None,
-        typer.Option("--most-tubes", parser=count("--most-tubes"), help="Tubes to buy at most."),
-    ] = None,
-    tolerance: Annotated[
-        float | None,
-        typer.Option(
-            "--tolerance",
-            parser=number("--tolerance"),
-            help="ΔE00 up to which a colour is covered.",
-        ),
-    ] = None,
-    owned: Annotated[
-        list[str] | None, typer.Option("--owned", metavar="ID", help="A tube you have; repeatable.")
-    ] = None,
-    must_have: Annotated[
-        list[str] | None,
-        typer.Option("--must-have", metavar="ID", help="A tube to buy in any case; repeatable."),
-    ] = None,
-    never: Annotated[
-        list[str] | None,
-        typer.Option("--never", metavar="ID", help="A tube to leave out; repeatable."),
-    ] = None,
+    budget: BudgetOption = None,
+    most_tubes: MostTubesOption = None,
+    tolerance: ToleranceOption = None,
+    owned: OwnedOption = None,
+    must_have: MustHaveOption = None,
+    never: NeverOption = None,
     catalogue: CatalogueOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
@@ -72,22 +47,19 @@ def why(
     could stand in. For each colour out of reach: whether budget, wishes or catalogue keep it so,
     and what would bring it. And where one of only a few tubes must be bought.
     """
-    from fewtubes.catalogue.reading import read_catalogue
-    from fewtubes.command_line.asked import scenario_asked
-    from fewtubes.command_line.output import progress, report_console
+    from fewtubes.command_line.asked import cache_asked, scenario_asked
+    from fewtubes.command_line.output import progress
     from fewtubes.command_line.patience import limits_asked
-    from fewtubes.command_line.reporting import write_and_print
+    from fewtubes.command_line.put_out import in_folder, put_out
     from fewtubes.comparison.why import explain
-    from fewtubes.coverage.cache import Cache, default_cache
     from fewtubes.report.tables.why import why_files
     from fewtubes.report.terminal.why import print_why
 
     limits = limits_asked(seconds)
     with progress("reading the catalogue") as tell_stage:
-        tables = read_catalogue(catalogue)
-        question = scenario_asked(
+        tables, question = scenario_asked(
             scenario,
-            tables,
+            catalogue,
             budget=budget,
             most_tubes=most_tubes,
             tolerance=tolerance,
@@ -97,6 +69,11 @@ def why(
             paper=paper,
             light=light,
         )
-        cache = Cache() if no_cache else default_cache()
-        found = explain(tables, question, limits=limits, progress=tell_stage, cache=cache)
-    write_and_print(out, lambda: why_files(found), lambda: print_why(found, report_console()))
+        found = explain(
+            tables,
+            question,
+            limits=limits,
+            progress=tell_stage,
+            cache=cache_asked(no_cache=no_cache),
+        )
+    put_out(lambda console: print_why(found, console), in_folder(out, lambda: why_files(found)))

@@ -2,6 +2,12 @@
 
 from dataclasses import dataclass
 
+from fewtubes.defaults import (
+    NEAR_BEST_LISTED,
+    NEAR_BEST_WITHIN,
+    PROOF_SECONDS,
+    UP_TO_TUBES,
+)
 from fewtubes.shopping.plan import Plan
 
 __all__ = ["Extent", "extent_for"]
@@ -28,11 +34,11 @@ class Extent:
         behind them, however short the time.
     """
 
-    up_to: int = 8
-    near: int = 20
-    within: float = 0.02
+    up_to: int = UP_TO_TUBES
+    near: int = NEAR_BEST_LISTED
+    within: float = NEAR_BEST_WITHIN
     near_size: int | None = None
-    seconds: float = 60.0
+    seconds: float = PROOF_SECONDS
     known: tuple[frozenset[str], ...] = ()
 
 

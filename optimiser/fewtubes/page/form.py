@@ -9,6 +9,7 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Any, TypeVar
 
+from fewtubes import defaults
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.limits import (
     IMPORTANCE,
@@ -23,9 +24,6 @@ from fewtubes.page.fields import Fields, first_of
 from fewtubes.page.own_rows import own_colour_values, own_rows
 from fewtubes.page.tabs import FormValues
 from fewtubes.scenario.demands import (
-    DEFAULT_LIGHT,
-    DEFAULT_PAPER,
-    DEFAULT_TOLERANCE,
     MOST_TUBES,
     TOLERANCE,
     TRANSPARENCY_FLOORS,
@@ -78,9 +76,9 @@ def first_values(catalogue: Catalogue) -> FormValues:
         "title": ["My flowers"],
         "budget": ["25.00"],
         "currency": [codes[0]],
-        "tolerance": [f"{DEFAULT_TOLERANCE:g}"],
-        "paper": [_usual(DEFAULT_PAPER, catalogue.papers)],
-        "light": [_usual(DEFAULT_LIGHT, catalogue.lights)],
+        "tolerance": [f"{defaults.TOLERANCE:g}"],
+        "paper": [_usual(defaults.PAPER, catalogue.papers)],
+        "light": [_usual(defaults.LIGHT, catalogue.lights)],
     }
 
 

@@ -4,6 +4,8 @@ import secrets
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from fewtubes.defaults import PROOF_SECONDS
+
 __all__ = ["HOST", "Patience", "Settings"]
 
 HOST = "127.0.0.1"
@@ -33,7 +35,7 @@ class Settings:
     """Folder of tables; None stands for the demo ones."""
     cache: Path | None = None
     """Folder for mixing results; None keeps none."""
-    seconds: float = 60.0
+    seconds: float = PROOF_SECONDS
     """Time for the proof of a choice [s]."""
     patience: Patience = Patience()
     token: str = field(default_factory=lambda: secrets.token_urlsafe(24), repr=False)

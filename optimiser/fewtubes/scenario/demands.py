@@ -19,9 +19,6 @@ from fewtubes.mixing.opacity import Transparency
 __all__ = [
     "BUDGET",
     "COVERAGE",
-    "DEFAULT_LIGHT",
-    "DEFAULT_PAPER",
-    "DEFAULT_TOLERANCE",
     "LONGEST_PURPOSE",
     "MOST_TUBES",
     "NOTHING_TO_PAINT",
@@ -55,12 +52,6 @@ WASH = NumberRange(0, 1)
 
 COVERAGE = NumberRange(0, 1)
 """Coverage that must be reached."""
-
-DEFAULT_TOLERANCE = 4.0
-"""ΔE00 that a painter lets pass between a petal and its paint; see the limits in the report."""
-
-DEFAULT_PAPER = "cotton-white"
-DEFAULT_LIGHT = "D65"
 
 LONGEST_PURPOSE = 2000
 """Characters of what a scenario is meant to show."""

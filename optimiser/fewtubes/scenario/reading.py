@@ -6,6 +6,7 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
+from fewtubes import defaults
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.exact import Number
 from fewtubes.catalogue.files import folder_fault
@@ -15,9 +16,6 @@ from fewtubes.catalogue.sizes import MOST_OWN_COLOURS, MOST_WISHED
 from fewtubes.errors import Fault, InputError
 from fewtubes.scenario.demands import (
     BUDGET,
-    DEFAULT_LIGHT,
-    DEFAULT_PAPER,
-    DEFAULT_TOLERANCE,
     LONGEST_PURPOSE,
     MOST_TUBES,
     NOTHING_TO_PAINT,
@@ -108,12 +106,12 @@ def _values(top: Entries, folder: Path, catalogue: Catalogue) -> dict[str, Any]:
         "currency": _currency(top, catalogue),
         "budget": _budget(top),
         "most_tubes": top.whole("most_tubes", MOST_TUBES),
-        "tolerance": top.number("tolerance", TOLERANCE, DEFAULT_TOLERANCE),
+        "tolerance": top.number("tolerance", TOLERANCE, defaults.TOLERANCE),
         "flowers": flowers,
         "own_colours": colours,
         "wishes": wish_values(top, catalogue),
-        "paper": top.chosen("paper", DEFAULT_PAPER, catalogue.papers),
-        "light": top.chosen("light", DEFAULT_LIGHT, catalogue.lights),
+        "paper": top.chosen("paper", defaults.PAPER, catalogue.papers),
+        "light": top.chosen("light", defaults.LIGHT, catalogue.lights),
     }
 
 

@@ -12,6 +12,7 @@ from typing import TypeVar
 
 import numpy as np
 
+from fewtubes import defaults
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.exact import Number
 from fewtubes.catalogue.limits import (
@@ -31,9 +32,6 @@ from fewtubes.errors import InputError
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.scenario.demands import (
     COVERAGE,
-    DEFAULT_LIGHT,
-    DEFAULT_PAPER,
-    DEFAULT_TOLERANCE,
     LONGEST_PURPOSE,
     MOST_TUBES,
     TOLERANCE,
@@ -266,10 +264,10 @@ class Scenario:
         title: str = "My flowers",
         shows: str = "",
         most_tubes: int | None = None,
-        tolerance: float = DEFAULT_TOLERANCE,
+        tolerance: float = defaults.TOLERANCE,
         wishes: Wishes | None = None,
-        paper: str = DEFAULT_PAPER,
-        light: str = DEFAULT_LIGHT,
+        paper: str = defaults.PAPER,
+        light: str = defaults.LIGHT,
     ) -> None:
         collector = FaultCollector()
         values = {

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
+from fewtubes.defaults import PROOF_SECONDS
 from fewtubes.masks import BoolArray
 from fewtubes.selection.certificate import Certificate, Choice, Method, Status
 from fewtubes.selection.explore import explore
@@ -37,7 +38,7 @@ def start_search(instance: ChoiceInstance, *, seconds: float) -> SearchState:
     )
 
 
-def search(instance: ChoiceInstance, *, seconds: float = 60.0) -> Choice:
+def search(instance: ChoiceInstance, *, seconds: float = PROOF_SECONDS) -> Choice:
     """Find the best palettes of an instance and prove them best.
 
     Parameters
@@ -54,7 +55,7 @@ def search(instance: ChoiceInstance, *, seconds: float = 60.0) -> Choice:
     return _Search(instance, start_search(instance, seconds=seconds)).run()
 
 
-def best_value(instance: ChoiceInstance, *, seconds: float = 60.0) -> Certificate:
+def best_value(instance: ChoiceInstance, *, seconds: float = PROOF_SECONDS) -> Certificate:
     """Find the greatest value alone and prove it; faster than `search`, which also ranks ties."""
     return _Search(instance, start_search(instance, seconds=seconds)).value_only()
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.coverage.cache import Cache
+from fewtubes.defaults import PROOF_SECONDS
 from fewtubes.mixing.deadline import Deadline
 from fewtubes.mixing.effort import MIXING_SECONDS
 from fewtubes.scenario.records import Scenario
@@ -39,7 +40,7 @@ TRADE_OFF_SEARCHES = 6
 class Limits:
     """How long the program may think, and by which method."""
 
-    seconds: float = 60.0
+    seconds: float = PROOF_SECONDS
     """Time for the proof of the choice [s]; mixing and reporting come on top unless `whole`."""
     method: Method = Method.SEARCH
     """The exact method that chooses and proves."""

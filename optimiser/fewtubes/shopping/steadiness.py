@@ -3,18 +3,10 @@
 from dataclasses import dataclass, field
 
 from fewtubes.catalogue.records import Tube
+from fewtubes.defaults import DRAWS, RIVALS_WITHIN, SEED
 from fewtubes.mixing.variation import Variation
 
-__all__ = ["DEFAULT_DRAWS", "DEFAULT_SEED", "NEAR", "MonteCarlo", "Rival", "Spread", "Steadiness"]
-
-DEFAULT_DRAWS = 200
-"""A share is then known to 3.5 points at worst, √(0.5 · 0.5 ÷ 200), as a standard error."""
-
-DEFAULT_SEED = 1
-"""Any number does; a fixed one makes every run the same."""
-
-NEAR = 0.01
-"""Coverage that other palettes may fall short by and still be weighed [0–1]; our own choice."""
+__all__ = ["MonteCarlo", "Rival", "Spread", "Steadiness"]
 
 SURE_ERRORS = 2.0
 """A lead of fewer standard errors than this is not told from luck (about 19 cases of 20)."""
@@ -37,9 +29,9 @@ class MonteCarlo:
         Sizes of what varies.
     """
 
-    seed: int = DEFAULT_SEED
-    draws: int = DEFAULT_DRAWS
-    within: float = NEAR
+    seed: int = SEED
+    draws: int = DRAWS
+    within: float = RIVALS_WITHIN
     choose: bool = False
     variation: Variation = field(default_factory=Variation)
 

@@ -1,0 +1,73 @@
+"""What is asked: the scenario, and what is put in the place of its values.
+
+Every command that reads a scenario takes these in the same words. A command leaves out what would
+change nothing that it tells: `box` is about tubes that one has, whatever is wished of others.
+"""
+
+from decimal import Decimal
+from pathlib import Path
+from typing import Annotated
+
+import typer
+from typer.models import OptionInfo
+
+from fewtubes.command_line.typed import amount, count, number
+
+__all__ = [
+    "BudgetOption",
+    "FlowerOption",
+    "LightOption",
+    "MostTubesOption",
+    "MustHaveOption",
+    "NeverOption",
+    "OwnedOption",
+    "PaperOption",
+    "ScenarioArgument",
+    "ToleranceOption",
+    "tolerance_option",
+]
+
+
+def tolerance_option() -> OptionInfo:
+    """Return the option of a tolerance, which one command has with a default of its own."""
+    option: OptionInfo = typer.Option(
+        "--tolerance", parser=number("--tolerance"), help="ΔE00 up to which a colour is covered."
+    )
+    return option
+
+
+ScenarioArgument = Annotated[
+    Path, typer.Argument(metavar="SCENARIO.toml", help="The flowers, the budget, the wishes.")
+]
+BudgetOption = Annotated[
+    Decimal | None,
+    typer.Option("--budget", parser=amount("--budget"), help="Instead of the scenario's."),
+]
+MostTubesOption = Annotated[
+    int | None,
+    typer.Option("--most-tubes", parser=count("--most-tubes"), help="Tubes to buy at most."),
+]
+ToleranceOption = Annotated[float | None, tolerance_option()]
+FlowerOption = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--flower", metavar="NAME", help="Instead of the scenario's flowers; may be repeated."
+    ),
+]
+OwnedOption = Annotated[
+    list[str] | None, typer.Option("--owned", metavar="ID", help="A tube you have; repeatable.")
+]
+MustHaveOption = Annotated[
+    list[str] | None,
+    typer.Option("--must-have", metavar="ID", help="A tube to buy in any case; repeatable."),
+]
+NeverOption = Annotated[
+    list[str] | None,
+    typer.Option("--never", metavar="ID", help="A tube to leave out; repeatable."),
+]
+PaperOption = Annotated[
+    str | None, typer.Option("--paper", metavar="ID", help="Paper of the catalogue.")
+]
+LightOption = Annotated[
+    str | None, typer.Option("--light", metavar="ID", help="Light of the catalogue.")
+]

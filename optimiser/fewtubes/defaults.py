@@ -1,0 +1,48 @@
+"""The values taken where nobody says another: plain ones, so that the help can tell them at once.
+
+Each stands here alone. Those of the command line, of the page and of the library are the same.
+"""
+
+__all__ = [
+    "DRAWS",
+    "LIGHT",
+    "NEAR_BEST_LISTED",
+    "NEAR_BEST_WITHIN",
+    "PAPER",
+    "PROOF_SECONDS",
+    "RECIPES_SHOWN",
+    "RIVALS_WITHIN",
+    "SEED",
+    "TOLERANCE",
+    "UP_TO_TUBES",
+]
+
+PROOF_SECONDS = 60.0
+"""Patience before the search for a proof is given up [s]."""
+
+TOLERANCE = 4.0
+"""ΔE00 that a painter lets pass between a petal and its paint; see the limits in the report."""
+
+PAPER = "cotton-white"
+LIGHT = "D65"
+
+RECIPES_SHOWN = 5
+"""Recipes for one colour: as many as anybody tries."""
+
+UP_TO_TUBES = 8
+"""Largest number of tubes compared; more make a palette that is no longer small."""
+
+NEAR_BEST_LISTED = 20
+"""Palettes near the best that are listed; about a screenful."""
+
+NEAR_BEST_WITHIN = 0.02
+"""Coverage that a near-best palette may lose [0–1]; seldom more than one colour."""
+
+RIVALS_WITHIN = 0.01
+"""Coverage by which others may fall short and still be tried under variation [0–1]; our choice."""
+
+SEED = 1
+"""Of random draws. Any number does; a fixed one makes every run the same."""
+
+DRAWS = 200
+"""A share is then known to 3.5 points at worst, √(0.5 · 0.5 ÷ 200), as a standard error."""
