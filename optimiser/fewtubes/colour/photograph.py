@@ -88,24 +88,18 @@ def _srgb_to_lab(srgb: Pixels) -> FloatArray:
 
 def _clusters(lab: FloatArray, count: int) -> tuple[FloatArray, FloatArray]:
     """Return means and sizes of the clusters, shapes (clusters, 3) and (clusters,)."""
+    from inspect import signature
+
     from scipy.cluster.vq import kmeans2
 
+    # scipy 1.15 renamed the argument; numbers drawn are the same under either name.
+    named = "rng" if "rng" in signature(kmeans2).parameters else "seed"
+    random = {named: np.random.default_rng(SEED)}
     with warnings.catch_warnings():
         warnings.simplefilter("ignore", UserWarning)  # an empty cluster is dropped below
-        centres, labels = kmeans2(lab, _starts(lab, count), iter=ROUNDS, minit="matrix")
+        centres, labels = kmeans2(lab, count, iter=ROUNDS, minit="++", **random)
     counts = np.bincount(labels, minlength=count)
     return centres[counts > 0], counts[counts > 0].astype(np.float64)
-
-
-def _starts(lab: FloatArray, count: int) -> FloatArray:
-    """Return starting places by k-means++, shape (count, 3)."""
-    random = np.random.default_rng(SEED)
-    chosen = [lab[random.integers(len(lab))]]
-    nearest = ((lab - chosen[0]) ** 2).sum(axis=1)
-    while len(chosen) < count:
-        chosen.append(lab[random.choice(len(lab), p=nearest / nearest.sum())])
-        nearest = np.minimum(nearest, ((lab - chosen[-1]) ** 2).sum(axis=1))
-    return np.array(chosen)
 
 
 def _merged(centres: FloatArray, counts: FloatArray) -> tuple[FloatArray, FloatArray]:
