@@ -41,6 +41,14 @@ def shop(
         Path | None,
         folder_option("Write its pictures as SVG and PNG.", "--pictures"),
     ] = None,
+    write_program: Annotated[
+        Path | None,
+        file_option(
+            "--write-program",
+            "FILE.lp",
+            "Write the integer program of the choice there, for any other solver.",
+        ),
+    ] = None,
     budget: BudgetOption = None,
     most_tubes: MostTubesOption = None,
     tolerance: ToleranceOption = None,
@@ -106,7 +114,7 @@ def shop(
     from fewtubes.report.terminal.plan import print_plan
     from fewtubes.shopping.shop import answered
 
-    results = results_asked(out=out, report=report, pictures=pictures)
+    results = results_asked(out=out, report=report, pictures=pictures, program=write_program)
     limits = limits_asked(seconds, method=method_asked(prove_by), drawn=results.is_drawn)
     whole = limits.mixing()
     trials = monte_carlo_asked(
