@@ -9,6 +9,7 @@ k-means; Arthur, D., and Vassilvitskii, S. (2007), k-means++, Proc. SODA, for it
 
 import warnings
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -94,7 +95,7 @@ def _clusters(lab: FloatArray, count: int) -> tuple[FloatArray, FloatArray]:
 
     # scipy 1.15 renamed the argument; numbers drawn are the same under either name.
     named = "rng" if "rng" in signature(kmeans2).parameters else "seed"
-    random = {named: np.random.default_rng(SEED)}
+    random: dict[str, Any] = {named: np.random.default_rng(SEED)}
     with warnings.catch_warnings():
         warnings.simplefilter("ignore", UserWarning)  # an empty cluster is dropped below
         centres, labels = kmeans2(lab, count, iter=ROUNDS, minit="++", **random)

@@ -38,7 +38,7 @@ def _said(question: Question, names: ProgramNames) -> Iterator[str]:
     yield "bought that covers the colour named first. Owned tubes are left out of the sets."
     yield "This is the first stage. Each later one holds fixed what was reached, and seeks the"
     yield "least number of tubes (row most_tubes), then price (row budget), then"
-    yield "worst_lightfastness (category, 1 best to 5), then the sum of the categories of all tubes."
+    yield "worst_lightfastness (category, 1 best to 5), then the sum of all categories."
     yield "Tubes:"
     for label, tube in zip(names.tubes, question.tubes, strict=True):
         yield f"  {label}: {printable(tube.name, LONGEST_SHOWN)}"
