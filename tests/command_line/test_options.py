@@ -77,7 +77,7 @@ def test_defaults_of_the_library_are_those_of_the_commands() -> None:
     trials = MonteCarlo()
     assert (trials.seed, trials.draws) == (defaults.SEED, defaults.DRAWS)
     assert trials.within == defaults.RIVALS_WITHIN
-    plain = Scenario("plain", currency="EUR", budget=1, flowers=["cornflower"])
+    plain = Scenario(currency="EUR", budget=1, flowers=["cornflower"])
     assert (plain.paper, plain.light) == (defaults.PAPER, defaults.LIGHT)
     assert plain.tolerance == defaults.TOLERANCE
     shown = {

@@ -70,8 +70,8 @@ def test_two_runs_give_the_same_bytes(
         program = tmp_path / f"{seed}.lp"
         subprocess.run(  # noqa: S603  # this very interpreter
             [
-                *(sys.executable, "-m", "fewtubes", "shop", scenario, *small),
-                *("--write-program", program),
+                *(sys.executable, "-m", "fewtubes", "shop", str(scenario), *small),
+                *("--write-program", str(program)),
             ],
             env={**os.environ, "FEWTUBES_CACHE": str(cache_folder), "PYTHONHASHSEED": seed},
             capture_output=True,
