@@ -37,6 +37,7 @@ SHARED = frozenset(
         "masks",
         "quoting",
         "threads",
+        "workers",
     }
 )
 """Beside the layers (and the package itself, for its version): open to all of them."""

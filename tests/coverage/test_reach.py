@@ -11,7 +11,7 @@ import pytest
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.difference import delta_e_2000
-from fewtubes.coverage.reach import NO_TUBE, SetArray, _bytes_needed, find_reach
+from fewtubes.coverage.reach import NO_TUBE, SetArray, _bytes_a_worker, find_reach
 from fewtubes.errors import LimitError
 from fewtubes.mixing.bare_paper import paper_differences
 from fewtubes.mixing.deadline import Deadline
@@ -296,15 +296,36 @@ def test_time_and_memory_that_run_out_are_told(
 def test_what_is_found_counts_as_memory_too(
     catalogue: Catalogue, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """The tables fit; the sets that are found do not."""
+    """The tables fit, beside a worker's; the sets that are found do not."""
     box = paintbox(catalogue, PAINTBOXES[0])
     labs = drawn_targets(box, seed=31, count=30)
-    tables = _bytes_needed(len(box.K), 1)
-    monkeypatch.setattr(Room, "now", lambda count: Room(count, tables))
+    each = _bytes_a_worker(len(box.K), 1)
+    monkeypatch.setattr(Room, "now", lambda count: Room(count, 3 * each))
     assert len(box.found(labs, 8.0)) == 30
-    monkeypatch.setattr("fewtubes.coverage.reach.BYTES_A_SET", 10 * tables)
+    monkeypatch.setattr("fewtubes.coverage.reach.BYTES_A_SET", each)
     with pytest.raises(LimitError, match=r"7 tubes .* memory"):
         box.found(labs, 8.0)
+
+
+@pytest.mark.parametrize("by_processes", [False, True])
+def test_any_number_of_workers_finds_the_same(
+    catalogue: Catalogue, monkeypatch: pytest.MonkeyPatch, *, by_processes: bool
+) -> None:
+    """24 tubes make 24 · 23 · 22 ÷ 6 = 2,024 sets of three, which are handed out a chunk a time."""
+    box = paintbox(catalogue, tuple(catalogue.tubes)[:24])
+    labs = np.random.default_rng(32).uniform((30, -40, -40), (90, 60, 70), (20, 3))
+    if by_processes:
+        monkeypatch.setattr("fewtubes.coverage.reach.MANY_SETS", 2000)
+        monkeypatch.setattr("fewtubes.coverage.reach.SETS_A_PROCESS", 500)
+        monkeypatch.setattr("fewtubes.coverage.side_by_side.CHUNKS_AT_ONCE", 1)
+    found = []
+    for count in (1, 2, 4):
+        monkeypatch.setattr("fewtubes.mixing.room.worker_count", lambda count=count: count)
+        found.append(box.found(labs, 4.0))
+    for other in found[1:]:
+        for one, same in zip(found[0], other, strict=True):
+            np.testing.assert_array_equal(one, same)
+    assert max(map(len, found[0])) > 20
 
 
 def test_strengths_the_tests_count_on() -> None:

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from fewtubes.coverage.side_by_side import AHEAD, WORKERS, in_processes, in_threads
+from fewtubes.coverage.side_by_side import AHEAD, in_processes, in_threads
 
 SCRIPT = """
 import operator
@@ -23,13 +23,13 @@ def never(*_):
 if __name__ == "__main__":
     side_by_side.in_threads = never
     assert side_by_side.processes_can_start()
-    print(list(side_by_side.in_processes(operator.add, 10, list(range(40)))))
+    print(list(side_by_side.in_processes(operator.add, 10, list(range(40)), workers=2)))
 """
 
 UNGUARDED = """
 import operator
 from fewtubes.coverage.side_by_side import in_processes
-print(list(in_processes(operator.add, 10, [1, 2])))
+print(list(in_processes(operator.add, 10, [1, 2], workers=2)))
 """
 
 
@@ -43,7 +43,7 @@ if os.getppid() != PARENT:
 def length(shared, chunk):
     return len(shared) + chunk
 
-print(list(in_processes(length, bytes(10**7), [1, 2])))
+print(list(in_processes(length, bytes(10**7), [1, 2], workers=2)))
 """
 
 DEAF = """
@@ -54,7 +54,7 @@ def heard(_shared, _chunk):
     return signal.SIGINT in signal.pthread_sigmask(signal.SIG_BLOCK, set())
 
 if __name__ == "__main__":
-    print(list(in_processes(heard, None, [1, 2, 3])))
+    print(list(in_processes(heard, None, [1, 2, 3], workers=2)))
     print(signal.SIGINT in signal.pthread_sigmask(signal.SIG_BLOCK, set()))
 """
 
@@ -68,12 +68,15 @@ def run(script: str, folder: Path) -> str:
     return done.stdout.strip()
 
 
-def test_threads_keep_the_order() -> None:
-    assert list(in_threads(operator.add, 10, range(40))) == list(range(10, 50))
+@pytest.mark.parametrize("workers", [1, 2, 4])
+def test_threads_keep_the_order(workers: int) -> None:
+    assert list(in_threads(operator.add, 10, range(40), workers=workers)) == list(range(10, 50))
 
 
-def test_processes_keep_the_order(tmp_path: Path) -> None:
-    assert run(SCRIPT, tmp_path) == str(list(range(10, 50)))
+@pytest.mark.parametrize("workers", [1, 2, 4])
+def test_processes_keep_the_order(tmp_path: Path, workers: int) -> None:
+    script = SCRIPT.replace("workers=2", f"workers={workers}")
+    assert run(script, tmp_path) == str(list(range(10, 50)))
 
 
 def test_script_that_processes_cannot_read_again_is_done_in_threads(tmp_path: Path) -> None:
@@ -91,9 +94,9 @@ def test_processes_that_die_before_they_take_what_they_share_are_not_waited_for(
 
 def test_error_of_the_work_is_told() -> None:
     with pytest.raises(TypeError):
-        list(in_threads(operator.add, 10, ["no number"]))
+        list(in_threads(operator.add, 10, ["no number"], workers=2))
     with pytest.raises(TypeError):
-        list(in_processes(operator.add, 10, ["no number"]))
+        list(in_processes(operator.add, 10, ["no number"], workers=2))
 
 
 def test_chunks_are_taken_only_as_they_are_needed() -> None:
@@ -104,11 +107,11 @@ def test_chunks_are_taken_only_as_they_are_needed() -> None:
             taken.append(number)
             yield number
 
-    results = in_threads(operator.add, 10, chunks())
+    results = in_threads(operator.add, 10, chunks(), workers=2)
     assert next(results) == 10
-    assert len(taken) <= AHEAD
+    assert len(taken) <= 2 * AHEAD
     results.close()
-    assert len(taken) <= AHEAD
+    assert len(taken) <= 2 * AHEAD
 
 
 @pytest.mark.skipif(not hasattr(signal, "pthread_sigmask"), reason="POSIX only")
@@ -129,7 +132,7 @@ def slow(folder, chunk):
 
 if __name__ == "__main__":
     import sys
-    list(side_by_side.in_processes(slow, sys.argv[1], [0.05] * 2000))
+    list(side_by_side.in_processes(slow, sys.argv[1], [0.05] * 2000, workers=3))
 """
 
 
@@ -154,7 +157,7 @@ def test_processes_end_with_their_parent(tmp_path: Path, number: signal.Signals)
     with subprocess.Popen(  # noqa: S603  # our own script
         [sys.executable, script, ids], stderr=subprocess.PIPE, text=True
     ) as parent:
-        wait_until(lambda: len(list(ids.iterdir())) == WORKERS)
+        wait_until(lambda: len(list(ids.iterdir())) == 3)
         parent.send_signal(number)
         _, told = parent.communicate(timeout=60)
     workers = [int(path.name) for path in ids.iterdir()]

@@ -31,6 +31,22 @@ def test_more_than_there_is_is_refused_with_both_figures() -> None:
         room.refuse(4 * 2**30)
 
 
+@pytest.mark.parametrize(
+    ("processors", "gibibytes", "workers"),
+    [
+        (2, 8.0, 2),  # as many as there are processors
+        (64, 8.0, 15),  # half of 8 GiB holds 16 times a quarter: 15 beside this process
+        (64, 1.0, 1),  # half holds 2
+        (64, 0.1, 1),  # less than one needs, which is refused elsewhere
+    ],
+)
+def test_more_processors_start_no_more_workers_than_there_is_memory_for(
+    monkeypatch: pytest.MonkeyPatch, processors: int, gibibytes: float, workers: int
+) -> None:
+    monkeypatch.setattr("fewtubes.mixing.room.worker_count", lambda: processors)
+    assert Room(240, int(gibibytes * 2**30)).workers(2**28) == workers
+
+
 def test_there_is_some() -> None:
     assert Room.now(72).size > 50 * MEBIBYTE
 

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 import pytest
 from PIL import Image
-from scipy.cluster.vq import kmeans2
+from scipy.cluster import vq
 
 from fewtubes.colour.difference import delta_e_2000
 from fewtubes.colour.display import hex_to_lab
@@ -86,10 +86,11 @@ def test_a_speck_of_one_colour(shape: tuple[int, int, int]) -> None:
 def test_older_names_of_the_seed_give_the_same_colours(monkeypatch: pytest.MonkeyPatch) -> None:
     """Up to scipy 1.14 the argument is called `seed`, from 1.15 on `rng` (its release notes)."""
     found = main_colours(petals(25), most=6)
+    kmeans2: Any = vq.kmeans2
     random = "rng" if "rng" in signature(kmeans2).parameters else "seed"
 
-    def older(data: Any, k: int, *, iter: int, minit: Any, seed: Any) -> Any:  # noqa: A002
+    def older(data: Any, k: int, *, iter: int, minit: str, seed: Any) -> Any:  # noqa: A002
         return kmeans2(data, k, iter=iter, minit=minit, **{random: seed})
 
-    monkeypatch.setattr("scipy.cluster.vq.kmeans2", older)
+    monkeypatch.setattr(vq, "kmeans2", older)
     assert main_colours(petals(25), most=6) == found

@@ -22,7 +22,8 @@ from fewtubes.selection.arrays import program_arrays
 from fewtubes.selection.certificate import Method, Status
 from fewtubes.selection.highs import Findings, run_highs
 from fewtubes.selection.instance import ChoiceInstance, Palette
-from fewtubes.selection.model import build_model, lp_text, reduced_sets
+from fewtubes.selection.lp_file import lp_text
+from fewtubes.selection.model import build_model, reduced_sets
 from fewtubes.selection.program import solve_program
 from fewtubes.selection.solver import Ending, Outcome, run_solver
 
@@ -522,8 +523,8 @@ def test_lp_text_names_every_part() -> None:
         "most_tubes: buy_0 + buy_1 + buy_3 <= 4",
         "must_have_3: buy_3 = 1",
         "least_value: 5 covered_0 + 3 covered_1 + 2 covered_2 >= 4",
-        "covered_1_needs_a_set: covered_1 - held_1__1 - held_1__3 <= 0",
-        "sets_of_0_need_tube_1: - buy_1 + held_0__0_1 <= 0",
+        "covered_1__needs_a_set: covered_1 - held_1__1 - held_1__3 <= 0",
+        "sets_of_0__need_tube_1: - buy_1 + held_0__0__1 <= 0",
         "lightfastness_3: 3 buy_3 - worst_lightfastness <= 0",
         "covered_0 <= 1",
         "worst_lightfastness <= 5",

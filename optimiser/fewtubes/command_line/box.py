@@ -54,14 +54,14 @@ def box(
     add nothing to these flowers, the single purchase that adds most, and whether a tube about to
     be bought is in the box already under another name.
     """
-    from fewtubes.command_line.output import progress
-    from fewtubes.command_line.patience import limits_asked
-    from fewtubes.command_line.put_out import in_folder, put_out
-    from fewtubes.command_line.scenario_asked import (
+    from fewtubes.command_line.asked import (
         cache_asked,
         scenario_asked,
         told_of_options,
     )
+    from fewtubes.command_line.output import progress
+    from fewtubes.command_line.patience import limits_asked
+    from fewtubes.command_line.put_out import in_folder, put_out
     from fewtubes.comparison.box import box as look_into_box
     from fewtubes.report.tables.box import box_files
     from fewtubes.report.terminal.box import print_box

@@ -1,16 +1,13 @@
 """Words given as options, turned into what the catalogue or the records hold."""
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, TypeVar
+from typing import TypeVar
 
 from fewtubes.catalogue.limits import word_fault
 from fewtubes.catalogue.records import Hazard, Lightfastness
 from fewtubes.errors import Fault, InputError
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.scenario.demands import TRANSPARENCY_FLOORS
-
-if TYPE_CHECKING:
-    pass
 
 __all__ = [
     "chosen_hazards",

@@ -76,10 +76,10 @@ def compare(
     that come so near the best that taste can decide; every step of coverage against cost; and what
     asking for lasting or transparent tubes throughout would cost.
     """
+    from fewtubes.command_line.asked import cache_asked, scenario_asked
     from fewtubes.command_line.extent import extent_of
     from fewtubes.command_line.output import progress
     from fewtubes.command_line.put_out import in_folder, put_out
-    from fewtubes.command_line.scenario_asked import cache_asked, scenario_asked
     from fewtubes.comparison.compare import compare as compare_palettes
     from fewtubes.report.tables.compare import compare_files
     from fewtubes.report.terminal.compare import print_comparison

@@ -44,10 +44,10 @@ def mix(
     very same paint the first stands for all.
     """
     from fewtubes.catalogue.reading import read_catalogue
+    from fewtubes.command_line.asked import cache_asked, told_of_options
     from fewtubes.command_line.output import progress
     from fewtubes.command_line.patience import seconds_for_mixing
     from fewtubes.command_line.put_out import put_out
-    from fewtubes.command_line.scenario_asked import cache_asked, told_of_options
     from fewtubes.comparison.mixes import mix as best_mixes
     from fewtubes.report.terminal.mixes import print_mixes
 

@@ -42,9 +42,9 @@ def price_within(option: str, text: str | None) -> int | None:
 def in_range(given: Iterable[tuple[str, float | None, NumberRange]]) -> None:
     """Raise `InputError` with every option whose value, if it has one, is out of its range."""
     faults = [
-        Fault(option, f"is {value:g}; it must be {allowed}.")
+        Fault(option, f"{fault}.")
         for option, value, allowed in given
-        if value is not None and not allowed.admits(value)
+        if value is not None and (fault := allowed.fault(value, shown_as=f"{value:g}"))
     ]
     if faults:
         raise InputError(faults)

@@ -38,7 +38,7 @@ def page(
         what = "needs a few more packages; install them with: pip install 'fewtubes[page]'"
         raise InputError([Fault("fewtubes page", what)])
 
-    from fewtubes.command_line.scenario_asked import cache_asked
+    from fewtubes.command_line.asked import cache_asked
     from fewtubes.page.server import serve
     from fewtubes.page.settings import Settings
 

@@ -15,6 +15,8 @@ __all__ = ["Files", "Results", "results_asked"]
 
 PAGE_ENDINGS = (".html", ".htm")
 
+PROGRAM_ENDING = ".lp"
+
 Files = dict[Path, dict[str, bytes | str]]
 """For each folder the content of its files by name."""
 
@@ -29,6 +31,8 @@ class Results:
     """File of the illustrated report."""
     pictures: Path | None
     """Folder for the pictures."""
+    program: Path | None = None
+    """File of the integer program."""
 
     @property
     def is_drawn(self) -> bool:
@@ -49,6 +53,12 @@ class Results:
         drawn: Files = {}
         if self.is_drawn:
             drawn = self._illustrated(answered, clock=clock, progress=progress)
+        if self.program is not None:
+            from fewtubes.shopping.program_file import program_text
+
+            progress("writing down the integer program")
+            text = program_text(answered.question)
+            drawn.setdefault(self.program.parent, {})[self.program.name] = text
         files: Files = {}
         if self.tables is not None:
             files[self.tables] = dict(plan_files(answered.plan, beside=beside(self.tables, drawn)))
@@ -94,26 +104,33 @@ class Results:
         if self.pictures is not None:
             count = sum(name.endswith(".svg") for name in files[self.pictures])
             lines.append(f"Written to '{self.pictures}': {count} pictures, as SVG and as PNG.")
+        if self.program is not None:
+            lines.append(f"Written: '{self.program}', the integer program.")
         return "\n".join(lines)
 
 
-def results_asked(*, out: Path | None, report: Path | None, pictures: Path | None) -> Results:
+def results_asked(
+    *, out: Path | None, report: Path | None, pictures: Path | None, program: Path | None = None
+) -> Results:
     """Return what is asked for.
 
     Raises
     ------
     InputError
-        If the report's name does not tell that it is a page.
+        If the name of the report or the program does not tell what it is.
     """
+    faults = []
     if report is not None and report.suffix.lower() not in PAGE_ENDINGS:
-        ending = f"the ending {report.suffix}" if report.suffix else "no ending"
-        raise InputError(
-            [
-                Fault(
-                    "--report",
-                    f"'{report}' has {ending}; the report is a page, so its name must end in"
-                    " .html or .htm.",
-                )
-            ]
-        )
-    return Results(out, report, pictures)
+        what = "the report is a page, so its name must end in .html or .htm."
+        faults.append(Fault("--report", f"{_ending(report)}; {what}"))
+    if program is not None and program.suffix.lower() != PROGRAM_ENDING:
+        what = "the program is in the LP format, so its name must end in .lp."
+        faults.append(Fault("--write-program", f"{_ending(program)}; {what}"))
+    if faults:
+        raise InputError(faults)
+    return Results(out, report, pictures, program)
+
+
+def _ending(path: Path) -> str:
+    """Return a path with what its ending is."""
+    return f"'{path}' has {f'the ending {path.suffix}' if path.suffix else 'no ending'}"

@@ -41,6 +41,14 @@ def shop(
         Path | None,
         folder_option("Write its pictures as SVG and PNG.", "--pictures"),
     ] = None,
+    write_program: Annotated[
+        Path | None,
+        file_option(
+            "--write-program",
+            "FILE.lp",
+            "Write the integer program of the choice there, for any other solver.",
+        ),
+    ] = None,
     budget: BudgetOption = None,
     most_tubes: MostTubesOption = None,
     tolerance: ToleranceOption = None,
@@ -97,16 +105,16 @@ def shop(
     """
     from dataclasses import replace
 
+    from fewtubes.command_line.asked import cache_asked, scenario_asked
     from fewtubes.command_line.monte_carlo import monte_carlo_asked
     from fewtubes.command_line.output import progress
     from fewtubes.command_line.patience import limits_asked
     from fewtubes.command_line.put_out import put_out
     from fewtubes.command_line.results import results_asked
-    from fewtubes.command_line.scenario_asked import cache_asked, scenario_asked
     from fewtubes.report.terminal.plan import print_plan
     from fewtubes.shopping.shop import answered
 
-    results = results_asked(out=out, report=report, pictures=pictures)
+    results = results_asked(out=out, report=report, pictures=pictures, program=write_program)
     limits = limits_asked(seconds, method=method_asked(prove_by), drawn=results.is_drawn)
     whole = limits.mixing()
     trials = monte_carlo_asked(

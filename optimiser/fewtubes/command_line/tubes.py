@@ -49,6 +49,7 @@ def tubes(
 ) -> None:
     """List tubes with pigments, prices and traits."""
     from fewtubes.catalogue.reading import read_catalogue
+    from fewtubes.command_line.asked import cache_asked, told_of_options
     from fewtubes.command_line.choices import (
         chosen_hazards,
         chosen_lightfastness,
@@ -57,7 +58,6 @@ def tubes(
     from fewtubes.command_line.numbers import price_within
     from fewtubes.command_line.output import progress
     from fewtubes.command_line.put_out import put_out
-    from fewtubes.command_line.scenario_asked import cache_asked, told_of_options
     from fewtubes.comparison.tube_listing import TubeQuery, listed_tubes
     from fewtubes.coverage.optics import usual_optics
     from fewtubes.report.terminal.tubes import print_tubes

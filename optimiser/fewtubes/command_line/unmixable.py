@@ -39,10 +39,10 @@ def unmixable(
     Tubes that are the same paint at another strength are left out.
     """
     from fewtubes.catalogue.reading import read_catalogue
+    from fewtubes.command_line.asked import cache_asked, told_of_options
     from fewtubes.command_line.output import progress
     from fewtubes.command_line.patience import seconds_for_mixing
     from fewtubes.command_line.put_out import in_folder, put_out
-    from fewtubes.command_line.scenario_asked import cache_asked, told_of_options
     from fewtubes.comparison.unmixable import unmixable as ranked_tubes
     from fewtubes.report.tables.unmixable import unmixable_files
     from fewtubes.report.terminal.unmixable import print_unmixable

@@ -47,10 +47,10 @@ def why(
     could stand in. For each colour out of reach: whether budget, wishes or catalogue keep it so,
     and what would bring it. And where one of only a few tubes must be bought.
     """
+    from fewtubes.command_line.asked import cache_asked, scenario_asked
     from fewtubes.command_line.output import progress
     from fewtubes.command_line.patience import limits_asked
     from fewtubes.command_line.put_out import in_folder, put_out
-    from fewtubes.command_line.scenario_asked import cache_asked, scenario_asked
     from fewtubes.comparison.why import why as explain
     from fewtubes.report.tables.why import why_files
     from fewtubes.report.terminal.why import print_why

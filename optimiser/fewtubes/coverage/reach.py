@@ -18,7 +18,7 @@ import numpy.typing as npt
 from fewtubes.colour.bands import BAND_COUNT, FloatArray
 from fewtubes.colour.difference import delta_e_2000, nearly_opposite
 from fewtubes.coverage.sample_lookup import SampleLookup
-from fewtubes.coverage.side_by_side import WORKERS, in_processes, in_threads, processes_can_start
+from fewtubes.coverage.side_by_side import in_processes, in_threads, processes_can_start
 from fewtubes.masks import WORD, MaskArray, bits_to_masks, masks_to_bits, word_count
 from fewtubes.mixing.bare_paper import paper_differences
 from fewtubes.mixing.deadline import Deadline
@@ -28,6 +28,7 @@ from fewtubes.mixing.recipes import PARTS, RecipeSpace, shares
 from fewtubes.mixing.room import Room, memory_told
 from fewtubes.mixing.sets import IndexArray, set_count, sets_of_ranks
 from fewtubes.mixing.washes import PRECISION, SingleArray, wash_series
+from fewtubes.workers import MOST_THREADS
 
 __all__ = ["MOST_IN_SET", "NO_TUBE", "SetArray", "find_reach"]
 
@@ -46,7 +47,10 @@ CHUNK = 4096
 """Mixtures worked on at once: few for the processor's cache, enough to keep threads apart."""
 
 MANY_SETS = 150_000
-"""Sets from which processes pay: about five seconds of work."""
+"""Sets from which processes pay: about five seconds of work for two."""
+
+SETS_A_PROCESS = 50_000
+"""Fewer would not pay for the start of one more: about three seconds of work against a half."""
 
 WORK_BYTES = 64 * 2**20
 """What a worker takes beside its tables, roughly [bytes]."""
@@ -137,27 +141,29 @@ def find_reach(
     if len(rest):
         refuse_too_many(len(K), deadline)
         with memory_told(len(K)):
-            Room.now(len(K)).refuse(_bytes_needed(len(K), word_count(len(rest))))
+            room, each = Room.now(len(K)), _bytes_a_worker(len(K), word_count(len(rest)))
+            room.refuse(2 * each)  # this process and a worker
             near = SampleLookup.of(rest, tolerance + PRECISION)
-            painted = _painted(_Question(K, S, optics, space, rest, tolerance, near), deadline)
+            question = _Question(K, S, optics, space, rest, tolerance, near)
+            painted = _painted(question, deadline, workers=room.workers(each))
     mixed = iter(painted)
     return tuple(NOTHING_TO_MIX if free else next(mixed) for free in bare)
 
 
-def _painted(question: _Question, deadline: Deadline) -> tuple[SetArray, ...]:
+def _painted(question: _Question, deadline: Deadline, *, workers: int) -> tuple[SetArray, ...]:
     """Return the minimal sets for each sample, none of which the bare paper reaches."""
     n = len(question.K)
-    singles = _minimal(question, deadline)
+    singles = _minimal(question, deadline, workers=workers)
     question = replace(question, size=2, singles=_table(singles, (n,)))
-    pairs = _minimal(question, deadline)
+    pairs = _minimal(question, deadline, workers=workers)
     question = replace(question, size=3, pairs=_table(pairs, (n, n)))
-    triples = _minimal(question, deadline)
+    triples = _minimal(question, deadline, workers=workers)
     return _by_sample((singles, pairs, triples), len(question.labs))
 
 
-def _bytes_needed(tube_count: int, words: int) -> int:
-    """Return what the tables and the work of all workers take, without what is found [bytes]."""
-    return (WORKERS + 1) * (tube_count**2 * words * 8 + WORK_BYTES)
+def _bytes_a_worker(tube_count: int, words: int) -> int:
+    """Return what the tables and the work of a worker take, without what is found [bytes]."""
+    return tube_count**2 * words * 8 + WORK_BYTES
 
 
 def _table(found: _Found, shape: tuple[int, ...]) -> MaskArray:
@@ -179,16 +185,19 @@ def _by_sample(found: Sequence[_Found], sample_count: int) -> tuple[SetArray, ..
     return tuple(np.concatenate(sets) for sets in parts)
 
 
-def _minimal(question: _Question, deadline: Deadline) -> _Found:
+def _minimal(question: _Question, deadline: Deadline, *, workers: int) -> _Found:
     """Return the sets of one size that reach what no part of them does."""
     n, size = len(question.K), question.size
     count = set_count(n, size)
     chunks = range(0, count, _per_chunk(size))
-    by_processes = count >= MANY_SETS and processes_can_start()
-    work = in_processes if by_processes else in_threads
+    if count >= MANY_SETS and workers > 1 and processes_can_start():
+        work, workers = in_processes, max(1, min(workers, count // SETS_A_PROCESS))
+    else:
+        work, workers = in_threads, min(workers, MOST_THREADS)
     parts = [_Found(np.zeros((0, MOST_IN_SET), np.int16), question.near.masks[:0])]
-    room, taken = Room.now(n), 0
-    with closing(work(_reached, question, chunks)) as results:
+    room = Room.now(n)
+    taken = (workers + 1) * _bytes_a_worker(n, question.near.masks.shape[1])
+    with closing(work(_reached, question, chunks, workers=workers)) as results:
         for found in results:
             in_time(n, deadline)
             if len(found.sets):

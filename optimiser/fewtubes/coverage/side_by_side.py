@@ -23,10 +23,7 @@ from fewtubes.threads import one_thread_per_product
 if TYPE_CHECKING:
     from multiprocessing.queues import SimpleQueue
 
-__all__ = ["WORKERS", "in_processes", "in_threads", "processes_can_start"]
-
-WORKERS = 2
-"""Workers; the machines that this is written for have two cores."""
+__all__ = ["AHEAD", "in_processes", "in_threads", "processes_can_start"]
 
 CHUNKS_AT_ONCE = 16
 """Chunks handed to a process in one go, so that handing over does not count."""
@@ -34,8 +31,8 @@ CHUNKS_AT_ONCE = 16
 LARGE_BLOCK = 30 * 2**20
 """Larger than any array worked on here [bytes]."""
 
-AHEAD = 4 * WORKERS
-"""Pieces of work under way: enough that no worker waits for the next."""
+AHEAD = 4
+"""Pieces of work under way for each worker: enough that none waits for the next."""
 
 Shared = TypeVar("Shared")
 Chunk = TypeVar("Chunk")
@@ -46,16 +43,26 @@ _shared: list[object] = []
 
 
 def in_threads(
-    work: Callable[[Shared, Chunk], Result], shared: Shared, chunks: Iterable[Chunk]
+    work: Callable[[Shared, Chunk], Result],
+    shared: Shared,
+    chunks: Iterable[Chunk],
+    *,
+    workers: int,
 ) -> Generator[Result, None, None]:
-    """Yield work(shared, chunk) for each chunk, in order."""
+    """Yield work(shared, chunk) for each chunk, in order, whatever the number of workers."""
     _keep_freed_memory()
-    with one_thread_per_product(), ThreadPoolExecutor(WORKERS) as pool:
-        yield from _in_order(lambda chunk: pool.submit(work, shared, chunk), chunks)
+    with one_thread_per_product(), ThreadPoolExecutor(workers) as pool:
+        yield from _in_order(
+            lambda chunk: pool.submit(work, shared, chunk), chunks, ahead=AHEAD * workers
+        )
 
 
 def in_processes(
-    work: Callable[[Shared, Chunk], Result], shared: Shared, chunks: Sequence[Chunk]
+    work: Callable[[Shared, Chunk], Result],
+    shared: Shared,
+    chunks: Sequence[Chunk],
+    *,
+    workers: int,
 ) -> Generator[Result, None, None]:
     """Do the same in processes of their own; in threads if those cannot be kept going.
 
@@ -63,38 +70,41 @@ def in_processes(
     """
     context = get_context("spawn")
     handed = context.SimpleQueue()
-    pool = ProcessPoolExecutor(WORKERS, context, initializer=_begin, initargs=(handed,))
+    pool = ProcessPoolExecutor(workers, context, initializer=_begin, initargs=(handed,))
     done = 0
     with told():
         try:
             with held(), _deaf():
-                ready = [pool.submit(_ready) for _ in range(WORKERS)]  # starts all of them
+                ready = [pool.submit(_ready) for _ in range(workers)]  # starts all of them
             # In a thread, since a process that dies before it has taken all would be waited for.
-            threading.Thread(target=_hand_over, args=(handed, shared), daemon=True).start()
+            threading.Thread(target=_hand_over, args=(handed, shared, workers), daemon=True).start()
             for one in ready:
                 one.result()
             starts = range(0, len(chunks), CHUNKS_AT_ONCE)
             handfuls = (chunks[start : start + CHUNKS_AT_ONCE] for start in starts)
-            for results in _in_order(lambda some: pool.submit(_worked, work, some), handfuls):
+            results_in_order = _in_order(
+                lambda some: pool.submit(_worked, work, some), handfuls, ahead=AHEAD * workers
+            )
+            for results in results_in_order:
                 for result in results:
                     done += 1
                     yield result
         except BrokenProcessPool:
-            yield from in_threads(work, shared, chunks[done:])
+            yield from in_threads(work, shared, chunks[done:], workers=workers)
         finally:
             pool.shutdown(wait=True, cancel_futures=True)
             handed.close()  # lets go whoever still hands over, if a process died
 
 
 def _in_order(
-    submit: Callable[[Chunk], "Future[Result]"], chunks: Iterable[Chunk]
+    submit: Callable[[Chunk], "Future[Result]"], chunks: Iterable[Chunk], *, ahead: int
 ) -> Iterator[Result]:
     """Yield the results in order, a few chunks ahead; leave no work behind if it is broken off."""
     waiting: deque[Future[Result]] = deque()
     try:
         for chunk in chunks:
             waiting.append(submit(chunk))
-            if len(waiting) >= AHEAD:
+            if len(waiting) >= ahead:
                 yield waiting.popleft().result()
         while waiting:
             yield waiting.popleft().result()
@@ -134,10 +144,10 @@ def processes_can_start() -> bool:
     return not current_process().daemon and bool(read_again)
 
 
-def _hand_over(handed: "SimpleQueue[object]", shared: object) -> None:
+def _hand_over(handed: "SimpleQueue[object]", shared: object, workers: int) -> None:
     """Hand all processes what they share, until they are gone."""
     with suppress(OSError, ValueError):
-        for _ in range(WORKERS):
+        for _ in range(workers):
             handed.put(shared)
 
 

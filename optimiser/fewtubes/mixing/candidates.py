@@ -27,14 +27,12 @@ from fewtubes.mixing.recipes import PARTS, RecipeSpace, shares
 from fewtubes.mixing.sets import IndexArray, set_count, sets_of_ranks
 from fewtubes.mixing.washes import PRECISION, SingleArray, wash_series
 from fewtubes.threads import one_thread_per_product
+from fewtubes.workers import thread_count
 
 __all__ = ["Ranking", "candidate_sets"]
 
 CHUNK = 4096
 """Mixtures worked on at once: few for the processor's cache, enough to keep threads apart."""
-
-WORKERS = 2
-"""Threads; numpy lets them run side by side."""
 
 MOST_CHUNKS = 32
 """Chunks between two narrowings of the neighbourhoods; the first ones follow fast."""
@@ -166,7 +164,7 @@ def candidate_sets(
     hopeless = np.zeros(len(labs), dtype=np.bool_) if barred is None else barred.all(axis=1)
     scores = np.where(hopeless, -np.inf, np.inf)
     near: ColourLookup | None = None
-    with one_thread_per_product(), ThreadPoolExecutor(WORKERS) as pool:
+    with one_thread_per_product(), ThreadPoolExecutor(thread_count()) as pool:
         for size in PARTS:
             for chunks in _rounds(len(usable), size, len(labs)):
                 limits = ranking.limits(scores, size) + PRECISION

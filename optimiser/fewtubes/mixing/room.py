@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from fewtubes.errors import LimitError
+from fewtubes.workers import worker_count
 
 __all__ = ["Room", "memory_told", "room_for_libraries"]
 
@@ -52,6 +53,14 @@ class Room:
                 f" {needed / GIBIBYTE:.2g} GiB of memory or more, and {self.size / GIBIBYTE:.2g}"
                 f" GiB are free for it. {ADVICE}."
             )
+
+    def workers(self, each: int) -> int:
+        """Return how many workers to start that take so much each [bytes], at least 1.
+
+        One for each processor, as long as half of the room is left to what they find; this process
+        takes as much as one of them.
+        """
+        return max(1, min(worker_count(), self.size // (2 * each) - 1))
 
 
 def room_for_libraries() -> None:

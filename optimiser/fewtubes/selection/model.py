@@ -1,16 +1,15 @@
 """The integer program of record: its maths, in PuLP."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from itertools import combinations
 from math import gcd, inf
-from pathlib import Path
-from tempfile import TemporaryDirectory
 from time import perf_counter
 from typing import Any
 
 from fewtubes.selection.instance import ChoiceInstance, Palette
+from fewtubes.selection.program_names import ProgramNames
 
 __all__ = [
     "Figure",
@@ -18,7 +17,6 @@ __all__ = [
     "at_least_value",
     "at_most",
     "build_model",
-    "lp_text",
     "meets_demands",
     "reduced_sets",
 ]
@@ -121,7 +119,11 @@ def meets_demands(instance: ChoiceInstance, palette: Palette) -> bool:
 
 
 def build_model(
-    instance: ChoiceInstance, *, in_steps: bool = False, deadline: float = inf
+    instance: ChoiceInstance,
+    *,
+    names: ProgramNames | None = None,
+    in_steps: bool = False,
+    deadline: float = inf,
 ) -> Model:
     """Build the integer program that the module's docstring states, for one instance.
 
@@ -129,6 +131,8 @@ def build_model(
     ----------
     instance
         The instance.
+    names
+        What tubes and samples are called in it; their numbers if None.
     in_steps
         Whether figures are counted in steps, fewer than 2^`MOST_STEPS_BITS`, so that the solver's
         tolerances are small beside one; else in ones. A bound on a figure that is not counted in
@@ -149,7 +153,7 @@ def build_model(
 
         x_i    ∈ {0, 1}   buy_i               tube i is bought
         y_t    ∈ [0, 1]   covered_t           sample t is covered
-        z_t,r  ≥ 0        held_t__i_j_k       set r = {i, j, k} ∈ M_t is held, and counts for t
+        z_t,r  ≥ 0        held_t__i__j__k     set r = {i, j, k} ∈ M_t is held, and counts for t
         v      ∈ [0, 5]   worst_lightfastness
 
     Lexicographic: max Σ w_t y_t, then min Σ x_i, min Σ p_i x_i, min v, min Σ f_i x_i. Subject to::
@@ -158,8 +162,8 @@ def build_model(
         Σ x_i ≤ most tubes                      most_tubes
         x_i = 1            i ∈ must have        must_have_i
         Σ w_t y_t ≥ least value                 least_value   (weight covered for free taken off)
-        y_t ≤ Σ_{r ∈ M_t} z_t,r    each t       covered_t_needs_a_set
-        Σ_{r ∋ i} z_t,r ≤ x_i      each t, i    sets_of_t_need_tube_i
+        y_t ≤ Σ_{r ∈ M_t} z_t,r    each t       covered_t__needs_a_set
+        Σ_{r ∋ i} z_t,r ≤ x_i      each t, i    sets_of_t__need_tube_i
         f_i x_i ≤ v                each i       lightfastness_i
 
     With x whole, a set that is not wholly bought has z = 0, and one that is may have z = 1; so
@@ -169,12 +173,13 @@ def build_model(
 
     problem = pulp.LpProblem("choice_of_tubes", pulp.LpMaximize)
     sets = reduced_sets(instance)
+    names = names or ProgramNames.numbers(instance)
     free = sum(w for w, sets_t in zip(instance.weights, sets, strict=True) if sets_t == ((),))
     open_samples = [t for t, sets_t in enumerate(sets) if sets_t and sets_t != ((),)]
     tubes = [i for i in range(instance.tube_count) if i not in instance.owned]
 
-    x = {i: problem.add_variable(f"buy_{i}", cat=pulp.LpBinary) for i in tubes}
-    y = {t: problem.add_variable(f"covered_{t}", 0, 1) for t in open_samples}
+    x = {i: problem.add_variable(f"buy_{names.tubes[i]}", cat=pulp.LpBinary) for i in tubes}
+    y = {t: problem.add_variable(f"covered_{names.samples[t]}", 0, 1) for t in open_samples}
     v = problem.add_variable("worst_lightfastness", 0, WORST_CATEGORY)
 
     terms: dict[Figure, list[tuple[int, Any]]] = {
@@ -200,15 +205,15 @@ def build_model(
         problem += at_most(model, Figure.COST, instance.budget), "budget"
         problem += at_most(model, Figure.TUBES, instance.most_tubes), "most_tubes"
     for i in sorted(instance.must_have):
-        problem += x[i] == 1, f"must_have_{i}"
+        problem += x[i] == 1, f"must_have_{names.tubes[i]}"
     if instance.least_value > free and open_samples:
         problem += at_least_value(model, instance.least_value), "least_value"
     for t in open_samples:
         if perf_counter() > deadline:
             raise TimeoutError
-        _add_sample(problem, t, sets[t], x, y[t])
+        _add_sample(problem, x, y[t], sets[t], sample=names.samples[t], tubes=names.tubes)
     for i in tubes:
-        problem += instance.fades[i] * x[i] <= v, f"lightfastness_{i}"
+        problem += instance.fades[i] * x[i] <= v, f"lightfastness_{names.tubes[i]}"
     return model
 
 
@@ -231,24 +236,24 @@ def at_most(model: Model, figure: Figure, most: int) -> Any:
 
 
 def _add_sample(
-    problem: Any, t: int, sets: tuple[tuple[int, ...], ...], x: Mapping[int, Any], y_t: Any
+    problem: Any,
+    x: Mapping[int, Any],
+    y_t: Any,
+    sets: tuple[tuple[int, ...], ...],
+    *,
+    sample: str,
+    tubes: Sequence[str],
 ) -> None:
-    """Add z_t,r and the two families of constraints that tie sample t to the tubes."""
+    """Add z_t,r and the two families of constraints that tie a sample t to the tubes, by name."""
     import pulp
 
-    z = {r: problem.add_variable(f"held_{t}__{'_'.join(map(str, r))}", 0) for r in sets}
-    problem += y_t <= pulp.lpSum(z.values()), f"covered_{t}_needs_a_set"
+    z = {
+        r: problem.add_variable(f"held_{sample}__{'__'.join(tubes[i] for i in r)}", 0) for r in sets
+    }
+    problem += y_t <= pulp.lpSum(z.values()), f"covered_{sample}__needs_a_set"
     holding: dict[int, list[Any]] = {}
     for r in sets:
         for i in r:
             holding.setdefault(i, []).append(z[r])
     for i in sorted(holding):
-        problem += pulp.lpSum(holding[i]) <= x[i], f"sets_of_{t}_need_tube_{i}"
-
-
-def lp_text(instance: ChoiceInstance) -> str:
-    """Return the program in the LP file format, as it stands before the first stage."""
-    with TemporaryDirectory() as folder:
-        path = Path(folder) / "choice_of_tubes.lp"
-        build_model(instance).problem.writeLP(str(path))
-        return path.read_text(encoding="utf-8")
+        problem += pulp.lpSum(holding[i]) <= x[i], f"sets_of_{sample}__need_tube_{tubes[i]}"

@@ -16,28 +16,21 @@ if TYPE_CHECKING:
 
 __all__ = ["Overrides", "cache_asked", "scenario_asked", "told_of_options"]
 
-OPTIONS = {"flowers": "--flower", "tubes": "--tube", "without": "--never", "colour": "COLOUR"} | {
-    field: f"--{field.replace('_', '-')}"
-    for field in (
-        "about_to_buy",
-        "budget",
-        "draws",
-        "light",
-        "most",
-        "most_price",
-        "most_tubes",
-        "must_have",
-        "near",
-        "near_size",
-        "never",
-        "owned",
-        "paper",
-        "seconds",
-        "seed",
-        "tolerance",
-        "up_to",
-        "within",
-    )
+OPTIONS = {
+    "budget": "--budget",
+    "most_tubes": "--most-tubes",
+    "tolerance": "--tolerance",
+    "flowers": "--flower",
+    "owned": "--owned",
+    "must_have": "--must-have",
+    "never": "--never",
+    "paper": "--paper",
+    "light": "--light",
+    "about_to_buy": "--about-to-buy",
+    "without": "--never",
+    "tubes": "--tube",
+    "most": "--most",
+    "colour": "COLOUR",
 }
 """The option, or argument, that gives each field of what the library is asked."""
 

@@ -1,11 +1,40 @@
-"""What the library finds wrong with a field is told of the option that gives it."""
+"""What options change of a scenario, and that a fault is told of the option that brought it."""
 
 from pathlib import Path
+from typing import Any
 
 import pytest
 
-from fewtubes.command_line.scenario_asked import OPTIONS, scenario_asked, told_of_options
+from fewtubes.command_line.asked import OPTIONS, scenario_asked, told_of_options
 from fewtubes.errors import Fault, InputError
+
+FIRST_SET = Path(__file__).parents[2] / "scenarios" / "first-set.toml"
+
+FAULTY: dict[str, Any] = {
+    "budget": 0,
+    "most_tubes": -1,
+    "tolerance": 21,
+    "flowers": ["no such flower"],
+    "owned": ["no-such-tube"],
+    "must_have": ["no-such-tube"],
+    "never": ["no-such-tube"],
+    "paper": "no-such-paper",
+    "light": "no-such-light",
+}
+
+
+def test_what_is_not_given_stays() -> None:
+    _, asked = scenario_asked(FIRST_SET, None, budget=None, owned=["ultramarine"])
+    assert asked.budget_hundredths == 1200  # as the file has it
+    assert asked.wishes.owned == ("ultramarine",)
+
+
+@pytest.mark.parametrize("key", FAULTY)
+def test_a_fault_is_told_of_its_option(key: str) -> None:
+    with pytest.raises(InputError) as raised:
+        scenario_asked(FIRST_SET, None, **{key: FAULTY[key]})
+    assert {fault.where for fault in raised.value.faults} == {OPTIONS[key]}
+    assert OPTIONS[key].startswith("--")
 
 
 def test_fields_are_told_as_options_and_files_as_files() -> None:
@@ -42,8 +71,3 @@ def test_nothing_given_keeps_the_scenario(scenario: Path, small: tuple[str, str]
     assert [wish.name for wish in changed.flowers] == ["primrose"]
     assert changed.wishes.owned == ()
     assert "lemon" in tables.tubes
-
-
-def test_zero_is_a_value(scenario: Path, small: tuple[str, str]) -> None:
-    with pytest.raises(InputError, match=r"^--most-tubes: is '?0'?; it must be from 1 to 1,000"):
-        scenario_asked(scenario, Path(small[1]), most_tubes=0)
