@@ -81,7 +81,7 @@ def box(
     from fewtubes.command_line.reporting import write_and_print
     from fewtubes.comparison.box import look_into_box
     from fewtubes.coverage.cache import Cache, default_cache
-    from fewtubes.report.tables.box import box_files
+    from fewtubes.report.answer_files import box_files
     from fewtubes.report.terminal.box import print_box
 
     limits = limits_asked(seconds)

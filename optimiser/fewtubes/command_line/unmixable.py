@@ -65,7 +65,7 @@ def unmixable(
     from fewtubes.comparison.unmixable import mixed_tubes
     from fewtubes.coverage.cache import Cache, default_cache
     from fewtubes.coverage.optics import optics_for
-    from fewtubes.report.tables.unmixable import unmixable_files
+    from fewtubes.report.answer_files import unmixable_files
     from fewtubes.report.terminal.unmixable import print_unmixable
 
     deadline = mixing_asked(seconds)

@@ -79,7 +79,7 @@ def why(
     from fewtubes.command_line.reporting import write_and_print
     from fewtubes.comparison.why import explain
     from fewtubes.coverage.cache import Cache, default_cache
-    from fewtubes.report.tables.why import why_files
+    from fewtubes.report.answer_files import why_files
     from fewtubes.report.terminal.why import print_why
 
     limits = limits_asked(seconds)
