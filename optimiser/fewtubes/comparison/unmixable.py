@@ -11,7 +11,7 @@ import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 import numpy.typing as npt
@@ -31,7 +31,10 @@ from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import PARTS, STRENGTHS, Recipe, RecipeSpace
 from fewtubes.scenario.demands import missing_from
 
-__all__ = ["MixedTube", "mixed_tubes", "unmixable"]
+if TYPE_CHECKING:
+    import pandas as pd
+
+__all__ = ["MixedTube", "MixedTubes", "mixed_tubes", "unmixable"]
 
 KIND = "unmixable"
 
@@ -69,6 +72,52 @@ class MixedTube:
         return differences.index(max(differences)) if differences else 0
 
 
+class MixedTubes(tuple[MixedTube, ...]):
+    """The tubes ranked, those farthest from any mix of the others first."""
+
+    __slots__ = ()
+
+    def tubes(self) -> "pd.DataFrame":
+        """Return how near mixes come to each tube, with the columns of ``unmixable.csv``.
+
+        Returns
+        -------
+        A row for each tube:
+
+        `tube`, `name`
+            Id and name.
+        `largest`, `mean`
+            Difference from the nearest mixes over the washes [ΔE00]; missing with nothing to mix
+            from.
+        `single`, `same_paint`
+            Whether no mix of others comes near it; ids of the tubes left out as the same paint,
+            parted by blanks.
+        """
+        from fewtubes.comparison.unmixable_tables import tubes
+
+        return tubes(self).frame()
+
+    def washes(self) -> "pd.DataFrame":
+        """Return the nearest mix for each wash, with the columns of ``unmixable-washes.csv``.
+
+        Returns
+        -------
+        A row for each tube and wash strength:
+
+        `tube`, `strength`
+            Id, and wash strength [0–1].
+        `L`, `a`, `b`
+            CIELAB of the wash.
+        `match`
+            Difference of the nearest mix of others [ΔE00].
+        `tube_1`, `parts_1`, `tube_2`, `parts_2`, `tube_3`, `parts_3`, `mix_strength`
+            That mix: ids and parts, missing where it has fewer tubes, and its strength [0–1].
+        """
+        from fewtubes.comparison.unmixable_tables import washes
+
+        return washes(self).frame()
+
+
 def unmixable(
     catalogue: Catalogue,
     *,
@@ -79,7 +128,7 @@ def unmixable(
     seconds: float = MIXING_SECONDS,
     cache: Cache | None = None,
     progress: Callable[[str], None] = lambda _stage: None,
-) -> tuple[MixedTube, ...]:
+) -> MixedTubes:
     """Return the tubes of a catalogue, those farthest from any mix of the others first.
 
     Parameters
@@ -130,7 +179,7 @@ def mixed_tubes(
     count_twins: bool = False,
     deadline: Deadline | None = None,
     progress: Callable[[str], None] = lambda _stage: None,
-) -> tuple[MixedTube, ...]:
+) -> MixedTubes:
     """Return all tubes, those farthest from any mix of the others first.
 
     Parameters
@@ -169,7 +218,7 @@ def mixed_tubes(
         )
         for number, tube in enumerate(sold)
     ]
-    return tuple(sorted(mixed, key=lambda item: (-item.largest, -item.mean, item.tube.id)))
+    return MixedTubes(sorted(mixed, key=lambda item: (-item.largest, -item.mean, item.tube.id)))
 
 
 def _remembered(

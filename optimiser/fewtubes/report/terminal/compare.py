@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from rich.console import Console
 
 from fewtubes.catalogue.records import Tube
-from fewtubes.comparison.compare import Alternatives, Comparison, Size
+from fewtubes.comparison.comparison import Alternatives, Comparison, Size
 from fewtubes.report.sentences.asked import asked_words, counting_words
 from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.front import print_floors, print_front
