@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from fewtubes.comparison.extent import Extent
     from fewtubes.comparison.mixes import Mixes, mix
     from fewtubes.comparison.reasons import Why
-    from fewtubes.comparison.unmixable import MixedTube, unmixable
+    from fewtubes.comparison.unmixable import MixedTube, MixedTubes, unmixable
     from fewtubes.comparison.why import why
     from fewtubes.coverage.cache import Cache, default_cache
     from fewtubes.errors import (

@@ -38,6 +38,8 @@ CLAIM = re.compile(
 """What only a claim about proof says; in texts, not in names of keys and columns."""
 
 NO_CLAIMS = {
+    "comparison/compare_tables.py": "what columns mean",
+    "comparison/why_tables.py": "what columns mean",
     "selection/certificate.py": "names of outcomes, as plan.json has them",
     "selection/solve.py": "a defect: two methods that contradict each other",
     "selection/program.py": "a defect: two stages that contradict each other",

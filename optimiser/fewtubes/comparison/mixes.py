@@ -19,6 +19,8 @@ from fewtubes.mixing.recipes import RecipeSpace
 from fewtubes.scenario.demands import TOLERANCE as TOLERANCES
 from fewtubes.scenario.demands import missing_from
 from fewtubes.scenario.named_colour import lab_named
+from fewtubes.words.decimals import asked_figure
+from fewtubes.words.lists import in_a_row
 
 __all__ = ["Mixes", "RatedMatch", "best_mixes", "mix"]
 
@@ -105,7 +107,7 @@ def mix(
         collector.note("tubes", sentence)
     collector.raise_if_any()
     wanted = lab_named(colour, catalogue) if isinstance(colour, str) else colour
-    named = colour if isinstance(colour, str) else ", ".join(f"{value:g}" for value in colour)
+    named = colour if isinstance(colour, str) else in_a_row([*map(asked_figure, colour)])
     progress("preparing light and paper")
     optics = usual_optics(catalogue, cache or Cache(), paper=paper, light=light)
     at_hand = {id_: catalogue.tubes[id_] for id_ in tubes} or dict(catalogue.tubes)
