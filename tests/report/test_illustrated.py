@@ -7,11 +7,15 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
 from html.parser import HTMLParser
 from itertools import pairwise
+from pathlib import Path
 
 import numpy as np
 import pytest
+from jinja2 import UndefinedError
+from markupsafe import Markup
 from tests.unchecked import unchecked
 
+import fewtubes.report.illustrated
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Paper
 from fewtubes.colour.bands import BAND_COUNT, WAVELENGTH_NM
@@ -20,7 +24,7 @@ from fewtubes.mixing.opacity import Transparency
 from fewtubes.picture.contrast import LEAST_FOR_TEXT, text_contrast
 from fewtubes.picture.sheet import Sheet
 from fewtubes.report.illustrated.basis import Basis
-from fewtubes.report.illustrated.html import FIXED_BLANK, Html, element, paragraph
+from fewtubes.report.illustrated.markup import FIXED_BLANK, fill
 from fewtubes.report.illustrated.page import illustrated_page, illustrated_report, plan_sections
 from fewtubes.report.sentences.trade_offs import trade_off_words
 from fewtubes.selection.certificate import Status
@@ -105,7 +109,7 @@ Look = Callable[..., Page]
 def look(optics: Optics) -> Look:
     """Return a function that writes the page of a plan and reads it back."""
 
-    def look_at(plan: Plan, *, costs: Html | None = None) -> Page:
+    def look_at(plan: Plan, *, costs: Markup | None = None) -> Page:
         basis = Basis(plan, optics)
         text = (
             illustrated_report(plan, optics)
@@ -286,7 +290,7 @@ def test_a_page_without_misses_says_so(plan: Plan, look: Look) -> None:
 def test_coverage_against_cost_stands_before_the_proof_and_in_the_contents(
     plan: Plan, look: Look
 ) -> None:
-    page = look(plan, costs=paragraph("More money, more colours."))
+    page = look(plan, costs=Markup("<p>More money, more colours.</p>"))
     assert page.said.index("More money") < page.said.index("Proven best: no choice")
     assert page.said.index("More money") > page.said.index("How much it hides.")
     assert {"href": "#cost"} in page.all("a")
@@ -381,7 +385,21 @@ def test_trade_offs_name_tubes_and_what_doing_without_costs(plan: Plan) -> None:
     )
 
 
-def test_markup_escapes_content_and_attributes() -> None:
-    assert element("p", "<b>", title='"&') == '<p title="&quot;&amp;">&lt;b&gt;</p>\n'
-    assert element("p", element("b", "x"), class_="y") == '<p class="y"><b>x</b>\n</p>\n'
-    assert paragraph("ΔE00 3 and 5 %") == f"<p>ΔE00{FIXED_BLANK}3 and 5{FIXED_BLANK}%</p>\n"
+def test_templates_escape_whatever_is_not_markup() -> None:
+    care = fill("care.html", cautions=[("<b>", "5 % & ΔE00 3"), ("", Markup("<i>x</i>"))])
+    assert "<b>&lt;b&gt;: </b>" in care
+    assert f"5{FIXED_BLANK}% &amp; ΔE00{FIXED_BLANK}3" in care
+    assert "<li><i>x</i></li>" in care
+
+
+def test_a_name_that_a_template_lacks_is_a_fault() -> None:
+    with pytest.raises(UndefinedError):
+        fill("care.html")
+
+
+def test_no_module_of_the_report_holds_tags() -> None:
+    """Tags stand in the templates; pictures, which are no pages, are drawn elsewhere."""
+    modules = list(Path(fewtubes.report.illustrated.__path__[0]).glob("*.py"))
+    assert len(modules) > 5
+    for module in modules:
+        assert not re.search(r"</?[a-z]+[ >]", module.read_text(encoding="utf-8")), module.name

@@ -74,24 +74,17 @@ class Results:
         progress: Callable[[str], None],
     ) -> Files:
         """Return the report and the pictures, as asked for."""
-        from fewtubes.comparison.compare import compared
-        from fewtubes.comparison.extent import extent_for
+        from fewtubes.report.illustrated.report import AnswerReport
 
         files: Files = {}
-        question, plan, optics = answered.question, answered.plan, answered.question.optics
-        extent = extent_for(plan, seconds=clock.share(1.0, of_left=1.0))
-        comparison = compared(question, extent, progress=progress)
+        report = AnswerReport(answered)
+        comparison = report.comparison(clock.share(1.0, of_left=1.0), progress)
         progress("drawing up the results")
         if self.page is not None:
-            from fewtubes.report.illustrated.page import illustrated_report
-
-            page = illustrated_report(plan, optics, comparison=comparison)
+            page = report.page(report.costs(comparison))
             files.setdefault(self.page.parent, {})[self.page.name] = page
         if self.pictures is not None:
-            from fewtubes.report.illustrated.files import picture_files
-
-            pictures = picture_files(plan, optics, comparison=comparison)
-            files.setdefault(self.pictures, {}).update(pictures)
+            files.setdefault(self.pictures, {}).update(report.pictures(comparison))
         return files
 
     def told(self, files: Files) -> str:

@@ -1,13 +1,13 @@
 """An answer as the page shows it: drawn by the process that found it."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from fewtubes.picture.pair import pair_picture
 from fewtubes.picture.svg import svg_inline
-from fewtubes.report.illustrated.basis import Basis
 from fewtubes.report.illustrated.page import Section
 from fewtubes.report.illustrated.palette import palette_ribbon
+from fewtubes.report.illustrated.report import AnswerReport
 from fewtubes.shopping.plan import Plan
 
 __all__ = ["Answer", "drawn_answer"]
@@ -27,21 +27,14 @@ class Answer:
     """Style sheet with the paper's colour and the inks."""
 
 
-def drawn_answer(basis: Basis, sections: Sequence[Section]) -> Answer:
-    """Return the answer drawn.
-
-    Parameters
-    ----------
-    basis
-        The plan with its paper and light.
-    sections
-        The parts of its illustrated report.
-    """
+def drawn_answer(report: AnswerReport) -> Answer:
+    """Return the answer drawn, with the parts of its illustrated report."""
+    basis = report.basis
     plan, sheet = basis.plan, basis.sheet
     return Answer(
         plan=plan,
         ribbon=str(palette_ribbon(basis)),
-        sections=tuple(sections),
+        sections=report.sections,
         pairs={
             (planned.sample.flower, planned.sample.name): svg_inline(
                 pair_picture(planned, basis.tubes, basis.optics, sheet), prefix="", spoken=False

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 import anyio
-from jinja2 import Environment, PackageLoader, StrictUndefined
+from jinja2 import Environment, PackageLoader
 from markupsafe import Markup
 from starlette.responses import HTMLResponse
 
@@ -22,6 +22,7 @@ from fewtubes.page.settings import Settings
 from fewtubes.page.tabs import Tab, Tabs
 from fewtubes.page.unpacking import Unpacker
 from fewtubes.page.worker import Task
+from fewtubes.report.illustrated.markup import environment
 from fewtubes.report.illustrated.page import COSTS
 from fewtubes.report.sentences.asked import asked_words
 from fewtubes.report.sentences.proof import plan_standing
@@ -120,16 +121,10 @@ class RunState:
 
 
 def _templates() -> Environment:
-    environment = Environment(
-        loader=PackageLoader("fewtubes.page"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
-    environment.filters["drawn"] = Markup  # pictures and sections that the library drew
-    environment.filters["wished"] = lambda tube, values: wish_of(values, tube)
-    environment.globals.update(
+    made = environment(PackageLoader("fewtubes.page"))
+    made.filters["drawn"] = Markup  # pictures and sections that the library drew
+    made.filters["wished"] = lambda tube, values: wish_of(values, tube)
+    made.globals.update(
         COSTS=COSTS,
         LABELS=LABELS,
         LASTS=LASTS,
@@ -147,4 +142,4 @@ def _templates() -> Environment:
         taken_hex=taken_hex,
         wish_of=wish_of,
     )
-    return environment
+    return made

@@ -3,7 +3,7 @@
 import os
 import traceback
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from multiprocessing.connection import Connection
 from pathlib import Path
 
@@ -125,18 +125,9 @@ def told(task: Task, *, progress: Callable[[str], None]) -> Iterator[Told]:
         If there is no answer: the tables have faults, or the demands clash.
     """
     from fewtubes.catalogue.reading import read_catalogue
-    from fewtubes.comparison.compare import compared
-    from fewtubes.comparison.extent import extent_for
     from fewtubes.coverage.cache import Cache
     from fewtubes.page.drawn_answer import drawn_answer
-    from fewtubes.report.illustrated.basis import Basis
-    from fewtubes.report.illustrated.front import front_body
-    from fewtubes.report.illustrated.html import Html
-    from fewtubes.report.illustrated.page import (
-        COSTS,
-        illustrated_page,
-        plan_sections,
-    )
+    from fewtubes.report.illustrated.report import AnswerReport
     from fewtubes.shopping.shop import Limits, answered
 
     scenario = task.scenario
@@ -151,15 +142,11 @@ def told(task: Task, *, progress: Callable[[str], None]) -> Iterator[Told]:
         trials=task.trials,
     )
     progress("drawing the answer")
-    basis = Basis(found.plan, found.question.optics)
-    sections = plan_sections(basis, Html())
-    yield Found(drawn_answer(basis, sections))
-    yield Reported(illustrated_page(basis, sections))
-    extent = extent_for(found.plan, seconds=task.seconds)
-    comparison = compared(found.question, extent)
-    costs = front_body(basis, comparison)
-    filled = [replace(part, body=costs) if part.id == COSTS else part for part in sections]
-    yield Compared(str(costs), illustrated_page(basis, filled))
+    report = AnswerReport(found)
+    yield Found(drawn_answer(report))
+    yield Reported(report.page())
+    costs = report.costs(report.comparison(task.seconds))
+    yield Compared(str(costs), report.page(costs))
 
 
 def _give_way() -> None:

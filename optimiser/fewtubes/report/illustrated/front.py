@@ -3,15 +3,16 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
 from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.comparison import Comparison
 from fewtubes.picture.front_steps import Step, front_steps
 from fewtubes.picture.parts import tube_dabs
 from fewtubes.picture.shapes import Picture
 from fewtubes.picture.sheet import Sheet
-from fewtubes.picture.svg import svg_inline
 from fewtubes.report.illustrated.basis import Basis
-from fewtubes.report.illustrated.html import Html, element, listed, paragraph, together
+from fewtubes.report.illustrated.markup import drawn, fill
 from fewtubes.report.terminal.front import floor_lines, milestones, most_words
 from fewtubes.selection.instance import Palette
 from fewtubes.shopping.plan import Plan
@@ -29,14 +30,34 @@ __all__ = ["front_body", "front_note", "front_picture"]
 
 @dataclass(frozen=True)
 class _Listed:
-    """A row of a table."""
+    """A palette of a table."""
 
     palette: Palette
     proven: bool
     """Whether it is proven to be what the table says of it."""
 
 
-def front_body(basis: Basis, comparison: Comparison) -> Html:
+@dataclass(frozen=True)
+class _Row:
+    """A palette, as in `costs.html`."""
+
+    count: int
+    covers: str
+    price: str
+    dabs: Markup
+    names: str
+    doubt: str
+
+
+@dataclass(frozen=True)
+class _Table:
+    """Palettes one below the other, as in `costs.html`."""
+
+    caption: str
+    rows: Sequence[_Row]
+
+
+def front_body(basis: Basis, comparison: Comparison) -> Markup:
     """Return the body of the section: picture, prices of round coverages, sizes, floors.
 
     Parameters
@@ -48,23 +69,30 @@ def front_body(basis: Basis, comparison: Comparison) -> Html:
     """
     picture = front_picture(basis.plan, comparison, basis.sheet)
     if picture is None:
-        return paragraph("There is no palette to compare, or nothing to paint.")
+        return fill("costs.html", picture=None)
     front = comparison.floors[0].front
     unproven = sum(not step.proven for step in front.steps)
-    proof = picture_proof(unproven, complete=front.complete)
-    known = MOST_FOR_MONEY.worded(proven=front.complete)
-    lead = paragraph(
-        f"Each dab is a palette: the most that {known} for its money. The ring is the"
-        f" plan{_cheaper_words(basis.plan, comparison)}. {proof}"
+    cheapest, sized = _cheapest(comparison), _sized(comparison)
+    what = COVERS_MOST.worded(proven=all(item.proven for item in sized))
+    captions = (
+        ("The least money that covers a quarter, half, three quarters, and so on.", cheapest),
+        (f"For each number of tubes {what} within the budget.", sized),
     )
-    drawn = element("figure", Html(svg_inline(picture, prefix="front-")), class_="steps")
-    most = most_words(comparison)
-    return together(
-        lead,
-        drawn,
-        *([paragraph(most)] if most else []),
-        *_tables(basis, comparison),
-        *_floors(basis, comparison),
+    return fill(
+        "costs.html",
+        picture=drawn(picture, prefix="front-"),
+        known=MOST_FOR_MONEY.worded(proven=front.complete),
+        cheaper=_cheaper_words(basis.plan, comparison),
+        proof=picture_proof(unproven, complete=front.complete),
+        most=most_words(comparison),
+        tables=[
+            _Table(caption, [_row(basis, comparison, item) for item in palettes])
+            for caption, palettes in captions
+            if palettes
+        ],
+        doubt="" if comparison.all_gained or not sized else END_OF_SIZES_DOUBT,
+        harmful=_harmful(basis, comparison, [*cheapest, *sized]),
+        floors=floor_lines(comparison) if basis.plan.coverage else (),
     )
 
 
@@ -128,56 +156,30 @@ def _cheaper_words(plan: Plan, comparison: Comparison) -> str:
     return f"; {price} would cover as much{but}"
 
 
-def _tables(basis: Basis, comparison: Comparison) -> list[Html]:
-    """Return the cheapest palettes for round coverages, and the best of each number of tubes."""
-    cheapest = [_Listed(step.palette, proven=step.proven) for step in milestones(comparison)]
-    sized = [
+def _cheapest(comparison: Comparison) -> list[_Listed]:
+    """Return the cheapest palettes for round coverages."""
+    return [_Listed(step.palette, proven=step.proven) for step in milestones(comparison)]
+
+
+def _sized(comparison: Comparison) -> list[_Listed]:
+    """Return the best palette of each number of tubes."""
+    return [
         _Listed(size.palette, proven=size.best.proven)
         for place, size in enumerate(comparison.sizes)
         if size.palette.bought
         and (place == 0 or size.palette != comparison.sizes[place - 1].palette)
     ]
-    sure = all(item.proven for item in sized)
-    what = COVERS_MOST.worded(proven=sure)
-    tables = [
-        _table(basis, comparison, palettes, caption)
-        for caption, palettes in (
-            ("The least money that covers a quarter, half, three quarters, and so on.", cheapest),
-            (f"For each number of tubes {what} within the budget.", sized),
-        )
-        if palettes
-    ]
-    end = (
-        [] if comparison.all_gained or not sized else [paragraph(END_OF_SIZES_DOUBT, class_="key")]
-    )
-    return [*tables, *end, *_care(basis, comparison, [*cheapest, *sized])]
 
 
-def _table(basis: Basis, comparison: Comparison, palettes: Sequence[_Listed], caption: str) -> Html:
-    """Return palettes one below the other."""
-    titles = ("Tubes to buy", "Covers", "Price")
-    figures = [element("th", title, scope="col", class_="number") for title in titles]
-    head = element("tr", *figures, element("th", "Which", scope="col"))
-    return element(
-        "table",
-        element("caption", caption),
-        element("thead", head),
-        element("tbody", *(_row(basis, comparison, listed_) for listed_ in palettes)),
-    )
-
-
-def _row(basis: Basis, comparison: Comparison, listed_: _Listed) -> Html:
-    palette, bought = listed_.palette, _bought(comparison, listed_.palette)
-    names = joined([printable(tube.name) for tube in bought])
-    unproven = PALETTE_DOUBT.worded(proven=listed_.proven)
-    currency = comparison.question.scenario.currency
-    dabs = Html(svg_inline(tube_dabs(bought, basis.optics, basis.sheet), prefix="", spoken=False))
-    return element(
-        "tr",
-        element("th", str(len(bought)), scope="row", class_="number"),
-        element("td", percent(comparison.share(palette.value)), class_="number"),
-        element("td", money(palette.cost, currency), class_="number"),
-        element("td", element("div", dabs, class_="dabs"), names, unproven),
+def _row(basis: Basis, comparison: Comparison, item: _Listed) -> _Row:
+    palette, bought = item.palette, _bought(comparison, item.palette)
+    return _Row(
+        count=len(bought),
+        covers=percent(comparison.share(palette.value)),
+        price=money(palette.cost, comparison.question.scenario.currency),
+        dabs=drawn(tube_dabs(bought, basis.optics, basis.sheet), spoken=False),
+        names=joined([printable(tube.name) for tube in bought]),
+        doubt=PALETTE_DOUBT.worded(proven=item.proven),
     )
 
 
@@ -185,23 +187,13 @@ def _bought(comparison: Comparison, palette: Palette) -> list[Tube]:
     return [comparison.question.tubes[number] for number in palette.bought]
 
 
-def _floors(basis: Basis, comparison: Comparison) -> list[Html]:
-    """Return what asking for more of every tube costs."""
-    lines = floor_lines(comparison)
-    if not lines or basis.plan.coverage == 0:
-        return []
-    return [paragraph("Asking for more of every tube:"), listed(lines)]
-
-
-def _care(basis: Basis, comparison: Comparison, palettes: Sequence[_Listed]) -> list[Html]:
-    """Return a caution for tubes of the tables that the plan, and so its own cautions, lacks."""
+def _harmful(basis: Basis, comparison: Comparison, palettes: Sequence[_Listed]) -> str:
+    """Return tubes of the tables that call for care and that the plan's own cautions lack."""
     tubes = {tube.id: tube for item in palettes for tube in _bought(comparison, item.palette)}
-    harmful = [tube for id_, tube in tubes.items() if tube.hazards and id_ not in basis.tubes]
-    if not harmful:
-        return []
-    held = [f"{printable(tube.name)} ({hazard_words(tube)})" for tube in harmful]
-    words = (
-        f"Not in the plan, and harmful if it gets into the mouth, the lungs or on the skin:"
-        f" {joined(held)}. The maker's label and the safety data sheet decide."
+    return joined(
+        [
+            f"{printable(tube.name)} ({hazard_words(tube)})"
+            for id_, tube in tubes.items()
+            if tube.hazards and id_ not in basis.tubes
+        ]
     )
-    return [paragraph(words, class_="key")]

@@ -10,6 +10,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from importlib.resources import files
 
+from markupsafe import Markup
+
 from fewtubes.comparison.comparison import Comparison
 from fewtubes.mixing.mixture import Optics
 from fewtubes.picture.sheet import Sheet
@@ -21,13 +23,14 @@ from fewtubes.report.illustrated.closing import (
 )
 from fewtubes.report.illustrated.flowers import flowers_section
 from fewtubes.report.illustrated.front import front_body
-from fewtubes.report.illustrated.html import Html, element, listed, paragraph
 from fewtubes.report.illustrated.limits import missed_section, reach_section, trade_off_section
+from fewtubes.report.illustrated.markup import fill
 from fewtubes.report.illustrated.palette import palette_ribbon, palette_section, shopping_section
 from fewtubes.report.sentences.asked import asked_words
 from fewtubes.report.sentences.proof import note_words
 from fewtubes.report.sentences.trade_offs import fading_words
 from fewtubes.report.terminal.steadiness import steadiness_aside
+from fewtubes.scenario.demands import LONGEST_PURPOSE
 from fewtubes.shopping.plan import Plan
 from fewtubes.words.counting import counted
 from fewtubes.words.money import money
@@ -46,7 +49,7 @@ class Section:
 
     id: str
     heading: str
-    body: Html
+    body: Markup
 
 
 def illustrated_report(
@@ -67,30 +70,30 @@ def illustrated_report(
         Palettes of the same scenario side by side; with it the page tells coverage against cost.
     """
     basis = Basis(plan, optics)
-    costs = Html() if comparison is None else front_body(basis, comparison)
+    costs = Markup() if comparison is None else front_body(basis, comparison)
     return illustrated_page(basis, plan_sections(basis, costs))
 
 
 def illustrated_page(basis: Basis, sections: Sequence[Section]) -> str:
     """Return the page of sections drawn before; those that are empty are left out."""
-    sections = [section for section in sections if section.body]
+    plan, scenario = basis.plan, basis.plan.scenario
     style = _style(basis.sheet)
-    return "".join(
-        [
-            "<!DOCTYPE html>\n",
-            '<html lang="en-GB">\n',
-            _head(printable(basis.plan.scenario.title), style),
-            "<body>\n",
-            _header(basis),
-            _contents(sections),
-            element("main", *map(_section, sections)),
-            _footer(basis.plan),
-            "</body>\n</html>\n",
-        ]
+    return fill(
+        "page.html",
+        title=printable(scenario.title),
+        style=style,
+        style_digest=_digest(style),
+        ribbon=palette_ribbon(basis),
+        shows=printable(scenario.shows, LONGEST_PURPOSE),
+        answer=_answer(plan),
+        fading=fading_words(plan),
+        asked=asked_words(scenario, plan.catalogue_label),
+        sections=[section for section in sections if section.body],
+        source=printable(plan.catalogue_label),
     )
 
 
-def plan_sections(basis: Basis, costs: Html) -> list[Section]:
+def plan_sections(basis: Basis, costs: Markup) -> list[Section]:
     """Return the parts of the page; `costs`, coverage against cost, may be empty as yet."""
     plan = basis.plan
     return [
@@ -107,45 +110,16 @@ def plan_sections(basis: Basis, costs: Html) -> list[Section]:
     ]
 
 
-def _style(sheet: Sheet) -> str:
+def _style(sheet: Sheet) -> Markup:
     """Return the style sheet with the scenario's paper and the inks put in."""
     colours = f"--ground:{sheet.ground};--ink:{sheet.ink};--soft-ink:{sheet.soft_ink}"
     written = (files("fewtubes.report.illustrated") / "page.css").read_text(encoding="utf-8")
-    return f":root{{{colours}}}\n{written}"
+    return Markup(f":root{{{colours}}}\n{written}")  # noqa: S704  # our own file, hex colours
 
 
-def _head(title: str, style: str) -> Html:
-    """Return the head; the policy admits this one style sheet and nothing else."""
-    digest = base64.b64encode(hashlib.sha256(style.encode("utf-8")).digest()).decode("ascii")
-    policy = f"default-src 'none'; style-src 'sha256-{digest}'; base-uri 'none'; form-action 'none'"
-    return element(
-        "head",
-        element("meta", charset="utf-8"),
-        Html(f'<meta http-equiv="Content-Security-Policy" content="{policy}">'),
-        element("meta", name="viewport", content="width=device-width, initial-scale=1"),
-        element("meta", name="color-scheme", content="light"),
-        element("meta", name="referrer", content="no-referrer"),
-        element("title", f"{title} — palette and recipes"),
-        Html(f"<style>{style}</style>"),
-    )
-
-
-def _header(basis: Basis) -> Html:
-    """Return title, question and answer."""
-    plan = basis.plan
-    scenario = plan.scenario
-    fading = [paragraph(words, class_="fading") for words in [fading_words(plan)] if words]
-    shows = [paragraph(printable(scenario.shows, 2000), class_="shows")] if scenario.shows else []
-    return element(
-        "header",
-        paragraph("Palette and recipes", class_="over"),
-        element("h1", printable(scenario.title)),
-        palette_ribbon(basis),
-        *shows,
-        paragraph(_answer(plan), class_="answer"),
-        *fading,
-        paragraph(asked_words(scenario, plan.catalogue_label), class_="asked"),
-    )
+def _digest(style: str) -> str:
+    """Return what the page's policy admits this one style sheet by, and nothing else."""
+    return base64.b64encode(hashlib.sha256(style.encode("utf-8")).digest()).decode("ascii")
 
 
 def _answer(plan: Plan) -> str:
@@ -159,25 +133,4 @@ def _answer(plan: Plan) -> str:
         f"{to_buy}, {percent(plan.coverage)} of what is to be painted covered: {covered} of"
         f" {counted(len(plan.samples), 'colour')}, counted by importance{steadiness_aside(plan)}."
         f" {note_words(plan)}."
-    )
-
-
-def _contents(sections: Sequence[Section]) -> Html:
-    links = (element("a", section.heading, href=f"#{section.id}") for section in sections)
-    return element("nav", listed(links), aria_label="On this page")
-
-
-def _section(section: Section) -> Html:
-    heading = element("h2", section.heading, id=section.id)
-    return element("section", heading, section.body, aria_labelledby=section.id)
-
-
-def _footer(plan: Plan) -> Html:
-    return element(
-        "footer",
-        paragraph(
-            f"Written by fewtubes from: {printable(plan.catalogue_label)}. The tubes, prices,"
-            " pigment profiles and flowers of the demo catalogue are invented and describe no"
-            " maker's product."
-        ),
     )

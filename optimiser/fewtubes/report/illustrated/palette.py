@@ -1,17 +1,18 @@
-"""The tubes in the illustrated report: painted out, then as a list to take to the shop."""
+"""The tubes in the illustrated report: as a list to take to the shop, and painted out."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from itertools import groupby
+
+from markupsafe import Markup
 
 from fewtubes.catalogue.records import Tube
 from fewtubes.mixing.recipes import STRENGTHS
 from fewtubes.picture.parts import tube_dabs
-from fewtubes.picture.sheet import BEYOND
-from fewtubes.picture.svg import svg_inline
 from fewtubes.picture.wash_strip import beyond_steps, strip_picture
 from fewtubes.picture.washes import washes_of
 from fewtubes.report.illustrated.basis import Basis
-from fewtubes.report.illustrated.html import FIXED_BLANK, Html, element, paragraph, together
+from fewtubes.report.illustrated.markup import FIXED_BLANK, drawn, fill
 from fewtubes.report.terminal.palette import nothing_words, use_words
 from fewtubes.shopping.plan import Pack, PlannedTube
 from fewtubes.words.counting import counted
@@ -26,83 +27,82 @@ from fewtubes.words.washes import strength_words
 __all__ = ["palette_ribbon", "palette_section", "shopping_section"]
 
 
-def palette_ribbon(basis: Basis) -> Html:
+@dataclass(frozen=True)
+class _Row:
+    """A tube to buy, as in `shopping.html`."""
+
+    dab: Markup
+    name: str
+    codes: str
+    grade: str
+    lasts: str
+    packs: str
+    price: str
+
+
+@dataclass(frozen=True)
+class _Stroke:
+    """A tube painted out, as in `tubes.html`."""
+
+    stroke: Markup
+    name: str
+    owned: bool
+    kind: str
+    """Pigments, lightfastness and opacity in words."""
+    use: str
+    beyond: str
+    """Strengths that the screen cannot show; blank if there are none."""
+
+
+def palette_ribbon(basis: Basis) -> Markup:
     """Return one dab a tube under the title, those to buy and one's own apart; or nothing."""
     owned = [planned.tube for planned in basis.plan.tubes if planned.owned]
     bought = [planned.tube for planned in basis.plan.bought]
     groups = [("to buy", bought), ("your own", owned)] if owned else [("", bought)]
-    parts = [
-        element("div", Html(_dabs(basis, tubes)), *([element("span", said)] if said else []))
-        for said, tubes in groups
-        if tubes
-    ]
-    return element("div", *parts, class_="ribbon") if parts else Html()
+    return fill(
+        "ribbon.html", groups=[(said, _dabs(basis, tubes)) for said, tubes in groups if tubes]
+    )
 
 
-def palette_section(basis: Basis) -> Html:
+def palette_section(basis: Basis) -> Markup:
     """Return every tube painted out, with what is to be known of it."""
     plan = basis.plan
-    if not plan.tubes:
-        return paragraph(f"None: {nothing_words(plan)}")
-    lead = paragraph(
-        f"Each stroke is computed for this paper and light at {len(STRENGTHS)} strengths, from full"
-        " strength on the left to the thinnest wash on the right. It was laid over a black line:"
-        " the more of the line is hidden, the more opaque the paint. What hangs on a tube is the"
-        " coverage that would be lost without it."
+    return fill(
+        "tubes.html",
+        nothing="" if plan.tubes else nothing_words(plan),
+        strengths=len(STRENGTHS),
+        tubes=[_stroke(basis, planned, number) for number, planned in enumerate(plan.tubes)],
+        set_aside=joined([printable(tube.name) for tube in plan.set_aside]),
     )
-    items = [_tube(basis, planned, number) for number, planned in enumerate(plan.tubes)]
-    aside = [paragraph(_set_aside(basis))] if plan.set_aside else []
-    return together(lead, element("div", *items, class_="tubes"), *aside)
 
 
-def shopping_section(basis: Basis) -> Html:
+def shopping_section(basis: Basis) -> Markup:
     """Return the table of what to buy."""
     plan = basis.plan
-    if not plan.bought:
-        return paragraph(f"Nothing to buy: {nothing_words(plan)}")
-    currency = plan.scenario.currency
-    titles = ("Tube", "Pigments", "Lasts", "Packs", f"Price, {currency}")
-    cells = [element("th", title, scope="col") for title in titles[:-1]]
-    head = element("tr", *cells, element("th", titles[-1], scope="col", class_="number"))
-    rows = [_row(basis, planned) for planned in plan.bought]
-    total = element(
-        "tr",
-        element("th", "Total", scope="row"),
-        element("td", ""),
-        element("td", ""),
-        element("td", counted(sum(p.count for t in plan.bought for p in t.packs), "pack")),
-        element("td", amount(plan.cost), class_="number"),
-    )
-    return element(
-        "table",
-        element("caption", "Prices as in the catalogue."),
-        element("thead", head),
-        element("tbody", *rows),
-        element("tfoot", total),
+    return fill(
+        "shopping.html",
+        nothing="" if plan.bought else nothing_words(plan),
+        currency=plan.scenario.currency,
+        rows=[_row(basis, planned) for planned in plan.bought],
+        packs=counted(sum(p.count for t in plan.bought for p in t.packs), "pack"),
+        total=amount(plan.cost),
     )
 
 
-def _tube(basis: Basis, planned: PlannedTube, number: int) -> Html:
-    """Return one tube: the stroke beside its name and traits."""
+def _stroke(basis: Basis, planned: PlannedTube, number: int) -> _Stroke:
     name = printable(planned.tube.name)
     picture = strip_picture(planned.tube, basis.optics, basis.sheet, name=name)
-    drawn = Html(svg_inline(picture, prefix=f"strip{number}-"))
-    owned = [element("span", "your own", class_="tag")] if planned.owned else []
-    return element(
-        "article",
-        element("figure", drawn),
-        element(
-            "div",
-            element("h3", name, *owned),
-            paragraph(_trade_offs(planned), class_="traits"),
-            paragraph(f"{use_words(planned)}.".capitalize(), class_="traits"),
-            *_beyond(planned, basis),
-        ),
-        class_="tube",
+    return _Stroke(
+        stroke=drawn(picture, prefix=f"strip{number}-"),
+        name=name,
+        owned=planned.owned,
+        kind=_kind(planned),
+        use=f"{use_words(planned)}.".capitalize(),
+        beyond=_beyond(planned, basis),
     )
 
 
-def _trade_offs(planned: PlannedTube) -> str:
+def _kind(planned: PlannedTube) -> str:
     """Return pigments, lightfastness and opacity in words."""
     tube = planned.tube
     white = " Half or more of it is white pigment." if planned.white_filled else ""
@@ -113,14 +113,11 @@ def _trade_offs(planned: PlannedTube) -> str:
     )
 
 
-def _beyond(planned: PlannedTube, basis: Basis) -> list[Html]:
+def _beyond(planned: PlannedTube, basis: Basis) -> str:
     """Return which strengths of a stroke the screen cannot show."""
     steps = beyond_steps(washes_of(planned.tube, basis.optics))
-    if not steps:
-        return []
     runs = groupby(enumerate(steps), key=lambda item: item[1] - item[0])
-    words = joined([_run_words([step for _, step in run]) for _, run in runs])
-    return [paragraph(f"{BEYOND} More vivid on paper than here: {words}.", class_="traits")]
+    return joined([_run_words([step for _, step in run]) for _, run in runs])
 
 
 def _run_words(steps: Sequence[int]) -> str:
@@ -135,32 +132,23 @@ def _run_words(steps: Sequence[int]) -> str:
     return words[0] if len(steps) == 1 else " to ".join(words)
 
 
-def _row(basis: Basis, planned: PlannedTube) -> Html:
+def _row(basis: Basis, planned: PlannedTube) -> _Row:
     tube = planned.tube
-    dab = element("span", Html(_dabs(basis, [tube])), class_="dab")
-    return element(
-        "tr",
-        element("th", dab, printable(tube.name), scope="row"),
-        element("td", codes_words(tube)),
-        element(
-            "td",
-            tube.lightfastness.name,
-            element("span", f", {LIGHTFASTNESS_WORDS[tube.lightfastness]}", class_="roomy"),
-        ),
-        element("td", joined([_pack(pack) for pack in planned.packs]), class_="packs"),
-        element("td", amount(planned.cost), class_="number"),
+    return _Row(
+        dab=_dabs(basis, [tube]),
+        name=printable(tube.name),
+        codes=codes_words(tube),
+        grade=tube.lightfastness.name,
+        lasts=LIGHTFASTNESS_WORDS[tube.lightfastness],
+        packs=joined([_pack(pack) for pack in planned.packs]),
+        price=amount(planned.cost),
     )
 
 
-def _dabs(basis: Basis, tubes: list[Tube]) -> str:
+def _dabs(basis: Basis, tubes: list[Tube]) -> Markup:
     """Return a dab of each tube; what they are called stands beside."""
-    return svg_inline(tube_dabs(tubes, basis.optics, basis.sheet), prefix="", spoken=False)
+    return drawn(tube_dabs(tubes, basis.optics, basis.sheet), spoken=False)
 
 
 def _pack(pack: Pack) -> str:
     return f"{pack.count} × {pack.offer.ml:g} ml".replace(" ", FIXED_BLANK)
-
-
-def _set_aside(basis: Basis) -> str:
-    names = joined([printable(tube.name) for tube in basis.plan.set_aside])
-    return f"Of your own, but kept out of use by the wishes: {names}."
