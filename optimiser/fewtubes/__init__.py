@@ -20,12 +20,15 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from fewtubes.catalogue.reading import read_catalogue
     from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
-    from fewtubes.comparison.box import Box, box
-    from fewtubes.comparison.compare import Comparison, compare
+    from fewtubes.comparison.box import box
+    from fewtubes.comparison.box_findings import Box
+    from fewtubes.comparison.compare import compare
+    from fewtubes.comparison.comparison import Comparison
     from fewtubes.comparison.extent import Extent
     from fewtubes.comparison.mixes import Mixes, mix
+    from fewtubes.comparison.reasons import Why
     from fewtubes.comparison.unmixable import MixedTube, unmixable
-    from fewtubes.comparison.why import Why, why
+    from fewtubes.comparison.why import why
     from fewtubes.coverage.cache import Cache, default_cache
     from fewtubes.errors import (
         ClashError,
@@ -110,12 +113,15 @@ __version__ = "0.2.0"
 HOMES = {
     "catalogue.reading": ("read_catalogue",),
     "catalogue.records": ("Catalogue", "Hazard", "Lightfastness"),
-    "comparison.box": ("Box", "box"),
-    "comparison.compare": ("Comparison", "compare"),
+    "comparison.box": ("box",),
+    "comparison.box_findings": ("Box",),
+    "comparison.compare": ("compare",),
+    "comparison.comparison": ("Comparison",),
     "comparison.extent": ("Extent",),
     "comparison.mixes": ("Mixes", "mix"),
     "comparison.unmixable": ("MixedTube", "unmixable"),
-    "comparison.why": ("Why", "why"),
+    "comparison.reasons": ("Why",),
+    "comparison.why": ("why",),
     "coverage.cache": ("Cache", "default_cache"),
     "errors": (
         "ClashError",

@@ -9,7 +9,8 @@ from tests.unchecked import unchecked
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue, Lightfastness
-from fewtubes.comparison.box import Box, box
+from fewtubes.comparison.box import box
+from fewtubes.comparison.box_findings import Box
 from fewtubes.comparison.likeness import HARDLY_DIFFERENT, likeness
 from fewtubes.coverage.cache import Cache
 from fewtubes.scenario.records import FlowerWish, Scenario, Wishes

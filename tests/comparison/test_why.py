@@ -12,7 +12,8 @@ import pytest
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue, Lightfastness
 from fewtubes.comparison.hitting_sets import MOST_IN_BLOCKER
-from fewtubes.comparison.why import Why, why
+from fewtubes.comparison.reasons import Why
+from fewtubes.comparison.why import why
 from fewtubes.coverage.cache import Cache
 from fewtubes.scenario.records import FlowerWish, Scenario, Wishes
 from fewtubes.selection.certificate import Status

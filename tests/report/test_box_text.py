@@ -10,7 +10,7 @@ from rich.cells import cell_len
 from rich.console import Console
 
 from fewtubes.catalogue.records import Tube
-from fewtubes.comparison.box import Addition, Box, Double, Intended
+from fewtubes.comparison.box_findings import Addition, Box, Double, Intended
 from fewtubes.comparison.likeness import Likeness
 from fewtubes.report.tables.box import (
     ABOUT_TO_BUY_COLUMNS,

@@ -11,7 +11,8 @@ from typing import Any
 import pytest
 
 from fewtubes.catalogue.reading import read_catalogue
-from fewtubes.comparison.compare import Comparison, compare
+from fewtubes.comparison.compare import compare
+from fewtubes.comparison.comparison import Comparison
 from fewtubes.comparison.extent import Extent
 from fewtubes.report.tables.compare import FRONT_COLUMNS, compare_files
 from fewtubes.scenario.records import FlowerWish, Scenario, Wishes

@@ -10,7 +10,8 @@ from rich.console import Console
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Lightfastness
-from fewtubes.comparison.compare import Alternatives, Comparison, compare
+from fewtubes.comparison.compare import compare
+from fewtubes.comparison.comparison import Alternatives, Comparison
 from fewtubes.comparison.extent import Extent
 from fewtubes.comparison.floors import FloorFront
 from fewtubes.comparison.front import Front, FrontStep

@@ -6,7 +6,8 @@ from decimal import Decimal
 import pytest
 
 from fewtubes.catalogue.reading import read_catalogue
-from fewtubes.comparison.compare import Comparison, compare
+from fewtubes.comparison.compare import compare
+from fewtubes.comparison.comparison import Comparison
 from fewtubes.comparison.extent import extent_for
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for

@@ -10,7 +10,7 @@ from rich.cells import cell_len
 from rich.console import Console
 
 from fewtubes.catalogue.records import Tube
-from fewtubes.comparison.why import OneOfThese, Route, StandIn, TubeReason, Unreached, Why
+from fewtubes.comparison.reasons import OneOfThese, Route, StandIn, TubeReason, Unreached, Why
 from fewtubes.report.tables.recipes import recipes_table
 from fewtubes.report.tables.why import (
     ONE_OF_THESE_COLUMNS,

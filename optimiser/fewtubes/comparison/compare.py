@@ -2,18 +2,18 @@
 
 import time
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
-from fewtubes.catalogue.records import Catalogue, Lightfastness
+from fewtubes.catalogue.records import Catalogue
 from fewtubes.comparison.by_size import BestOfSize, BySize, best_by_size
+from fewtubes.comparison.comparison import Alternatives, Comparison, Size
 from fewtubes.comparison.extent import Extent
-from fewtubes.comparison.floors import FloorFront, floor_fronts
+from fewtubes.comparison.floors import floor_fronts
 from fewtubes.comparison.front import Front
-from fewtubes.comparison.in_common import Exchange, exchanges, one_of_each, shared_tubes
-from fewtubes.comparison.near_best import NearBest, near_best
+from fewtubes.comparison.in_common import exchanges, one_of_each, shared_tubes
+from fewtubes.comparison.near_best import near_best
 from fewtubes.coverage.cache import Cache
 from fewtubes.errors import ClashError
-from fewtubes.mixing.opacity import Transparency
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.instance import Palette
 from fewtubes.selection.search import search
@@ -22,99 +22,10 @@ from fewtubes.shopping.clash import clash_message, refused_must_have
 from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.shop import Limits
 
-__all__ = ["Alternatives", "Comparison", "Size", "compare", "compared"]
+__all__ = ["compare", "compared"]
 
 SIZES_SHARE, NEAR_SHARE = 0.3, 0.2
 """Shares of the time for sizes and near-best palettes; the trade-off gets what is left."""
-
-
-@dataclass(frozen=True, eq=False)
-class Size:
-    """The best palette of at most so many tubes.
-
-    Parameters
-    ----------
-    best
-        What was found, with all ties.
-    palette
-        The tie with the smallest mean match, as `shop` chooses.
-    gained, dropped
-        Samples covered that the size before does not cover, and the other way round.
-    lightfastness, transparency
-        The worst among the tubes bought, and those owned that a mix for a colour covered holds;
-        None if there is none.
-    """
-
-    best: BestOfSize
-    palette: Palette
-    gained: tuple[int, ...]
-    dropped: tuple[int, ...]
-    lightfastness: Lightfastness | None
-    transparency: Transparency | None
-
-
-@dataclass(frozen=True, eq=False)
-class Alternatives:
-    """Near-best palettes, what they share, and what can be exchanged.
-
-    Parameters
-    ----------
-    own
-        The palette of the size, which the others are held against.
-    near
-        The palettes.
-    shared
-        Tubes in every palette listed.
-    groups
-        Sets of tubes of which every palette listed holds exactly one.
-    swaps
-        Palettes listed that differ from the size's own palette in one tube alone.
-    """
-
-    own: Palette
-    near: NearBest
-    shared: frozenset[int]
-    groups: tuple[frozenset[int], ...]
-    swaps: tuple[Exchange, ...]
-
-
-@dataclass(frozen=True, eq=False)
-class Comparison:
-    """All that is compared for one scenario.
-
-    Parameters
-    ----------
-    sizes
-        The first is what is owned and must be had, the last the largest that gains anything.
-    by_size
-        The same as the search gave them.
-    all_gained
-        Whether it is proven that no number of tubes covers more within the budget than the last.
-    alternatives
-        None if no tube that may be bought gains anything.
-    floors
-        The scenario's own wishes first.
-    seconds
-        Time the proofs took [s].
-    """
-
-    question: Question
-    extent: Extent
-    sizes: tuple[Size, ...]
-    by_size: BySize
-    all_gained: bool
-    alternatives: Alternatives | None
-    floors: tuple[FloorFront, ...]
-    seconds: float
-
-    @property
-    def total(self) -> int:
-        """Weight of everything to be painted."""
-        return sum(self.question.instance.weights)
-
-    def share(self, value: int) -> float:
-        """Return a covered weight as coverage [0–1]; 0 if there is nothing to paint."""
-        return value / self.total if self.total else 0.0
 
 
 def compare(

@@ -4,7 +4,7 @@ import re
 import unicodedata
 from collections.abc import Iterator, Mapping
 
-from fewtubes.comparison.compare import Comparison
+from fewtubes.comparison.comparison import Comparison
 from fewtubes.mixing.mixture import Optics
 from fewtubes.picture.png import png_bytes
 from fewtubes.picture.shapes import Picture

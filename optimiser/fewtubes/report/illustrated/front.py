@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from fewtubes.catalogue.records import Tube
-from fewtubes.comparison.compare import Comparison
+from fewtubes.comparison.comparison import Comparison
 from fewtubes.picture.front_steps import Step, front_steps
 from fewtubes.picture.parts import tube_dabs
 from fewtubes.picture.shapes import Picture

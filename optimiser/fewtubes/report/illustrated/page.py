@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from importlib.resources import files
 
-from fewtubes.comparison.compare import Comparison
+from fewtubes.comparison.comparison import Comparison
 from fewtubes.mixing.mixture import Optics
 from fewtubes.picture.sheet import Sheet
 from fewtubes.report.illustrated.basis import Basis

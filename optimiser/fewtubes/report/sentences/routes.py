@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from fewtubes.comparison.why import Route
+from fewtubes.comparison.reasons import Route
 from fewtubes.shopping.refusals import Refusal
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from decimal import Decimal
 
 from fewtubes.catalogue.records import Tube
-from fewtubes.comparison.box import Box
+from fewtubes.comparison.box_findings import Box
 from fewtubes.comparison.likeness import HARDLY_DIFFERENT, TWINS
 from fewtubes.tables.cells import Cell, csv_text
 from fewtubes.words.decimals import file_number, file_share

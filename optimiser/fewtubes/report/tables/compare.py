@@ -10,7 +10,7 @@ from decimal import Decimal
 
 import fewtubes
 from fewtubes.catalogue.records import Lightfastness
-from fewtubes.comparison.compare import Alternatives, Comparison, Size
+from fewtubes.comparison.comparison import Alternatives, Comparison, Size
 from fewtubes.comparison.extent import Extent
 from fewtubes.comparison.floors import Floor, FloorFront, cost_of_floor
 from fewtubes.comparison.front import FrontStep

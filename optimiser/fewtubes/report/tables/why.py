@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
 
-from fewtubes.comparison.why import Route, Why
+from fewtubes.comparison.reasons import Route, Why
 from fewtubes.coverage.samples import Sample
 from fewtubes.tables.cells import Cell, csv_text
 from fewtubes.words.decimals import file_number, file_share

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 
 from rich.console import Console
 
-from fewtubes.comparison.compare import Alternatives, Comparison, Size
+from fewtubes.comparison.comparison import Alternatives, Comparison, Size
 from fewtubes.report.sentences.asked import asked_words, counting_words
 from fewtubes.report.terminal.front import print_floors, print_front
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table

@@ -3,7 +3,7 @@
 from rich.console import Console
 
 from fewtubes.catalogue.records import Lightfastness
-from fewtubes.comparison.compare import Comparison
+from fewtubes.comparison.comparison import Comparison
 from fewtubes.comparison.floors import CostOfFloor, Floor, FloorFront, cost_of_floor
 from fewtubes.comparison.front import Front, FrontStep
 from fewtubes.report.sentences.asked import floor_words

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from rich.console import Console
 
-from fewtubes.comparison.why import OneOfThese, TubeReason, Unreached, Why
+from fewtubes.comparison.reasons import OneOfThese, TubeReason, Unreached, Why
 from fewtubes.coverage.samples import Sample
 from fewtubes.report.sentences.asked import counting_words
 from fewtubes.report.sentences.proof import note_words

@@ -1,0 +1,94 @@
+"""What can be said of the tubes one owns, as values that do not change."""
+
+from dataclasses import dataclass
+
+from fewtubes.catalogue.records import Tube
+from fewtubes.comparison.likeness import HARDLY_DIFFERENT, Likeness
+from fewtubes.scenario.records import Scenario
+
+__all__ = ["Addition", "Box", "Double", "Intended"]
+
+
+@dataclass(frozen=True, eq=False)
+class Double:
+    """Two owned tubes that look alike, and which of them is better in what."""
+
+    first: Tube
+    second: Tube
+    likeness: Likeness
+    stronger: Tube | None
+    """None where neither is; as the others."""
+    longer_lasting: Tube | None
+    clearer: Tube | None
+    """The more transparent one, the stronger thinned to the strength of the weaker."""
+
+
+@dataclass(frozen=True, eq=False)
+class Addition:
+    """One tube bought for the box."""
+
+    tube: Tube
+    cost: int
+    """Of its packs [hundredths of the currency]."""
+    gain: float
+    """Coverage it adds to that of the box [0–1]."""
+    affordable: bool
+    """Whether the budget buys it."""
+
+
+@dataclass(frozen=True, eq=False)
+class Intended:
+    """A tube one is about to buy, and the owned one that is most like it."""
+
+    tube: Tube
+    nearest: Tube | None
+    """The most alike of those in use; None if there is no other."""
+    likeness: Likeness | None
+    is_owned: bool
+    """Whether the very tube is in the box."""
+    set_aside: bool = False
+    """Whether it is, but the wishes keep it out of use."""
+
+    @property
+    def is_double(self) -> bool:
+        """Whether it is in the box already, as itself or under another name."""
+        alike = self.likeness is not None and self.likeness.difference <= HARDLY_DIFFERENT
+        return self.is_owned or alike
+
+
+@dataclass(frozen=True, eq=False)
+class Box:
+    """What can be said of the tubes that one owns."""
+
+    scenario: Scenario
+    owned: tuple[Tube, ...]
+    set_aside: tuple[Tube, ...]
+    """Owned tubes that the wishes keep out of use."""
+    coverage: float
+    """Of the box alone [0–1]."""
+    doubles: tuple[Double, ...]
+    """Of the tubes in use, most alike first."""
+    idle: tuple[Tube, ...]
+    """Tubes in use each of which could be missing without loss, if all the others stay."""
+    lost_without_idle: float
+    """Coverage that is lost if all of them are missing [0–1]."""
+    additions: tuple[Addition, ...]
+    """Every single purchase that adds something, most for the money first."""
+    intended: tuple[Intended, ...]
+    intended_from_plan: bool
+    """Whether the tubes about to be bought are those of the best plan found."""
+    plan_proven: bool
+    """Whether that plan is proven best; True where none was made."""
+    counted_to: int | None = None
+    """What share of the whole importances are counted to, as 1 in so many; None if exactly."""
+
+    @property
+    def most(self) -> Addition | None:
+        """The purchase within the budget that adds most in all, the cheapest of equals."""
+        within = [item for item in self.additions if item.affordable]
+        return min(within, key=lambda item: (-item.gain, item.cost, item.tube.id), default=None)
+
+    @property
+    def most_for_money(self) -> Addition | None:
+        """The purchase within the budget that adds most for the money."""
+        return next((item for item in self.additions if item.affordable), None)
