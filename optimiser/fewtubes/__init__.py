@@ -27,7 +27,8 @@ if TYPE_CHECKING:
     from fewtubes.comparison.extent import Extent
     from fewtubes.comparison.mixes import Mixes, mix
     from fewtubes.comparison.reasons import Why
-    from fewtubes.comparison.unmixable import MixedTube, unmixable
+    from fewtubes.comparison.tube_ranking import MixedTube, MixedTubes
+    from fewtubes.comparison.unmixable import unmixable
     from fewtubes.comparison.why import why
     from fewtubes.coverage.cache import Cache, default_cache
     from fewtubes.errors import (
@@ -79,6 +80,7 @@ __all__ = [
     "LimitError",
     "Limits",
     "MixedTube",
+    "MixedTubes",
     "Mixes",
     "MonteCarlo",
     "Obstacle",
@@ -119,8 +121,9 @@ HOMES = {
     "comparison.comparison": ("Comparison",),
     "comparison.extent": ("Extent",),
     "comparison.mixes": ("Mixes", "mix"),
-    "comparison.unmixable": ("MixedTube", "unmixable"),
     "comparison.reasons": ("Why",),
+    "comparison.tube_ranking": ("MixedTube", "MixedTubes"),
+    "comparison.unmixable": ("unmixable",),
     "comparison.why": ("why",),
     "coverage.cache": ("Cache", "default_cache"),
     "errors": (

@@ -2,6 +2,8 @@
 
 import csv
 import json
+import subprocess
+import sys
 from collections.abc import Callable, Sequence
 from decimal import Decimal
 from pathlib import Path
@@ -57,6 +59,25 @@ def test_files_agree_with_each_other_and_with_the_film(
         assert (row["covered"] == "yes") == (match <= 12)
     covered = sum(float(row["importance"]) for row in recipes if row["covered"] == "yes")
     assert covered == pytest.approx(plan["coverage"], abs=1e-3)
+
+
+def test_the_tables_are_written_without_pandas(
+    run: Run, scenario: Path, small: Sequence[str], tmp_path: Path
+) -> None:
+    """Importing pandas takes about half a second, and only frames need it."""
+    arguments = ["shop", str(scenario), *small, "--out", str(tmp_path / "out")]
+    assert run(*arguments).code == 0  # what is looked up once, with other packages, is kept
+    code = (
+        "import sys\nfrom fewtubes.command_line.main import app\n"
+        f"app({arguments}, standalone_mode=False)\n"
+        "print(*sys.modules, file=sys.stderr)"
+    )
+    told = subprocess.run(  # noqa: S603  # this very interpreter
+        [sys.executable, "-c", code], capture_output=True, encoding="utf-8", check=True
+    )
+    loaded = set(told.stderr.split())
+    assert "fewtubes.tables.table" in loaded
+    assert "pandas" not in loaded
 
 
 def test_a_grey_that_a_recipe_reaches_is_covered(

@@ -19,11 +19,11 @@ from fewtubes.mixing.recipes import BARE_PAPER
 from fewtubes.report.illustrated.page import illustrated_report
 from fewtubes.report.json_values.plan import plan_json
 from fewtubes.report.sentences.reasons import bare_paper_words
-from fewtubes.report.tables.recipes import recipes_table
 from fewtubes.report.terminal.mixes import print_mixes
 from fewtubes.report.terminal.palette import nothing_words
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan, PlannedSample
+from fewtubes.shopping.plan_tables import recipes
 from fewtubes.words.recipes import recipe_words
 
 Printed = Callable[..., str]
@@ -75,7 +75,7 @@ def test_nothing_is_said_of_it_where_it_is_not_used(
 
 
 def test_files_hold_a_recipe_without_tubes(white: Plan) -> None:
-    row = next(csv.DictReader(io.StringIO(recipes_table(white))))
+    row = next(csv.DictReader(io.StringIO(recipes(white).csv_text())))
     assert (row["recipe"], row["strength"], row["wash"]) == ("bare paper", "0", "bare paper")
     assert (row["tube_1"], row["parts_1"], row["tube_3"]) == ("", "", "")
     assert (row["covered"], row["match"], row["match_if_unsteady"]) == ("yes", "1.13", "1.13")

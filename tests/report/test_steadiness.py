@@ -10,7 +10,6 @@ import pytest
 
 from fewtubes.catalogue.records import Tube
 from fewtubes.report.json_values.plan import plan_json
-from fewtubes.report.tables.recipes import RECIPES_COLUMNS, STAYS_COLUMN, recipes_table
 from fewtubes.report.terminal.steadiness import (
     assumption_words,
     expected_words,
@@ -20,6 +19,7 @@ from fewtubes.report.terminal.steadiness import (
 )
 from fewtubes.selection.certificate import Certificate, Method, Status
 from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan_tables import recipes
 from fewtubes.shopping.steadiness import MonteCarlo, Rival, Spread, Steadiness
 
 Printed = Callable[..., str]
@@ -70,7 +70,7 @@ def taken(tubes: tuple[Tube, ...], *, given_up: float, extra_cost: int) -> Stead
 def test_nothing_is_said_unless_asked(plan: Plan, printed: Printed) -> None:
     assert "hand vary" not in printed(plan)
     assert "steadiness" not in json.loads(plan_json(plan))
-    assert recipes_table(plan).splitlines()[0] == ",".join(RECIPES_COLUMNS)
+    assert recipes(plan).header[-1] == "would_be_reached_by"
 
 
 def test_assumptions_and_figures_are_told(plan: Plan) -> None:
@@ -186,10 +186,10 @@ def test_recipes_changed_are_counted() -> None:
 
 
 def test_the_table_has_a_last_column_when_asked(plan: Plan) -> None:
-    text = recipes_table(replace(plan, steadiness=FOUND))
+    text = recipes(replace(plan, steadiness=FOUND)).csv_text()
     rows = list(csv.DictReader(io.StringIO(text, newline="")))
-    assert list(rows[0]) == [*RECIPES_COLUMNS, STAYS_COLUMN]
-    assert [float(row[STAYS_COLUMN]) for row in rows] == [0.895, 0.02, 0.5]
+    assert list(rows[0]) == [*recipes(plan).header, "stays_within"]
+    assert [float(row["stays_within"]) for row in rows] == [0.895, 0.02, 0.5]
 
 
 KEYS = (

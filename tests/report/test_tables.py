@@ -8,9 +8,8 @@ import pandas as pd
 import pytest
 
 from fewtubes.report.plan_files import plan_files
-from fewtubes.report.tables.recipes import RECIPES_COLUMNS, recipes_table
-from fewtubes.report.tables.shopping_list import SHOPPING_LIST_COLUMNS, shopping_list
 from fewtubes.shopping.plan import Pack, Plan
+from fewtubes.shopping.plan_tables import recipes, shopping_list
 from fewtubes.words.matches import match_words
 
 
@@ -19,8 +18,7 @@ def read(text: str) -> pd.DataFrame:
 
 
 def test_a_row_a_pack_and_the_rows_sum_to_the_cost(plan: Plan) -> None:
-    frame = read(shopping_list(plan))
-    assert list(frame.columns) == list(SHOPPING_LIST_COLUMNS)
+    frame = read(shopping_list(plan).csv_text())
     assert list(frame["tube"]) == ["magenta", "gold"]  # the owned blue is not bought
     assert sum(map(Decimal, frame["price"])) == Decimal(plan.cost) / 100
     for _, row in frame.iterrows():
@@ -31,13 +29,13 @@ def test_a_tube_in_two_sizes_takes_two_rows(plan: Plan) -> None:
     magenta = plan.tubes[0]
     large = replace(magenta.tube.offers[0], ml=15.0, price=1500)
     both = replace(magenta, packs=(*magenta.packs, Pack(large, 1)))
-    frame = read(shopping_list(replace(plan, tubes=(both,), cost=2800)))
+    frame = read(shopping_list(replace(plan, tubes=(both,), cost=2800)).csv_text())
     assert list(frame["ml"]) == ["5", "15"]
     assert sum(map(Decimal, frame["price"])) == Decimal("28.00")
 
 
 def test_pigments_and_hazards_are_named(plan: Plan) -> None:
-    frame = read(shopping_list(plan)).set_index("tube")
+    frame = read(shopping_list(plan).csv_text()).set_index("tube")
     assert frame.loc["gold", "pigments"] == "PY150"
     assert frame.loc["gold", "hazards"] == "nickel"
     assert frame.loc["magenta", "hazards"] == ""
@@ -45,12 +43,13 @@ def test_pigments_and_hazards_are_named(plan: Plan) -> None:
 
 
 def test_nothing_to_buy_is_a_header_alone(empty_plan: Plan) -> None:
-    assert shopping_list(empty_plan) == ",".join(SHOPPING_LIST_COLUMNS) + "\r\n"
+    assert (
+        shopping_list(empty_plan).csv_text() == ",".join(shopping_list(empty_plan).header) + "\r\n"
+    )
 
 
 def test_a_recipe_a_sample(plan: Plan) -> None:
-    frame = read(recipes_table(plan))
-    assert list(frame.columns) == list(RECIPES_COLUMNS)
+    frame = read(recipes(plan).csv_text())
     first, second, step = (frame.loc[place] for place in range(3))
     assert (first["tube_1"], first["parts_1"], first["tube_2"]) == ("magenta", "2", "gold")
     assert first["tube_3"] == ""
@@ -67,14 +66,14 @@ def test_a_recipe_a_sample(plan: Plan) -> None:
 def test_a_match_lies_on_the_side_of_its_words(plan: Plan, limit: float) -> None:
     """Just beyond a limit of the words, four decimals would show the limit itself."""
     beyond = tuple(replace(planned, match=limit + 1e-9) for planned in plan.samples)
-    for cell, words in read(recipes_table(replace(plan, samples=beyond)))[
+    for cell, words in read(recipes(replace(plan, samples=beyond)).csv_text())[
         ["match", "match_words"]
     ].itertuples(index=False):
         assert words == match_words(float(cell))
 
 
 def test_without_a_recipe_its_cells_are_empty(empty_plan: Plan) -> None:
-    row = read(recipes_table(empty_plan)).loc[0]
+    row = read(recipes(empty_plan).csv_text()).loc[0]
     for column in ("tube_1", "strength", "match", "match_if_unsteady", "mix_L"):
         assert row[column] == ""
     assert row["why_not"] == "the catalogue"
@@ -82,7 +81,7 @@ def test_without_a_recipe_its_cells_are_empty(empty_plan: Plan) -> None:
 
 def test_hostile_names_start_no_formula(hostile: tuple[str, Plan]) -> None:
     _, plan = hostile
-    for text in (shopping_list(plan), recipes_table(plan)):
+    for text in (shopping_list(plan).csv_text(), recipes(plan).csv_text()):
         for row in read(text).to_numpy():
             for cell in row:
                 assert cell.isprintable()

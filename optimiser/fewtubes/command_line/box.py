@@ -63,7 +63,7 @@ def box(
         told_of_options,
     )
     from fewtubes.comparison.box import box as look_into_box
-    from fewtubes.report.tables.box import box_files
+    from fewtubes.report.answer_files import box_files
     from fewtubes.report.terminal.box import print_box
 
     limits = limits_asked(seconds)

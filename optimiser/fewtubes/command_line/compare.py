@@ -81,7 +81,7 @@ def compare(
     from fewtubes.command_line.put_out import in_folder, put_out
     from fewtubes.command_line.scenario_asked import cache_asked, scenario_asked
     from fewtubes.comparison.compare import compare as compare_palettes
-    from fewtubes.report.tables.compare import compare_files
+    from fewtubes.report.answer_files import compare_files
     from fewtubes.report.terminal.compare import print_comparison
 
     extent = extent_of(up_to=up_to, near=near, within=within, near_size=near_size, seconds=seconds)

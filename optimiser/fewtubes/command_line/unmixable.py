@@ -44,7 +44,7 @@ def unmixable(
     from fewtubes.command_line.put_out import in_folder, put_out
     from fewtubes.command_line.scenario_asked import cache_asked, told_of_options
     from fewtubes.comparison.unmixable import unmixable as ranked_tubes
-    from fewtubes.report.tables.unmixable import unmixable_files
+    from fewtubes.report.answer_files import unmixable_files
     from fewtubes.report.terminal.unmixable import print_unmixable
 
     patience = seconds_for_mixing(seconds)

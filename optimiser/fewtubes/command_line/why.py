@@ -52,7 +52,7 @@ def why(
     from fewtubes.command_line.put_out import in_folder, put_out
     from fewtubes.command_line.scenario_asked import cache_asked, scenario_asked
     from fewtubes.comparison.why import why as explain
-    from fewtubes.report.tables.why import why_files
+    from fewtubes.report.answer_files import why_files
     from fewtubes.report.terminal.why import print_why
 
     limits = limits_asked(seconds)

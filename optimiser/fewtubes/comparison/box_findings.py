@@ -1,10 +1,14 @@
 """What can be said of the tubes one owns, as values that do not change."""
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.likeness import HARDLY_DIFFERENT, Likeness
 from fewtubes.scenario.records import Scenario
+
+if TYPE_CHECKING:
+    import pandas as pd
 
 __all__ = ["Addition", "Box", "Double", "Intended"]
 
@@ -92,3 +96,72 @@ class Box:
     def most_for_money(self) -> Addition | None:
         """The purchase within the budget that adds most for the money."""
         return next((item for item in self.additions if item.affordable), None)
+
+    def pairs_alike(self) -> "pd.DataFrame":
+        """Return the owned tubes that look alike, with the columns of ``box-doubles.csv``.
+
+        Returns
+        -------
+        A row for each of `doubles`, most alike first:
+
+        `tube`, `like`
+            Their ids.
+        `difference`, `thinning`
+            Largest difference over the washes [ΔE00], the stronger one thinned to this share of
+            its strength [0–1].
+        `stronger`, `longer_lasting`, `more_transparent`
+            Id of the better one; missing where neither is.
+        """
+        from fewtubes.comparison.box_tables import pairs_alike
+
+        return pairs_alike(self).frame()
+
+    def tubes(self) -> "pd.DataFrame":
+        """Return what is in the box, with the columns of ``box-tubes.csv``.
+
+        Returns
+        -------
+        A row for each of `owned`:
+
+        `tube`, `name`
+            Id and name.
+        `in_use`, `could_be_missing`
+            Whether the wishes let it be used; whether nothing is lost without it as long as all
+            others stay.
+        """
+        from fewtubes.comparison.box_tables import tubes
+
+        return tubes(self).frame()
+
+    def purchases(self) -> "pd.DataFrame":
+        """Return what single purchases would add, with the columns of ``box-additions.csv``.
+
+        Returns
+        -------
+        A row for each of `additions`, most for the money first:
+
+        `tube`, `name`, `price`, `currency`
+            Id, name, and price of its packs in the currency (ISO 4217 code).
+        `adds`, `within_budget`
+            Share of all that is to be painted [0–1]; whether the budget buys it.
+        """
+        from fewtubes.comparison.box_tables import purchases
+
+        return purchases(self).frame()
+
+    def about_to_buy(self) -> "pd.DataFrame":
+        """Return the tubes about to be bought, with the columns of ``about-to-buy.csv``.
+
+        Returns
+        -------
+        A row for each of `intended`:
+
+        `tube`, `name`, `in_the_box`
+            Id, name, and whether it, or one hardly different, is owned.
+        `most_like`, `difference`
+            Id of the most alike of the tubes in use, and the largest difference from it over the
+            washes [ΔE00]; missing if there is no other.
+        """
+        from fewtubes.comparison.box_tables import about_to_buy
+
+        return about_to_buy(self).frame()

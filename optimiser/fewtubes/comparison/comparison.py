@@ -1,6 +1,7 @@
 """Palettes side by side, as values that do not change: what `compare` finds."""
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from fewtubes.catalogue.records import Lightfastness
 from fewtubes.comparison.by_size import BestOfSize, BySize
@@ -11,6 +12,9 @@ from fewtubes.comparison.near_best import NearBest
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.selection.instance import Palette
 from fewtubes.shopping.question import Question
+
+if TYPE_CHECKING:
+    import pandas as pd
 
 __all__ = ["Alternatives", "Comparison", "Size"]
 
@@ -102,3 +106,73 @@ class Comparison:
     def share(self, value: int) -> float:
         """Return a covered weight as coverage [0–1]; 0 if there is nothing to paint."""
         return value / self.total if self.total else 0.0
+
+    def front(self) -> "pd.DataFrame":
+        """Return coverage against cost (the Pareto front), with the columns of ``front.csv``.
+
+        Returns
+        -------
+        A row for each step, cheapest first, of the scenario's own wishes and then of each floor:
+
+        `floor`, `step`
+            What is asked of all tubes (missing for the own wishes), and the number of the step.
+        `price`, `currency`, `coverage`
+            Price in the currency (ISO 4217 code), share of all that is to be painted [0–1].
+        `tubes`, `tube_ids`
+            How many are bought, and their ids parted by blanks.
+        `lightfastness`, `transparency`
+            The worst among the tubes bought; missing if none is.
+        `within_budget`, `proven`
+            Whether the budget buys it; whether it is proven that none covers more for as little
+            and none as much for less.
+        `nothing_between_this_and_the_next`
+            Whether it is proven that nothing cheaper than the next step covers more; for the last
+            one, that nothing does at any price.
+        """
+        from fewtubes.comparison.compare_tables import front
+
+        return front(self).frame()
+
+    def by_number_of_tubes(self) -> "pd.DataFrame":
+        """Return the best palette of at most so many tubes within the budget.
+
+        Returns
+        -------
+        A row for each of `sizes`, smallest first:
+
+        `most_tubes`
+            Tubes bought at most.
+        `price`, `currency`, `coverage`
+            Price in the currency (ISO 4217 code), share of all that is to be painted [0–1].
+        `coverage_at_most`, `proven`
+            What no palette of that size exceeds [0–1]; whether this one is proven best.
+        `tubes`, `tube_ids`
+            How many are bought, and their ids parted by blanks.
+        `newly_reached`, `no_longer_reached`
+            Numbers of colours that the size before does not cover, and that only it covers.
+        `lightfastness`, `transparency`
+            The worst among the tubes in use; missing if none is.
+        `equal_palettes`, `equal_palettes_complete`
+            Palettes known that rank equal, this one included; whether these are all.
+        """
+        from fewtubes.comparison.compare_tables import by_number_of_tubes
+
+        return by_number_of_tubes(self).frame()
+
+    def near_best(self) -> "pd.DataFrame":
+        """Return the palettes that come so near the best that taste can decide.
+
+        Returns
+        -------
+        A row for each one listed, best first; no row if there are no `alternatives`:
+
+        `palette`
+            Its number in the list, from 1.
+        `price`, `currency`, `coverage`
+            Price in the currency (ISO 4217 code), share of all that is to be painted [0–1].
+        `tubes`, `tube_ids`
+            How many are bought, and their ids parted by blanks.
+        """
+        from fewtubes.comparison.compare_tables import near_best
+
+        return near_best(self).frame()

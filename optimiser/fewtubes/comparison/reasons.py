@@ -1,11 +1,15 @@
 """The reasons for a plan, as values that do not change."""
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from fewtubes.catalogue.records import Tube
 from fewtubes.coverage.samples import Sample
 from fewtubes.shopping.plan import Plan, PlannedSample, PlannedTube
 from fewtubes.shopping.refusals import Refusal
+
+if TYPE_CHECKING:
+    import pandas as pd
 
 __all__ = ["OneOfThese", "Route", "StandIn", "TubeReason", "Unreached", "Why"]
 
@@ -90,3 +94,64 @@ class Why:
     unreached: tuple[Unreached, ...]
     one_of_these: tuple[OneOfThese, ...]
     """Smallest sets first."""
+
+    def tube_reasons(self) -> "pd.DataFrame":
+        """Return what hangs on each tube, with the columns of ``why-tubes.csv``.
+
+        Returns
+        -------
+        A row for each tube that is bought:
+
+        `tube`, `name`, `price`, `currency`, `must_have`
+            Id, name, price of its packs in the currency (ISO 4217 code), and whether the wishes
+            name it as a must-have tube.
+        `colours_only_it_brings`, `only_it_brings`
+            Colours parted by semicolons, and coverage lost without it, all others kept [0–1].
+        `coverage_not_on_sale`, `coverage_not_on_sale_at_most`, `not_on_sale_proven`
+            Best coverage found if it were not on sale [0–1], what no choice without it exceeds
+            [0–1], and whether that best is proven.
+        `stand_in`, `stand_in_price`, `stand_in_coverage`
+            Id of the best single tube in its place, its price in the currency, and the coverage
+            with it [0–1]; missing if none serves.
+        """
+        from fewtubes.comparison.why_tables import tube_reasons
+
+        return tube_reasons(self).frame()
+
+    def out_of_reach(self) -> "pd.DataFrame":
+        """Return the colours out of reach and the ways to them (``out-of-reach.csv``).
+
+        Returns
+        -------
+        A row for each single tube that would bring a colour, and one for the cheapest set of
+        several; one row where nothing would do:
+
+        `flower`, `colour`, `importance`
+            What it is, and its share of all that is to be painted [0–1].
+        `match`, `because_of`
+            Difference of the nearest mix [ΔE00], missing without any, and what is in the way.
+        `tubes_to_add`, `price`, `currency`, `allowed`
+            Ids parted by blanks, price of those not owned in the currency (ISO 4217 code), and
+            whether the wishes allow all of them; missing where nothing would do.
+        """
+        from fewtubes.comparison.why_tables import out_of_reach
+
+        return out_of_reach(self).frame()
+
+    def choices(self) -> "pd.DataFrame":
+        """Return the tubes of which one must be bought (``one-of-these.csv``).
+
+        Returns
+        -------
+        A row for each tube and colour of each of `one_of_these`:
+
+        `choice`
+            Its number, from 1, shared by all of its rows.
+        `tube`, `name`, `bought`
+            Id, name, and whether the plan buys it.
+        `flower`, `colour`, `reached`
+            A colour out of reach without any of the tubes, and whether the plan covers it.
+        """
+        from fewtubes.comparison.why_tables import choices
+
+        return choices(self).frame()

@@ -9,8 +9,6 @@ to be mixable; that rule can be switched off.
 
 import math
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
-from functools import cached_property
 from typing import Any
 
 import numpy as np
@@ -21,6 +19,7 @@ from fewtubes.catalogue.records import Catalogue, Tube
 from fewtubes.colour.bands import FloatArray
 from fewtubes.comparison.kept_matches import NO_TUBE, sensible
 from fewtubes.comparison.likeness import twins, wash_labs
+from fewtubes.comparison.tube_ranking import MixedTube, MixedTubes
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import usual_optics
 from fewtubes.masks import BoolArray
@@ -31,42 +30,11 @@ from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import PARTS, STRENGTHS, Recipe, RecipeSpace
 from fewtubes.scenario.demands import missing_from
 
-__all__ = ["MixedTube", "mixed_tubes", "unmixable"]
+__all__ = ["mixed_tubes", "unmixable"]
 
 KIND = "unmixable"
 
 Arrays = dict[str, npt.NDArray[Any]]
-
-
-@dataclass(frozen=True, eq=False)
-class MixedTube:
-    """A tube and how near mixes of the others come to it."""
-
-    tube: Tube
-    labs: tuple[tuple[float, float, float], ...]
-    """CIELAB of the tube alone at each of `STRENGTHS`."""
-    matches: tuple[Match, ...]
-    """The nearest recipe at each of `STRENGTHS`; empty if there is nothing to mix from."""
-    twins: tuple[Tube, ...]
-    """Tubes that were left out as being the same paint."""
-
-    @cached_property
-    def largest(self) -> float:
-        """Largest difference over the strengths [ΔE00]; infinite without anything to mix from."""
-        return max((match.difference for match in self.matches), default=math.inf)
-
-    @cached_property
-    def mean(self) -> float:
-        """Mean difference over the strengths [ΔE00]."""
-        if not self.matches:
-            return math.inf
-        return sum(match.difference for match in self.matches) / len(self.matches)
-
-    @cached_property
-    def farthest(self) -> int:
-        """The number of the strength with the largest difference."""
-        differences = [match.difference for match in self.matches]
-        return differences.index(max(differences)) if differences else 0
 
 
 def unmixable(
@@ -79,7 +47,7 @@ def unmixable(
     seconds: float = MIXING_SECONDS,
     cache: Cache | None = None,
     progress: Callable[[str], None] = lambda _stage: None,
-) -> tuple[MixedTube, ...]:
+) -> MixedTubes:
     """Return the tubes of a catalogue, those farthest from any mix of the others first.
 
     Parameters
@@ -130,7 +98,7 @@ def mixed_tubes(
     count_twins: bool = False,
     deadline: Deadline | None = None,
     progress: Callable[[str], None] = lambda _stage: None,
-) -> tuple[MixedTube, ...]:
+) -> MixedTubes:
     """Return all tubes, those farthest from any mix of the others first.
 
     Parameters
@@ -169,7 +137,7 @@ def mixed_tubes(
         )
         for number, tube in enumerate(sold)
     ]
-    return tuple(sorted(mixed, key=lambda item: (-item.largest, -item.mean, item.tube.id)))
+    return MixedTubes(sorted(mixed, key=lambda item: (-item.largest, -item.mean, item.tube.id)))
 
 
 def _remembered(

@@ -3,9 +3,8 @@
 from collections.abc import Mapping
 
 from fewtubes.report.json_values.plan import plan_json
-from fewtubes.report.tables.recipes import recipes_table
-from fewtubes.report.tables.shopping_list import shopping_list
 from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan_tables import recipes, shopping_list
 
 __all__ = ["plan_files"]
 
@@ -20,5 +19,8 @@ def plan_files(plan: Plan, *, beside: Mapping[str, str | bytes] | None = None) -
     beside
         Further files of the same run by their path from these; `plan.json` names their digests too.
     """
-    tables = {"shopping-list.csv": shopping_list(plan), "recipes.csv": recipes_table(plan)}
+    tables = {
+        "shopping-list.csv": shopping_list(plan).csv_text(),
+        "recipes.csv": recipes(plan).csv_text(),
+    }
     return tables | {"plan.json": plan_json(plan, fellows=tables | dict(beside or {}))}

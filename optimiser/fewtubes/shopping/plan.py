@@ -3,6 +3,7 @@
 import math
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
 from fewtubes.catalogue.exact import Number
 from fewtubes.catalogue.records import Lightfastness, Offer, Tube
@@ -12,6 +13,9 @@ from fewtubes.mixing.recipes import Recipe
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.certificate import Certificate
 from fewtubes.shopping.steadiness import Steadiness
+
+if TYPE_CHECKING:
+    import pandas as pd
 
 __all__ = [
     "Caution",
@@ -199,3 +203,97 @@ class Plan:
     def bought(self) -> tuple[PlannedTube, ...]:
         """The tubes to buy."""
         return tuple(tube for tube in self.tubes if not tube.owned)
+
+    def shopping_list(self) -> "pd.DataFrame":
+        """Return what to buy, with the columns of ``shopping-list.csv``.
+
+        Returns
+        -------
+        A row for each tube and pack size; none for the total, which is `cost`:
+
+        `tube`, `name`, `pigments`
+            Id, name, and Colour Index names parted by blanks.
+        `ml`, `packs`
+            Content of a pack [ml], and how many.
+        `price_each`, `price`, `currency`
+            Of one pack and of all of that size, in the currency (ISO 4217 code).
+        `lightfastness`, `transparency`, `hazards`
+            ASTM D4303 category I to V, class of transparency, hazards parted by blanks.
+        `mixes`, `only_it_brings`
+            Colours painted with the tube, and coverage lost without it, all others kept [0–1].
+        """
+        from fewtubes.shopping.plan_tables import shopping_list
+
+        return shopping_list(self).frame()
+
+    def recipes(self) -> "pd.DataFrame":
+        """Return how to mix each colour, with the columns of ``recipes.csv``.
+
+        Returns
+        -------
+        A row for each colour, in the order of `samples`:
+
+        `flower`, `swatch`, `step`, `importance`
+            What it is, whether it is a step between two swatches, and its share of all that is to
+            be painted [0–1].
+        `L`, `a`, `b`
+            CIELAB of the colour.
+        `covered`, `recipe`
+            Whether the recipe is within tolerance, and the recipe, or the nearest miss, in words.
+        `tube_1`, `parts_1`, `tube_2`, `parts_2`, `tube_3`, `parts_3`
+            Ids and parts; missing where the mix has fewer tubes.
+        `strength`, `wash`
+            Wash strength [0–1], where 0 is bare paper, and the same in words.
+        `match`, `match_words`, `match_if_unsteady`
+            Difference of the mix from the colour [ΔE00], the same in words, and the largest
+            difference when each part and the wash are off by 20 % [ΔE00].
+        `mix_L`, `mix_a`, `mix_b`
+            CIELAB of the mix.
+        `why_not`, `would_be_reached_by`
+            What keeps it out of reach, and the ids of single tubes that would bring it.
+        `stays_within`
+            Only if it was asked how sure the answer is: share of draws of paint and hand in which
+            the recipe is within tolerance [0–1].
+        """
+        from fewtubes.shopping.plan_tables import recipes
+
+        return recipes(self).frame()
+
+    def palette(self) -> "pd.DataFrame":
+        """Return the tubes to paint with.
+
+        Returns
+        -------
+        A row for each tube, in the order of `tubes`:
+
+        `tube`, `name`, `owned`, `pigments`
+            Id, name, whether it is owned, and Colour Index names parted by blanks.
+        `price`, `currency`
+            Of all its packs, in the currency (ISO 4217 code); 0 if it is owned.
+        `lightfastness`, `transparency`, `contrast_ratio`, `hazards`
+            ASTM D4303 category I to V, class of transparency, hiding of a full-strength film
+            [0–1], hazards parted by blanks.
+        `mixes`, `only_it_brings`
+            Colours painted with the tube, and coverage lost without it, all others kept [0–1].
+        """
+        from fewtubes.shopping.plan_tables import palette
+
+        return palette(self).frame()
+
+    def flower_coverage(self) -> "pd.DataFrame":
+        """Return what is covered of each flower and own colour.
+
+        Returns
+        -------
+        A row for each, in the order of `flowers`:
+
+        `flower`, `importance`
+            Its name, and its importance as it was asked for (above 0).
+        `coverage`
+            Share of its importance that is covered [0–1].
+        `covered`, `colours`
+            Its colours that are covered and all of them, steps between swatches included.
+        """
+        from fewtubes.shopping.plan_tables import flower_coverage
+
+        return flower_coverage(self).frame()

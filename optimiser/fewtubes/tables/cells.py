@@ -12,10 +12,11 @@ from decimal import Decimal
 
 from fewtubes.words.printable import printable
 
-__all__ = ["Cell", "cell_text", "csv_text"]
+__all__ = ["Cell", "cell_text", "csv_text", "file_figure"]
 
-Cell = str | int | float | Decimal | None
-"""Texts are defused; numbers stay numbers; None and numbers without end give an empty cell."""
+Cell = str | bool | int | float | Decimal | None
+"""Texts are defused; truth is told as yes or no; numbers stay numbers; None and numbers without end
+give an empty cell."""
 
 FORMULA_STARTS = frozenset("=+-@\t\r\n＝＋－＠")
 """Signs a spreadsheet may take for the start of a formula; wide ones too, as OWASP lists them."""
@@ -53,6 +54,8 @@ def cell_text(cell: Cell) -> str:
         return ""
     if isinstance(cell, str):
         return _defused(cell)
+    if isinstance(cell, bool):
+        return "yes" if cell else "no"
     if isinstance(cell, float):
         return _number(cell)
     return str(cell)
@@ -67,6 +70,10 @@ def _defused(text: str) -> str:
 
 def _number(value: float) -> str:
     """Return a number as plain decimals, empty if it is not finite."""
-    if not math.isfinite(value):
-        return ""
-    return f"{round(value, DECIMALS) + 0.0:.{DECIMALS}f}".rstrip("0").rstrip(".")
+    figure = file_figure(value)
+    return "" if figure is None else f"{figure:.{DECIMALS}f}".rstrip("0").rstrip(".")
+
+
+def file_figure(value: float) -> float | None:
+    """Return a number as its cell tells it, rounded to four decimals; None if it is not finite."""
+    return round(value, DECIMALS) + 0.0 if math.isfinite(value) else None

@@ -1,15 +1,13 @@
-"""A comparison as files: `front.csv`, every step of every front, and `compare.json`, all of it.
+"""`compare.json`: all of a comparison.
 
-Schema 1 of `compare.json`. Prices are decimal numbers in strings, so that no reader rounds them;
-coverages are shares [0–1]; tubes are named by id.
+Schema 1. Prices are decimal numbers in strings, so that no reader rounds them; coverages are shares
+[0–1]; tubes are named by id.
 """
 
 import json
-from collections.abc import Iterator, Mapping, Sequence
-from decimal import Decimal
+from collections.abc import Mapping, Sequence
 
 import fewtubes
-from fewtubes.catalogue.records import Lightfastness
 from fewtubes.comparison.comparison import Alternatives, Comparison, Size
 from fewtubes.comparison.extent import Extent
 from fewtubes.comparison.floors import Floor, FloorFront, cost_of_floor
@@ -18,72 +16,36 @@ from fewtubes.mixing.opacity import Transparency
 from fewtubes.report.fellow_files import digests
 from fewtubes.report.json_values.scenario import scenario_values
 from fewtubes.selection.instance import Palette
-from fewtubes.tables.cells import Cell, csv_text
 from fewtubes.words.decimals import file_share
 from fewtubes.words.money import amount
 from fewtubes.words.printable import printable
 
-__all__ = ["FRONT_COLUMNS", "SCHEMA", "compare_files", "compare_values"]
+__all__ = ["SCHEMA", "comparison_json", "comparison_values"]
 
 SCHEMA = 1
 """Raised when a key changes its meaning or goes; new keys do not raise it."""
-
-FRONT_COLUMNS = (
-    "floor",
-    "step",
-    "price",
-    "currency",
-    "coverage",
-    "tubes",
-    "tube_ids",
-    "lightfastness",
-    "transparency",
-    "within_budget",
-    "proven",
-    "nothing_between_this_and_the_next",
-)
-"""`floor` is empty for the scenario's own wishes; `tubes` counts those bought.
-
-`lightfastness` and `transparency` are the worst among the tubes bought.
-"""
 
 DECIMALS = 4
 """Of seconds."""
 
 
-def compare_files(comparison: Comparison) -> Mapping[str, str]:
-    """Return the content of each file by its name, for `fewtubes.files.writing.write_all`."""
-    tables = {"front.csv": csv_text(FRONT_COLUMNS, _front_rows(comparison))}
-    values = compare_values(comparison) | digests(tables)
-    text = json.dumps(values, ensure_ascii=False, indent=2, allow_nan=False)
-    return tables | {"compare.json": text + "\n"}
+def comparison_json(
+    comparison: Comparison, *, fellows: Mapping[str, str | bytes] | None = None
+) -> str:
+    """Return the comparison as JSON text, indented.
+
+    Parameters
+    ----------
+    comparison
+        What was compared.
+    fellows
+        Content of the files that are written with it, by name: their digests are told.
+    """
+    values = comparison_values(comparison) | digests(fellows or {})
+    return json.dumps(values, ensure_ascii=False, indent=2, allow_nan=False) + "\n"
 
 
-def _front_rows(comparison: Comparison) -> Iterator[tuple[Cell, ...]]:
-    scenario, question = comparison.question.scenario, comparison.question
-    for kept in comparison.floors:
-        for number, step in enumerate(kept.front.steps, start=1):
-            tubes = [question.tubes[tube] for tube in step.palette.bought]
-            grades = [question.transparencies[tube.id] for tube in tubes]
-            yield (
-                _floor(kept.floor),
-                number,
-                Decimal(amount(step.palette.cost)),
-                scenario.currency,
-                file_share(comparison.share(step.palette.value)),
-                len(tubes),
-                " ".join(tube.id for tube in tubes),
-                max((tube.lightfastness for tube in tubes), default=Lightfastness.I).name
-                if tubes
-                else None,
-                max(grades).word if grades else None,
-                _yes(step.palette.cost <= scenario.budget_hundredths),
-                _yes(step.proven),
-                _yes(step.sure_up_to_next),
-            )
-
-
-def compare_values(comparison: Comparison) -> dict[str, object]:
+def comparison_values(comparison: Comparison) -> dict[str, object]:
     """Return the comparison as values that JSON knows."""
     question = comparison.question
     return {
@@ -203,14 +165,3 @@ def _grade(grade: Floor | None) -> str | None:
     if grade is None:
         return None
     return grade.word if isinstance(grade, Transparency) else grade.name
-
-
-def _floor(floor: Floor | None) -> str | None:
-    """Return a floor as a cell, e.g. ``lightfastness II``; None for the wishes alone."""
-    if isinstance(floor, Lightfastness):
-        return f"lightfastness {floor.name}"
-    return _grade(floor)
-
-
-def _yes(true: bool) -> str:
-    return "yes" if true else "no"

@@ -1,0 +1,48 @@
+"""The files that each answer other than a plan is written to; those of a plan: `plan_files`.
+
+Each function returns the content of each file by its name, for `fewtubes.files.writing.write_all`.
+"""
+
+from collections.abc import Mapping, Sequence
+
+from fewtubes.comparison import box_tables, compare_tables, unmixable_tables, why_tables
+from fewtubes.comparison.box_findings import Box
+from fewtubes.comparison.comparison import Comparison
+from fewtubes.comparison.reasons import Why
+from fewtubes.comparison.tube_ranking import MixedTube
+from fewtubes.report.json_values.comparison import comparison_json
+
+__all__ = ["box_files", "compare_files", "unmixable_files", "why_files"]
+
+
+def compare_files(comparison: Comparison) -> Mapping[str, str]:
+    """Return every step of every front as a table, and all of the comparison as JSON."""
+    tables = {"front.csv": compare_tables.front(comparison).csv_text()}
+    return tables | {"compare.json": comparison_json(comparison, fellows=tables)}
+
+
+def why_files(why: Why) -> Mapping[str, str]:
+    """Return the reasons for a plan as three tables."""
+    return {
+        "why-tubes.csv": why_tables.tube_reasons(why).csv_text(),
+        "out-of-reach.csv": why_tables.out_of_reach(why).csv_text(),
+        "one-of-these.csv": why_tables.choices(why).csv_text(),
+    }
+
+
+def box_files(box: Box) -> Mapping[str, str]:
+    """Return what can be said of one's own tubes as four tables."""
+    return {
+        "box-doubles.csv": box_tables.pairs_alike(box).csv_text(),
+        "box-tubes.csv": box_tables.tubes(box).csv_text(),
+        "box-additions.csv": box_tables.purchases(box).csv_text(),
+        "about-to-buy.csv": box_tables.about_to_buy(box).csv_text(),
+    }
+
+
+def unmixable_files(mixed: Sequence[MixedTube]) -> Mapping[str, str]:
+    """Return how near mixes come to each tube, and to each of its washes, as two tables."""
+    return {
+        "unmixable.csv": unmixable_tables.tubes(mixed).csv_text(),
+        "unmixable-washes.csv": unmixable_tables.washes(mixed).csv_text(),
+    }

@@ -1,1 +1,0 @@
-"""Answers as CSV tables."""

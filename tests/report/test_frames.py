@@ -1,0 +1,236 @@
+"""Frames against the CSV files: pandas reads each file back and finds what the frame holds."""
+
+import inspect
+import io
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+import numpy as np
+import pandas as pd
+import pytest
+
+from fewtubes.catalogue.reading import read_catalogue
+from fewtubes.comparison.box import box
+from fewtubes.comparison.box_findings import Box, Double
+from fewtubes.comparison.compare import compare
+from fewtubes.comparison.comparison import Comparison
+from fewtubes.comparison.extent import Extent
+from fewtubes.comparison.likeness import Likeness
+from fewtubes.comparison.reasons import Why
+from fewtubes.comparison.tube_ranking import MixedTubes
+from fewtubes.comparison.unmixable import mixed_tubes
+from fewtubes.comparison.why import why
+from fewtubes.coverage.cache import Cache
+from fewtubes.coverage.optics import optics_for
+from fewtubes.report.answer_files import box_files, compare_files, unmixable_files, why_files
+from fewtubes.report.plan_files import plan_files
+from fewtubes.scenario.records import FlowerWish, Scenario, Wishes
+from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.shop import shop
+from fewtubes.shopping.steadiness import MonteCarlo
+
+SMALL = Path(__file__).parents[1] / "catalogue" / "small_catalogue"
+
+RECIPES = (
+    "flower,swatch,step,importance,L,a,b,covered,recipe,tube_1,parts_1,tube_2,parts_2,tube_3,"
+    "parts_3,strength,wash,match,match_words,match_if_unsteady,mix_L,mix_a,mix_b,why_not,"
+    "would_be_reached_by"
+)
+
+HEADERS = {
+    "shopping-list.csv": (
+        "tube,name,pigments,ml,packs,price_each,price,currency,lightfastness,transparency,hazards,"
+        "mixes,only_it_brings"
+    ),
+    "recipes.csv": f"{RECIPES},stays_within",
+    "front.csv": (
+        "floor,step,price,currency,coverage,tubes,tube_ids,lightfastness,transparency,"
+        "within_budget,proven,nothing_between_this_and_the_next"
+    ),
+    "why-tubes.csv": (
+        "tube,name,price,currency,must_have,colours_only_it_brings,only_it_brings,"
+        "coverage_not_on_sale,coverage_not_on_sale_at_most,not_on_sale_proven,stand_in,"
+        "stand_in_price,stand_in_coverage"
+    ),
+    "out-of-reach.csv": (
+        "flower,colour,importance,match,because_of,tubes_to_add,price,currency,allowed"
+    ),
+    "one-of-these.csv": "choice,tube,name,bought,flower,colour,reached",
+    "box-doubles.csv": "tube,like,difference,thinning,stronger,longer_lasting,more_transparent",
+    "box-tubes.csv": "tube,name,in_use,could_be_missing",
+    "box-additions.csv": "tube,name,price,currency,adds,within_budget",
+    "about-to-buy.csv": "tube,name,in_the_box,most_like,difference",
+    "unmixable.csv": "tube,name,largest,mean,single,same_paint",
+    "unmixable-washes.csv": (
+        "tube,strength,L,a,b,match,tube_1,parts_1,tube_2,parts_2,tube_3,parts_3,mix_strength"
+    ),
+}
+"""A regression pin: the first line of each file as it was before there were frames."""
+
+
+@dataclass(frozen=True)
+class Answers:
+    """One of each, of a small catalogue."""
+
+    plan: Plan
+    comparison: Comparison
+    why: Why
+    box: Box
+    mixed: MixedTubes
+
+
+@pytest.fixture(scope="module")
+def answers() -> Answers:
+    catalogue, cache = read_catalogue(SMALL), Cache()
+    scenario = Scenario(
+        title="A window box",
+        shows="",
+        currency="EUR",
+        budget=8,
+        most_tubes=None,
+        tolerance=4.0,
+        flowers=tuple(FlowerWish(name) for name in catalogue.flowers),
+        own_colours=(),
+        wishes=Wishes(owned=("leaf-green",)),
+        paper="plain",
+        light="E",
+    )
+    found = box(catalogue, scenario, about_to_buy=("lemon", "leaf-green"))
+    leaf, lemon = catalogue.tubes["leaf-green"], catalogue.tubes["lemon"]
+    double = Double(leaf, lemon, Likeness(0.42, 0.6, True), leaf, None, lemon)  # none is in the box
+    return Answers(
+        plan=shop(catalogue, scenario, trials=MonteCarlo(draws=20)),
+        comparison=compare(catalogue, scenario, extent=Extent(within=0.5)),
+        why=why(catalogue, scenario),
+        box=replace(found, doubles=(double,)),
+        mixed=mixed_tubes(catalogue.tubes, optics_for(catalogue, "plain", "E", cache), cache=cache),
+    )
+
+
+FRAMES: dict[str, Callable[[Answers], pd.DataFrame]] = {
+    "shopping-list.csv": lambda answers: answers.plan.shopping_list(),
+    "recipes.csv": lambda answers: answers.plan.recipes(),
+    "front.csv": lambda answers: answers.comparison.front(),
+    "why-tubes.csv": lambda answers: answers.why.tube_reasons(),
+    "out-of-reach.csv": lambda answers: answers.why.out_of_reach(),
+    "one-of-these.csv": lambda answers: answers.why.choices(),
+    "box-doubles.csv": lambda answers: answers.box.pairs_alike(),
+    "box-tubes.csv": lambda answers: answers.box.tubes(),
+    "box-additions.csv": lambda answers: answers.box.purchases(),
+    "about-to-buy.csv": lambda answers: answers.box.about_to_buy(),
+    "unmixable.csv": lambda answers: answers.mixed.tubes(),
+    "unmixable-washes.csv": lambda answers: answers.mixed.washes(),
+}
+
+
+@pytest.fixture(scope="module")
+def files(answers: Answers) -> dict[str, str]:
+    found = {
+        **plan_files(answers.plan),
+        **compare_files(answers.comparison),
+        **why_files(answers.why),
+        **box_files(answers.box),
+        **unmixable_files(answers.mixed),
+    }
+    return {name: text for name, text in found.items() if name.endswith(".csv")}
+
+
+def test_every_csv_file_has_a_frame_and_a_pinned_header(files: dict[str, str]) -> None:
+    assert set(files) == set(FRAMES) == set(HEADERS)
+    assert {name: text.partition("\r\n")[0] for name, text in files.items()} == HEADERS
+
+
+@pytest.mark.parametrize("name", sorted(HEADERS))
+def test_a_file_read_back_is_the_frame(name: str, files: dict[str, str], answers: Answers) -> None:
+    frame = FRAMES[name](answers)
+    kinds = {str(column): str(dtype) for column, dtype in frame.dtypes.items()}
+    told = pd.read_csv(
+        io.StringIO(files[name], newline=""),
+        dtype={column: kind for column, kind in kinds.items() if kind != "boolean"},
+        keep_default_na=False,
+        na_values={column: [""] for column in kinds},
+        true_values=["yes"],
+        false_values=["no"],
+        engine="python",  # which reads each decimal number as the nearest double
+    )
+    told = told.astype({column: kind for column, kind in kinds.items() if kind == "boolean"})
+    for column, kind in kinds.items():
+        if kind == "string":  # a file cannot tell a text of no signs from none
+            frame[column] = frame[column].replace("", pd.NA)
+    pd.testing.assert_frame_equal(told, frame, check_exact=True)
+
+
+def test_the_answers_fill_the_tables(answers: Answers) -> None:
+    """Else nothing would be compared above."""
+    assert [name for name, frame in FRAMES.items() if frame(answers).empty] == []
+    assert {"string", "boolean", "Int64", "float64"} == {
+        str(dtype) for frame in FRAMES.values() for dtype in frame(answers).dtypes
+    }
+
+
+METHODS = (
+    *(getattr(Plan, name) for name in ("shopping_list", "recipes", "palette", "flower_coverage")),
+    *(getattr(Comparison, name) for name in ("front", "by_number_of_tubes", "near_best")),
+    *(getattr(Why, name) for name in ("tube_reasons", "out_of_reach", "choices")),
+    *(getattr(Box, name) for name in ("pairs_alike", "tubes", "purchases", "about_to_buy")),
+    *(getattr(MixedTubes, name) for name in ("tubes", "washes")),
+)
+
+
+@pytest.mark.parametrize("method", METHODS, ids=lambda method: str(method.__qualname__))
+def test_each_column_is_named_where_the_frame_is_offered(
+    method: Callable[[object], pd.DataFrame], answers: Answers
+) -> None:
+    owner = method.__qualname__.split(".")[0]
+    (answer,) = (value for value in vars(answers).values() if type(value).__name__ == owner)
+    frame, told = method(answer), inspect.getdoc(method) or ""
+    assert len(frame.columns) > 3
+    assert [name for name in frame.columns if f"`{name}`" not in told] == []
+    assert list(frame.attrs["meanings"]) == list(frame.columns)
+    assert all(frame.attrs["meanings"].values())
+
+
+def test_the_plan_in_frames_is_the_plan(answers: Answers) -> None:
+    plan, whole = answers.plan, answers.plan.cost / 100
+    assert round(float(plan.shopping_list()["price"].sum()), 2) == whole
+    assert round(float(plan.palette()["price"].sum()), 2) == whole
+    assert plan.palette()["owned"].sum() == 1
+    recipes, flowers = plan.recipes(), plan.flower_coverage()
+    assert recipes["covered"].sum() == flowers["covered"].sum()
+    assert len(recipes) == flowers["colours"].sum() == len(plan.samples)
+    covered = recipes.loc[recipes["covered"], "importance"].sum()
+    assert covered == pytest.approx(plan.coverage, abs=5e-5 * len(recipes))  # four decimals each
+    weighed = np.average(flowers["coverage"], weights=flowers["importance"])
+    assert weighed == pytest.approx(plan.coverage, abs=1e-4)
+
+
+def test_the_sizes_in_a_frame_are_the_sizes(answers: Answers) -> None:
+    comparison = answers.comparison
+    sizes, near = comparison.by_number_of_tubes(), comparison.near_best()
+    assert sizes["most_tubes"].tolist() == [size.best.size for size in comparison.sizes]
+    assert sizes["coverage"].is_monotonic_increasing
+    assert (sizes["coverage"] <= sizes["coverage_at_most"]).all()
+    assert sizes["tubes"].tolist() == [len(ids.split()) for ids in sizes["tube_ids"]]
+    assert comparison.alternatives is not None
+    assert len(near) == len(comparison.alternatives.near.palettes) > 1
+    assert near["coverage"].is_monotonic_decreasing
+    without = replace(comparison, alternatives=None)
+    assert without.near_best().empty
+    assert list(without.near_best().columns) == list(near.columns)
+
+
+def test_texts_in_a_frame_are_the_plain_ones(hostile: tuple[str, Plan]) -> None:
+    name, plan = hostile
+    assert plan.shopping_list()["name"].iloc[0] == name
+    assert set(plan.recipes()["flower"]) == {name}
+
+
+def test_a_table_is_told_by_its_rows_alone(empty_plan: Plan) -> None:
+    frame = empty_plan.shopping_list()
+    assert frame.empty
+    assert str(frame["packs"].dtype) == "Int64"
+    recipe = empty_plan.recipes().iloc[0]
+    assert pd.isna(recipe["match"])
+    assert pd.isna(recipe["tube_1"])
+    assert isinstance(recipe["covered"], bool | np.bool_)
