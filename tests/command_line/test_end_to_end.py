@@ -64,7 +64,7 @@ def test_files_agree_with_each_other_and_with_the_film(
 def test_the_tables_are_written_without_pandas(
     run: Run, scenario: Path, small: Sequence[str], tmp_path: Path
 ) -> None:
-    """Importing pandas takes about half a second, and only frames need it."""
+    """Importing pandas takes some tenths of a second, and only frames need it."""
     arguments = ["shop", str(scenario), *small, "--out", str(tmp_path / "out")]
     assert run(*arguments).code == 0  # what is looked up once, with other packages, is kept
     code = (
