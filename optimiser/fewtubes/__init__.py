@@ -27,7 +27,8 @@ if TYPE_CHECKING:
     from fewtubes.comparison.extent import Extent
     from fewtubes.comparison.mixes import Mixes, mix
     from fewtubes.comparison.reasons import Why
-    from fewtubes.comparison.unmixable import MixedTube, MixedTubes, unmixable
+    from fewtubes.comparison.tube_ranking import MixedTube, MixedTubes
+    from fewtubes.comparison.unmixable import unmixable
     from fewtubes.comparison.why import why
     from fewtubes.coverage.cache import Cache, default_cache
     from fewtubes.errors import (
@@ -121,7 +122,8 @@ HOMES = {
     "comparison.extent": ("Extent",),
     "comparison.mixes": ("Mixes", "mix"),
     "comparison.reasons": ("Why",),
-    "comparison.unmixable": ("MixedTube", "MixedTubes", "unmixable"),
+    "comparison.tube_ranking": ("MixedTube", "MixedTubes"),
+    "comparison.unmixable": ("unmixable",),
     "comparison.why": ("why",),
     "coverage.cache": ("Cache", "default_cache"),
     "errors": (

@@ -11,15 +11,16 @@ import pandas as pd
 import pytest
 
 from fewtubes.catalogue.reading import read_catalogue
-from fewtubes.comparison.box import box as look_into_box
+from fewtubes.comparison.box import box
 from fewtubes.comparison.box_findings import Box, Double
 from fewtubes.comparison.compare import compare
 from fewtubes.comparison.comparison import Comparison
 from fewtubes.comparison.extent import Extent
 from fewtubes.comparison.likeness import Likeness
 from fewtubes.comparison.reasons import Why
-from fewtubes.comparison.unmixable import MixedTubes, mixed_tubes
-from fewtubes.comparison.why import why as explain
+from fewtubes.comparison.tube_ranking import MixedTubes
+from fewtubes.comparison.unmixable import mixed_tubes
+from fewtubes.comparison.why import why
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.report.answer_files import box_files, compare_files, unmixable_files, why_files
@@ -95,14 +96,14 @@ def answers() -> Answers:
         paper="plain",
         light="E",
     )
-    box = look_into_box(catalogue, scenario, about_to_buy=("lemon", "leaf-green"))
+    found = box(catalogue, scenario, about_to_buy=("lemon", "leaf-green"))
     leaf, lemon = catalogue.tubes["leaf-green"], catalogue.tubes["lemon"]
     double = Double(leaf, lemon, Likeness(0.42, 0.6, True), leaf, None, lemon)  # none is in the box
     return Answers(
         plan=shop(catalogue, scenario, trials=MonteCarlo(draws=20)),
         comparison=compare(catalogue, scenario, extent=Extent(within=0.5)),
-        why=explain(catalogue, scenario),
-        box=replace(box, doubles=(double,)),
+        why=why(catalogue, scenario),
+        box=replace(found, doubles=(double,)),
         mixed=mixed_tubes(catalogue.tubes, optics_for(catalogue, "plain", "E", cache), cache=cache),
     )
 

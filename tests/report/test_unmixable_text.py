@@ -10,7 +10,7 @@ from rich.cells import cell_len
 from rich.console import Console
 
 from fewtubes.catalogue.records import Tube
-from fewtubes.comparison.unmixable import MixedTube
+from fewtubes.comparison.tube_ranking import MixedTube
 from fewtubes.mixing.matching import Match
 from fewtubes.mixing.recipes import STRENGTHS, Recipe
 from fewtubes.report.answer_files import unmixable_files

@@ -9,9 +9,7 @@ to be mixable; that rule can be switched off.
 
 import math
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
-from functools import cached_property
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
@@ -21,6 +19,7 @@ from fewtubes.catalogue.records import Catalogue, Tube
 from fewtubes.colour.bands import FloatArray
 from fewtubes.comparison.kept_matches import NO_TUBE, sensible
 from fewtubes.comparison.likeness import twins, wash_labs
+from fewtubes.comparison.tube_ranking import MixedTube, MixedTubes
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import usual_optics
 from fewtubes.masks import BoolArray
@@ -31,91 +30,11 @@ from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import PARTS, STRENGTHS, Recipe, RecipeSpace
 from fewtubes.scenario.demands import missing_from
 
-if TYPE_CHECKING:
-    import pandas as pd
-
-__all__ = ["MixedTube", "MixedTubes", "mixed_tubes", "unmixable"]
+__all__ = ["mixed_tubes", "unmixable"]
 
 KIND = "unmixable"
 
 Arrays = dict[str, npt.NDArray[Any]]
-
-
-@dataclass(frozen=True, eq=False)
-class MixedTube:
-    """A tube and how near mixes of the others come to it."""
-
-    tube: Tube
-    labs: tuple[tuple[float, float, float], ...]
-    """CIELAB of the tube alone at each of `STRENGTHS`."""
-    matches: tuple[Match, ...]
-    """The nearest recipe at each of `STRENGTHS`; empty if there is nothing to mix from."""
-    twins: tuple[Tube, ...]
-    """Tubes that were left out as being the same paint."""
-
-    @cached_property
-    def largest(self) -> float:
-        """Largest difference over the strengths [ΔE00]; infinite without anything to mix from."""
-        return max((match.difference for match in self.matches), default=math.inf)
-
-    @cached_property
-    def mean(self) -> float:
-        """Mean difference over the strengths [ΔE00]."""
-        if not self.matches:
-            return math.inf
-        return sum(match.difference for match in self.matches) / len(self.matches)
-
-    @cached_property
-    def farthest(self) -> int:
-        """The number of the strength with the largest difference."""
-        differences = [match.difference for match in self.matches]
-        return differences.index(max(differences)) if differences else 0
-
-
-class MixedTubes(tuple[MixedTube, ...]):
-    """The tubes ranked, those farthest from any mix of the others first."""
-
-    __slots__ = ()
-
-    def tubes(self) -> "pd.DataFrame":
-        """Return how near mixes come to each tube, with the columns of ``unmixable.csv``.
-
-        Returns
-        -------
-        A row for each tube:
-
-        `tube`, `name`
-            Id and name.
-        `largest`, `mean`
-            Difference from the nearest mixes over the washes [ΔE00]; missing with nothing to mix
-            from.
-        `single`, `same_paint`
-            Whether no mix of others comes near it; ids of the tubes left out as the same paint,
-            parted by blanks.
-        """
-        from fewtubes.comparison.unmixable_tables import tubes
-
-        return tubes(self).frame()
-
-    def washes(self) -> "pd.DataFrame":
-        """Return the nearest mix for each wash, with the columns of ``unmixable-washes.csv``.
-
-        Returns
-        -------
-        A row for each tube and wash strength:
-
-        `tube`, `strength`
-            Id, and wash strength [0–1].
-        `L`, `a`, `b`
-            CIELAB of the wash.
-        `match`
-            Difference of the nearest mix of others [ΔE00].
-        `tube_1`, `parts_1`, `tube_2`, `parts_2`, `tube_3`, `parts_3`, `mix_strength`
-            That mix: ids and parts, missing where it has fewer tubes, and its strength [0–1].
-        """
-        from fewtubes.comparison.unmixable_tables import washes
-
-        return washes(self).frame()
 
 
 def unmixable(

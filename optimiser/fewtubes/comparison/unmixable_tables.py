@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from fewtubes.comparison.likeness import HARDLY_DIFFERENT
-from fewtubes.comparison.unmixable import MixedTube
+from fewtubes.comparison.tube_ranking import MixedTube
 from fewtubes.mixing.recipes import PARTS, STRENGTHS
 from fewtubes.tables.cells import Cell
 from fewtubes.tables.table import Column, Kind, Table

@@ -9,7 +9,7 @@ from fewtubes.comparison import box_tables, compare_tables, unmixable_tables, wh
 from fewtubes.comparison.box_findings import Box
 from fewtubes.comparison.comparison import Comparison
 from fewtubes.comparison.reasons import Why
-from fewtubes.comparison.unmixable import MixedTube
+from fewtubes.comparison.tube_ranking import MixedTube
 from fewtubes.report.json_values.comparison import comparison_json
 
 __all__ = ["box_files", "compare_files", "unmixable_files", "why_files"]

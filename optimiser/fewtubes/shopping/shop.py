@@ -109,6 +109,8 @@ def shop(
     >>> plan = shop(read_catalogue(), scenario, cache=default_cache())
     >>> plan.cost <= scenario.budget_hundredths, plan.certificate.status.name
     (True, 'PROVEN')
+    >>> round(float(plan.shopping_list()["price"].sum()), 2) == plan.cost / 100
+    True
     """
     return answered(
         catalogue, scenario, limits=limits, progress=progress, cache=cache, trials=trials

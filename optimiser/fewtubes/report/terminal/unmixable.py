@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from rich.console import Console
 
 from fewtubes.comparison.likeness import HARDLY_DIFFERENT, TWINS
-from fewtubes.comparison.unmixable import MixedTube
+from fewtubes.comparison.tube_ranking import MixedTube
 from fewtubes.mixing.recipes import STRENGTHS
 from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put
