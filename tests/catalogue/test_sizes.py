@@ -57,7 +57,7 @@ def test_the_documents_tell_the_limits_of_tables() -> None:
 
 
 def test_the_documents_tell_the_limits_of_scenarios() -> None:
-    told = " ".join((ROOT / "README.md").read_text(encoding="utf-8").split())
+    told = " ".join((ROOT / "scenarios" / "README.md").read_text(encoding="utf-8").split())
     assert (
         f"A scenario's file has at most {sizes.LARGEST_SCENARIO:,} bytes,"
         f" {sizes.MOST_WISHED:,} flowers, {sizes.MOST_WISHED:,} tubes in each list and"
