@@ -44,7 +44,8 @@ if TYPE_CHECKING:
     from fewtubes.mixing.recipes import Recipe
     from fewtubes.scenario.overrides import with_overrides
     from fewtubes.scenario.reading import read_scenario
-    from fewtubes.scenario.records import FlowerWish, OwnColour, Scenario, Wishes
+    from fewtubes.scenario.records import Scenario, Wishes
+    from fewtubes.scenario.wanted import FlowerWish, OwnColour
     from fewtubes.selection.certificate import Certificate
     from fewtubes.shopping.plan import (
         Caution,
@@ -139,7 +140,8 @@ HOMES = {
     "mixing.recipes": ("Recipe",),
     "scenario.overrides": ("with_overrides",),
     "scenario.reading": ("read_scenario",),
-    "scenario.records": ("FlowerWish", "OwnColour", "Scenario", "Wishes"),
+    "scenario.records": ("Scenario", "Wishes"),
+    "scenario.wanted": ("FlowerWish", "OwnColour"),
     "selection.certificate": ("Certificate",),
     "shopping.plan": (
         "Caution",

@@ -13,7 +13,8 @@ from fewtubes.comparison.box import box
 from fewtubes.comparison.box_findings import Box
 from fewtubes.comparison.likeness import HARDLY_DIFFERENT, likeness
 from fewtubes.coverage.cache import Cache
-from fewtubes.scenario.records import FlowerWish, Scenario, Wishes
+from fewtubes.scenario.records import Scenario, Wishes
+from fewtubes.scenario.wanted import FlowerWish
 from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.shop import shop
 

@@ -12,7 +12,8 @@ from fewtubes.comparison.floors import CostOfFloor, cost_of_floor, floor_fronts
 from fewtubes.comparison.front import Front, FrontStep, fronts
 from fewtubes.coverage.cache import Cache
 from fewtubes.mixing.opacity import Transparency
-from fewtubes.scenario.records import FlowerWish, Scenario, Wishes
+from fewtubes.scenario.records import Scenario, Wishes
+from fewtubes.scenario.wanted import FlowerWish
 from fewtubes.selection.instance import ChoiceInstance, Palette
 from fewtubes.shopping.question import Question, pose
 

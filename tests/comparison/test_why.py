@@ -15,7 +15,8 @@ from fewtubes.comparison.hitting_sets import MOST_IN_BLOCKER
 from fewtubes.comparison.reasons import Why
 from fewtubes.comparison.why import why
 from fewtubes.coverage.cache import Cache
-from fewtubes.scenario.records import FlowerWish, Scenario, Wishes
+from fewtubes.scenario.records import Scenario, Wishes
+from fewtubes.scenario.wanted import FlowerWish
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Obstacle
 from fewtubes.shopping.question import Question, pose

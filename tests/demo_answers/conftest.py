@@ -12,7 +12,8 @@ from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.coverage.cache import Cache
 from fewtubes.scenario.reading import read_scenario
-from fewtubes.scenario.records import FlowerWish, Scenario
+from fewtubes.scenario.records import Scenario
+from fewtubes.scenario.wanted import FlowerWish
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.question import pose
 from fewtubes.shopping.shop import shop

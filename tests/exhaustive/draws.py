@@ -14,7 +14,8 @@ import numpy as np
 
 from fewtubes.catalogue.records import Catalogue, Flower, Hazard, Lightfastness, Role, Swatch
 from fewtubes.mixing.mixture import Optics, mixture_lab
-from fewtubes.scenario.records import FlowerWish, OwnColour, Scenario, Wishes
+from fewtubes.scenario.records import Scenario, Wishes
+from fewtubes.scenario.wanted import FlowerWish, OwnColour
 
 __all__ = ["draw_question"]
 

@@ -19,7 +19,8 @@ from fewtubes.coverage.samples import Sample
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import Recipe
 from fewtubes.report.terminal.plan import print_plan
-from fewtubes.scenario.records import FlowerWish, Scenario
+from fewtubes.scenario.records import Scenario
+from fewtubes.scenario.wanted import FlowerWish
 from fewtubes.selection.certificate import Certificate, Method, Status
 from fewtubes.shopping.plan import (
     Caution,

@@ -15,7 +15,8 @@ from fewtubes.comparison.compare import compare
 from fewtubes.comparison.comparison import Comparison
 from fewtubes.comparison.extent import Extent
 from fewtubes.report.answer_files import compare_files
-from fewtubes.scenario.records import FlowerWish, Scenario, Wishes
+from fewtubes.scenario.records import Scenario, Wishes
+from fewtubes.scenario.wanted import FlowerWish
 
 SMALL = Path(__file__).parents[1] / "catalogue" / "small_catalogue"
 

@@ -29,7 +29,8 @@ from fewtubes.report.terminal.front import (
     front_picture,
     milestone_words,
 )
-from fewtubes.scenario.records import FlowerWish, Scenario, Wishes
+from fewtubes.scenario.records import Scenario, Wishes
+from fewtubes.scenario.wanted import FlowerWish
 from fewtubes.selection.instance import Palette
 
 SMALL = Path(__file__).parents[1] / "catalogue" / "small_catalogue"

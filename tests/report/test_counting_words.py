@@ -20,7 +20,8 @@ from fewtubes.report.sentences.proof import proof_words
 from fewtubes.report.terminal.box import print_box
 from fewtubes.report.terminal.compare import print_comparison
 from fewtubes.report.terminal.why import print_why
-from fewtubes.scenario.records import FlowerWish, Scenario, Wishes
+from fewtubes.scenario.records import Scenario, Wishes
+from fewtubes.scenario.wanted import FlowerWish
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.shop import shop
 

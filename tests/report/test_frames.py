@@ -25,7 +25,8 @@ from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.report.answer_files import box_files, compare_files, unmixable_files, why_files
 from fewtubes.report.plan_files import plan_files
-from fewtubes.scenario.records import FlowerWish, Scenario, Wishes
+from fewtubes.scenario.records import Scenario, Wishes
+from fewtubes.scenario.wanted import FlowerWish
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.shop import shop
 from fewtubes.shopping.steadiness import MonteCarlo

@@ -17,7 +17,8 @@ from tests.unchecked import unchecked
 from fewtubes.catalogue.records import Hazard, Lightfastness, Role, Tube
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.report.json_values.plan import plan_json
-from fewtubes.scenario.records import FlowerWish, OwnColour, Wishes
+from fewtubes.scenario.records import Wishes
+from fewtubes.scenario.wanted import FlowerWish, OwnColour
 from fewtubes.shopping.plan import Plan, TradeOff
 from fewtubes.shopping.steadiness import MonteCarlo, Rival, Spread, Steadiness
 

@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 
 from fewtubes.report.json_values.plan import SCHEMA, plan_json
-from fewtubes.scenario.records import OwnColour
+from fewtubes.scenario.wanted import OwnColour
 from fewtubes.shopping.plan import Plan
 
 KEYS = {

@@ -15,7 +15,8 @@ from fewtubes.catalogue.records import Catalogue
 from fewtubes.errors import InputError
 from fewtubes.scenario.overrides import with_overrides
 from fewtubes.scenario.reading import read_scenario
-from fewtubes.scenario.records import FlowerWish, Scenario
+from fewtubes.scenario.records import Scenario
+from fewtubes.scenario.wanted import FlowerWish
 
 Change = Callable[[str, str], Path]
 

@@ -11,7 +11,8 @@ from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
 from fewtubes.colour.display import hex_to_lab
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.scenario.reading import faults_of_scenario, read_scenario
-from fewtubes.scenario.records import FlowerWish, Wishes
+from fewtubes.scenario.records import Wishes
+from fewtubes.scenario.wanted import FlowerWish
 
 Change = Callable[[str, str], Path]
 

@@ -11,7 +11,8 @@ import pytest
 from fewtubes.catalogue.records import Catalogue, Hazard
 from fewtubes.errors import InputError
 from fewtubes.scenario.names import check_names
-from fewtubes.scenario.records import FlowerWish, OwnColour, Scenario, Wishes
+from fewtubes.scenario.records import Scenario, Wishes
+from fewtubes.scenario.wanted import FlowerWish, OwnColour
 
 PLAIN: dict[str, Any] = {"budget": 20, "currency": "EUR", "flowers": ["primrose"]}
 

@@ -22,7 +22,8 @@ from fewtubes.mixing.bare_paper import paper_differences, paper_lab
 from fewtubes.mixing.matching import match_if_unsteady, recipe_lab
 from fewtubes.mixing.mixture import Optics, mixture_lab
 from fewtubes.mixing.recipes import BARE_PAPER, PARTS, STRENGTHS, shares
-from fewtubes.scenario.records import FlowerWish, OwnColour, Scenario, Wishes
+from fewtubes.scenario.records import Scenario, Wishes
+from fewtubes.scenario.wanted import FlowerWish, OwnColour
 from fewtubes.selection.certificate import Method, Status
 from fewtubes.shopping.plan import Plan, PlannedSample
 from fewtubes.shopping.question import Question, pose

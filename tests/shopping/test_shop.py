@@ -12,7 +12,8 @@ from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.mixing.matching import recipe_lab
 from fewtubes.mixing.opacity import Transparency
-from fewtubes.scenario.records import OwnColour, Scenario, Wishes
+from fewtubes.scenario.records import Scenario, Wishes
+from fewtubes.scenario.wanted import OwnColour
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Obstacle
 from fewtubes.shopping.shop import shop

@@ -11,7 +11,8 @@ import pytest
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.coverage.cache import Cache
 from fewtubes.mixing.variation import Variation
-from fewtubes.scenario.records import FlowerWish, Scenario, Wishes
+from fewtubes.scenario.records import Scenario, Wishes
+from fewtubes.scenario.wanted import FlowerWish
 from fewtubes.selection.certificate import Status
 from fewtubes.selection.instance import Palette
 from fewtubes.shopping.choose import choose

@@ -14,7 +14,8 @@ from fewtubes.coverage.cache import Cache
 from fewtubes.mixing.matching import Match, recipe_lab
 from fewtubes.mixing.recipes import Recipe
 from fewtubes.mixing.variation import Draws, Variation
-from fewtubes.scenario.records import FlowerWish, Scenario
+from fewtubes.scenario.records import Scenario
+from fewtubes.scenario.wanted import FlowerWish
 from fewtubes.selection.instance import Palette
 from fewtubes.shopping.choose import Chosen, choose
 from fewtubes.shopping.question import Question, pose

@@ -34,7 +34,8 @@ from fewtubes.scenario.demands import (
     currencies,
     missing_from,
 )
-from fewtubes.scenario.records import OwnColour, Scenario, Wishes
+from fewtubes.scenario.records import Scenario, Wishes
+from fewtubes.scenario.wanted import OwnColour
 from fewtubes.shopping.steadiness import MonteCarlo
 
 __all__ = [

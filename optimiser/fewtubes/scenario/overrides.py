@@ -21,7 +21,8 @@ from fewtubes.scenario.demands import (
     clashes,
     missing_from,
 )
-from fewtubes.scenario.records import FlowerWish, Scenario, Wishes
+from fewtubes.scenario.records import Scenario, Wishes
+from fewtubes.scenario.wanted import FlowerWish
 
 __all__ = ["with_overrides"]
 

@@ -29,8 +29,9 @@ from fewtubes.scenario.demands import (
 from fewtubes.scenario.entries import Entries, is_number, to_float, told, unquoted
 from fewtubes.scenario.keys import FLOWER_KEYS, TOP_KEYS
 from fewtubes.scenario.own_colours import own_colour_values
-from fewtubes.scenario.records import OwnColour, Scenario, Wishes
+from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.toml_file import toml_values
+from fewtubes.scenario.wanted import OwnColour
 from fewtubes.scenario.wishes import wish_values
 
 __all__ = [

@@ -1,6 +1,7 @@
 """The scenario as values that JSON knows, as it was in force: after any option."""
 
-from fewtubes.scenario.records import OwnColour, Scenario, Wishes
+from fewtubes.scenario.records import Scenario, Wishes
+from fewtubes.scenario.wanted import OwnColour
 from fewtubes.words.money import amount
 from fewtubes.words.printable import printable
 

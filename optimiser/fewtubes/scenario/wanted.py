@@ -1,0 +1,112 @@
+"""What is to be painted: flowers of the catalogue, and colours of the painter's own."""
+
+from dataclasses import dataclass
+
+from fewtubes.catalogue.collector import FaultCollector
+from fewtubes.catalogue.exact import Number
+from fewtubes.catalogue.limits import (
+    IMPORTANCE,
+)
+from fewtubes.colour.bands import FloatArray
+from fewtubes.colour.display import hex_to_lab
+from fewtubes.scenario.checks import (
+    Lab,
+    check_lab,
+    check_reflectance,
+    checked_text,
+)
+
+__all__ = ["FlowerWish", "OwnColour"]
+
+
+@dataclass(frozen=True)
+class FlowerWish:
+    """A flower of the catalogue to be painted.
+
+    Parameters
+    ----------
+    name
+        As in the catalogue.
+    importance
+        How much it counts beside the others, above 0 and at most 1,000; an `int`, `float` or
+        `Fraction`, taken exactly as written.
+
+    Raises
+    ------
+    InputError
+        If the name is blank or the importance out of bounds.
+    """
+
+    name: str
+    importance: Number = 1
+
+    def __post_init__(self) -> None:
+        collector = FaultCollector()
+        object.__setattr__(self, "name", checked_text(self.name, "name", collector))
+        collector.note_fault("importance", IMPORTANCE.fault(self.importance))
+        collector.raise_if_any()
+
+
+@dataclass(frozen=True, eq=False)
+class OwnColour:
+    """A colour of the painter's own, to be painted beside or instead of flowers.
+
+    Parameters
+    ----------
+    name
+        What it is called in recipes.
+    importance
+        As of a `FlowerWish`.
+    lab
+        CIELAB relative to the white of the scenario's light.
+    reflectance
+        Measured reflectance [0–1] on the bands, shape (36,), 380 to 730 nm every 10 nm; turned
+        into CIELAB under the scenario's light. Exactly one of `lab` and `reflectance` is given.
+
+    Raises
+    ------
+    InputError
+        With every fault found.
+
+    Examples
+    --------
+    >>> OwnColour.from_hex("pot of blue glaze", "#5f86a8").lab[0] > 50
+    True
+    """
+
+    name: str
+    importance: Number = 1
+    lab: Lab | None = None
+    reflectance: FloatArray | None = None
+
+    def __post_init__(self) -> None:
+        collector = FaultCollector()
+        object.__setattr__(self, "name", checked_text(self.name, "name", collector))
+        collector.note_fault("importance", IMPORTANCE.fault(self.importance))
+        if (self.lab is None) == (self.reflectance is None):
+            collector.note("lab or reflectance", "give the colour in exactly one of the two ways.")
+        if self.lab is not None:
+            check_lab(self.lab, collector)
+        if self.reflectance is not None:
+            check_reflectance(self.reflectance, collector)
+        collector.raise_if_any()
+
+    @classmethod
+    def from_hex(cls, name: str, colour: str, importance: Number = 1) -> "OwnColour":
+        """Return the colour that a screen (sRGB) shows for ``#rrggbb``.
+
+        Raises
+        ------
+        InputError
+            If the colour is not written so, or the name or importance will not do.
+        """
+        collector = FaultCollector()
+        lab: Lab = (0.0, 0.0, 0.0)
+        try:
+            lightness, a, b = hex_to_lab(colour).tolist()
+            lab = (lightness, a, b)
+        except ValueError:
+            what = f"is {colour!r}; it must be written as #rrggbb, such as #c21e56."
+            collector.note("colour", what)
+        collector.raise_if_any()
+        return cls(name, importance, lab=lab)
