@@ -55,7 +55,8 @@ SPOILT = [
         "most_tubes",
         "without quotes: write 3.",
     ),
-    ("most_tubes = 3", 'most_tubes = "3,5"', "most_tubes", "without quotes: write 3.5."),
+    ("most_tubes = 3", 'most_tubes = "3,5"', "most_tubes", "from 1 to 1,000, without quotes."),
+    ("most_tubes = 3", 'most_tubes = "3,0"', "most_tubes", "without quotes: write 3."),
     ("most_tubes = 3", 'most_tubes = "three"', "most_tubes", "from 1 to 1,000, without quotes."),
     (
         "= 12.50",
@@ -195,7 +196,9 @@ def test_a_name_is_known_in_either_form_of_unicode(tmp_path: Path) -> None:
     assert read_scenario(path, held).flowers[0].name == rose.name
 
 
-@pytest.mark.parametrize("entry", ["budget = 12,50", "budget=12,50 # euro", "budget = 12,50\r"])
+@pytest.mark.parametrize(
+    "entry", ["budget = 1.234,50", "budget = 12,50", "budget=12,50 # euro", "budget = 12,50\r"]
+)
 def test_a_decimal_comma_is_told(tmp_path: Path, catalogue: Catalogue, entry: str) -> None:
     (fault,) = told(tmp_path, f'title = "x"\n{entry}\ncurrency = "EUR"\n', catalogue)
     assert fault.startswith(

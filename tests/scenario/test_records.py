@@ -23,7 +23,16 @@ def faults_of(error: pytest.ExceptionInfo[InputError]) -> dict[str, str]:
 
 @pytest.mark.parametrize(
     ("budget", "cents"),
-    [(12, 1200), (12.5, 1250), ("12.50", 1250), (Decimal("0.01"), 1), (35.1, 3510), (10**6, 10**8)],
+    [
+        (12, 1200),
+        (np.int64(12), 1200),
+        (np.float64(0.1), 10),
+        (12.5, 1250),
+        ("12.50", 1250),
+        (Decimal("0.01"), 1),
+        (35.1, 3510),
+        (10**6, 10**8),
+    ],
 )
 def test_the_budget_is_an_amount_in_the_currency(budget: Any, cents: int) -> None:
     scenario = Scenario(**PLAIN | {"budget": budget})
@@ -43,6 +52,9 @@ def test_the_budget_is_an_amount_in_the_currency(budget: Any, cents: int) -> Non
         ({"tolerance": -1}, "tolerance", "is -1; it must be above 0 and at most 20."),
         ({"tolerance": "4"}, "tolerance", "it must be a number above 0"),
         ({"most_tubes": 0}, "most_tubes", "it must be a whole number from 1 to 1,000."),
+        ({"tolerance": 10**5000}, "tolerance", "a number of very many digits; it must be"),
+        ({"tolerance": np.float64("nan")}, "tolerance", "is nan; it must be above 0"),
+        ({"most_tubes": True}, "most_tubes", "is 'True'; it must be a whole number"),
         ({"most_tubes": 2.5}, "most_tubes", "is 2.5; it must be a whole number"),
         ({"flowers": []}, "flowers", "nothing to paint"),
         ({"flowers": [("primrose", 0)]}, "flowers", "importance of 'primrose' is 0; it must be"),

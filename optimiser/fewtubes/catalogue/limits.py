@@ -9,7 +9,7 @@ import unicodedata
 from collections.abc import Callable, Collection
 from dataclasses import dataclass
 from decimal import Decimal
-from fractions import Fraction
+from numbers import Real
 
 from fewtubes.catalogue.names import looks_blank
 from fewtubes.catalogue.sizes import LONGEST_NAME
@@ -45,6 +45,9 @@ NUMBER = re.compile(r"[+-]?(\d+(\.\d*)?|\.\d+)([eE][+-]?\d+)?", re.ASCII)
 PLAIN_WORD = re.compile(r"[\w-]+")
 """What a list may hold without quotation marks and still be clear."""
 
+LONGEST_INTEGER_BITS = 256
+"""Longer integers are not written out in a message; Python itself refuses the longest."""
+
 MOST_LISTED = 12
 """Words of a list that a message repeats."""
 
@@ -65,7 +68,12 @@ class NumberRange:
         return math.isfinite(value) and self.low <= value <= self.high and not self._at_low(value)
 
     def fault(
-        self, value: object, *, shown_as: str | None = None, whole: bool = False
+        self,
+        value: object,
+        *,
+        shown_as: str | None = None,
+        whole: bool = False,
+        named: bool = False,
     ) -> str | None:
         """Return what is wrong with a value, as the end of a sentence, or None if nothing is.
 
@@ -78,16 +86,14 @@ class NumberRange:
             marks.
         whole
             Whether it must be a whole number.
+        named
+            Whether the sentence says in any case that it must be a number.
         """
-        kind = "a whole number " if whole else ""
-        if isinstance(value, bool) or not isinstance(value, int | float | Fraction | Decimal):
-            text = shown(value) if shown_as is None else shown_as
-            return f"is {text}; it must be {kind or 'a number '}{self}"
-        if self.admits(float(value)) and not (whole and value != int(value)):
+        number = _as_float(value)
+        if number is not None and self.admits(number) and not (whole and number % 1):
             return None
-        text = f"{value:.15g}" if isinstance(value, float) else str(value)
-        text = text if shown_as is None else shown_as
-        return f"is {text}; it must be {kind}{self}"
+        kind = "a whole number " if whole else "a number " if named or number is None else ""
+        return f"is {shown_as or _repeated(value)}; it must be {kind}{self}"
 
     def _at_low(self, value: float) -> bool:
         return self.above and value == self.low
@@ -128,6 +134,26 @@ POWER = NumberRange(0, 1_000_000)
 """Relative spectral power of a light, any scale."""
 
 
+def _as_float(value: object) -> float | None:
+    """Return a number as a float, one beyond its range as infinite; None if it is no number."""
+    if isinstance(value, bool) or not isinstance(value, Real | Decimal):
+        return None
+    try:
+        return float(value)
+    except OverflowError:
+        return -math.inf if isinstance(value, int) and value < 0 else math.inf
+
+
+def _repeated(value: object) -> str:
+    """Return a value as a sentence repeats it: a number plainly, all else in quotation marks."""
+    if isinstance(value, float):
+        return f"{value:.15g}"
+    if isinstance(value, int) and value.bit_length() > LONGEST_INTEGER_BITS:
+        return "a number of very many digits"
+    number = isinstance(value, Real | Decimal) and not isinstance(value, bool)
+    return _cut(str(value)) if number else shown(value)
+
+
 def parsed_number(text: str) -> float | None:
     """Return the number that a cell holds, or None if it is not a plain decimal number."""
     return float(text) if NUMBER.fullmatch(text) else None
@@ -135,8 +161,11 @@ def parsed_number(text: str) -> float | None:
 
 def shown(value: object) -> str:
     """Return a value as a message repeats it: quoted, hidden signs escaped, cut if long."""
-    text = value if isinstance(value, str) else str(value)
-    return quoted(text if len(text) <= LONGEST_SHOWN else f"{text[:LONGEST_SHOWN]}…")
+    return quoted(_cut(value if isinstance(value, str) else str(value)))
+
+
+def _cut(text: str) -> str:
+    return text if len(text) <= LONGEST_SHOWN else f"{text[:LONGEST_SHOWN]}…"
 
 
 def listed(words: Collection[str], most: int = MOST_LISTED) -> str:

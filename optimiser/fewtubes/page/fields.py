@@ -61,8 +61,9 @@ class Fields:
         """Return a number inside a range; a comma will do for the point."""
         typed = (first_of(self.values, field) if text is None else text).strip().replace(",", ".")
         number = parsed_number(typed)
-        if number is None or not allowed.admits(number):
-            self.note(field, f"is {shown(typed)}; it must be a number {allowed}.")
+        fault = allowed.fault(number, shown_as=shown(typed), named=True)
+        if number is None or fault:
+            self.note(field, f"{fault}.")
             return allowed.high
         return number
 

@@ -191,8 +191,9 @@ def _most_tubes(fields: Fields) -> int | None:
     if not typed:
         return None
     number = parsed_number(typed)
-    if number is None or not MOST_TUBES.admits(number) or number != int(number):
-        fields.note("most_tubes", f"is {shown(typed)}; it must be a whole number {MOST_TUBES}.")
+    fault = MOST_TUBES.fault(number, shown_as=shown(typed), whole=True)
+    if number is None or fault:
+        fields.note("most_tubes", f"{fault}.")
         return None
     return int(number)
 

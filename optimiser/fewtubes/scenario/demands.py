@@ -6,6 +6,7 @@ The numbers are wide limits against slips; the rest is what must fit together.
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from decimal import Decimal
 from math import isfinite
+from numbers import Integral
 from types import MappingProxyType
 
 from fewtubes.catalogue.limits import NumberRange, listed, shown
@@ -79,13 +80,15 @@ def budget_of(value: object) -> Decimal | None:
 
     The shortest text of a float is the one that was typed, so 35.1 is not 35.10000000000000142.
     """
-    if isinstance(value, bool) or (isinstance(value, float) and not isfinite(value)):
-        return None
     if isinstance(value, Decimal):
         return value
-    if isinstance(value, float):
-        return Decimal(repr(value))
-    return exact_amount(str(value)) if isinstance(value, int | str) else None
+    if isinstance(value, str):
+        return exact_amount(value)
+    if isinstance(value, Integral) and not isinstance(value, bool):
+        return Decimal(int(value))
+    if isinstance(value, float) and isfinite(value):
+        return Decimal(repr(float(value)))
+    return None
 
 
 def repeats(names: Sequence[str]) -> Iterator[tuple[int, str]]:

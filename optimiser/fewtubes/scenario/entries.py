@@ -88,12 +88,10 @@ class Entries:
         if key not in self.values:
             return self._default(key, default, stand_in=allowed.high, kind=f"a number {allowed}")
         value = self.values[key]
-        if not is_number(value):
-            self.note(key, f"is {told(value)}; it must be a number {allowed}{unquoted(value)}")
-        elif not allowed.admits(to_float(value)):
-            self.note(key, f"is {told(value)}; it must be {allowed}")
-        else:
+        fault = allowed.fault(value, shown_as=told(value))
+        if is_number(value) and fault is None:
             return to_float(value)
+        self.note(key, f"{fault}{unquoted(value)}")
         return allowed.high
 
     def fraction(self, key: str, allowed: NumberRange, default: int) -> Fraction:
@@ -109,13 +107,11 @@ class Entries:
         value = self.values.get(key)
         if value is None:
             return None
-        if (
-            isinstance(value, int)
-            and not isinstance(value, bool)
-            and allowed.admits(to_float(value))
-        ):
+        fault = allowed.fault(value, shown_as=told(value), whole=True)
+        if isinstance(value, int) and fault is None:
             return value
-        self.note(key, f"is {told(value)}; it must be a whole number {allowed}{unquoted(value)}")
+        fault = fault or f"is {told(value)}; it must be a whole number {allowed}"
+        self.note(key, f"{fault}{unquoted(value, whole=True)}")
         return None
 
     def word(self, key: str, allowed: Mapping[str, T]) -> T | None:
@@ -183,13 +179,24 @@ class Entries:
         return stand_in
 
 
-def unquoted(value: object) -> str:
-    """Return that quotation marks are the fault, as the end of a sentence, "" if there are none."""
+def unquoted(value: object, *, whole: bool = False) -> str:
+    """Return that quotation marks are the fault, as the end of a sentence, "" if there are none.
+
+    Parameters
+    ----------
+    value
+        What was written.
+    whole
+        Whether a whole number is wanted, so that 3,0 is to be written as 3.
+    """
     if not isinstance(value, str):
         return ""
-    number = value.strip().replace(",", ".")
-    plain = len(number) <= LONGEST_QUOTED and parsed_number(number) is not None
-    return f", without quotes{f': write {number}' if plain else ''}"
+    text = value.strip().replace(",", ".")
+    number = parsed_number(text) if len(text) <= LONGEST_QUOTED else None
+    if whole and number is not None:
+        text = f"{number:.0f}"
+    plain = number is not None and not (whole and number % 1)
+    return f", without quotes{f': write {text}' if plain else ''}"
 
 
 def _too_many(count: int, most: int) -> str:

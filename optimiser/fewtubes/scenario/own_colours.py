@@ -81,9 +81,9 @@ def _lab(entries: Entries) -> Lab | None:
     numbers = [to_float(item) if is_number(item) else float("nan") for item in value]
     limits = (("L*", LIGHTNESS), ("a*", OPPONENT), ("b*", OPPONENT))
     for item, number, (axis, allowed) in zip(value, numbers, limits, strict=True):
-        if not allowed.admits(number):
-            what = f"{axis} is {told(item)}; it must be a number {allowed}"
-            entries.note("lab", f"{what}{unquoted(item)}")
+        fault = allowed.fault(number, shown_as=told(item), named=True)
+        if fault:
+            entries.note("lab", f"{axis} {fault}{unquoted(item)}")
     return numbers[0], numbers[1], numbers[2]
 
 

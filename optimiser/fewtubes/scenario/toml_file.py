@@ -28,8 +28,8 @@ DEEP_KEY = re.compile(rf"(?<![\w-])[\w-]++(?:[ \t]*+\.[ \t]*+[\w-]++){{{DEEPEST_
 LONG_NUMBER = re.compile(r"(?<![\w.])[+-]?[\d_]{4300,}+")
 """A whole number of more digits than Python reads (4,300, against attacks by length)."""
 
-DECIMAL_COMMA = re.compile(r"=\s*[\"']?[+-]?\d+,\d+[\"']?\s*(#.*)?$")
-"""An entry such as ``budget = 12,50``."""
+DECIMAL_COMMA = re.compile(r"=\s*[\"']?[+-]?\d[\d.]*,\d+[\"']?\s*(#.*)?$")
+"""An entry such as ``budget = 12,50``, or ``1.234,50``."""
 
 PLACE = re.compile(r"\(at line (\d+), column \d+\)")
 """Where a fault is, in the words of `tomllib`."""
