@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from fewtubes.command_line.typed import amount, comma_hint, count, number
+from fewtubes.command_line.typed import amount_reader, comma_hint, count_reader, number_reader
 from fewtubes.errors import InputError
 
 COMMA = "is '12,50', which is not a plain number; decimals take a point: write 12.50."
@@ -76,9 +76,9 @@ def test_an_amount_is_read_to_the_last_digit(
 
 
 def test_plain_numbers_are_read() -> None:
-    assert amount("--budget")("0.10") == Decimal("0.10")
-    assert (number("--seconds")("2.5"), number("--seconds")(60.0)) == (2.5, 60.0)
-    assert (count("--most")("-3"), count("--most")(8)) == (-3, 8)
+    assert amount_reader("--budget")("0.10") == Decimal("0.10")
+    assert (number_reader("--seconds")("2.5"), number_reader("--seconds")(60.0)) == (2.5, 60.0)
+    assert (count_reader("--most")("-3"), count_reader("--most")(8)) == (-3, 8)
     assert comma_hint("a,b") == comma_hint("2.5") == ""
     with pytest.raises(InputError):
-        number("--seconds")("")
+        number_reader("--seconds")("")

@@ -11,10 +11,10 @@ from fewtubes.catalogue.exact import exact
 from fewtubes.catalogue.records import Catalogue, Flower, Role, Swatch
 from fewtubes.coverage.samples import (
     Sample,
-    counted,
     lab_table,
     portion_of_colour,
     portions_of_flower,
+    weighed,
 )
 
 
@@ -25,7 +25,7 @@ def swatch(name: str, role: Role, lightness: float, importance: float = 1.0) -> 
 
 def samples_of(flower: Flower) -> tuple[Sample, ...]:
     """Return the samples of a flower that is asked for alone."""
-    samples, is_exact = counted(portions_of_flower(flower, 1.0))
+    samples, is_exact = weighed(portions_of_flower(flower, 1.0))
     assert is_exact
     return samples
 
@@ -137,7 +137,7 @@ def test_all_are_counted_in_one_unit() -> None:
         *portions_of_flower(FLOWER, Fraction(2, 3)),
         portion_of_colour("vase", (50.0, 1.0, 2.0), 0.1),
     ]
-    samples, is_exact = counted(portions)
+    samples, is_exact = weighed(portions)
     assert is_exact
     # 2/3 ÷ 45 = 2/135; its multiples and 1/10 over 270: 4 × (8 4 12 4 4 4 4 5), and 27.
     assert [s.weight for s in samples] == [32, 16, 48, 16, 16, 16, 16, 20, 27]

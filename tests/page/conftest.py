@@ -22,7 +22,7 @@ from fewtubes.page.assortment import Assortment, assortment_of
 from fewtubes.page.drawn_answer import Answer
 from fewtubes.page.job import Job, State
 from fewtubes.page.settings import Settings
-from fewtubes.page.worker import Compared, Found, Reported, Task, told
+from fewtubes.page.worker import Compared, Found, Reported, Task, messages_of
 
 PORT = 8123
 TOKEN = "a-token-for-tests"  # noqa: S105
@@ -46,7 +46,7 @@ class InlineJob:
         self.ended = threading.Event()
         self.ended.set()
         try:
-            for message in told(task, progress=self.stages.append):
+            for message in messages_of(task, progress=self.stages.append):
                 match message:
                     case Found():
                         self.answer = message.answer

@@ -9,7 +9,7 @@ from matplotlib.path import Path as Outline
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Flower, Role, Tube
 from fewtubes.colour.display import lab_to_hex
-from fewtubes.coverage.samples import counted, portions_of_flower
+from fewtubes.coverage.samples import portions_of_flower, weighed
 from fewtubes.mixing.bare_paper import paper_lab
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import BARE_PAPER
@@ -27,7 +27,7 @@ LETTER_WIDTH = 0.6
 def planned(flower: Flower, like: PlannedSample) -> tuple[PlannedSample, ...]:
     return tuple(
         replace(like, sample=sample, covered=number % 3 != 0)
-        for number, sample in enumerate(counted(portions_of_flower(flower, 1.0))[0])
+        for number, sample in enumerate(weighed(portions_of_flower(flower, 1.0))[0])
     )
 
 

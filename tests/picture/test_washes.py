@@ -13,7 +13,7 @@ from fewtubes.mixing.recipes import STRENGTHS, Recipe
 from fewtubes.picture.pair import pair_picture
 from fewtubes.picture.parts import parts_picture, tube_dabs
 from fewtubes.picture.shapes import Area, Grade, Line, Words
-from fewtubes.picture.sheet import BEYOND, FALLBACK_GROUND, Sheet, shown
+from fewtubes.picture.sheet import BEYOND, FALLBACK_GROUND, Sheet, screen_colour
 from fewtubes.picture.wash_strip import beyond_steps, strip_picture
 from fewtubes.picture.washes import rim_lab, washes_of
 from fewtubes.shopping.plan import PlannedSample
@@ -87,7 +87,7 @@ def test_strengths_that_the_screen_cannot_show_are_marked(
 
 
 def test_a_colour_beyond_the_screen_keeps_lightness_and_hue() -> None:
-    inside, outside = shown((60.0, 20.0, 20.0)), shown((60.0, -90.0, 0.0))
+    inside, outside = screen_colour((60.0, 20.0, 20.0)), screen_colour((60.0, -90.0, 0.0))
     assert (inside.inside, inside.mark) == (True, "")
     assert (outside.inside, outside.mark) == (False, BEYOND)
 

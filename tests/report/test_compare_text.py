@@ -26,7 +26,7 @@ from fewtubes.report.terminal.compare import (
 from fewtubes.report.terminal.front import (
     floor_lines,
     floor_sentence,
-    front_picture,
+    front_chart,
     milestone_words,
 )
 from fewtubes.scenario.records import Scenario, Wishes
@@ -158,7 +158,7 @@ def test_why_the_sizes_end(comparison: Comparison) -> None:
 
 def test_the_picture_by_hand() -> None:
     """Columns 63 × cost / 15.00: 0, 13, 42, 63; lines 12 × (1 - value / 100): 12, 7, 1, 0."""
-    lines = front_picture(FREE, total=100, budget=1200, currency="EUR")
+    lines = front_chart(FREE, total=100, budget=1200, currency="EUR")
     drawn = [line.partition("|")[2].ljust(64) for line in lines[:13]]
     steps = [(row, line.index("o")) for row, line in enumerate(drawn) if "o" in line]
     assert steps == [(0, 63), (1, 42), (7, 13), (12, 0)]
@@ -168,9 +168,9 @@ def test_the_picture_by_hand() -> None:
     assert lines[-1].strip() == "budget 12.00"
     assert "?" not in "".join(lines)
     assert "o" not in "".join(
-        front_picture(front((0, 0), (9, 5), sure=False), total=5, budget=9, currency="EUR")[:13]
+        front_chart(front((0, 0), (9, 5), sure=False), total=5, budget=9, currency="EUR")[:13]
     )
-    assert "Nothing can be drawn" in front_picture(front(), total=5, budget=9, currency="EUR")[0]
+    assert "Nothing can be drawn" in front_chart(front(), total=5, budget=9, currency="EUR")[0]
 
 
 def test_milestones(comparison: Comparison) -> None:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from fewtubes.report.fellow_files import beside, digests, strangers
+from fewtubes.report.fellow_files import digests, paths_from, strangers
 
 FELLOWS: dict[str, str | bytes] = {"shopping-list.csv": "täglich\r\n", "recipes.csv": b"\xff"}
 
@@ -72,7 +72,7 @@ def test_paths_lead_from_the_folder(tmp_path: Path) -> None:
         tmp_path: {"b.svg": "above"},
         tmp_path / "\udcff": {"c.svg": "no text"},
     }
-    assert beside(out, files) == {
+    assert paths_from(out, files) == {
         "page.html": "same",
         "pictures/a.svg": "below",
         "../b.svg": "above",
@@ -82,4 +82,4 @@ def test_paths_lead_from_the_folder(tmp_path: Path) -> None:
 def test_paths_lead_through_links(tmp_path: Path) -> None:
     (tmp_path / "deep" / "out").mkdir(parents=True)
     (tmp_path / "link").symlink_to(tmp_path / "deep" / "out")
-    assert beside(tmp_path / "link", {tmp_path: {"a": "x"}}) == {"../../a": "x"}
+    assert paths_from(tmp_path / "link", {tmp_path: {"a": "x"}}) == {"../../a": "x"}

@@ -16,7 +16,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fewtubes.catalogue.records import Flower, Role, Swatch
-from fewtubes.coverage.samples import counted, portions_of_flower
+from fewtubes.coverage.samples import portions_of_flower, weighed
 from fewtubes.coverage.weights import whole_weights
 from fewtubes.selection.certificate import Method, Status
 from fewtubes.selection.instance import ChoiceInstance, Palette
@@ -173,7 +173,7 @@ def test_equal_shares_leave_the_choice_to_fewer_tubes_and_less_money(
         Swatch(name, role, (20.0 + 10 * place, 0.0, 0.0), importance)
         for place, (name, role, importance) in enumerate(parts)
     )
-    samples, is_exact = counted(portions_of_flower(Flower("made-up", swatches), 1.0))
+    samples, is_exact = weighed(portions_of_flower(Flower("made-up", swatches), 1.0))
     assert is_exact
     dear, cheap = prices
     first, second = (tuple(range(len(dear))), tuple(range(len(dear), len(dear) + len(cheap))))

@@ -2,7 +2,7 @@
 
 import pytest
 
-from fewtubes.words.money import amount, mark, money
+from fewtubes.words.money import amount, money, scale_mark
 
 
 @pytest.mark.parametrize(
@@ -23,4 +23,4 @@ def test_a_debt_keeps_its_sign() -> None:
 )
 def test_marks_on_a_scale_are_exact_and_short(price: int, text: str) -> None:
     # 123456.50 was written as 123456 and 12345678.00 as 1.23457e+07.
-    assert mark(price) == text
+    assert scale_mark(price) == text

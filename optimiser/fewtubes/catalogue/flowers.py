@@ -6,7 +6,7 @@ from fewtubes.catalogue.limits import IMPORTANCE, LIGHTNESS, OPPONENT, shown
 from fewtubes.catalogue.records import Flower, Role, Swatch
 from fewtubes.catalogue.repeats import Namesakes, Sightings
 from fewtubes.catalogue.rows import Row
-from fewtubes.catalogue.tables import Table
+from fewtubes.catalogue.tables import ReadTable
 
 __all__ = ["FLOWER_COLUMNS", "read_flowers"]
 
@@ -15,7 +15,7 @@ FLOWER_COLUMNS = ("flower", "swatch", "role", "L", "a", "b", "importance")
 ROLES = {role.value: role for role in Role}
 
 
-def read_flowers(table: Table) -> dict[str, Flower]:
+def read_flowers(table: ReadTable) -> dict[str, Flower]:
     """Return the flowers by name, in the order of their first rows."""
     swatches: dict[str, list[Swatch]] = defaultdict(list)
     seen, names, swatch_names = Sightings(), Namesakes(may_repeat=True), Namesakes()

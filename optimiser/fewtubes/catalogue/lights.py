@@ -9,7 +9,7 @@ from fewtubes.catalogue.limits import POWER, NumberRange, shown
 from fewtubes.catalogue.records import Light
 from fewtubes.catalogue.repeats import Namesakes
 from fewtubes.catalogue.rows import Row
-from fewtubes.catalogue.tables import Table
+from fewtubes.catalogue.tables import ReadTable
 from fewtubes.colour.bands import WAVELENGTH_NM, FloatArray
 
 __all__ = ["LIGHT_COLUMNS", "read_lights"]
@@ -36,7 +36,7 @@ LEAST_SHARE = 1e-3
 blue (from memory)."""
 
 
-def read_lights(table: Table) -> dict[str, Light]:
+def read_lights(table: ReadTable) -> dict[str, Light]:
     """Return the lights by id; a light's rows stand in the order of their wavelengths."""
     rows: dict[str, list[Row]] = defaultdict(list)
     for row in table.rows:

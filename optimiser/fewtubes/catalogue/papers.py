@@ -4,7 +4,7 @@ from fewtubes.catalogue.limits import NumberRange, shown
 from fewtubes.catalogue.records import Paper
 from fewtubes.catalogue.repeats import Namesakes, Sightings
 from fewtubes.catalogue.rows import BAND_COLUMNS
-from fewtubes.catalogue.tables import Table
+from fewtubes.catalogue.tables import ReadTable
 
 __all__ = ["PAPER_COLUMNS", "read_papers"]
 
@@ -14,7 +14,7 @@ PAPER_REFLECTANCE = NumberRange(0.05, 1)
 """The surface alone sends back 0.04 (see `fewtubes.mixing.surface`), so no paper is darker."""
 
 
-def read_papers(table: Table) -> dict[str, Paper]:
+def read_papers(table: ReadTable) -> dict[str, Paper]:
     """Return the papers by id."""
     seen, names = Sightings(), Namesakes()
     papers: dict[str, Paper] = {}

@@ -10,10 +10,10 @@ from fewtubes.catalogue.limits import COEFFICIENT, shown
 from fewtubes.catalogue.records import Hazard, Lightfastness, Pigment, Trait
 from fewtubes.catalogue.repeats import Sightings
 from fewtubes.catalogue.rows import BAND_COLUMNS, Row, is_identifier
-from fewtubes.catalogue.tables import Table
+from fewtubes.catalogue.tables import ReadTable
 from fewtubes.colour.bands import BAND_COUNT, FloatArray
 
-__all__ = ["PIGMENT_COLUMNS", "SPECTRUM_COLUMNS", "colours", "read_pigments"]
+__all__ = ["PIGMENT_COLUMNS", "SPECTRUM_COLUMNS", "has_colour", "read_pigments"]
 
 PIGMENT_COLUMNS = (
     "pigment",
@@ -50,7 +50,7 @@ Over paper R = Rg exp(−2K), over black about S (see `fewtubes.mixing.film`).
 Spectra = Mapping[tuple[str, str], FloatArray]
 
 
-def read_pigments(pigments: Table, spectra: Table) -> dict[str, Pigment]:
+def read_pigments(pigments: ReadTable, spectra: ReadTable) -> dict[str, Pigment]:
     """Return the pigments by id; a pigment without its two spectra is a fault."""
     seen = Sightings()
     # First, so that a fault is told before what follows from it.
@@ -76,7 +76,7 @@ def read_pigments(pigments: Table, spectra: Table) -> dict[str, Pigment]:
     }
 
 
-def colours(K: FloatArray, S: FloatArray) -> bool:
+def has_colour(K: FloatArray, S: FloatArray) -> bool:
     """Return whether a full-strength film can be seen; also where a value could not be read.
 
     Parameters
@@ -87,7 +87,7 @@ def colours(K: FloatArray, S: FloatArray) -> bool:
     return not bool((K + S < LEAST_COLOUR).all())
 
 
-def _read_spectra(spectra: Table, known: Collection[str] | None) -> Spectra:
+def _read_spectra(spectra: ReadTable, known: Collection[str] | None) -> Spectra:
     """Return the spectra by pigment and quantity; one of a faulty quantity stands for both."""
     curves: dict[tuple[str, str], FloatArray] = {}
     seen = Sightings()
@@ -112,7 +112,7 @@ def _check_spectra(row: Row, pigment: str, curves: Spectra) -> None:
             f"the pigment {shown(pigment)} has no {quantity} in spectra.csv; add a row with"
             f" quantity {quantity} there"
         )
-    if not missing and not colours(curves[pigment, "K"], curves[pigment, "S"]):
+    if not missing and not has_colour(curves[pigment, "K"], curves[pigment, "S"]):
         row.note(
             f"the pigment {shown(pigment)} has no colour: K and S in spectra.csv are below"
             f" {LEAST_COLOUR:g} on every band; give what was measured"

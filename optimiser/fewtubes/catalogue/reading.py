@@ -16,7 +16,7 @@ from fewtubes.catalogue.location import demo_catalogue_folder
 from fewtubes.catalogue.papers import PAPER_COLUMNS, read_papers
 from fewtubes.catalogue.pigments import PIGMENT_COLUMNS, SPECTRUM_COLUMNS, read_pigments
 from fewtubes.catalogue.records import Catalogue
-from fewtubes.catalogue.tables import Table, read_table
+from fewtubes.catalogue.tables import ReadTable, read_table
 from fewtubes.catalogue.tubes import (
     OFFER_COLUMNS,
     TUBE_COLUMNS,
@@ -61,7 +61,7 @@ def read_catalogue(folder: Path | None = None) -> Catalogue:
     return catalogue
 
 
-def _read_tables(folder: Path, collector: FaultCollector) -> dict[str, Table]:
+def _read_tables(folder: Path, collector: FaultCollector) -> dict[str, ReadTable]:
     """Return all tables, or raise at once if there is no such folder."""
     fault = folder_fault(folder, "the tables")
     if fault:
@@ -72,7 +72,7 @@ def _read_tables(folder: Path, collector: FaultCollector) -> dict[str, Table]:
     }
 
 
-def _assemble(label: str, tables: Mapping[str, Table]) -> Catalogue:
+def _assemble(label: str, tables: Mapping[str, ReadTable]) -> Catalogue:
     """Return the catalogue of the tables; faults go to the tables' collector."""
     pigments = read_pigments(tables["pigments.csv"], tables["spectra.csv"])
     tubes = read_tubes(

@@ -20,7 +20,7 @@ from fewtubes.catalogue.names import composed
 from fewtubes.catalogue.rows import Row
 from fewtubes.catalogue.sizes import LARGEST_TABLE, MOST_COLUMNS, MOST_ROWS
 
-__all__ = ["Table", "TableSize", "read_table"]
+__all__ = ["ReadTable", "TableSize", "read_table"]
 
 OTHER_SEPARATORS = {";": "semicolons", "\t": "tabs", "|": "strokes"}
 """What spreadsheets put between cells where a comma is the decimal sign, or when asked to."""
@@ -41,7 +41,7 @@ USUAL_SIZE = TableSize()
 
 
 @dataclass(frozen=True)
-class Table:
+class ReadTable:
     """The rows of one file; `readable` is false if the file or its header has a fault."""
 
     file: str
@@ -57,7 +57,7 @@ def read_table(
     may_be_empty: bool = False,
     where: str | None = None,
     size: TableSize = USUAL_SIZE,
-) -> Table:
+) -> ReadTable:
     """Return the table at `path`, noting every fault of its shape.
 
     Parameters
@@ -76,7 +76,7 @@ def read_table(
         How large it may be.
     """
     file = where or shown_name(path)
-    broken = Table(file, (), readable=False)
+    broken = ReadTable(file, (), readable=False)
     text = text_of(path, collector, largest=size.most_bytes, where=file)
     if text is None or not _separator_is_sound(text, columns, file, collector):
         return broken
@@ -91,7 +91,7 @@ def read_table(
     if not rows and not may_be_empty:
         collector.note(file, "holds a header but no rows; add at least one.")
         return broken
-    return Table(file, rows, readable=True)
+    return ReadTable(file, rows, readable=True)
 
 
 def _separator_is_sound(

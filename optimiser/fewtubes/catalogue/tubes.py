@@ -7,11 +7,11 @@ from dataclasses import replace
 from math import fsum, isnan
 
 from fewtubes.catalogue.limits import MILLILITRES, PRICE, SHARE, STRENGTH, shown
-from fewtubes.catalogue.pigments import colours
+from fewtubes.catalogue.pigments import has_colour
 from fewtubes.catalogue.records import Offer, Pigment, Tube
 from fewtubes.catalogue.repeats import Namesakes, Sightings
 from fewtubes.catalogue.rows import Row, is_identifier
-from fewtubes.catalogue.tables import Table
+from fewtubes.catalogue.tables import ReadTable
 
 __all__ = ["OFFER_COLUMNS", "TUBE_COLUMNS", "TUBE_PIGMENT_COLUMNS", "read_tubes"]
 
@@ -29,7 +29,10 @@ Parts = dict[str, list[tuple[str, float]]]
 
 
 def read_tubes(
-    tubes: Table, tube_pigments: Table, offers: Table, pigments: Mapping[str, Pigment] | None
+    tubes: ReadTable,
+    tube_pigments: ReadTable,
+    offers: ReadTable,
+    pigments: Mapping[str, Pigment] | None,
 ) -> dict[str, Tube]:
     """Return the tubes by id.
 
@@ -62,7 +65,7 @@ def read_tubes(
     return filled
 
 
-def _read_names(table: Table) -> list[tuple[Row, Tube]]:
+def _read_names(table: ReadTable) -> list[tuple[Row, Tube]]:
     """Return the tubes with what their own rows tell, and the rows."""
     seen, names = Sightings(), Namesakes()
     found = []
@@ -89,8 +92,8 @@ def _contents(
 
 def _check_colour(row: Row, tube: Tube) -> None:
     """Note a tube of sound pigments that is too weak to be seen."""
-    coloured = all(colours(pigment.K, pigment.S) for pigment, _ in tube.pigments)
-    if tube.pigments and coloured and not colours(tube.K, tube.S):
+    coloured = all(has_colour(pigment.K, pigment.S) for pigment, _ in tube.pigments)
+    if tube.pigments and coloured and not has_colour(tube.K, tube.S):
         row.note(
             f"strength {tube.strength:g} leaves the tube {shown(tube.id)} without any colour; give"
             " a greater one, 1 is as the pigments were measured"
@@ -98,7 +101,7 @@ def _check_colour(row: Row, tube: Tube) -> None:
 
 
 def _read_parts(
-    table: Table, tubes: Collection[str] | None, pigments: Collection[str] | None
+    table: ReadTable, tubes: Collection[str] | None, pigments: Collection[str] | None
 ) -> Parts:
     """Return pigment and share of each tube's parts."""
     parts: Parts = defaultdict(list)
@@ -125,7 +128,7 @@ def _check_shares(row: Row, tube: str, parts: list[tuple[str, float]]) -> None:
         )
 
 
-def _read_offers(table: Table, tubes: Collection[str] | None) -> dict[str, list[Offer]]:
+def _read_offers(table: ReadTable, tubes: Collection[str] | None) -> dict[str, list[Offer]]:
     """Return the packs of each tube."""
     packs: dict[str, list[Offer]] = defaultdict(list)
     seen = Sightings()

@@ -19,7 +19,7 @@ from fewtubes.command_line.options.question import (
     ToleranceOption,
 )
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsOption
-from fewtubes.command_line.typed import count, number
+from fewtubes.command_line.typed import count_reader, number_reader
 from fewtubes.defaults import NEAR_BEST_LISTED, NEAR_BEST_WITHIN, UP_TO_TUBES
 
 __all__ = ["compare"]
@@ -34,17 +34,21 @@ def compare(
     ] = None,
     up_to: Annotated[
         int,
-        typer.Option("--up-to", parser=count("--up-to"), help="Largest number of tubes looked at."),
+        typer.Option(
+            "--up-to", parser=count_reader("--up-to"), help="Largest number of tubes looked at."
+        ),
     ] = UP_TO_TUBES,
     near: Annotated[
         int,
-        typer.Option("--near", parser=count("--near"), help="Near-best palettes listed at most."),
+        typer.Option(
+            "--near", parser=count_reader("--near"), help="Near-best palettes listed at most."
+        ),
     ] = NEAR_BEST_LISTED,
     within: Annotated[
         float,
         typer.Option(
             "--within",
-            parser=number("--within"),
+            parser=number_reader("--within"),
             help="Coverage [0-1] that a near-best one may lose.",
         ),
     ] = NEAR_BEST_WITHIN,
@@ -52,7 +56,7 @@ def compare(
         int | None,
         typer.Option(
             "--near-size",
-            parser=count("--near-size"),
+            parser=count_reader("--near-size"),
             help="Their number of tubes; else the largest that gains.",
         ),
     ] = None,

@@ -6,7 +6,7 @@ import typer
 
 from fewtubes.command_line.options.question import LightOption, PaperOption, tolerance_option
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsForAll
-from fewtubes.command_line.typed import count
+from fewtubes.command_line.typed import count_reader
 from fewtubes.defaults import RECIPES_SHOWN, TOLERANCE
 
 __all__ = ["mix"]
@@ -34,7 +34,7 @@ def mix(
     seconds: SecondsForAll = None,
     no_cache: NoCacheOption = False,
     most: Annotated[
-        int, typer.Option("--most", parser=count("--most"), help="Recipes to show.")
+        int, typer.Option("--most", parser=count_reader("--most"), help="Recipes to show.")
     ] = RECIPES_SHOWN,
     tolerance: Annotated[float, tolerance_option()] = TOLERANCE,
 ) -> None:

@@ -47,7 +47,7 @@ class Results:
         progress: Callable[[str], None],
     ) -> Files:
         """Return everything to be written; pictures take their time."""
-        from fewtubes.report.fellow_files import beside
+        from fewtubes.report.fellow_files import paths_from
         from fewtubes.report.plan_files import plan_files
 
         drawn: Files = {}
@@ -61,7 +61,9 @@ class Results:
             drawn.setdefault(self.program.parent, {})[self.program.name] = text
         files: Files = {}
         if self.tables is not None:
-            files[self.tables] = dict(plan_files(answered.plan, beside=beside(self.tables, drawn)))
+            files[self.tables] = dict(
+                plan_files(answered.plan, beside=paths_from(self.tables, drawn))
+            )
         for folder, contents in drawn.items():
             files.setdefault(folder, {}).update(contents)
         return files

@@ -20,7 +20,7 @@ from fewtubes.command_line.options.question import (
 )
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsOption
 from fewtubes.command_line.proof import ProofBy, method_asked
-from fewtubes.command_line.typed import count, number
+from fewtubes.command_line.typed import count_reader, number_reader
 from fewtubes.defaults import DRAWS, RIVALS_WITHIN, SEED
 
 __all__ = ["shop"]
@@ -79,7 +79,7 @@ def shop(
         float | None,
         typer.Option(
             "--within",
-            parser=number("--within"),
+            parser=number_reader("--within"),
             metavar="SHARE",
             help="Coverage that other choices may give up and still be weighed, such as 0.01;"
             f" {RIVALS_WITHIN:g} with --how-sure, 0 with --steadiest if left out.",
@@ -87,12 +87,16 @@ def shop(
     ] = None,
     seed: Annotated[
         int | None,
-        typer.Option("--seed", parser=count("--seed"), help=f"Of the draws; {SEED} if left out."),
+        typer.Option(
+            "--seed", parser=count_reader("--seed"), help=f"Of the draws; {SEED} if left out."
+        ),
     ] = None,
     draws: Annotated[
         int | None,
         typer.Option(
-            "--draws", parser=count("--draws"), help=f"How often to vary; {DRAWS} if left out."
+            "--draws",
+            parser=count_reader("--draws"),
+            help=f"How often to vary; {DRAWS} if left out.",
         ),
     ] = None,
     no_cache: NoCacheOption = False,

@@ -12,13 +12,13 @@ from fewtubes.catalogue.limits import parsed_number, shown
 from fewtubes.catalogue.money import exact_amount
 from fewtubes.errors import Fault, InputError
 
-__all__ = ["amount", "comma_hint", "count", "number"]
+__all__ = ["amount_reader", "comma_hint", "count_reader", "number_reader"]
 
 WHOLE = re.compile(r"[+-]?\d{1,18}", re.ASCII)
 """A whole number; the limits of the options stay far below so many digits."""
 
 
-def amount(option: str) -> Callable[[str | Decimal], Decimal]:
+def amount_reader(option: str) -> Callable[[str | Decimal], Decimal]:
     """Return the reader of an option that takes an amount, exactly as typed."""
 
     def read(text: str | Decimal) -> Decimal:
@@ -30,7 +30,7 @@ def amount(option: str) -> Callable[[str | Decimal], Decimal]:
     return read
 
 
-def number(option: str) -> Callable[[str | float], float]:
+def number_reader(option: str) -> Callable[[str | float], float]:
     """Return the reader of an option that takes a number; a default is a number already."""
 
     def read(text: str | float) -> float:
@@ -42,7 +42,7 @@ def number(option: str) -> Callable[[str | float], float]:
     return read
 
 
-def count(option: str) -> Callable[[str | int], int]:
+def count_reader(option: str) -> Callable[[str | int], int]:
     """Return the reader of an option that takes a whole number; a default is one already."""
 
     def read(text: str | int) -> int:

@@ -22,10 +22,10 @@ from fewtubes.coverage.weights import whole_weights
 __all__ = [
     "Portion",
     "Sample",
-    "counted",
     "lab_table",
     "portion_of_colour",
     "portions_of_flower",
+    "weighed",
 ]
 
 PETAL_ORDER = (Role.PETAL_LIGHT, Role.PETAL, Role.PETAL_SHADE)
@@ -109,7 +109,7 @@ def portion_of_colour(name: str, lab: tuple[float, float, float], importance: Nu
     return Portion(flower=name, name="own colour", lab=lab, importance=exact(importance))
 
 
-def counted(portions: Sequence[Portion]) -> tuple[tuple[Sample, ...], bool]:
+def weighed(portions: Sequence[Portion]) -> tuple[tuple[Sample, ...], bool]:
     """Return the samples, all counted in one unit, and whether that is exact."""
     weights = whole_weights([portion.importance for portion in portions])
     samples = tuple(

@@ -8,7 +8,7 @@ from fewtubes.comparison.tube_listing import ListedTube, TubeQuery, listed_tubes
 from fewtubes.mixing.mixture import Optics
 from fewtubes.picture.outlines import by_hand, rectangle, seed_of
 from fewtubes.picture.shapes import Area, Picture, Shape, points_of
-from fewtubes.picture.sheet import Sheet, shown
+from fewtubes.picture.sheet import Sheet, screen_colour
 from fewtubes.picture.svg import svg_inline
 from fewtubes.report.terminal.flowers import flowers_with, searched_words
 from fewtubes.words.lists import joined
@@ -99,7 +99,7 @@ def dabs(labs: Sequence[Lab], widths: Sequence[float], sheet: Sheet, *, seed: st
         start = left - (OVERLAP if place else 0.0)
         body = rectangle(start, 2.0, left + width - start, HEIGHT - 4)
         edge = by_hand(body, amount=0.7, seed=seed_of(seed, place))
-        shapes.append(Area(points_of(edge), shown(lab).hex))
+        shapes.append(Area(points_of(edge), screen_colour(lab).hex))
         left += width
     return Picture(
         width=max(WIDTH, left + 1),

@@ -21,7 +21,7 @@ __all__ = [
     "Reported",
     "Task",
     "Told",
-    "told",
+    "messages_of",
     "work",
 ]
 
@@ -91,7 +91,7 @@ def work(task: Task, connection: Connection) -> None:
     whoever still waits for an answer.
     """
     try:
-        messages = told(task, progress=lambda words: connection.send(Progress(words)))
+        messages = messages_of(task, progress=lambda words: connection.send(Progress(words)))
         connection.send(next(messages))
         _give_way()
         connection.send(next(messages))
@@ -109,7 +109,7 @@ def work(task: Task, connection: Connection) -> None:
         connection.close()
 
 
-def told(task: Task, *, progress: Callable[[str], None]) -> Iterator[Told]:
+def messages_of(task: Task, *, progress: Callable[[str], None]) -> Iterator[Told]:
     """Do the task; yield the answer, its report, and then coverage against cost.
 
     Parameters

@@ -11,7 +11,7 @@ from fewtubes.mixing.mixture import Optics
 from fewtubes.picture.outlines import by_hand, seed_of
 from fewtubes.picture.pair import rim_colour
 from fewtubes.picture.shapes import Area, Line, Shape, Words, points_of
-from fewtubes.picture.sheet import MISSED, Sheet, shown
+from fewtubes.picture.sheet import MISSED, Sheet, screen_colour
 from fewtubes.shopping.plan import PlannedSample
 
 __all__ = ["Brush", "Numbered", "numbered", "off"]
@@ -35,7 +35,9 @@ class Numbered:
     def label(self) -> str:
         """The number, with the signs of a colour out of reach and of one beyond the screen."""
         missed = "" if self.planned.covered else f" {MISSED}"
-        marks = shown(self.planned.sample.lab).mark or shown(self.planned.mix_lab).mark
+        marks = (
+            screen_colour(self.planned.sample.lab).mark or screen_colour(self.planned.mix_lab).mark
+        )
         return f"{self.number}{missed}{marks}"
 
 
@@ -76,8 +78,8 @@ class Brush:
         wanted = by_hand(left, amount=waver, seed=seed, closed=False)
         mixed = by_hand(right, amount=waver, seed=seed + 1, closed=False)
         whole = np.concatenate([wanted, mixed[::-1]])  # beneath both, so that no seam shows
-        yield Area(points_of(whole), shown(planned.mix_lab).hex)
-        yield Area(points_of(wanted), shown(planned.sample.lab).hex)
+        yield Area(points_of(whole), screen_colour(planned.mix_lab).hex)
+        yield Area(points_of(wanted), screen_colour(planned.sample.lab).hex)
         if planned.recipe is not None and not planned.is_bare_paper:
             colour = rim_colour(planned, self.tubes, self.optics)
             yield Line(points_of(mixed[inner:]), colour, 1.8)

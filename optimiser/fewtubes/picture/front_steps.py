@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fewtubes.picture.outlines import blob
 from fewtubes.picture.shapes import Area, Line, Picture, Shape, Words, points_of
 from fewtubes.picture.sheet import Sheet
-from fewtubes.words.money import mark
+from fewtubes.words.money import scale_mark
 from fewtubes.words.proof.claims import SIGN
 
 __all__ = ["Step", "cost_marks", "front_steps"]
@@ -106,7 +106,7 @@ class _Drawing:
             yield Words(LEFT - 8, left[1] + 5, f"{25 * quarter} %", soft, LABEL_SIZE, "end")
         for cost in cost_marks(self.dearest):
             x, y = self.place(cost, 0)
-            yield Words(x, y + 22, mark(cost), soft, LABEL_SIZE, "middle")
+            yield Words(x, y + 22, scale_mark(cost), soft, LABEL_SIZE, "middle")
         x, y = self.place(self.dearest, 0)
         yield Words(x, y + 42, currency, soft, LABEL_SIZE, "end")
 

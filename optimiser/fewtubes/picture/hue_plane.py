@@ -12,7 +12,7 @@ from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.plain_names import HUES
 from fewtubes.picture.outlines import blob, by_hand, seed_of
 from fewtubes.picture.shapes import Area, Line, Picture, Shape, Words, points_of
-from fewtubes.picture.sheet import MISSED, Sheet, shown
+from fewtubes.picture.sheet import MISSED, Sheet, screen_colour
 from fewtubes.shopping.plan import PlannedSample
 
 __all__ = ["LETTERS", "Group", "hue_plane"]
@@ -129,7 +129,7 @@ class _Plane:
         for step in np.flatnonzero(known).tolist():
             x, y = self.place(*strongest[step, 1:].tolist())
             edge = by_hand(blob(x, y, 7.5), amount=0.8, seed=seed_of("reach", step))
-            yield Area(points_of(edge), shown(strongest[step]).hex)
+            yield Area(points_of(edge), screen_colour(strongest[step]).hex)
 
     def flowers(self, groups: Sequence[Group], strongest: FloatArray) -> Iterator[Shape]:
         """Yield petals joined by lines, all colours as dots, then signs and letters."""
@@ -138,7 +138,7 @@ class _Plane:
         for group in groups:
             for planned in group.samples:
                 x, y = self.place(*planned.sample.lab[1:])
-                fill = shown(planned.sample.lab).hex
+                fill = screen_colour(planned.sample.lab).hex
                 yield Area(points_of(blob(x, y, DOT)), fill, rim=self.sheet.ink, rim_width=1.3)
         known = strongest[~np.isnan(strongest[:, 0])]
         yield from self.labels(groups, [self.place(a, b) for _, a, b in known.tolist()])

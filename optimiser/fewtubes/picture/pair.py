@@ -6,7 +6,7 @@ from fewtubes.catalogue.records import Tube
 from fewtubes.mixing.mixture import Optics
 from fewtubes.picture.outlines import by_hand, rectangle, seed_of
 from fewtubes.picture.shapes import Area, Line, Picture, Shape, points_of
-from fewtubes.picture.sheet import Sheet, shown
+from fewtubes.picture.sheet import Sheet, screen_colour
 from fewtubes.picture.washes import rim_lab
 from fewtubes.shopping.plan import PlannedSample
 
@@ -24,10 +24,10 @@ def pair_picture(
     edge = by_hand(body, amount=1.4, seed=seed_of(planned.sample.flower, planned.sample.name))
     middle = PAIR_WIDTH / 2
     left = np.clip(edge, (0, 0), (middle, PAIR_HEIGHT))
-    mix = shown(planned.mix_lab).hex
+    mix = screen_colour(planned.mix_lab).hex
     shapes: list[Shape] = [
         Area(points_of(edge), mix),  # beneath both, so that no seam shows between them
-        Area(points_of(left), shown(planned.sample.lab).hex),
+        Area(points_of(left), screen_colour(planned.sample.lab).hex),
     ]
     unpainted = planned.recipe is None or planned.is_bare_paper
     right = edge[edge[:, 0] > middle]
@@ -48,4 +48,4 @@ def pair_picture(
 def rim_colour(planned: PlannedSample, tubes: dict[str, Tube], optics: Optics) -> str:
     """Return the colour of a mix where it dries last; the mix's own if there is no recipe."""
     lab = planned.mix_lab if planned.recipe is None else rim_lab(planned.recipe, tubes, optics)
-    return shown(lab).hex
+    return screen_colour(lab).hex

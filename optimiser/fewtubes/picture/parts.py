@@ -5,7 +5,7 @@ from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import Recipe
 from fewtubes.picture.outlines import blob, by_hand, seed_of
 from fewtubes.picture.shapes import Area, Picture, Shape, points_of
-from fewtubes.picture.sheet import Sheet, shown
+from fewtubes.picture.sheet import Sheet, screen_colour
 from fewtubes.picture.washes import washes_of
 
 __all__ = ["parts_picture", "tube_dabs"]
@@ -39,7 +39,7 @@ def _dabs(counted: list[tuple[Tube, int]], optics: Optics, sheet: Sheet, *, titl
         for dab in range(parts):
             ring = blob(x, HEIGHT / 2, RADIUS)
             edge = by_hand(ring, amount=0.5, seed=seed_of(tube.id, dab))
-            fill, rim = shown(washes.inside[0]).hex, shown(washes.rim[0]).hex
+            fill, rim = screen_colour(washes.inside[0]).hex, screen_colour(washes.rim[0]).hex
             shapes.append(Area(points_of(edge), fill, rim=sheet.outlined(rim, fill), rim_width=1.2))
             x += STEP
         x += GAP

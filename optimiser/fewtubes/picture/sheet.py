@@ -10,7 +10,7 @@ from fewtubes.colour.display import lab_to_hex, lab_to_srgb, srgb_to_hex
 from fewtubes.mixing.mixture import Optics, mixture_lab
 from fewtubes.picture.contrast import LEAST_FOR_TEXT, text_contrast
 
-__all__ = ["BEYOND", "INK", "MISSED", "SOFT_INK", "Sheet", "Shown", "shown"]
+__all__ = ["BEYOND", "INK", "MISSED", "SOFT_INK", "Sheet", "Shown", "screen_colour"]
 
 INK = "#2b2622"
 """A warm near-black for text."""
@@ -72,7 +72,7 @@ class Sheet:
         return cls(paper=paper, ground=paper if legible else FALLBACK_GROUND)
 
 
-def shown(lab: FloatArray | tuple[float, float, float]) -> Shown:
+def screen_colour(lab: FloatArray | tuple[float, float, float]) -> Shown:
     """Return how the screen shows one CIELAB colour, shape (3,); see `fewtubes.colour.display`."""
     L, a, b = (float(value) for value in lab)
     return _shown(L, a, b)

@@ -8,7 +8,7 @@ from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import STRENGTHS
 from fewtubes.picture.outlines import by_hand, rectangle, seed_of
 from fewtubes.picture.shapes import Area, Grade, Line, Picture, Shape, Words, points_of
-from fewtubes.picture.sheet import BEYOND, Sheet, shown
+from fewtubes.picture.sheet import BEYOND, Sheet, screen_colour
 from fewtubes.picture.washes import TubeWashes, washes_of
 
 __all__ = ["STRIP_HEIGHT", "STRIP_WIDTH", "beyond_steps", "strip_picture"]
@@ -45,7 +45,7 @@ def _strip(tube: Tube, optics: Optics, sheet: Sheet) -> tuple[Shape, ...]:
     washes, places = washes_of(tube, optics), _places()
     body = rectangle(MARGIN, TOP, STRIP_WIDTH - 2 * MARGIN, THICK)
     edge = by_hand(body, amount=1.5, seed=seed_of(tube.id))
-    strongest = shown(washes.inside[0]).hex
+    strongest = screen_colour(washes.inside[0]).hex
     white = sheet.outlined(strongest, strongest) != strongest
     stroke = Area(
         points_of(edge),
@@ -73,7 +73,7 @@ def _strip(tube: Tube, optics: Optics, sheet: Sheet) -> tuple[Shape, ...]:
 
 def beyond_steps(washes: TubeWashes) -> list[int]:
     """Return the steps of strength whose colour the screen cannot show."""
-    return [step for step, lab in enumerate(washes.inside) if not shown(lab).inside]
+    return [step for step, lab in enumerate(washes.inside) if not screen_colour(lab).inside]
 
 
 def _places() -> FloatArray:
@@ -84,14 +84,14 @@ def _places() -> FloatArray:
 
 def _grade(places: FloatArray, labs: FloatArray, sheet: Sheet) -> Grade:
     """Return the colours along a stroke, which runs out into the bare paper."""
-    stops = [(x, shown(lab).hex) for x, lab in zip(places.tolist(), labs, strict=True)]
+    stops = [(x, screen_colour(lab).hex) for x, lab in zip(places.tolist(), labs, strict=True)]
     return Grade((*stops, (float(places[0]) + STRIP_WIDTH - 2 * MARGIN, sheet.paper)))
 
 
 def _black_line(washes: TubeWashes) -> Line:
     """Return the black line as it shows above and below the stroke."""
     ends = ((LINE_AT, TOP - 9), (LINE_AT, TOP + THICK + 9))
-    return Line(ends, shown(washes.black).hex, LINE_WIDTH)
+    return Line(ends, screen_colour(washes.black).hex, LINE_WIDTH)
 
 
 def _line_seen(washes: TubeWashes) -> Area:
@@ -99,4 +99,4 @@ def _line_seen(washes: TubeWashes) -> Area:
     left, right = LINE_AT - LINE_WIDTH / 2, LINE_AT + LINE_WIDTH / 2
     upper, lower = TOP + 0.5, TOP + THICK - 0.5
     corners = ((left, upper), (right, upper), (right, lower), (left, lower))
-    return Area(corners, shown(washes.over_black[0]).hex)
+    return Area(corners, screen_colour(washes.over_black[0]).hex)

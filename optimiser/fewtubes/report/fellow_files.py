@@ -12,7 +12,7 @@ from pathlib import Path
 
 from fewtubes.files.regular_files import read_regular
 
-__all__ = ["KEY", "NAMING", "beside", "digests", "strangers"]
+__all__ = ["KEY", "NAMING", "digests", "paths_from", "strangers"]
 
 KEY = "fellow_files_sha256"
 
@@ -30,7 +30,9 @@ def digests(fellows: Mapping[str, str | bytes]) -> dict[str, dict[str, str]]:
     return {KEY: {name: _digest(_as_bytes(content)) for name, content in fellows.items()}}
 
 
-def beside(folder: Path, files: Mapping[Path, Mapping[str, bytes | str]]) -> dict[str, bytes | str]:
+def paths_from(
+    folder: Path, files: Mapping[Path, Mapping[str, bytes | str]]
+) -> dict[str, bytes | str]:
     """Return files by their path from a folder, with ``/``; left out where there is no way."""
     found: dict[str, bytes | str] = {}
     for other, contents in files.items():

@@ -20,7 +20,7 @@ from fewtubes.catalogue.limits import (
 from fewtubes.catalogue.names import composed
 from fewtubes.catalogue.sizes import MOST_WISHED
 
-__all__ = ["Entries", "is_number", "to_float", "told", "unquoted"]
+__all__ = ["Entries", "as_written", "is_number", "to_float", "unquoted"]
 
 T = TypeVar("T")
 
@@ -75,7 +75,7 @@ class Entries:
             return self._default(key, default, stand_in="", kind="a text")
         value = self.values[key]
         if not isinstance(value, str):
-            self.note(key, f"is {told(value)}; it must be a text in quotation marks")
+            self.note(key, f"is {as_written(value)}; it must be a text in quotation marks")
             return default or ""
         text = composed(" ".join(value.split()))
         fault = text_fault(text, longest)
@@ -88,7 +88,7 @@ class Entries:
         if key not in self.values:
             return self._default(key, default, stand_in=allowed.high, kind=f"a number {allowed}")
         value = self.values[key]
-        fault = allowed.fault(value, shown_as=told(value))
+        fault = allowed.fault(value, shown_as=as_written(value))
         if is_number(value) and fault is None:
             return to_float(value)
         self.note(key, f"{fault}{unquoted(value)}")
@@ -107,10 +107,10 @@ class Entries:
         value = self.values.get(key)
         if value is None:
             return None
-        fault = allowed.fault(value, shown_as=told(value), whole=True)
+        fault = allowed.fault(value, shown_as=as_written(value), whole=True)
         if isinstance(value, int) and fault is None:
             return value
-        fault = fault or f"is {told(value)}; it must be a whole number {allowed}"
+        fault = fault or f"is {as_written(value)}; it must be a whole number {allowed}"
         self.note(key, f"{fault}{unquoted(value, whole=True)}")
         return None
 
@@ -120,7 +120,9 @@ class Entries:
             return None
         value = self.values[key]
         if not isinstance(value, str):
-            self.note(key, f"is {told(value)}; allowed, in quotation marks: {listed(allowed)}")
+            self.note(
+                key, f"is {as_written(value)}; allowed, in quotation marks: {listed(allowed)}"
+            )
             return None
         fault = word_fault(value, allowed, self.collector.suggestion)
         if fault:
@@ -131,7 +133,9 @@ class Entries:
         """Return a list of texts, each once; empty if it is not given."""
         value = self.values.get(key, [])
         if not isinstance(value, list) or not all(isinstance(item, str) for item in value):
-            self.note(key, f'is {told(value)}; it must be a list of texts, such as ["a", "b"]')
+            self.note(
+                key, f'is {as_written(value)}; it must be a list of texts, such as ["a", "b"]'
+            )
             return ()
         if len(value) > MOST_WISHED:
             self.note(key, f"has {_too_many(len(value), MOST_WISHED)}")
@@ -218,7 +222,7 @@ def to_float(value: int | Decimal) -> float:
         return float("inf")
 
 
-def told(value: object) -> str:
+def as_written(value: object) -> str:
     """Return a TOML value as a message repeats it, in TOML's own words."""
     if isinstance(value, bool):
         return str(value).lower()

@@ -11,7 +11,7 @@ from fewtubes.catalogue.sizes import LARGEST_MEASUREMENT, MOST_MEASURED
 from fewtubes.catalogue.tables import TableSize, read_table
 from fewtubes.colour.bands import BAND_COUNT, WAVELENGTH_NM, FloatArray
 from fewtubes.colour.display import hex_to_lab
-from fewtubes.scenario.entries import Entries, is_number, to_float, told, unquoted
+from fewtubes.scenario.entries import Entries, as_written, is_number, to_float, unquoted
 from fewtubes.scenario.keys import COLOUR_KEYS, TOP_KEYS
 
 __all__ = ["own_colour_values"]
@@ -68,7 +68,9 @@ def _lab_of_hex(entries: Entries) -> Lab | None:
     try:
         lightness, a, b = hex_to_lab(text).tolist()
     except ValueError:
-        entries.note("hex", f"is {told(text)}; it must be written as #rrggbb, such as #c21e56")
+        entries.note(
+            "hex", f"is {as_written(text)}; it must be written as #rrggbb, such as #c21e56"
+        )
         return None
     return lightness, a, b
 
@@ -76,12 +78,14 @@ def _lab_of_hex(entries: Entries) -> Lab | None:
 def _lab(entries: Entries) -> Lab | None:
     value = entries.values["lab"]
     if not isinstance(value, list) or len(value) != 3:
-        entries.note("lab", f"is {told(value)}; it must be three numbers, such as [45, 60, 5]")
+        entries.note(
+            "lab", f"is {as_written(value)}; it must be three numbers, such as [45, 60, 5]"
+        )
         return None
     numbers = [to_float(item) if is_number(item) else float("nan") for item in value]
     limits = (("L*", LIGHTNESS), ("a*", OPPONENT), ("b*", OPPONENT))
     for item, number, (axis, allowed) in zip(value, numbers, limits, strict=True):
-        fault = allowed.fault(number, shown_as=told(item), named=True)
+        fault = allowed.fault(number, shown_as=as_written(item), named=True)
         if fault:
             entries.note("lab", f"{axis} {fault}{unquoted(item)}")
     return numbers[0], numbers[1], numbers[2]

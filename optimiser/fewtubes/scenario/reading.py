@@ -26,7 +26,7 @@ from fewtubes.scenario.demands import (
     repeats,
     taken_fault,
 )
-from fewtubes.scenario.entries import Entries, is_number, to_float, told, unquoted
+from fewtubes.scenario.entries import Entries, as_written, is_number, to_float, unquoted
 from fewtubes.scenario.keys import FLOWER_KEYS, TOP_KEYS
 from fewtubes.scenario.own_colours import own_colour_values
 from fewtubes.scenario.records import Scenario, Wishes
@@ -120,11 +120,11 @@ def _budget(top: Entries) -> Decimal:
         top.note("budget", "is missing; give an amount above 0, such as 35.00")
         return Decimal(1)
     if not is_number(value):
-        what = f"is {told(value)}; it must be a number, such as 35.00"
+        what = f"is {as_written(value)}; it must be a number, such as 35.00"
         top.note("budget", f"{what}{unquoted(value)}")
         return Decimal(1)
     if not math.isfinite(to_float(value)):
-        top.note("budget", f"is {told(value)}; it must be {BUDGET}")
+        top.note("budget", f"is {as_written(value)}; it must be {BUDGET}")
         return Decimal(1)
     amount = Decimal(value)
     fault = budget_fault(amount)

@@ -20,10 +20,10 @@ from fewtubes.coverage.remembered import reach_of
 from fewtubes.coverage.samples import (
     Portion,
     Sample,
-    counted,
     lab_table,
     portion_of_colour,
     portions_of_flower,
+    weighed,
 )
 from fewtubes.mixing.bare_paper import paper_differences, paper_lab
 from fewtubes.mixing.deadline import Deadline
@@ -167,7 +167,7 @@ def pose(
     check_names(scenario, catalogue)
     progress("looking at paper and light")
     optics = optics_for(catalogue, scenario.paper, scenario.light, cache)
-    samples, counted_exactly = counted(_portions(catalogue, scenario, optics))
+    samples, counted_exactly = weighed(_portions(catalogue, scenario, optics))
     tubes = catalogue.tubes
     K = np.array([tube.K for tube in tubes.values()])
     S = np.array([tube.S for tube in tubes.values()])

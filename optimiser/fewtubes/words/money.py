@@ -2,7 +2,7 @@
 
 from decimal import Decimal
 
-__all__ = ["amount", "mark", "money"]
+__all__ = ["amount", "money", "scale_mark"]
 
 
 def amount(price: int) -> str:
@@ -15,6 +15,6 @@ def money(price: int, currency: str) -> str:
     return f"{currency} {amount(price)}"
 
 
-def mark(price: int) -> str:
+def scale_mark(price: int) -> str:
     """Return hundredths of a currency for a mark on a scale: whole amounts without decimals."""
     return amount(price).removesuffix(".00")

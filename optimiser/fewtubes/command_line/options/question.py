@@ -11,7 +11,7 @@ from typing import Annotated
 import typer
 from typer.models import OptionInfo
 
-from fewtubes.command_line.typed import amount, count, number
+from fewtubes.command_line.typed import amount_reader, count_reader, number_reader
 
 __all__ = [
     "BudgetOption",
@@ -31,7 +31,9 @@ __all__ = [
 def tolerance_option() -> OptionInfo:
     """Return the option of a tolerance, which one command has with a default of its own."""
     option: OptionInfo = typer.Option(
-        "--tolerance", parser=number("--tolerance"), help="ΔE00 up to which a colour is covered."
+        "--tolerance",
+        parser=number_reader("--tolerance"),
+        help="ΔE00 up to which a colour is covered.",
     )
     return option
 
@@ -41,11 +43,11 @@ ScenarioArgument = Annotated[
 ]
 BudgetOption = Annotated[
     Decimal | None,
-    typer.Option("--budget", parser=amount("--budget"), help="Instead of the scenario's."),
+    typer.Option("--budget", parser=amount_reader("--budget"), help="Instead of the scenario's."),
 ]
 MostTubesOption = Annotated[
     int | None,
-    typer.Option("--most-tubes", parser=count("--most-tubes"), help="Tubes to buy at most."),
+    typer.Option("--most-tubes", parser=count_reader("--most-tubes"), help="Tubes to buy at most."),
 ]
 ToleranceOption = Annotated[float | None, tolerance_option()]
 FlowerOption = Annotated[

@@ -11,7 +11,7 @@ from typing import Annotated
 import typer
 from typer.models import OptionInfo
 
-from fewtubes.command_line.typed import number
+from fewtubes.command_line.typed import number_reader
 from fewtubes.defaults import PROOF_SECONDS
 
 __all__ = [
@@ -27,7 +27,7 @@ __all__ = [
 def _seconds(words: str, *, metavar: str | None = "S") -> OptionInfo:
     """Return the option of a time [s]."""
     option: OptionInfo = typer.Option(
-        "--seconds", parser=number("--seconds"), metavar=metavar, help=words
+        "--seconds", parser=number_reader("--seconds"), metavar=metavar, help=words
     )
     return option
 

@@ -9,7 +9,7 @@ from markupsafe import Markup
 from fewtubes.picture.brush import numbered
 from fewtubes.picture.pair import pair_picture
 from fewtubes.picture.parts import parts_picture
-from fewtubes.picture.sheet import shown
+from fewtubes.picture.sheet import screen_colour
 from fewtubes.report.illustrated.basis import Basis, FlowerPart
 from fewtubes.report.illustrated.markup import drawn, fill
 from fewtubes.report.sentences.reasons import bare_paper_words, reason_words
@@ -176,7 +176,7 @@ def _reasons(basis: Basis, planned: PlannedSample) -> list[str]:
 
 def _beyond(planned: PlannedSample) -> str:
     """Return which half of a dab the screen cannot show, as the beginning of a sentence."""
-    wanted, mixed = shown(planned.sample.lab).inside, shown(planned.mix_lab).inside
+    wanted, mixed = screen_colour(planned.sample.lab).inside, screen_colour(planned.mix_lab).inside
     if wanted and mixed:
         return ""
     if not (wanted or mixed):

@@ -19,7 +19,7 @@ from fewtubes.words.shares import percent, percents_apart
 __all__ = [
     "floor_lines",
     "floor_sentence",
-    "front_picture",
+    "front_chart",
     "milestone_words",
     "milestones",
     "most_words",
@@ -41,7 +41,7 @@ def print_front(comparison: Comparison, console: Console, *, show_all: bool) -> 
     """Print the picture of the front, its milestones, and all steps if they are asked for."""
     front = comparison.floors[0].front
     heading(console, "Coverage against cost: every step")
-    for line in front_picture(
+    for line in front_chart(
         front,
         total=comparison.total,
         budget=comparison.question.scenario.budget_hundredths,
@@ -54,7 +54,7 @@ def print_front(comparison: Comparison, console: Console, *, show_all: bool) -> 
         _print_steps(comparison, console)
 
 
-def front_picture(front: Front, *, total: int, budget: int, currency: str) -> list[str]:
+def front_chart(front: Front, *, total: int, budget: int, currency: str) -> list[str]:
     """Return the lines of a picture: to the right dearer, upwards more covered.
 
     An ``o`` is a step (``?`` if not proven), dashes tell how far it is the most that can be had,
