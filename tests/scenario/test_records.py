@@ -8,8 +8,9 @@ from typing import Any
 import numpy as np
 import pytest
 
-from fewtubes.catalogue.records import Catalogue, Hazard
+from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
 from fewtubes.errors import InputError
+from fewtubes.mixing.opacity import Transparency
 from fewtubes.scenario.names import check_names
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import FlowerWish, OwnColour
@@ -51,7 +52,7 @@ def test_the_budget_is_an_amount_in_the_currency(budget: Any, cents: int) -> Non
         ({"budget": 12.505}, "budget", "two decimals"),
         ({"tolerance": -1}, "tolerance", "is -1; it must be above 0 and at most 20."),
         ({"tolerance": "4"}, "tolerance", "it must be a number above 0"),
-        ({"most_tubes": 0}, "most_tubes", "it must be a whole number from 1 to 1,000."),
+        ({"most_tubes": 0}, "most_tubes", "is 0; it must be from 1 to 1,000."),
         ({"tolerance": 10**5000}, "tolerance", "a number of very many digits; it must be"),
         ({"tolerance": np.float64("nan")}, "tolerance", "is nan; it must be above 0"),
         ({"most_tubes": True}, "most_tubes", "is 'True'; it must be a whole number"),
@@ -60,6 +61,12 @@ def test_the_budget_is_an_amount_in_the_currency(budget: Any, cents: int) -> Non
         ({"flowers": [("primrose", 0)]}, "flowers", "importance of 'primrose' is 0; it must be"),
         ({"flowers": ["primrose", "Primrose"]}, "flowers", "cannot be told from 'primrose'"),
         ({"flowers": ["primrose", "primrose"]}, "flowers", "stands there twice"),
+        ({"flowers": None}, "flowers", "give a list of names, such as ['foxglove']"),
+        ({"flowers": [3]}, "flowers", "holds 3; each must be a name, or a name and its importance"),
+        ({"flowers": [("primrose", 1, 2)]}, "flowers", "each must be a name"),
+        ({"own_colours": ["blue"]}, "own_colours", "holds 'blue'; it must be OwnColour"),
+        ({"wishes": {}}, "wishes", "holds {}; it must be Wishes"),
+        ({"budget": Decimal("sNaN")}, "budget", "no amount"),
         ({"title": ""}, "title", "is blank"),
         ({"title": "a\x1b[31m"}, "title", "unprintable"),
         ({"currency": 5}, "currency", "it must be a text"),
@@ -94,7 +101,12 @@ def test_all_faults_are_told_at_once() -> None:
         ({"millilitres": -5}, "millilitres", "it must be from 0 to 1,000"),
         ({"thinnest_wash": 1.5}, "thinnest_wash", "it must be from 0 to 1"),
         ({"least_coverage": 90}, "least_coverage", "it must be from 0 to 1"),  # per cent
-        ({"owned": "magenta"}, "owned", "give a list, such as ['magenta']"),
+        ({"owned": "magenta"}, "owned", "is 'magenta'; give a list, such as [\"magenta\"]"),
+        ({"owned": None}, "owned", "is None; give a list"),
+        ({"never": [1]}, "never", "holds 1; it must be a text"),
+        ({"lightfastness_floor": 2}, "lightfastness_floor", "one of I, II, III, IV, V"),
+        ({"transparency_floor": "clear"}, "transparency_floor", "one of transparent, semi-"),
+        ({"avoid_hazards": ["poison"]}, "avoid_hazards", "holds 'poison'; it must be one of"),
         ({"owned": ["a"], "never": ["a"]}, "never", "also in owned"),
         ({"owned": ["a"], "must_have": ["a"]}, "must_have", "need not be bought"),
     ],
@@ -103,6 +115,21 @@ def test_wishes_check_themselves(values: dict[str, Any], key: str, told: str) ->
     with pytest.raises(InputError) as raised:
         Wishes(**values)
     assert told in faults_of(raised)[key]
+
+
+def test_words_will_do_for_grades_and_hazards() -> None:
+    wishes = Wishes(
+        lightfastness_floor="ii",  # type: ignore[arg-type]
+        transparency_floor="semi-opaque",  # type: ignore[arg-type]
+        avoid_hazards=["Lead"],  # type: ignore[arg-type]
+    )
+    assert wishes.lightfastness_floor is Lightfastness.II
+    assert wishes.transparency_floor is Transparency.SEMI_OPAQUE
+    assert wishes.avoid_hazards == (Hazard.LEAD,)
+
+
+def test_a_mapping_gives_importances() -> None:
+    assert Scenario(**PLAIN | {"flowers": {"primrose": 2}}).flowers == (FlowerWish("primrose", 2),)
 
 
 def test_lists_are_kept_as_tuples_each_once() -> None:

@@ -4,11 +4,12 @@ A reader that meets a fault notes it and carries on with a stand-in value. Stand
 whoever made the collector calls `raise_if_any` before handing out what was read.
 """
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 
+from fewtubes.catalogue.limits import NumberRange
 from fewtubes.errors import Fault, InputError, suggestion
 
-__all__ = ["FaultCollector"]
+__all__ = ["FaultCollector", "check_numbers"]
 
 MOST_COMPARED = 100_000
 """Names looked through for suggestions; about a second's work, and more than anyone reads."""
@@ -47,3 +48,21 @@ class FaultCollector:
         """Raise one `InputError` that lists every fault, if there is one."""
         if self._faults:
             raise InputError(self._faults)
+
+
+def check_numbers(
+    given: Mapping[str, tuple[object, NumberRange]], *, whole: Collection[str] = ()
+) -> None:
+    """Raise `InputError` with every value that is out of its range.
+
+    Parameters
+    ----------
+    given
+        Value and range by the name of the field.
+    whole
+        Names of those that must be whole numbers.
+    """
+    collector = FaultCollector()
+    for key, (value, allowed) in given.items():
+        collector.note_fault(key, allowed.fault(value, whole=key in whole))
+    collector.raise_if_any()

@@ -26,6 +26,7 @@ __all__ = [
     "POWER",
     "PRICE",
     "REFLECTANCE",
+    "SECONDS",
     "SHARE",
     "STRENGTH",
     "NumberRange",
@@ -92,8 +93,9 @@ class NumberRange:
         number = _as_float(value)
         if number is not None and self.admits(number) and not (whole and number % 1):
             return None
-        kind = "a whole number " if whole else "a number " if named or number is None else ""
-        return f"is {shown_as or _repeated(value)}; it must be {kind}{self}"
+        kind = "a whole number " if whole else "a number "
+        telling = named or number is None or (whole and bool(number % 1))
+        return f"is {shown_as or _repeated(value)}; it must be {kind if telling else ''}{self}"
 
     def _at_low(self, value: float) -> bool:
         return self.above and value == self.low
@@ -129,6 +131,9 @@ IMPORTANCE = NumberRange(0, 1000, above=True)
 
 REFLECTANCE = NumberRange(0, 1)
 """Share of the light sent back; more than 1 would need fluorescence, which is not modelled."""
+
+SECONDS = NumberRange(0, 86_400)
+"""Patience [s]; a day at most."""
 
 POWER = NumberRange(0, 1_000_000)
 """Relative spectral power of a light, any scale."""

@@ -5,6 +5,7 @@ has to be put right. What is wrong in one table is not said again of another tha
 """
 
 from collections.abc import Mapping
+from os import PathLike
 from pathlib import Path
 from types import MappingProxyType
 
@@ -45,7 +46,7 @@ MAY_BE_EMPTY = frozenset({"flowers.csv"})
 """A scenario can do with colours of its own; everything else is needed."""
 
 
-def read_catalogue(folder: Path | None = None) -> Catalogue:
+def read_catalogue(folder: str | PathLike[str] | None = None) -> Catalogue:
     """Return the catalogue in a folder, the demo catalogue for None.
 
     Raises
@@ -55,7 +56,8 @@ def read_catalogue(folder: Path | None = None) -> Catalogue:
     """
     label = "demo catalogue" if folder is None else str(folder)
     collector = FaultCollector()
-    tables = _read_tables(demo_catalogue_folder() if folder is None else folder, collector)
+    place = demo_catalogue_folder() if folder is None else Path(folder)
+    tables = _read_tables(place, collector)
     catalogue = _assemble(label, tables)
     collector.raise_if_any()
     return catalogue

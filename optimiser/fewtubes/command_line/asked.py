@@ -30,6 +30,13 @@ OPTIONS = {
     "without": "--never",
     "tubes": "--tube",
     "most": "--most",
+    "within": "--within",
+    "seed": "--seed",
+    "draws": "--draws",
+    "up_to": "--up-to",
+    "near": "--near",
+    "near_size": "--near-size",
+    "seconds": "--seconds",
     "colour": "COLOUR",
 }
 """The option, or argument, that gives each field of what the library is asked."""

@@ -13,6 +13,7 @@ from fewtubes.comparison.covered_weight import CoveredWeight
 from fewtubes.comparison.likeness import HARDLY_DIFFERENT, Likeness, likeness
 from fewtubes.coverage.cache import Cache
 from fewtubes.mixing.opacity import contrast_ratio
+from fewtubes.scenario.checks import each_once
 from fewtubes.scenario.demands import missing_from
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.certificate import Status
@@ -60,6 +61,7 @@ def box(
         If there is too little time or memory for mixing so many tubes.
     """
     collector = FaultCollector()
+    about_to_buy = each_once(about_to_buy, "about_to_buy", str, collector)
     for sentence in missing_from(about_to_buy, catalogue.tubes, "tube", collector.suggestion):
         collector.note("about_to_buy", sentence)
     collector.raise_if_any()

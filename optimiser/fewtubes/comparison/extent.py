@@ -2,15 +2,21 @@
 
 from dataclasses import dataclass
 
+from fewtubes.catalogue.collector import check_numbers
+from fewtubes.catalogue.limits import SECONDS, NumberRange
 from fewtubes.defaults import (
     NEAR_BEST_LISTED,
     NEAR_BEST_WITHIN,
     PROOF_SECONDS,
     UP_TO_TUBES,
 )
+from fewtubes.scenario.demands import COVERAGE, MOST_TUBES
 from fewtubes.shopping.plan import Plan
 
 __all__ = ["Extent", "extent_for"]
+
+NEAR_BEST = NumberRange(1, 200)
+"""Near-best palettes listed; more nobody reads."""
 
 
 @dataclass(frozen=True)
@@ -32,6 +38,11 @@ class Extent:
     known
         Ids of the tubes bought in palettes found elsewhere; coverage against cost does not fall
         behind them, however short the time.
+
+    Raises
+    ------
+    InputError
+        If a number is out of bounds: tubes 1 to 1,000, palettes 1 to 200, coverage 0 to 1, a day.
     """
 
     up_to: int = UP_TO_TUBES
@@ -40,6 +51,19 @@ class Extent:
     near_size: int | None = None
     seconds: float = PROOF_SECONDS
     known: tuple[frozenset[str], ...] = ()
+
+    def __post_init__(self) -> None:
+        size = self.near_size
+        check_numbers(
+            {
+                "up_to": (self.up_to, MOST_TUBES),
+                "near": (self.near, NEAR_BEST),
+                "within": (self.within, COVERAGE),
+                "near_size": (MOST_TUBES.low if size is None else size, MOST_TUBES),
+                "seconds": (self.seconds, SECONDS),
+            },
+            whole=("up_to", "near", "near_size"),
+        )
 
 
 REPORT_SECONDS = 30.0

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from fewtubes.catalogue.collector import FaultCollector
-from fewtubes.catalogue.limits import NumberRange
+from fewtubes.catalogue.limits import SECONDS, NumberRange
 from fewtubes.catalogue.records import Catalogue, Tube
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import usual_optics
@@ -16,6 +16,7 @@ from fewtubes.mixing.effort import MIXING_SECONDS, mixing_stage
 from fewtubes.mixing.matching import Match, best_matches, match_if_unsteady
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import RecipeSpace
+from fewtubes.scenario.checks import checked_lab, each_once
 from fewtubes.scenario.demands import TOLERANCE as TOLERANCES
 from fewtubes.scenario.demands import missing_from
 from fewtubes.scenario.named_colour import lab_named
@@ -100,20 +101,27 @@ def mix(
     >>> mixes.rated[0].match.recipe.tubes
     ('magenta', 'ultramarine')
     """
-    collector, deadline = FaultCollector(), Deadline(seconds)
+    collector = FaultCollector()
     collector.note_fault("most", RECIPES.fault(most, whole=True))
     collector.note_fault("tolerance", TOLERANCES.fault(tolerance))
-    for sentence in missing_from(tubes, catalogue.tubes, "tube", collector.suggestion):
+    collector.note_fault("seconds", SECONDS.fault(seconds))
+    asked = each_once(tubes, "tubes", str, collector)
+    for sentence in missing_from(asked, catalogue.tubes, "tube", collector.suggestion):
         collector.note("tubes", sentence)
+    lab = None if isinstance(colour, str) else checked_lab(colour, collector)
     collector.raise_if_any()
-    wanted = lab_named(colour, catalogue) if isinstance(colour, str) else colour
-    named = colour if isinstance(colour, str) else in_a_row([*map(asked_figure, colour)])
+    if lab is None:
+        named = str(colour)
+        lab = lab_named(named, catalogue)
+    else:
+        named = in_a_row([*map(asked_figure, lab)])
+    deadline = Deadline(seconds)
     progress("preparing light and paper")
     optics = usual_optics(catalogue, cache or Cache(), paper=paper, light=light)
-    at_hand = {id_: catalogue.tubes[id_] for id_ in tubes} or dict(catalogue.tubes)
+    at_hand = {id_: catalogue.tubes[id_] for id_ in asked} or dict(catalogue.tubes)
     progress(mixing_stage(len(at_hand), "for one colour", deadline))
     return best_mixes(
-        named, wanted, at_hand, optics=optics, tolerance=tolerance, most=most, deadline=deadline
+        named, lab, at_hand, optics=optics, tolerance=tolerance, most=most, deadline=deadline
     )
 
 

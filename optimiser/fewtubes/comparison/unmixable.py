@@ -15,6 +15,7 @@ import numpy as np
 import numpy.typing as npt
 
 from fewtubes.catalogue.collector import FaultCollector
+from fewtubes.catalogue.limits import SECONDS
 from fewtubes.catalogue.records import Catalogue, Tube
 from fewtubes.colour.bands import FloatArray
 from fewtubes.comparison.kept_matches import NO_TUBE, sensible
@@ -28,6 +29,7 @@ from fewtubes.mixing.effort import MIXING_SECONDS, mixing_stage, refuse_too_many
 from fewtubes.mixing.matching import Match, best_matches
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import PARTS, STRENGTHS, Recipe, RecipeSpace
+from fewtubes.scenario.checks import each_once
 from fewtubes.scenario.demands import missing_from
 
 __all__ = ["mixed_tubes", "unmixable"]
@@ -74,14 +76,17 @@ def unmixable(
     LimitError
         If there is too little time or memory for so many tubes.
     """
-    collector, deadline = FaultCollector(), Deadline(seconds)
-    for sentence in missing_from(without, catalogue.tubes, "tube", collector.suggestion):
+    collector = FaultCollector()
+    collector.note_fault("seconds", SECONDS.fault(seconds))
+    left_out = each_once(without, "without", str, collector)
+    for sentence in missing_from(left_out, catalogue.tubes, "tube", collector.suggestion):
         collector.note("without", sentence)
     collector.raise_if_any()
+    deadline = Deadline(seconds)
     progress("preparing light and paper")
     cache = cache or Cache()
     return mixed_tubes(
-        {id_: tube for id_, tube in catalogue.tubes.items() if id_ not in without},
+        {id_: tube for id_, tube in catalogue.tubes.items() if id_ not in left_out},
         usual_optics(catalogue, cache, paper=paper, light=light),
         cache=cache,
         count_twins=count_twins,

@@ -54,6 +54,10 @@ class Cache:
 
     folder: Path | None = None
 
+    def __post_init__(self) -> None:
+        if self.folder is not None:
+            object.__setattr__(self, "folder", Path(self.folder))
+
     def load(self, kind: str, basis: Arrays) -> dict[str, npt.NDArray[Any]] | None:
         """Return the arrays stored for this basis, or None.
 

@@ -191,7 +191,7 @@ def _most_tubes(fields: Fields) -> int | None:
     if not typed:
         return None
     number = parsed_number(typed)
-    fault = MOST_TUBES.fault(number, shown_as=shown(typed), whole=True)
+    fault = MOST_TUBES.fault(number, shown_as=shown(typed), whole=True, named=True)
     if number is None or fault:
         fields.note("most_tubes", f"{fault}.")
         return None

@@ -2,21 +2,35 @@
 
 from collections.abc import Iterable
 from decimal import Decimal
+from enum import Enum
 from typing import TypeVar
 
 import numpy as np
 
 from fewtubes.catalogue.collector import FaultCollector
-from fewtubes.catalogue.limits import LIGHTNESS, OPPONENT, REFLECTANCE, shown, text_fault
+from fewtubes.catalogue.limits import LIGHTNESS, OPPONENT, REFLECTANCE, listed, text_fault
 from fewtubes.catalogue.names import composed
 from fewtubes.colour.bands import BAND_COUNT, FloatArray
 from fewtubes.scenario.demands import budget_fault, budget_of
 
-__all__ = ["Lab", "check_lab", "check_reflectance", "checked_budget", "checked_text", "each_once"]
+__all__ = [
+    "Lab",
+    "checked_budget",
+    "checked_lab",
+    "checked_reflectance",
+    "checked_text",
+    "each_once",
+    "member",
+]
 
 T = TypeVar("T")
 
 Lab = tuple[float, float, float]
+
+EXAMPLES = {"avoid_hazards": '"cadmium"', "flowers": '"foxglove"'}
+"""What a list may hold, by field; of others, the id of a tube."""
+
+TUBE = '"magenta"'
 
 
 def checked_budget(budget: Decimal | float | str, collector: FaultCollector) -> Decimal:
@@ -39,35 +53,81 @@ def checked_text(text: str, key: str, collector: FaultCollector, **limits: int) 
     return found
 
 
-def each_once(values: Iterable[T], key: str, collector: FaultCollector) -> tuple[T, ...]:
-    """Return the values as a tuple; a single text is a slip, since it would be read by letters."""
-    if isinstance(values, str):
-        collector.note(key, f"is the text {shown(values)}; give a list, such as [{values!r}].")
+def each_once(values: object, key: str, kind: type[T], collector: FaultCollector) -> tuple[T, ...]:
+    """Return the values as a tuple, each once.
+
+    A single text is a slip, since it would be read letter by letter.
+
+    Parameters
+    ----------
+    values
+        Any iterable of a kind; for an enumeration its words will do.
+    key
+        The field, of which a fault is told.
+    kind
+        What each must be.
+    """
+    if isinstance(values, str) or not isinstance(values, Iterable):
+        collector.note(key, f"is {values!r}; give a list, such as [{EXAMPLES.get(key, TUBE)}].")
         return ()
-    return tuple(dict.fromkeys(values))
+    found = [member(value, key, kind, collector) for value in values]
+    return tuple(dict.fromkeys(value for value in found if value is not None))
 
 
-def check_lab(lab: Lab, collector: FaultCollector) -> None:
-    """Note what keeps three numbers from being CIELAB."""
-    if len(lab) != 3:
-        collector.note("lab", f"has {len(lab)} numbers; give three: L*, a* and b*.")
-        return
-    for axis, value, allowed in zip(
-        ("L*", "a*", "b*"), lab, (LIGHTNESS, OPPONENT, OPPONENT), strict=True
-    ):
-        fault = allowed.fault(value)
-        collector.note_fault("lab", fault and f"{axis} {fault}")
+def member(value: object, key: str, kind: type[T], collector: FaultCollector) -> T | None:
+    """Return a value of a kind; of an enumeration also by its word or name, small or large."""
+    if isinstance(value, kind):
+        return value
+    words = {_word(one): one for one in kind} if issubclass(kind, Enum) else {}
+    for word, one in words.items():
+        if isinstance(value, str) and value.casefold() in (word.casefold(), one.name.casefold()):
+            return one
+    what = f"one of {listed([*words])}" if words else "a text" if kind is str else kind.__name__
+    collector.note(key, f"holds {value!r}; it must be {what}.")
+    return None
 
 
-def check_reflectance(reflectance: FloatArray, collector: FaultCollector) -> None:
-    """Note what keeps an array from being a reflectance [0–1] on the bands, shape (bands,)."""
-    shape = np.shape(reflectance)
-    if shape != (BAND_COUNT,):
-        what = f"has the shape {shape}; it must be ({BAND_COUNT},), 380 to 730 nm every 10 nm."
+def _word(one: Enum) -> str:
+    """Return the word for a member: its own, its text, or else its name."""
+    text = one.value if isinstance(one.value, str) else one.name
+    return str(getattr(one, "word", text))
+
+
+def checked_lab(lab: object, collector: FaultCollector) -> Lab | None:
+    """Return three numbers as CIELAB, None after a fault."""
+    values = list(lab) if isinstance(lab, Iterable) and not isinstance(lab, str) else None
+    if values is None or len(values) != 3:
+        collector.note("lab", f"is {lab!r}; give three numbers: L*, a* and b*.")
+        return None
+    faults = [
+        f"{axis} {fault}"
+        for axis, value, allowed in zip(
+            ("L*", "a*", "b*"), values, (LIGHTNESS, OPPONENT, OPPONENT), strict=True
+        )
+        if (fault := allowed.fault(value))
+    ]
+    for fault in faults:
+        collector.note_fault("lab", fault)
+    return None if faults else (float(values[0]), float(values[1]), float(values[2]))
+
+
+def checked_reflectance(reflectance: object, collector: FaultCollector) -> FloatArray | None:
+    """Return a reflectance [0–1] on the bands, read-only, shape (bands,); None after a fault."""
+    try:
+        values = np.array(reflectance, dtype=np.float64)
+    except (TypeError, ValueError):
+        collector.note("reflectance", f"is {reflectance!r}; it must be {BAND_COUNT} numbers.")
+        return None
+    if values.shape != (BAND_COUNT,):
+        what = (
+            f"has the shape {values.shape}; it must be ({BAND_COUNT},), 380 to 730 nm every 10 nm."
+        )
         collector.note("reflectance", what)
-        return
-    for value in (float(np.min(reflectance)), float(np.max(reflectance))):
+        return None
+    for value in (float(np.min(values)), float(np.max(values))):
         fault = REFLECTANCE.fault(value)
         if fault:
             collector.note_fault("reflectance", f"holds a value that {fault}")
-            return
+            return None
+    values.setflags(write=False)
+    return values

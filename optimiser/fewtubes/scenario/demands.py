@@ -81,7 +81,7 @@ def budget_of(value: object) -> Decimal | None:
     The shortest text of a float is the one that was typed, so 35.1 is not 35.10000000000000142.
     """
     if isinstance(value, Decimal):
-        return value
+        return None if value.is_snan() else value
     if isinstance(value, str):
         return exact_amount(value)
     if isinstance(value, Integral) and not isinstance(value, bool):

@@ -107,7 +107,7 @@ class Entries:
         value = self.values.get(key)
         if value is None:
             return None
-        fault = allowed.fault(value, shown_as=as_written(value), whole=True)
+        fault = allowed.fault(value, shown_as=as_written(value), whole=True, named=True)
         if isinstance(value, int) and fault is None:
             return value
         fault = fault or f"is {as_written(value)}; it must be a whole number {allowed}"

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 from decimal import Decimal
+from os import PathLike
 from pathlib import Path
 from typing import Any
 
@@ -41,7 +42,7 @@ __all__ = [
 ]
 
 
-def read_scenario(path: Path, catalogue: Catalogue) -> Scenario:
+def read_scenario(path: str | PathLike[str], catalogue: Catalogue) -> Scenario:
     """Return the scenario in a file.
 
     Parameters
@@ -56,7 +57,7 @@ def read_scenario(path: Path, catalogue: Catalogue) -> Scenario:
     InputError
         With every fault found, if there is any.
     """
-    collector = FaultCollector()
+    path, collector = Path(path), FaultCollector()
     values = toml_values(path, collector)
     collector.raise_if_any()
     found = _values(Entries(path.name, values or {}, collector), path.parent, catalogue)

@@ -5,7 +5,7 @@ fields, all faults at once. Whether a catalogue holds what a scenario names is a
 (`fewtubes.scenario.names`).
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -23,6 +23,7 @@ from fewtubes.scenario.checks import (
     checked_budget,
     checked_text,
     each_once,
+    member,
 )
 from fewtubes.scenario.demands import (
     COVERAGE,
@@ -42,6 +43,13 @@ __all__ = ["Scenario", "Wishes"]
 NOTHING_TO_PAINT = "there is nothing to paint; name at least one flower or colour of your own."
 
 
+LISTS: dict[str, type] = {"owned": str, "must_have": str, "never": str, "avoid_hazards": Hazard}
+FLOORS: dict[str, type] = {
+    "lightfastness_floor": Lightfastness,
+    "transparency_floor": Transparency,
+}
+
+
 @dataclass(frozen=True)
 class Wishes:
     """Side conditions on the tubes; tube ids refer to the catalogue.
@@ -53,9 +61,9 @@ class Wishes:
         iterable of ids, kept as a tuple with each once.
     lightfastness_floor, transparency_floor
         Only tubes of this category or better, and at least this transparent, are used, owned ones
-        included; None for no floor.
+        included; None for no floor. The words will do, such as ``"II"`` and ``"transparent"``.
     avoid_hazards
-        What no tube may hold, owned ones included.
+        What no tube may hold, owned ones included; the words will do, such as ``"cadmium"``.
     millilitres
         Paint that every tube bought must hold [ml], 0 to 1,000; 0 = any pack will do.
     thinnest_wash
@@ -81,8 +89,12 @@ class Wishes:
 
     def __post_init__(self) -> None:
         collector = FaultCollector()
-        for key in ("owned", "must_have", "never", "avoid_hazards"):
-            object.__setattr__(self, key, each_once(getattr(self, key), key, collector))
+        for key, kind in LISTS.items():
+            object.__setattr__(self, key, each_once(getattr(self, key), key, kind, collector))
+        for key, grade in FLOORS.items():
+            value = getattr(self, key)
+            if value is not None:
+                object.__setattr__(self, key, member(value, key, grade, collector))
         for key, allowed in (
             ("millilitres", WISHED_MILLILITRES),
             ("thinnest_wash", WASH),
@@ -107,7 +119,8 @@ class Scenario:
     currency
         ISO 4217 code of prices in the catalogue, such as ``"EUR"``.
     flowers
-        Names of flowers of the catalogue, pairs of a name and an importance, or `FlowerWish`.
+        Names of flowers of the catalogue, pairs of a name and an importance (or a mapping), or
+        `FlowerWish`.
     own_colours
         Colours of one's own; at least one flower or colour is needed.
     title
@@ -155,7 +168,7 @@ class Scenario:
         *,
         budget: Decimal | float | str,
         currency: str,
-        flowers: Iterable[FlowerWish | str | tuple[str, Number]] = (),
+        flowers: Mapping[str, Number] | Iterable[FlowerWish | str | tuple[str, Number]] = (),
         own_colours: Iterable[OwnColour] = (),
         title: str = "My flowers",
         shows: str = "",
@@ -170,14 +183,16 @@ class Scenario:
             "budget": checked_budget(budget, collector),
             "currency": checked_text(currency, "currency", collector),
             "flowers": _flowers(flowers, collector),
-            "own_colours": tuple(own_colours),
+            "own_colours": each_once(own_colours, "own_colours", OwnColour, collector),
             "title": checked_text(title, "title", collector),
             "shows": checked_text(shows, "shows", collector, longest=LONGEST_PURPOSE)
             if shows
             else "",
             "most_tubes": most_tubes,
             "tolerance": tolerance,
-            "wishes": Wishes() if wishes is None else wishes,
+            "wishes": Wishes()
+            if wishes is None
+            else member(wishes, "wishes", Wishes, collector) or Wishes(),
             "paper": checked_text(paper, "paper", collector),
             "light": checked_text(light, "light", collector),
         }
@@ -188,6 +203,9 @@ class Scenario:
         collector.note_fault("tolerance", TOLERANCE.fault(tolerance))
         _check_names(self.flowers, self.own_colours, collector)
         collector.raise_if_any()
+        if most_tubes is not None:
+            object.__setattr__(self, "most_tubes", int(most_tubes))
+        object.__setattr__(self, "tolerance", float(tolerance))
 
     @property
     def budget_hundredths(self) -> int:
@@ -196,15 +214,26 @@ class Scenario:
 
 
 def _flowers(
-    flowers: Iterable[FlowerWish | str | tuple[str, Number]], collector: FaultCollector
+    flowers: Mapping[str, Number] | Iterable[FlowerWish | str | tuple[str, Number]],
+    collector: FaultCollector,
 ) -> tuple[FlowerWish, ...]:
     """Return flowers as wishes; faults of each are told under ``flowers``."""
     found = []
+    if isinstance(flowers, Mapping):
+        flowers = flowers.items()
+    if not isinstance(flowers, Iterable):
+        collector.note("flowers", f"is {flowers!r}; give a list of names, such as ['foxglove'].")
+        return ()
     for flower in (flowers,) if isinstance(flowers, str) else flowers:
         if isinstance(flower, FlowerWish):
             found.append(flower)
             continue
-        name, importance = (flower, 1) if isinstance(flower, str) else flower
+        pair = (flower, 1) if isinstance(flower, str) else flower
+        if not isinstance(pair, tuple | list) or len(pair) != 2:
+            what = "each must be a name, or a name and its importance"
+            collector.note("flowers", f"holds {flower!r}; {what}.")
+            continue
+        name, importance = pair
         try:
             found.append(FlowerWish(name, importance))
         except InputError as error:

@@ -11,8 +11,8 @@ from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.display import hex_to_lab
 from fewtubes.scenario.checks import (
     Lab,
-    check_lab,
-    check_reflectance,
+    checked_lab,
+    checked_reflectance,
     checked_text,
 )
 
@@ -86,9 +86,10 @@ class OwnColour:
         if (self.lab is None) == (self.reflectance is None):
             collector.note("lab or reflectance", "give the colour in exactly one of the two ways.")
         if self.lab is not None:
-            check_lab(self.lab, collector)
+            object.__setattr__(self, "lab", checked_lab(self.lab, collector))
         if self.reflectance is not None:
-            check_reflectance(self.reflectance, collector)
+            measured = checked_reflectance(self.reflectance, collector)
+            object.__setattr__(self, "reflectance", measured)
         collector.raise_if_any()
 
     @classmethod
@@ -103,7 +104,7 @@ class OwnColour:
         collector = FaultCollector()
         lab: Lab = (0.0, 0.0, 0.0)
         try:
-            lightness, a, b = hex_to_lab(colour).tolist()
+            lightness, a, b = hex_to_lab(str(colour)).tolist()
             lab = (lightness, a, b)
         except ValueError:
             what = f"is {colour!r}; it must be written as #rrggbb, such as #c21e56."

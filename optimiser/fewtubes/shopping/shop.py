@@ -3,11 +3,15 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from fewtubes.catalogue.collector import FaultCollector, check_numbers
+from fewtubes.catalogue.limits import SECONDS
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.coverage.cache import Cache
 from fewtubes.defaults import PROOF_SECONDS
 from fewtubes.mixing.deadline import Deadline
 from fewtubes.mixing.effort import MIXING_SECONDS
+from fewtubes.scenario.checks import member
+from fewtubes.scenario.demands import COVERAGE
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.certificate import Method
 from fewtubes.shopping.choose import choose
@@ -38,7 +42,13 @@ TRADE_OFF_SEARCHES = 6
 
 @dataclass(frozen=True)
 class Limits:
-    """How long the program may think, and by which method."""
+    """How long the program may think, and by which method.
+
+    Raises
+    ------
+    InputError
+        If the time is below 0 or above a day, the share kept is none, or the method unknown.
+    """
 
     seconds: float = PROOF_SECONDS
     """Time for the proof of the choice [s]; mixing and reporting come on top unless `whole`."""
@@ -50,6 +60,12 @@ class Limits:
     kept: float = 0.0
     """Share of what a whole time leaves after mixing that is kept for what follows the answer
     [0–1]."""
+
+    def __post_init__(self) -> None:
+        check_numbers({"seconds": (self.seconds, SECONDS), "kept": (self.kept, COVERAGE)})
+        collector = FaultCollector()
+        object.__setattr__(self, "method", member(self.method, "method", Method, collector))
+        collector.raise_if_any()
 
     def mixing(self) -> Deadline:
         """Return until when mixing may go on; it starts now."""

@@ -2,11 +2,20 @@
 
 from dataclasses import dataclass, field
 
+from fewtubes.catalogue.collector import check_numbers
+from fewtubes.catalogue.limits import NumberRange
 from fewtubes.catalogue.records import Tube
 from fewtubes.defaults import DRAWS, RIVALS_WITHIN, SEED
 from fewtubes.mixing.variation import Variation
+from fewtubes.scenario.demands import COVERAGE
 
 __all__ = ["MonteCarlo", "Rival", "Spread", "Steadiness"]
+
+SEEDS = NumberRange(0, 1_000_000_000)
+"""Enough to choose from, and few enough digits to copy."""
+
+MANY_DRAWS = NumberRange(20, 2000)
+"""Fewer tell too little; more would fill the memory with large boxes of tubes."""
 
 SURE_ERRORS = 2.0
 """A lead of fewer standard errors than this is not told from luck (about 19 cases of 20)."""
@@ -27,6 +36,12 @@ class MonteCarlo:
         Whether to take the steadiest palette, and the steadiest recipes, instead of only telling.
     variation
         Sizes of what varies.
+
+    Raises
+    ------
+    InputError
+        If a number is out of bounds: `seed` 0 to 1,000,000,000, `draws` 20 to 2,000, `within` 0
+        to 1.
     """
 
     seed: int = SEED
@@ -34,6 +49,16 @@ class MonteCarlo:
     within: float = RIVALS_WITHIN
     choose: bool = False
     variation: Variation = field(default_factory=Variation)
+
+    def __post_init__(self) -> None:
+        check_numbers(
+            {
+                "seed": (self.seed, SEEDS),
+                "draws": (self.draws, MANY_DRAWS),
+                "within": (self.within, COVERAGE),
+            },
+            whole=("seed", "draws"),
+        )
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,84 @@
+"""What is wrong with a call of the library is told in one kind of error, in words of its fields."""
+
+from collections.abc import Callable
+from typing import Any
+
+import numpy as np
+import pytest
+
+import fewtubes
+
+CALLS: dict[str, tuple[Callable[..., Any], dict[str, Any]]] = {
+    "mix": (fewtubes.mix, {"colour": "#8a5fb0", "tubes": ["magenta"]}),
+    "box": (fewtubes.box, {"scenario": None}),
+    "unmixable": (fewtubes.unmixable, {}),
+}
+
+
+@pytest.fixture(scope="module")
+def catalogue() -> fewtubes.Catalogue:
+    return fewtubes.read_catalogue()
+
+
+@pytest.mark.parametrize(
+    ("name", "values", "key"),
+    [
+        ("mix", {"colour": "#12"}, "colour"),
+        ("mix", {"colour": None}, "lab"),
+        ("mix", {"colour": (1, 2)}, "lab"),
+        ("mix", {"colour": (float("nan"), 0, 0)}, "lab"),
+        ("mix", {"colour": np.array([500.0, 0, 0])}, "lab"),
+        ("mix", {"tubes": "magenta"}, "tubes"),
+        ("mix", {"tubes": ["no-such"]}, "tubes"),
+        ("mix", {"most": -1}, "most"),
+        ("mix", {"tolerance": 0}, "tolerance"),
+        ("mix", {"seconds": float("nan")}, "seconds"),
+        ("mix", {"paper": "slate"}, "paper"),
+        ("box", {"about_to_buy": "magenta"}, "about_to_buy"),
+        ("box", {"about_to_buy": ["no-such"]}, "about_to_buy"),
+        ("unmixable", {"without": ["no-such"]}, "without"),
+        ("unmixable", {"without": "magenta"}, "without"),
+        ("unmixable", {"seconds": -1}, "seconds"),
+        ("unmixable", {"light": "moon"}, "light"),
+    ],
+)
+def test_a_call_is_refused_in_words_of_its_parameters(
+    catalogue: fewtubes.Catalogue, name: str, values: dict[str, Any], key: str
+) -> None:
+    call, plain = CALLS[name]
+    with pytest.raises(fewtubes.InputError) as raised:
+        call(catalogue, **plain | values)
+    assert {fault.where for fault in raised.value.faults} == {key}
+    assert "--" not in str(raised.value)
+
+
+@pytest.mark.parametrize(
+    ("kind", "values", "key"),
+    [
+        (fewtubes.Limits, {"seconds": -1}, "seconds"),
+        (fewtubes.Limits, {"seconds": float("nan")}, "seconds"),
+        (fewtubes.Limits, {"kept": 2}, "kept"),
+        (fewtubes.Limits, {"method": "guess"}, "method"),
+        (fewtubes.MonteCarlo, {"draws": 1}, "draws"),
+        (fewtubes.MonteCarlo, {"draws": 20.5}, "draws"),
+        (fewtubes.MonteCarlo, {"seed": -1}, "seed"),
+        (fewtubes.MonteCarlo, {"within": 2}, "within"),
+        (fewtubes.Extent, {"up_to": 0}, "up_to"),
+        (fewtubes.Extent, {"near": 0}, "near"),
+        (fewtubes.Extent, {"near_size": 0}, "near_size"),
+        (fewtubes.Extent, {"within": -0.1}, "within"),
+        (fewtubes.Extent, {"seconds": float("inf")}, "seconds"),
+    ],
+)
+def test_settings_check_themselves(kind: Any, values: dict[str, Any], key: str) -> None:
+    with pytest.raises(fewtubes.InputError) as raised:
+        kind(**values)
+    assert {fault.where for fault in raised.value.faults} == {key}
+
+
+def test_paths_may_be_texts(catalogue: fewtubes.Catalogue, tmp_path: Any) -> None:
+    with pytest.raises(fewtubes.InputError, match="no-such"):
+        fewtubes.read_catalogue(str(tmp_path / "no-such"))
+    with pytest.raises(fewtubes.InputError, match=r"no-such\.toml"):
+        fewtubes.read_scenario(str(tmp_path / "no-such.toml"), catalogue)
+    assert fewtubes.Cache(str(tmp_path)).folder == tmp_path  # type: ignore[arg-type]
