@@ -5,9 +5,33 @@ of a commit draws the same ones every time, so that it speaks of the commit alon
 """
 
 import os
+from collections.abc import Iterator
+from pathlib import Path
 
+import pytest
 from hypothesis import settings
+
+from fewtubes.coverage.cache import Cache
 
 settings.register_profile("check", derandomize=True)
 if os.environ.get("CI"):
     settings.load_profile("check")
+
+
+@pytest.fixture(scope="session")
+def shared_cache(tmp_path_factory: pytest.TempPathFactory) -> Cache:
+    """Return the cache of the whole run: what one process has mixed no other mixes again.
+
+    Processes of a run (pytest-xdist) have folders beside each other.
+    """
+    base = tmp_path_factory.getbasetemp()
+    run = base.parent if "PYTEST_XDIST_WORKER" in os.environ else base
+    return Cache(run / "mixed")
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _nobody_elses_cache(shared_cache: Cache) -> Iterator[Path | None]:
+    """Keep the run out of the cache of whoever runs it, and its child processes as well."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("FEWTUBES_CACHE", str(shared_cache.folder))
+        yield shared_cache.folder

@@ -27,8 +27,8 @@ def demo() -> Catalogue:
 
 
 @pytest.fixture(scope="module")
-def cache(tmp_path_factory: pytest.TempPathFactory) -> Cache:
-    return Cache(tmp_path_factory.mktemp("cache"))
+def cache(shared_cache: Cache) -> Cache:
+    return shared_cache
 
 
 @pytest.fixture(scope="module")

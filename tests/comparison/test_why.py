@@ -58,8 +58,8 @@ def catalogue() -> Catalogue:
 
 
 @pytest.fixture(scope="module")
-def cache(tmp_path_factory: pytest.TempPathFactory) -> Cache:
-    return Cache(tmp_path_factory.mktemp("cache"))
+def cache(shared_cache: Cache) -> Cache:
+    return shared_cache
 
 
 def make_scenario(**values: Any) -> Scenario:

@@ -38,15 +38,12 @@ def scenario_of(demo: Catalogue) -> ReadScenario:
 
 
 @pytest.fixture(scope="session")
-def memory(
-    demo: Catalogue, scenario_of: ReadScenario, tmp_path_factory: pytest.TempPathFactory
-) -> Cache:
+def memory(demo: Catalogue, scenario_of: ReadScenario, shared_cache: Cache) -> Cache:
     """Return a cache that holds the mixing of all scenarios.
 
     Trying all mixtures takes about as long for many colours as for few, so scenarios that share
     paper, light, washes and tolerance are mixed together.
     """
-    remembered = Cache(tmp_path_factory.mktemp("scenarios"))
     alike = defaultdict(list)
     for path in SCENARIOS.glob("*.toml"):
         scenario = scenario_of(path.stem)
@@ -59,8 +56,8 @@ def memory(
             flowers=tuple(FlowerWish(name) for name in names),
             own_colours=tuple(colour for one in scenarios for colour in one.own_colours),
         )
-        pose(demo, together, cache=remembered, progress=lambda _stage: None)
-    return remembered
+        pose(demo, together, cache=shared_cache, progress=lambda _stage: None)
+    return shared_cache
 
 
 @pytest.fixture(scope="session")

@@ -103,8 +103,9 @@ def demo() -> Catalogue:
 
 
 @pytest.fixture(scope="session")
-def cache_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return tmp_path_factory.mktemp("cache")
+def cache_folder(shared_cache: Cache) -> Path:
+    assert shared_cache.folder is not None
+    return shared_cache.folder
 
 
 @pytest.fixture(scope="session")

@@ -36,8 +36,8 @@ def asked(*flowers: str, budget: int) -> Scenario:
 
 
 @pytest.fixture(scope="module")
-def cache(tmp_path_factory: pytest.TempPathFactory) -> Cache:
-    return Cache(tmp_path_factory.mktemp("cache"))
+def cache(shared_cache: Cache) -> Cache:
+    return shared_cache
 
 
 def drawn(scenario: Scenario, cache: Cache) -> tuple[Plan, Comparison, str]:

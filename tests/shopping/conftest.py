@@ -2,7 +2,6 @@
 
 from collections.abc import Callable
 from decimal import Decimal
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -22,9 +21,8 @@ def demo() -> Catalogue:
 
 
 @pytest.fixture(scope="session")
-def cache(tmp_path_factory: pytest.TempPathFactory) -> Cache:
-    folder: Path = tmp_path_factory.mktemp("cache")
-    return Cache(folder)
+def cache(shared_cache: Cache) -> Cache:
+    return shared_cache
 
 
 @pytest.fixture
