@@ -49,6 +49,8 @@ def test_the_library_example_runs(readme: str) -> None:
     assert done.returncode == 0, done.stderr
     assert re.match(r"\d+\.\d% covered for \d+\.\d\d\n", done.stdout)
     assert "5.0" in done.stdout or "10.0" in done.stdout  # millilitres of some pack
+    assert "..." not in done.stdout  # what pandas puts in the place of columns it leaves out
+    assert "wash (" in done.stdout  # of some recipe
 
 
 def test_the_rows_make_a_tube_and_a_flower(readme: str, tmp_path: Path) -> None:
