@@ -10,6 +10,7 @@ import pytest
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue
+from fewtubes.mixing.matching import TUBE_BURDEN
 from fewtubes.scenario.reading import read_scenario
 
 ROOT = Path(__file__).parents[2]
@@ -69,3 +70,13 @@ def with_rows(rows: list[tuple[str, str]], folder: Path) -> Catalogue:
         with (own / table).open("a", encoding="utf-8") as file:
             file.write(f"{row}\n")
     return read_catalogue(own)
+
+
+@pytest.mark.parametrize("option", ["--out", "--report", "--pictures", "--how-sure", "--budget"])
+def test_what_the_main_job_gives_besides_is_met_in_the_readme(readme: str, option: str) -> None:
+    assert option in readme
+
+
+def test_it_tells_what_a_further_tube_must_better(readme: str) -> None:
+    told = f"each further tube must better it by ΔE00 {TUBE_BURDEN:g}"
+    assert told in " ".join(readme.split())
