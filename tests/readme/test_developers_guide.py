@@ -5,6 +5,9 @@ from pathlib import Path
 
 import pytest
 
+from fewtubes.coverage.reach import MANY_SETS
+from fewtubes.mixing.sets import set_count
+
 ROOT = Path(__file__).parents[2]
 PACKAGE = ROOT / "optimiser" / "fewtubes"
 FOLDERS = [ROOT / name for name in ("optimiser", "catalogue", "scenarios", "tests")]
@@ -27,3 +30,11 @@ def test_every_file_it_names_is_there(guide: str) -> None:
         found = [path for folder in FOLDERS for path in folder.rglob(name.rsplit("/", 1)[-1])]
         below = any(path.as_posix().endswith(f"/{name}") for path in found)
         assert below or (ROOT / name).exists(), name
+
+
+def test_it_tells_from_how_many_tubes_processes_mix(guide: str) -> None:
+    told = re.search(r"From ([\d,]+) sets of three \((\d+) tubes\)", guide)
+    assert told is not None
+    sets, tubes = told.groups()
+    assert int(sets.replace(",", "")) == MANY_SETS
+    assert set_count(int(tubes) - 1, 3) < MANY_SETS <= set_count(int(tubes), 3)

@@ -10,6 +10,7 @@ import pytest
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue
+from fewtubes.mixing.matching import TUBE_BURDEN
 from fewtubes.scenario.reading import read_scenario
 
 ROOT = Path(__file__).parents[2]
@@ -49,6 +50,8 @@ def test_the_library_example_runs(readme: str) -> None:
     assert done.returncode == 0, done.stderr
     assert re.match(r"\d+\.\d% covered for \d+\.\d\d\n", done.stdout)
     assert "5.0" in done.stdout or "10.0" in done.stdout  # millilitres of some pack
+    assert "..." not in done.stdout  # what pandas puts in the place of columns it leaves out
+    assert "wash (" in done.stdout  # of some recipe
 
 
 def test_the_rows_make_a_tube_and_a_flower(readme: str, tmp_path: Path) -> None:
@@ -67,3 +70,13 @@ def with_rows(rows: list[tuple[str, str]], folder: Path) -> Catalogue:
         with (own / table).open("a", encoding="utf-8") as file:
             file.write(f"{row}\n")
     return read_catalogue(own)
+
+
+@pytest.mark.parametrize("option", ["--out", "--report", "--pictures", "--how-sure", "--budget"])
+def test_what_the_main_job_gives_besides_is_met_in_the_readme(readme: str, option: str) -> None:
+    assert option in readme
+
+
+def test_it_tells_what_a_further_tube_must_better(readme: str) -> None:
+    told = f"each further tube must better it by ΔE00 {TUBE_BURDEN:g}"
+    assert told in " ".join(readme.split())

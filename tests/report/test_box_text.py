@@ -145,7 +145,9 @@ def test_an_empty_box(box: Box, flat: Flat) -> None:
     (intended,) = box.intended
     alone = replace(intended, nearest=None, likeness=None)
     assert intended_words(alone) == "deep violet is not in the box."
-    assert "deep violet is not" not in flat(printed(replace(empty, intended=(alone,))))
+    text = flat(printed(replace(empty, intended=(alone,))))
+    assert "deep violet is not" not in text
+    assert "The box is empty, so none of them is in it already: deep violet." in text
 
 
 def test_it_tells_where_the_tubes_about_to_be_bought_come_from(box: Box, flat: Flat) -> None:

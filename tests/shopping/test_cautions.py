@@ -139,6 +139,9 @@ def test_a_note_that_only_repeats_the_hazard_is_not_told_again(hazard: Hazard, n
         (Hazard.COPPER, "holds bound copper; avoid dust and spray, wear gloves"),
         (Hazard.COBALT, "holds cobalt; avoid dust and spray, no brush-licking"),
         (Hazard.NICKEL, "holds copper; avoid dust and spray"),  # another metal than is named
+        (Hazard.CHROMIUM, "far more toxic than others"),  # each word stands in the usual text
+        (Hazard.COPPER, "not bound"),
+        (Hazard.NICKEL, "holds bound nickel; avoid dust and spray"),
         (Hazard.OTHER, "heed the label"),
     ],
 )

@@ -35,8 +35,10 @@ HAZARD_TEXTS = {
 }
 """Common practice, no source."""
 
-ANOTHER_WORD_FOR_NO = frozenset({"avoid"})
-"""Of a note on a hazard: what the texts above say in other words."""
+NO_DUST = "make no dust and no spray"
+"""In the texts above; a note on a hazard mostly says the same as `AVOID_DUST`."""
+
+AVOID_DUST = "avoid dust and spray"
 
 FUGITIVE_FROM = Lightfastness.IV
 """Category from which a colour fades within a few years on a wall (common practice, no source)."""
@@ -109,15 +111,26 @@ def _noting(note: str, tubes: Sequence[PlannedTube]) -> list[PlannedTube]:
 
 
 def _adds_something(pigment: Pigment) -> bool:
-    """Whether what the catalogue notes is more than the texts of the pigment's hazards say."""
-    if Hazard.OTHER in pigment.hazards:
-        return bool(pigment.hazard_note)
-    said = _words(" ".join(HAZARD_TEXTS[hazard] for hazard in pigment.hazards))
-    return not _words(pigment.hazard_note) <= said | ANOTHER_WORD_FOR_NO
+    """Whether what the catalogue notes is more than the texts of the pigment's hazards say.
+
+    Only a clause that is known to be said already counts as repeated: other words in another order
+    may say something else.
+    """
+    said = {clause for hazard in pigment.hazards for clause in _said_of(hazard)}
+    noted = re.split(r"[;,]", pigment.hazard_note.casefold().rstrip("."))
+    return any(clause.strip() not in said for clause in noted if clause.strip())
 
 
-def _words(text: str) -> frozenset[str]:
-    return frozenset(re.findall(r"[\w-]+", text.casefold()))
+def _said_of(hazard: Hazard) -> Iterator[str]:
+    """Yield the clauses of a note that the text of a hazard says already."""
+    if hazard is Hazard.OTHER:
+        return
+    text = HAZARD_TEXTS[hazard]
+    yield f"holds {hazard.value}"
+    if f"{hazard.value}, bound" in text:
+        yield f"holds bound {hazard.value}"
+    if NO_DUST in text:
+        yield AVOID_DUST
 
 
 def _noted(note: str) -> str:

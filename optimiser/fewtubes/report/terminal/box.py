@@ -43,7 +43,7 @@ def print_box(box: Box, console: Console) -> None:
         standing = standing_label(Standing.BEST if box.plan_proven else Standing.OPEN)
         paragraph(console, f"These are the tubes of the plan for this scenario, {standing}.")
     if not box.owned:
-        paragraph(console, "The box is empty, so nothing is in it already.")
+        paragraph(console, _empty_box_words(box))
     elif not box.intended:
         paragraph(console, "Nothing.")
     for intended in box.intended if box.owned else ():
@@ -118,6 +118,14 @@ def intended_words(intended: Intended) -> str:
     if intended.likeness.difference <= TWINS:
         return f"{name} is in the box already under another name: {other} (off by at most {off})."
     return f"{name} is nearly in the box already: {other} is off by at most {off}."
+
+
+def _empty_box_words(box: Box) -> str:
+    """Return that none of the tubes about to be bought is in an empty box, by their names."""
+    if not box.intended:
+        return "The box is empty, so nothing is in it already."
+    names = joined([_name(item.tube) for item in box.intended])
+    return f"The box is empty, so none of them is in it already: {names}."
 
 
 def _contents_words(box: Box) -> str:

@@ -43,7 +43,7 @@ def print_comparison(comparison: Comparison, console: Console, *, show_all: bool
     """
     _print_question(comparison, console)
     _print_sizes(comparison, console)
-    _print_kin(comparison, console, show_all=show_all)
+    _print_alternatives(comparison, console, show_all=show_all)
     print_front(comparison, console, show_all=show_all)
     print_floors(comparison, console)
     heading(console, "How sure that is")
@@ -161,7 +161,7 @@ def end_words(comparison: Comparison) -> str:
     )
 
 
-def _print_kin(comparison: Comparison, console: Console, *, show_all: bool) -> None:
+def _print_alternatives(comparison: Comparison, console: Console, *, show_all: bool) -> None:
     others = comparison.alternatives
     if others is None:
         return
