@@ -18,9 +18,9 @@ from fewtubes.mixing.bare_paper import paper_lab
 from fewtubes.mixing.recipes import BARE_PAPER
 from fewtubes.report.illustrated.page import illustrated_report
 from fewtubes.report.json_values.plan import plan_json
+from fewtubes.report.sentences.palette import nothing_words
 from fewtubes.report.sentences.reasons import bare_paper_words
 from fewtubes.report.terminal.mixes import print_mixes
-from fewtubes.report.terminal.palette import nothing_words
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan, PlannedSample
 from fewtubes.shopping.plan_tables import recipes

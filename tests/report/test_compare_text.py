@@ -17,18 +17,14 @@ from fewtubes.comparison.floors import FloorFront
 from fewtubes.comparison.front import Front, FrontStep
 from fewtubes.comparison.near_best import NearBest
 from fewtubes.mixing.opacity import Transparency
+from fewtubes.report.sentences.front import floor_lines, floor_sentence, milestone_words
 from fewtubes.report.terminal.compare import (
     alternative_sentences,
     end_words,
     print_comparison,
     size_words,
 )
-from fewtubes.report.terminal.front import (
-    floor_lines,
-    floor_sentence,
-    front_chart,
-    milestone_words,
-)
+from fewtubes.report.terminal.front import front_chart
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import FlowerWish
 from fewtubes.selection.instance import Palette

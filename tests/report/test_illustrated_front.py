@@ -13,7 +13,7 @@ from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.report.illustrated.basis import Basis
 from fewtubes.report.illustrated.front import front_body, front_note, front_picture
-from fewtubes.report.terminal.front import floor_sentence, milestones
+from fewtubes.report.sentences.front import floor_sentence, milestones
 from fewtubes.scenario.records import Scenario
 from fewtubes.scenario.wanted import FlowerWish
 from fewtubes.shopping.plan import Plan

@@ -10,7 +10,7 @@ import pytest
 
 from fewtubes.catalogue.records import Tube
 from fewtubes.report.json_values.plan import plan_json
-from fewtubes.report.terminal.steadiness import (
+from fewtubes.report.sentences.steadiness import (
     assumption_words,
     expected_words,
     recipes_words,

@@ -9,7 +9,8 @@ def flowers(text: SearchText = "", catalogue: CatalogueOption = None) -> None:
     """List flowers and leaves with their swatches."""
     from fewtubes.catalogue.reading import read_catalogue
     from fewtubes.command_line.put_out import put_out
-    from fewtubes.report.terminal.flowers import flowers_with, print_flowers
+    from fewtubes.comparison.flower_listing import flowers_with
+    from fewtubes.report.terminal.flowers import print_flowers
 
     tables = read_catalogue(catalogue)
     found = flowers_with(tables, text)

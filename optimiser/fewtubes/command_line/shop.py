@@ -35,7 +35,11 @@ def shop(
     ] = None,
     report: Annotated[
         Path | None,
-        file_option("--report", "FILE.html", "Write the illustrated report there."),
+        file_option(
+            "--report",
+            "FILE.html",
+            "Write the illustrated report there; comparing takes up to half a minute more.",
+        ),
     ] = None,
     pictures: Annotated[
         Path | None,

@@ -4,13 +4,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from fewtubes.catalogue.records import Catalogue, Flower
+from fewtubes.comparison.flower_listing import flowers_with, searched_words
 from fewtubes.comparison.tube_listing import ListedTube, TubeQuery, listed_tubes
 from fewtubes.mixing.mixture import Optics
 from fewtubes.picture.outlines import by_hand, rectangle, seed_of
 from fewtubes.picture.shapes import Area, Picture, Shape, points_of
 from fewtubes.picture.sheet import Sheet, screen_colour
 from fewtubes.picture.svg import svg_inline
-from fewtubes.report.terminal.flowers import flowers_with, searched_words
 from fewtubes.words.lists import joined
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable

@@ -26,8 +26,8 @@ from fewtubes.report.illustrated.markup import environment
 from fewtubes.report.illustrated.page import COSTS
 from fewtubes.report.sentences.asked import asked_words
 from fewtubes.report.sentences.proof import plan_standing
+from fewtubes.report.sentences.steadiness import steadiness_aside
 from fewtubes.report.sentences.trade_offs import fading_words
-from fewtubes.report.terminal.steadiness import steadiness_aside
 from fewtubes.scenario.demands import TRANSPARENCY_FLOORS, currencies
 from fewtubes.shopping.trade_offs import LASTS
 from fewtubes.words.counting import counted

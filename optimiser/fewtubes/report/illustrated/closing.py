@@ -9,7 +9,7 @@ from fewtubes.report.sentences.proof import (
     steady_proof_words,
     ties_words,
 )
-from fewtubes.report.terminal.steadiness import (
+from fewtubes.report.sentences.steadiness import (
     assumption_words,
     expected_words,
     recipes_words,

@@ -28,8 +28,8 @@ from fewtubes.report.illustrated.markup import fill
 from fewtubes.report.illustrated.palette import palette_ribbon, palette_section, shopping_section
 from fewtubes.report.sentences.asked import asked_words
 from fewtubes.report.sentences.proof import note_words
+from fewtubes.report.sentences.steadiness import steadiness_aside
 from fewtubes.report.sentences.trade_offs import fading_words
-from fewtubes.report.terminal.steadiness import steadiness_aside
 from fewtubes.scenario.demands import LONGEST_PURPOSE
 from fewtubes.shopping.plan import Plan
 from fewtubes.words.counting import counted

@@ -13,7 +13,7 @@ from fewtubes.picture.wash_strip import beyond_steps, strip_picture
 from fewtubes.picture.washes import washes_of
 from fewtubes.report.illustrated.basis import Basis
 from fewtubes.report.illustrated.markup import FIXED_BLANK, drawn, fill
-from fewtubes.report.terminal.palette import nothing_words, use_words
+from fewtubes.report.sentences.palette import nothing_words, use_words
 from fewtubes.shopping.plan import Pack, PlannedTube
 from fewtubes.words.counting import counted
 from fewtubes.words.hiding import hiding

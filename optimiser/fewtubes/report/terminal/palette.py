@@ -3,18 +3,15 @@
 from rich.console import Console
 from rich.text import Text
 
+from fewtubes.report.sentences.palette import nothing_words, use_words
 from fewtubes.report.sentences.trade_offs import trade_off_words
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
-from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan, PlannedTube
-from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
 from fewtubes.words.money import amount, money
-from fewtubes.words.proof.claims import NOTHING_TO_BUY
-from fewtubes.words.shares import percent
 from fewtubes.words.tubes import codes_words, packs_words
 
-__all__ = ["nothing_words", "print_owned", "print_to_buy", "print_traits", "use_words"]
+__all__ = ["print_owned", "print_to_buy", "print_traits"]
 
 NARROW = 60
 """Columns below which tubes are printed as blocks instead of a table."""
@@ -72,23 +69,6 @@ def print_traits(plan: Plan, console: Console) -> None:
         ("How much it hides", plan.opacity),
     ):
         paragraph(console, f"{question}: {trade_off_words(trait, plan)}")
-
-
-def nothing_words(plan: Plan) -> str:
-    """Return why nothing is bought, as the end of a sentence."""
-    if all(planned.covered for planned in plan.samples):
-        bare = ["bare paper"] if any(planned.is_bare_paper for planned in plan.samples) else []
-        own = ["your own tubes"] if any(tube.recipes for tube in plan.tubes) else []
-        if bare or own:
-            return f"{joined([*bare, *own])} {'do' if own else 'does'} for all of it."
-    return NOTHING_TO_BUY.worded(proven=plan.certificate.status is Status.PROVEN)
-
-
-def use_words(tube: PlannedTube) -> str:
-    """Return what a tube is good for in the plan, e.g. ``in 3 mixes, alone brings 12 %``."""
-    if not tube.recipes:
-        return "in no mix of this plan"
-    return f"in {counted(tube.recipes, 'mix/mixes')}; {percent(tube.only_it_brings)} hangs on it"
 
 
 def _cells(tube: PlannedTube) -> tuple[Text, ...]:

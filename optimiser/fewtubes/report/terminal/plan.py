@@ -4,12 +4,13 @@ from rich.console import Console
 
 from fewtubes.report.sentences.asked import asked_words
 from fewtubes.report.sentences.proof import note_words
+from fewtubes.report.sentences.steadiness import steadiness_aside
 from fewtubes.report.sentences.trade_offs import fading_words
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put
 from fewtubes.report.terminal.palette import print_owned, print_to_buy, print_traits
 from fewtubes.report.terminal.proof import print_proof
 from fewtubes.report.terminal.recipes import print_flower_coverage, print_recipes
-from fewtubes.report.terminal.steadiness import print_steadiness, steadiness_aside
+from fewtubes.report.terminal.steadiness import print_steadiness
 from fewtubes.shopping.plan import Plan
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
