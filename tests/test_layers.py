@@ -100,6 +100,19 @@ def test_imports_point_downwards(module: Path) -> None:
     assert forbidden(home, (PACKAGE / module).read_text(encoding="utf-8")) == []
 
 
+FORMS = frozenset({"illustrated", "json_values", "terminal"})
+"""Of the report: what they share lies in its `sentences`, and no form imports from another."""
+
+REPORTS = [path for path in MODULES if len(path.parts) > 2 and path.parts[:1] == ("report",)]
+
+
+@pytest.mark.parametrize("module", REPORTS, ids=str)
+def test_no_form_of_the_report_imports_from_another(module: Path) -> None:
+    wanted = imported(list(ast.walk(ast.parse((PACKAGE / module).read_text(encoding="utf-8")))))
+    forms = {name.split(".")[2] for name in wanted if name.startswith("fewtubes.report.")}
+    assert forms & FORMS <= {module.parts[1]}
+
+
 @pytest.mark.parametrize(
     ("home", "source", "expected"),
     [

@@ -20,6 +20,7 @@ __all__ = [
     "COEFFICIENT",
     "IMPORTANCE",
     "LIGHTNESS",
+    "LONGEST_INTEGER_BITS",
     "MILLILITRES",
     "NUMBER",
     "OPPONENT",

@@ -13,7 +13,14 @@ from fewtubes.catalogue.rows import BAND_COLUMNS, Row, is_identifier
 from fewtubes.catalogue.tables import ReadTable
 from fewtubes.colour.bands import BAND_COUNT, FloatArray
 
-__all__ = ["PIGMENT_COLUMNS", "SPECTRUM_COLUMNS", "has_colour", "read_pigments"]
+__all__ = [
+    "CATEGORIES",
+    "HAZARDS",
+    "PIGMENT_COLUMNS",
+    "SPECTRUM_COLUMNS",
+    "has_colour",
+    "read_pigments",
+]
 
 PIGMENT_COLUMNS = (
     "pigment",

@@ -7,7 +7,7 @@ from fewtubes.catalogue.limits import word_fault
 from fewtubes.catalogue.records import Hazard, Lightfastness
 from fewtubes.errors import Fault, InputError
 from fewtubes.mixing.opacity import Transparency
-from fewtubes.scenario.demands import TRANSPARENCY_FLOORS
+from fewtubes.scenario.demands import ANY_HAZARD, TRANSPARENCY_FLOORS
 
 __all__ = [
     "chosen_hazards",
@@ -16,9 +16,6 @@ __all__ = [
 ]
 
 T = TypeVar("T")
-
-ANY = "any"
-"""Stands for all hazards, as in a scenario."""
 
 
 def chosen_lightfastness(option: str, word: str | None) -> Lightfastness | None:
@@ -34,7 +31,7 @@ def chosen_transparency(option: str, word: str | None) -> Transparency | None:
 
 def chosen_hazards(option: str, words: Sequence[str]) -> tuple[Hazard, ...]:
     """Return hazards; the word ``any`` stands for all of them."""
-    known = {hazard.value: (hazard,) for hazard in Hazard} | {ANY: tuple(Hazard)}
+    known = {hazard.value: (hazard,) for hazard in Hazard} | {ANY_HAZARD: tuple(Hazard)}
     found = [hazard for word in words for hazard in _word(option, word.lower(), known)]
     return tuple(dict.fromkeys(found))
 

@@ -6,10 +6,10 @@ from decimal import Decimal
 from fewtubes.catalogue.records import Lightfastness
 from fewtubes.comparison.comparison import Comparison
 from fewtubes.comparison.floors import Floor
-from fewtubes.mixing.opacity import Transparency
 from fewtubes.tables.cells import Cell
 from fewtubes.tables.table import Column, Kind, Table
 from fewtubes.words.decimals import file_share
+from fewtubes.words.grades import grade_word
 from fewtubes.words.money import amount
 
 __all__ = ["by_number_of_tubes", "front", "near_best"]
@@ -93,8 +93,8 @@ def _steps(comparison: Comparison) -> Iterator[tuple[Cell, ...]]:
                 file_share(comparison.share(step.palette.value)),
                 len(tubes),
                 " ".join(tube.id for tube in tubes),
-                _grade(max((tube.lightfastness for tube in tubes), default=None)),
-                _grade(max((question.transparencies[tube.id] for tube in tubes), default=None)),
+                grade_word(max((tube.lightfastness for tube in tubes), default=None)),
+                grade_word(max((question.transparencies[tube.id] for tube in tubes), default=None)),
                 step.palette.cost <= scenario.budget_hundredths,
                 step.proven,
                 step.sure_up_to_next,
@@ -114,8 +114,8 @@ def _sizes(comparison: Comparison) -> Iterator[tuple[Cell, ...]]:
             _ids(comparison, size.palette.bought),
             len(size.gained),
             len(size.dropped),
-            _grade(size.lightfastness),
-            _grade(size.transparency),
+            grade_word(size.lightfastness),
+            grade_word(size.transparency),
             len(size.best.palettes),
             size.best.complete,
         )
@@ -138,12 +138,6 @@ def _ids(comparison: Comparison, numbers: Sequence[int]) -> str:
     return " ".join(comparison.question.tubes[number].id for number in numbers)
 
 
-def _grade(grade: Floor | None) -> str | None:
-    if grade is None:
-        return None
-    return grade.word if isinstance(grade, Transparency) else grade.name
-
-
 def _floor(floor: Floor | None) -> str | None:
     """Return a floor as a cell, e.g. ``lightfastness II``; None for the wishes alone."""
-    return f"lightfastness {floor.name}" if isinstance(floor, Lightfastness) else _grade(floor)
+    return f"lightfastness {floor.name}" if isinstance(floor, Lightfastness) else grade_word(floor)

@@ -17,12 +17,9 @@ from fewtubes.shopping.choose import Chosen, choose
 from fewtubes.shopping.plan import Plan, PlannedSample, PlannedTube
 from fewtubes.shopping.planning import plan_for
 from fewtubes.shopping.question import Question, pose
-from fewtubes.shopping.shop import Limits
+from fewtubes.shopping.shop import TRADE_OFF_SHARE, Limits
 
 __all__ = ["why"]
-
-TRADE_OFF_SHARE = 0.1
-"""Share of the time limit for each question about lightfastness or opacity, as in `shop`."""
 
 WITHOUT_SHARE = 0.25
 """Share of the time limit for each tube that is taken to be not on sale."""

@@ -18,6 +18,7 @@ from fewtubes.errors import suggestion
 from fewtubes.mixing.opacity import Transparency
 
 __all__ = [
+    "ANY_HAZARD",
     "BUDGET",
     "COVERAGE",
     "LONGEST_PURPOSE",
@@ -53,6 +54,9 @@ WASH = NumberRange(0, 1)
 
 COVERAGE = NumberRange(0, 1)
 """Coverage that must be reached."""
+
+ANY_HAZARD = "any"
+"""Stands for all hazards."""
 
 LONGEST_PURPOSE = 2000
 """Characters of what a scenario is meant to show."""

@@ -10,6 +10,7 @@ from typing import TypeGuard, TypeVar
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.exact import exact
 from fewtubes.catalogue.limits import (
+    LONGEST_INTEGER_BITS,
     NumberRange,
     listed,
     parsed_number,
@@ -23,9 +24,6 @@ from fewtubes.catalogue.sizes import MOST_WISHED
 __all__ = ["Entries", "as_written", "is_number", "to_float", "unquoted"]
 
 T = TypeVar("T")
-
-LONGEST_INTEGER_BITS = 256
-"""Longer integers are not written out in a message, nor reckoned with."""
 
 LONGEST_QUOTED = 40
 """Characters of a number in quotation marks that a message repeats without them."""

@@ -3,8 +3,10 @@
 from typing import Any
 
 from fewtubes.catalogue.limits import word_fault
-from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
+from fewtubes.catalogue.pigments import CATEGORIES, HAZARDS
+from fewtubes.catalogue.records import Catalogue, Hazard
 from fewtubes.scenario.demands import (
+    ANY_HAZARD,
     COVERAGE,
     TRANSPARENCY_FLOORS,
     WASH,
@@ -16,10 +18,6 @@ from fewtubes.scenario.entries import Entries
 from fewtubes.scenario.keys import TOP_KEYS, TUBE_LIST_KEYS, WISH_KEYS
 
 __all__ = ["wish_values"]
-
-CATEGORIES = {category.name: category for category in Lightfastness}
-HAZARDS = {hazard.value: hazard for hazard in Hazard}
-ANY = "any"
 
 
 def wish_values(top: Entries, catalogue: Catalogue) -> dict[str, Any]:
@@ -55,9 +53,9 @@ def _hazards(floors: Entries) -> tuple[Hazard, ...]:
     """Return the hazards to avoid; the word "any" stands for all of them."""
     words = floors.texts("avoid_hazards")
     for word in words:
-        fault = word_fault(word, (*HAZARDS, ANY), floors.collector.suggestion)
+        fault = word_fault(word, (*HAZARDS, ANY_HAZARD), floors.collector.suggestion)
         if fault:
             floors.note("avoid_hazards", f"the entry {fault}")
-    if ANY in words:
+    if ANY_HAZARD in words:
         return tuple(Hazard)
     return tuple(HAZARDS[word] for word in words if word in HAZARDS)

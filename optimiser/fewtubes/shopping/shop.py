@@ -22,7 +22,7 @@ from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.steadiest import weigh
 from fewtubes.shopping.steadiness import MonteCarlo
 
-__all__ = ["Answered", "Limits", "answered", "shop"]
+__all__ = ["TRADE_OFF_SHARE", "Answered", "Limits", "answered", "shop"]
 
 TRADE_OFF_SHARE = 0.1
 """Share of the time limit for each question what a better lightfastness or opacity would cost."""

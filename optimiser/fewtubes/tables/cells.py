@@ -10,6 +10,7 @@ import math
 from collections.abc import Iterable, Sequence
 from decimal import Decimal
 
+from fewtubes.words.decimals import FILE_DECIMALS
 from fewtubes.words.printable import printable
 
 __all__ = ["Cell", "cell_text", "csv_text", "file_figure"]
@@ -20,9 +21,6 @@ give an empty cell."""
 
 FORMULA_STARTS = frozenset("=+-@\t\r\n＝＋－＠")
 """Signs a spreadsheet may take for the start of a formula; wide ones too, as OWASP lists them."""
-
-DECIMALS = 4
-"""Of a number that is no amount of money; a hundredth of the smallest difference ever seen."""
 
 LONGEST_CELL = 4000
 """Characters; spreadsheets hold 32,767."""
@@ -71,9 +69,9 @@ def _defused(text: str) -> str:
 def _number(value: float) -> str:
     """Return a number as plain decimals, empty if it is not finite."""
     figure = file_figure(value)
-    return "" if figure is None else f"{figure:.{DECIMALS}f}".rstrip("0").rstrip(".")
+    return "" if figure is None else f"{figure:.{FILE_DECIMALS}f}".rstrip("0").rstrip(".")
 
 
 def file_figure(value: float) -> float | None:
     """Return a number as its cell tells it, rounded to four decimals; None if it is not finite."""
-    return round(value, DECIMALS) + 0.0 if math.isfinite(value) else None
+    return round(value, FILE_DECIMALS) + 0.0 if math.isfinite(value) else None

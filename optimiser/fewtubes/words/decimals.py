@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from decimal import Decimal
 
 __all__ = [
+    "FILE_DECIMALS",
     "asked_figure",
     "file_number",
     "file_share",

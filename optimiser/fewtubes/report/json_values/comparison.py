@@ -10,13 +10,13 @@ from collections.abc import Mapping, Sequence
 import fewtubes
 from fewtubes.comparison.comparison import Alternatives, Comparison, Size
 from fewtubes.comparison.extent import Extent
-from fewtubes.comparison.floors import Floor, FloorFront, cost_of_floor
+from fewtubes.comparison.floors import FloorFront, cost_of_floor
 from fewtubes.comparison.front import FrontStep
-from fewtubes.mixing.opacity import Transparency
 from fewtubes.report.fellow_files import digests
 from fewtubes.report.json_values.scenario import scenario_values
 from fewtubes.selection.instance import Palette
-from fewtubes.words.decimals import file_share
+from fewtubes.words.decimals import FILE_DECIMALS, file_share
+from fewtubes.words.grades import grade_word
 from fewtubes.words.money import amount
 from fewtubes.words.printable import printable
 
@@ -24,9 +24,6 @@ __all__ = ["SCHEMA", "comparison_json", "comparison_values"]
 
 SCHEMA = 1
 """Raised when a key changes its meaning or goes; new keys do not raise it."""
-
-DECIMALS = 4
-"""Of seconds."""
 
 
 def comparison_json(
@@ -62,7 +59,7 @@ def comparison_values(comparison: Comparison) -> dict[str, object]:
         if comparison.alternatives is None
         else _alternatives(comparison, comparison.alternatives),
         "fronts": [_front(comparison, kept) for kept in comparison.floors],
-        "seconds": round(comparison.seconds, DECIMALS),
+        "seconds": round(comparison.seconds, FILE_DECIMALS),
     }
 
 
@@ -88,8 +85,8 @@ def _size(comparison: Comparison, size: Size) -> dict[str, object]:
     return {
         "size": size.best.size,
         **_palette(comparison, size.palette),
-        "lightfastness": _grade(size.lightfastness),
-        "transparency": _grade(size.transparency),
+        "lightfastness": grade_word(size.lightfastness),
+        "transparency": grade_word(size.transparency),
         "newly_reached": _colours(comparison, size.gained),
         "no_longer_reached": _colours(comparison, size.dropped),
         "equal_palettes": [_ids(comparison, tie.bought) for tie in size.best.palettes],
@@ -125,7 +122,7 @@ def _front(comparison: Comparison, kept: FloorFront) -> dict[str, object]:
         comparison.floors[0].front, kept.front, comparison.question.scenario.budget_hundredths
     )
     return {
-        "floor": _grade(kept.floor),
+        "floor": grade_word(kept.floor),
         "impossible_because_of": [tube.id for tube in kept.in_the_way],
         "left_in_the_box": [tube.id for tube in kept.set_aside],
         "complete": kept.front.complete,
@@ -159,9 +156,3 @@ def _colours(comparison: Comparison, numbers: Sequence[int]) -> list[dict[str, o
         {"flower": printable(sample.flower), "name": printable(sample.name, 1000)}
         for sample in samples
     ]
-
-
-def _grade(grade: Floor | None) -> str | None:
-    if grade is None:
-        return None
-    return grade.word if isinstance(grade, Transparency) else grade.name

@@ -14,9 +14,8 @@ import math
 from collections.abc import Mapping, Sequence
 
 import fewtubes
-from fewtubes.catalogue.records import Lightfastness, Tube
+from fewtubes.catalogue.records import Tube
 from fewtubes.catalogue.sizes import LONGEST_NOTE
-from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import PARTS, Recipe, RecipeSpace
 from fewtubes.report.fellow_files import digests
 from fewtubes.report.json_values.scenario import scenario_values
@@ -25,6 +24,7 @@ from fewtubes.report.sentences.proof import bound_share
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan, PlannedSample, PlannedTube, Remedy, TradeOff
 from fewtubes.words.decimals import file_number, file_share
+from fewtubes.words.grades import grade_word
 from fewtubes.words.money import amount
 from fewtubes.words.printable import printable
 
@@ -184,19 +184,13 @@ def _remedy(remedy: Remedy) -> dict[str, object]:
 
 def _trade_off(trade_off: TradeOff) -> dict[str, object]:
     return {
-        "worst": _grade(trade_off.worst),
+        "worst": grade_word(trade_off.worst),
         "limited_by": [tube.id for tube in trade_off.limited_by],
         "coverage_without": file_share(trade_off.spared),
         "coverage_without_proven": trade_off.spared_proven,
         "tubes_without": trade_off.spared_tubes,
         "cost_without": None if trade_off.spared_cost is None else amount(trade_off.spared_cost),
     }
-
-
-def _grade(worst: Lightfastness | Transparency | None) -> str | None:
-    if worst is None:
-        return None
-    return worst.word if isinstance(worst, Transparency) else worst.name
 
 
 def _numbers(values: Sequence[float]) -> list[float | None]:
