@@ -47,12 +47,12 @@ if TYPE_CHECKING:
     from fewtubes.scenario.records import Scenario, Wishes
     from fewtubes.scenario.wanted import FlowerWish, OwnColour
     from fewtubes.selection.certificate import Certificate
-    from fewtubes.shopping.plan import (
+    from fewtubes.shopping.plan import Plan
+    from fewtubes.shopping.plan_parts import (
         Caution,
         FlowerCoverage,
         Obstacle,
         Pack,
-        Plan,
         PlannedSample,
         PlannedTube,
         Remedy,
@@ -143,12 +143,12 @@ HOMES = {
     "scenario.records": ("Scenario", "Wishes"),
     "scenario.wanted": ("FlowerWish", "OwnColour"),
     "selection.certificate": ("Certificate",),
-    "shopping.plan": (
+    "shopping.plan": ("Plan",),
+    "shopping.plan_parts": (
         "Caution",
         "FlowerCoverage",
         "Obstacle",
         "Pack",
-        "Plan",
         "PlannedSample",
         "PlannedTube",
         "Remedy",

@@ -26,7 +26,8 @@ from fewtubes.mixing.deadline import Deadline
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.certificate import Certificate, Method, Status
 from fewtubes.shopping.clock import Clock
-from fewtubes.shopping.plan import Caution, FlowerCoverage, Obstacle, Plan, PlannedSample, TradeOff
+from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan_parts import Caution, FlowerCoverage, Obstacle, PlannedSample, TradeOff
 from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.steadiness import MonteCarlo
 

@@ -18,7 +18,7 @@ from fewtubes.coverage.cache import Cache
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import FlowerWish
 from fewtubes.selection.certificate import Status
-from fewtubes.shopping.plan import Obstacle
+from fewtubes.shopping.plan_parts import Obstacle
 from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.refusals import Refusal
 from fewtubes.shopping.shop import Limits

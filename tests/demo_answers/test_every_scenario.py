@@ -16,7 +16,8 @@ from fewtubes.mixing.matching import recipe_lab
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.scenario.reading import scenario_files
 from fewtubes.selection.certificate import Status
-from fewtubes.shopping.plan import Plan, PlannedTube
+from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan_parts import PlannedTube
 
 NAMES = [path.stem for path in scenario_files(Path(__file__).parents[2] / "scenarios")]
 

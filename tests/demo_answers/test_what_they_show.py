@@ -19,7 +19,8 @@ from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import Recipe, RecipeSpace
 from fewtubes.scenario.overrides import with_overrides
 from fewtubes.scenario.records import Scenario
-from fewtubes.shopping.plan import Obstacle, Plan, PlannedSample, PlannedTube
+from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan_parts import Obstacle, PlannedSample, PlannedTube
 
 ReadScenario = Callable[[str], Scenario]
 Answer = Callable[[Scenario], Plan]

@@ -11,7 +11,7 @@ from fewtubes.coverage.samples import Sample
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import Recipe
 from fewtubes.picture.sheet import Sheet
-from fewtubes.shopping.plan import Obstacle, PlannedSample
+from fewtubes.shopping.plan_parts import Obstacle, PlannedSample
 
 
 def make_tube(id_: str, *, centre_nm: float, depth: float, scatter: float) -> Tube:

@@ -16,7 +16,7 @@ from fewtubes.picture.hue_plane import DOT, SIDE, Group, hue_plane
 from fewtubes.picture.shapes import Area, Line, Picture, Words
 from fewtubes.picture.sheet import MISSED, Sheet
 from fewtubes.picture.strongest import HUES, strongest_by_hue
-from fewtubes.shopping.plan import PlannedSample
+from fewtubes.shopping.plan_parts import PlannedSample
 
 SPACE = RecipeSpace.no_thinner_than(0.3)
 NONE = np.full((HUES, 3), np.nan)

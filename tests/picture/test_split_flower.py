@@ -18,7 +18,7 @@ from fewtubes.picture.pair import pair_picture
 from fewtubes.picture.shapes import Area, Line, Picture, Words
 from fewtubes.picture.sheet import MISSED, Sheet
 from fewtubes.picture.split_flower import split_flower
-from fewtubes.shopping.plan import PlannedSample
+from fewtubes.shopping.plan_parts import PlannedSample
 
 LETTER_WIDTH = 0.6
 """Of a figure ÷ its size, in the widest type used."""

@@ -16,7 +16,7 @@ from fewtubes.picture.shapes import Area, Grade, Line, Words
 from fewtubes.picture.sheet import BEYOND, FALLBACK_GROUND, Sheet, screen_colour
 from fewtubes.picture.wash_strip import beyond_steps, strip_picture
 from fewtubes.picture.washes import rim_lab, washes_of
-from fewtubes.shopping.plan import PlannedSample
+from fewtubes.shopping.plan_parts import PlannedSample
 
 SURFACE_LIGHTNESS = 23.67
 """L* of 4 % reflectance, all that a black line sends back: 116 × 0.04^(1/3) − 16."""

@@ -22,7 +22,8 @@ from fewtubes.report.sentences.palette import nothing_words
 from fewtubes.report.sentences.reasons import bare_paper_words
 from fewtubes.report.terminal.mixes import print_mixes
 from fewtubes.selection.certificate import Status
-from fewtubes.shopping.plan import Plan, PlannedSample
+from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan_parts import PlannedSample
 from fewtubes.shopping.plan_tables import recipes
 from fewtubes.words.recipes import recipe_words
 

@@ -28,7 +28,8 @@ from fewtubes.report.illustrated.markup import FIXED_BLANK, fill
 from fewtubes.report.illustrated.page import illustrated_page, illustrated_report, plan_sections
 from fewtubes.report.sentences.trade_offs import trade_off_words
 from fewtubes.selection.certificate import Status
-from fewtubes.shopping.plan import Plan, Remedy, TradeOff
+from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan_parts import Remedy, TradeOff
 from fewtubes.shopping.steadiness import MonteCarlo, Spread, Steadiness
 from fewtubes.words.matches import difference, match_words
 from fewtubes.words.recipes import recipe_words

@@ -19,7 +19,8 @@ from fewtubes.mixing.opacity import Transparency
 from fewtubes.report.json_values.plan import plan_json
 from fewtubes.scenario.records import Wishes
 from fewtubes.scenario.wanted import FlowerWish, OwnColour
-from fewtubes.shopping.plan import Plan, TradeOff
+from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan_parts import TradeOff
 from fewtubes.shopping.steadiness import MonteCarlo, Rival, Spread, Steadiness
 
 PAINT = "what the catalogue says of paint, not of this answer; the catalogue is named"

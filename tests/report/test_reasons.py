@@ -3,7 +3,8 @@
 from dataclasses import replace
 
 from fewtubes.report.sentences.reasons import reason_words
-from fewtubes.shopping.plan import Obstacle, Plan
+from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan_parts import Obstacle
 
 
 def test_of_tubes_that_are_not_sold_nothing_is_said(plan: Plan) -> None:

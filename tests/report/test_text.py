@@ -7,8 +7,9 @@ import pytest
 from rich.cells import cell_len
 
 from fewtubes.selection.certificate import Status
-from fewtubes.shopping.plan import Obstacle, Plan, Remedy
-from fewtubes.shopping.plan import TradeOff as PlanTrait
+from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan_parts import Obstacle, Remedy
+from fewtubes.shopping.plan_parts import TradeOff as PlanTrait
 
 Printed = Callable[..., str]
 Flat = Callable[[str], str]

@@ -19,7 +19,8 @@ from fewtubes.report.terminal.why import (
     unreached_words,
 )
 from fewtubes.selection.certificate import Status
-from fewtubes.shopping.plan import Obstacle, Plan
+from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan_parts import Obstacle
 from fewtubes.shopping.plan_tables import recipes
 from fewtubes.shopping.refusals import Refusal
 

@@ -25,7 +25,8 @@ from fewtubes.mixing.recipes import BARE_PAPER, PARTS, STRENGTHS, shares
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import FlowerWish, OwnColour
 from fewtubes.selection.certificate import Method, Status
-from fewtubes.shopping.plan import Plan, PlannedSample
+from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan_parts import PlannedSample
 from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.shop import Limits, shop
 from fewtubes.shopping.steadiness import MonteCarlo

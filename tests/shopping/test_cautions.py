@@ -9,7 +9,7 @@ from fewtubes.catalogue.records import Hazard, Lightfastness, Pigment, Trait, Tu
 from fewtubes.colour.bands import BAND_COUNT
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.shopping.cautions import cautions_for
-from fewtubes.shopping.plan import Caution, PlannedTube
+from fewtubes.shopping.plan_parts import Caution, PlannedTube
 
 
 def planned(

@@ -16,7 +16,7 @@ from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.mixing.mixture import mixture_lab
 from fewtubes.scenario.records import Scenario, Wishes
-from fewtubes.shopping.plan import Obstacle
+from fewtubes.shopping.plan_parts import Obstacle
 from fewtubes.shopping.question import pose
 from fewtubes.shopping.shop import shop
 

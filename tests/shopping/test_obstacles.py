@@ -11,7 +11,7 @@ from fewtubes.coverage.cache import Cache
 from fewtubes.report.sentences.reasons import reason_words
 from fewtubes.report.terminal.why import unreached_words
 from fewtubes.scenario.records import Scenario, Wishes
-from fewtubes.shopping.plan import Obstacle
+from fewtubes.shopping.plan_parts import Obstacle
 from fewtubes.shopping.shop import shop
 
 MakeScenario = Callable[..., Scenario]

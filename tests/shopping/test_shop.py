@@ -15,7 +15,7 @@ from fewtubes.mixing.opacity import Transparency
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import OwnColour
 from fewtubes.selection.certificate import Status
-from fewtubes.shopping.plan import Obstacle
+from fewtubes.shopping.plan_parts import Obstacle
 from fewtubes.shopping.shop import shop
 
 MakeScenario = Callable[..., Scenario]

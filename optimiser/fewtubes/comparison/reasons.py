@@ -5,7 +5,8 @@ from typing import TYPE_CHECKING
 
 from fewtubes.catalogue.records import Tube
 from fewtubes.coverage.samples import Sample
-from fewtubes.shopping.plan import Plan, PlannedSample, PlannedTube
+from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan_parts import PlannedSample, PlannedTube
 from fewtubes.shopping.refusals import Refusal
 
 if TYPE_CHECKING:

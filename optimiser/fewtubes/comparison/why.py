@@ -14,7 +14,8 @@ from fewtubes.selection.certificate import Certificate, Status
 from fewtubes.selection.search import best_value, start_search
 from fewtubes.selection.search_state import SearchState
 from fewtubes.shopping.choose import Chosen, choose
-from fewtubes.shopping.plan import Plan, PlannedSample, PlannedTube
+from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan_parts import PlannedSample, PlannedTube
 from fewtubes.shopping.planning import plan_for
 from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.shop import TRADE_OFF_SHARE, Limits

@@ -9,7 +9,8 @@ from fewtubes.picture.sheet import MISSED
 from fewtubes.report.sentences.asked import wish_words
 from fewtubes.report.sentences.proof import standing_of
 from fewtubes.report.sentences.trade_offs import grade_words
-from fewtubes.shopping.plan import Plan, PlannedSample, PlannedTube, TradeOff
+from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan_parts import PlannedSample, PlannedTube, TradeOff
 from fewtubes.words.counting import counted
 from fewtubes.words.matches import difference, limit_words, match_words
 from fewtubes.words.money import money

@@ -12,7 +12,7 @@ from fewtubes.picture.outlines import by_hand, seed_of
 from fewtubes.picture.pair import rim_colour
 from fewtubes.picture.shapes import Area, Line, Shape, Words, points_of
 from fewtubes.picture.sheet import MISSED, Sheet, screen_colour
-from fewtubes.shopping.plan import PlannedSample
+from fewtubes.shopping.plan_parts import PlannedSample
 
 __all__ = ["Brush", "Numbered", "numbered", "off"]
 

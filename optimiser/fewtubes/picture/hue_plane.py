@@ -13,7 +13,7 @@ from fewtubes.colour.plain_names import HUES
 from fewtubes.picture.outlines import blob, by_hand, seed_of
 from fewtubes.picture.shapes import Area, Line, Picture, Shape, Words, points_of
 from fewtubes.picture.sheet import MISSED, Sheet, screen_colour
-from fewtubes.shopping.plan import PlannedSample
+from fewtubes.shopping.plan_parts import PlannedSample
 
 __all__ = ["LETTERS", "Group", "hue_plane"]
 

@@ -8,7 +8,7 @@ from fewtubes.picture.outlines import by_hand, rectangle, seed_of
 from fewtubes.picture.shapes import Area, Line, Picture, Shape, points_of
 from fewtubes.picture.sheet import Sheet, screen_colour
 from fewtubes.picture.washes import rim_lab
-from fewtubes.shopping.plan import PlannedSample
+from fewtubes.shopping.plan_parts import PlannedSample
 
 __all__ = ["PAIR_HEIGHT", "PAIR_WIDTH", "pair_picture", "rim_colour"]
 

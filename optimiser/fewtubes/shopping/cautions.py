@@ -8,7 +8,7 @@ import re
 from collections.abc import Iterator, Sequence
 
 from fewtubes.catalogue.records import Hazard, Lightfastness, Pigment
-from fewtubes.shopping.plan import Caution, PlannedTube
+from fewtubes.shopping.plan_parts import Caution, PlannedTube
 
 __all__ = ["cautions_for"]
 

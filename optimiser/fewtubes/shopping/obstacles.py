@@ -3,7 +3,7 @@
 import numpy as np
 
 from fewtubes.coverage.reach import NO_TUBE, SetArray
-from fewtubes.shopping.plan import Obstacle, Remedy
+from fewtubes.shopping.plan_parts import Obstacle, Remedy
 from fewtubes.shopping.question import Question
 
 __all__ = ["obstacle", "remedies"]

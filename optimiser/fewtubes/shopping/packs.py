@@ -5,7 +5,7 @@ from collections import Counter
 from collections.abc import Sequence
 
 from fewtubes.catalogue.records import Offer, Tube
-from fewtubes.shopping.plan import Pack
+from fewtubes.shopping.plan_parts import Pack
 
 __all__ = ["cheapest_packs"]
 

@@ -8,7 +8,8 @@ from collections.abc import Iterator, Mapping
 from decimal import Decimal
 
 from fewtubes.mixing.recipes import PARTS
-from fewtubes.shopping.plan import Plan, PlannedSample
+from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan_parts import PlannedSample
 from fewtubes.tables.cells import Cell
 from fewtubes.tables.table import Column, Kind, Table
 from fewtubes.words.decimals import file_number, file_share

@@ -9,7 +9,8 @@ from fewtubes.mixing.recipes import PARTS
 from fewtubes.shopping.cautions import cautions_for
 from fewtubes.shopping.choose import Chosen
 from fewtubes.shopping.obstacles import obstacle, remedies
-from fewtubes.shopping.plan import FlowerCoverage, Plan, PlannedSample, PlannedTube
+from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan_parts import FlowerCoverage, PlannedSample, PlannedTube
 from fewtubes.shopping.question import Question
 from fewtubes.shopping.steadiness import Steadiness
 from fewtubes.shopping.trade_offs import (

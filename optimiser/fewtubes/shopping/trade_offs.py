@@ -7,7 +7,7 @@ from fewtubes.catalogue.records import Lightfastness
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.selection.certificate import Status
 from fewtubes.selection.search import best_value, search
-from fewtubes.shopping.plan import PlannedTube, TradeOff
+from fewtubes.shopping.plan_parts import PlannedTube, TradeOff
 from fewtubes.shopping.question import Question
 
 __all__ = ["LASTS", "lasting_trade_off", "lightfastness_trade_off", "opacity_trade_off"]

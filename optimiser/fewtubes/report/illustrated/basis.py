@@ -13,7 +13,8 @@ from fewtubes.picture.shapes import Picture
 from fewtubes.picture.sheet import Sheet
 from fewtubes.picture.split_flower import split_flower
 from fewtubes.picture.strongest import strongest_by_hue
-from fewtubes.shopping.plan import Plan, PlannedSample
+from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan_parts import PlannedSample
 from fewtubes.words.printable import printable
 
 __all__ = ["LONGEST_IN_PICTURE", "Basis", "FlowerPart"]

@@ -13,7 +13,7 @@ from fewtubes.picture.sheet import screen_colour
 from fewtubes.report.illustrated.basis import Basis, FlowerPart
 from fewtubes.report.illustrated.markup import drawn, fill
 from fewtubes.report.sentences.reasons import bare_paper_words, reason_words
-from fewtubes.shopping.plan import PlannedSample
+from fewtubes.shopping.plan_parts import PlannedSample
 from fewtubes.words.counting import counted
 from fewtubes.words.matches import difference, match_words
 from fewtubes.words.printable import printable

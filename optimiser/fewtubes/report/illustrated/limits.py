@@ -11,7 +11,7 @@ from fewtubes.report.illustrated.basis import Basis
 from fewtubes.report.illustrated.markup import drawn, fill
 from fewtubes.report.sentences.reasons import no_single_words, obstacle_words
 from fewtubes.report.sentences.trade_offs import trade_off_words
-from fewtubes.shopping.plan import PlannedSample
+from fewtubes.shopping.plan_parts import PlannedSample
 from fewtubes.words.counting import counted
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable

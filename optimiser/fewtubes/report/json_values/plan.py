@@ -22,7 +22,8 @@ from fewtubes.report.json_values.scenario import scenario_values
 from fewtubes.report.json_values.steadiness import steadiness_values
 from fewtubes.report.sentences.proof import bound_share
 from fewtubes.selection.certificate import Status
-from fewtubes.shopping.plan import Plan, PlannedSample, PlannedTube, Remedy, TradeOff
+from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan_parts import PlannedSample, PlannedTube, Remedy, TradeOff
 from fewtubes.words.decimals import file_number, file_share
 from fewtubes.words.grades import grade_word
 from fewtubes.words.money import amount

@@ -1,7 +1,8 @@
 """What is said of a palette"s tubes, and of a palette that buys none."""
 
 from fewtubes.selection.certificate import Status
-from fewtubes.shopping.plan import Plan, PlannedTube
+from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan_parts import PlannedTube
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
 from fewtubes.words.proof.claims import NOTHING_TO_BUY

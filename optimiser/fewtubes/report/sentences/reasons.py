@@ -1,7 +1,7 @@
 """Why a colour stays out of reach, and which single tube would bring it, in words."""
 
 from fewtubes.scenario.records import Scenario
-from fewtubes.shopping.plan import Obstacle, PlannedSample, Remedy
+from fewtubes.shopping.plan_parts import Obstacle, PlannedSample, Remedy
 from fewtubes.words.lists import joined
 from fewtubes.words.matches import difference, match_words
 from fewtubes.words.money import money

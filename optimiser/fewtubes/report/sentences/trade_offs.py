@@ -2,7 +2,8 @@
 
 from fewtubes.catalogue.records import Lightfastness
 from fewtubes.mixing.opacity import Transparency
-from fewtubes.shopping.plan import Plan, TradeOff
+from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan_parts import TradeOff
 from fewtubes.shopping.trade_offs import LASTS
 from fewtubes.words.counting import counted
 from fewtubes.words.lightfastness import LIGHTFASTNESS_WORDS

@@ -6,7 +6,8 @@ from rich.text import Text
 from fewtubes.report.sentences.palette import nothing_words, use_words
 from fewtubes.report.sentences.trade_offs import trade_off_words
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
-from fewtubes.shopping.plan import Plan, PlannedTube
+from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan_parts import PlannedTube
 from fewtubes.words.lists import joined
 from fewtubes.words.money import amount, money
 from fewtubes.words.tubes import codes_words, packs_words

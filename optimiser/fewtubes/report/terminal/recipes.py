@@ -10,7 +10,8 @@ from rich.text import Text
 from fewtubes.report.sentences.reasons import bare_paper_words, reason_words
 from fewtubes.report.terminal.chips import chips, shows_chips
 from fewtubes.report.terminal.layout import grid, heading, paragraph, plain, put, table
-from fewtubes.shopping.plan import Plan, PlannedSample
+from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan_parts import PlannedSample
 from fewtubes.words.matches import difference, match_words
 from fewtubes.words.printable import printable
 from fewtubes.words.recipes import PARTS_WORDS, RESERVE_WORDS, recipe_words

@@ -15,7 +15,8 @@ from fewtubes.report.sentences.steadiness import (
     weighed_words,
 )
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
-from fewtubes.shopping.plan import Plan, PlannedSample
+from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan_parts import PlannedSample
 from fewtubes.shopping.steadiness import Steadiness
 from fewtubes.words.printable import printable
 from fewtubes.words.shares import percent, points

@@ -14,7 +14,8 @@ from fewtubes.report.sentences.routes import MOST_SINGLES, cheapest_words, singl
 from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put
 from fewtubes.scenario.records import Scenario
-from fewtubes.shopping.plan import Obstacle, Plan, PlannedSample
+from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan_parts import Obstacle, PlannedSample
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import in_a_row, joined
 from fewtubes.words.matches import difference
