@@ -8,8 +8,7 @@ from rich.cells import cell_len
 
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan
-from fewtubes.shopping.plan_parts import Obstacle, Remedy
-from fewtubes.shopping.plan_parts import TradeOff as PlanTrait
+from fewtubes.shopping.plan_parts import Obstacle, Remedy, TradeOff
 
 Printed = Callable[..., str]
 Flat = Callable[[str], str]
@@ -140,7 +139,7 @@ def test_it_tells_what_limits_the_palette(plan: Plan, printed: Printed, flat: Fl
 
 
 def test_sparing_a_tube_may_cost_nothing(plan: Plan, printed: Printed, flat: Flat) -> None:
-    free = PlanTrait(plan.lightfastness.worst, plan.lightfastness.limited_by, 0.7, True)
+    free = TradeOff(plan.lightfastness.worst, plan.lightfastness.limited_by, 0.7, True)
     assert "of that grade or worse covers as much." in flat(
         printed(replace(plan, lightfastness=free))
     )
