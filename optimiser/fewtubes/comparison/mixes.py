@@ -62,7 +62,7 @@ def mix(
     light: str | None = None,
     seconds: float = MIXING_SECONDS,
     cache: Cache | None = None,
-    progress: Callable[[str], None] = lambda _stage: None,
+    progress: Callable[[str], None] | None = None,
 ) -> Mixes:
     """Return the best mixes for a colour, each of another set of up to three tubes.
 
@@ -77,7 +77,7 @@ def mix(
     most
         Mixes wanted, 1 to 100.
     tolerance
-        Match up to which a mix counts as covering [ΔE00], above 0 and at most 20.
+        Match up to which a mix counts as covering [ΔE00], 0.01 to 20.
     paper, light
         Ids of the catalogue; the usual ones if None.
     seconds
@@ -115,11 +115,11 @@ def mix(
         lab = lab_named(named, catalogue)
     else:
         named = in_a_row([*map(asked_figure, lab)])
-    deadline = Deadline(seconds)
-    progress("preparing light and paper")
+    tell, deadline = progress or (lambda _stage: None), Deadline(seconds)
+    tell("preparing light and paper")
     optics = usual_optics(catalogue, cache or Cache(), paper=paper, light=light)
     at_hand = {id_: catalogue.tubes[id_] for id_ in asked} or dict(catalogue.tubes)
-    progress(mixing_stage(len(at_hand), "for one colour", deadline))
+    tell(mixing_stage(len(at_hand), "for one colour", deadline))
     return best_mixes(
         named, lab, at_hand, optics=optics, tolerance=tolerance, most=most, deadline=deadline
     )
