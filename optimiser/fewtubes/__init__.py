@@ -172,5 +172,5 @@ def __getattr__(name: str) -> object:
 
 
 def __dir__() -> list[str]:
-    """Return the names that are offered, imported yet or not."""
-    return sorted({*globals(), *__all__})
+    """Return the names that are offered, imported yet or not, and those that every module has."""
+    return sorted({*__all__, *(name for name in globals() if name.startswith("__"))})

@@ -34,7 +34,9 @@ class RatedMatch:
     """A recipe with its match, and the match when the hand is unsteady [ΔE00]."""
 
     match: Match
+    """The recipe, its CIELAB and its difference [ΔE00]."""
     if_unsteady: float
+    """Largest difference when each part and the wash are off by 20 % [ΔE00]."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -44,11 +46,13 @@ class Mixes:
     wanted: str
     """The colour as the painter named it."""
     lab: tuple[float, float, float]
+    """The same as CIELAB."""
     tubes: Mapping[str, Tube]
     """The tubes at hand by id."""
     tolerance: float
     """[ΔE00]"""
     rated: tuple[RatedMatch, ...]
+    """Best first, at most as many as were wanted."""
 
 
 def mix(

@@ -35,7 +35,9 @@ class Pack:
     """So many packs of one offer."""
 
     offer: Offer
+    """Content, price and currency of one pack."""
     count: int
+    """How many of it to buy, at least 1."""
 
     @property
     def cost(self) -> int:
@@ -48,12 +50,15 @@ class PlannedTube:
     """A tube of the palette, bought or owned."""
 
     tube: Tube
+    """As in the catalogue."""
     owned: bool
+    """Whether it is there already and need not be bought."""
     packs: tuple[Pack, ...]
     """What to buy; empty for owned tubes."""
     contrast_ratio: float
     """Hiding of a full-strength film [0–1]."""
     transparency: Transparency
+    """Class of a full-strength film, by `contrast_ratio`."""
     white_filled: bool
     """Whether a white pigment makes up half or more of a tube that also holds a coloured one."""
     recipes: int
@@ -81,6 +86,7 @@ class Remedy:
     """A single further tube that would bring a colour within reach."""
 
     tube: Tube
+    """As in the catalogue."""
     cost: int
     """Price of its cheapest suitable packs [hundredths of the currency]."""
     allowed: bool
@@ -92,7 +98,9 @@ class PlannedSample:
     """One sample colour with the best the palette gives."""
 
     sample: Sample
+    """The colour to be painted, its flower and its weight."""
     covered: bool
+    """Whether the recipe is within the tolerance."""
     recipe: Recipe | None
     """The recipe, or the nearest miss; None if there is no tube and the bare paper does not do."""
     match: float
@@ -120,12 +128,15 @@ class FlowerCoverage:
     """Coverage of one flower or own colour."""
 
     name: str
+    """Of the flower, or of the own colour."""
     importance: Number
+    """As in the scenario, above 0."""
     coverage: float
     """Covered importance ÷ its importance [0–1]."""
     covered: int
+    """Number of its samples within the tolerance."""
     total: int
-    """Numbers of samples."""
+    """Number of its samples in all."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -138,13 +149,15 @@ class TradeOff:
     worst: Lightfastness | Transparency | None
     """None if no tube is in use."""
     limited_by: tuple[Tube, ...]
+    """The tubes in use that have this grade."""
     spared: float
     """Best coverage if every tube of that grade or worse were ruled out [0–1]."""
     spared_proven: bool
+    """Whether that coverage is proven best."""
     spared_tubes: int | None = None
+    """Tubes to buy for covering as much without them; None if that covers less or is not known."""
     spared_cost: int | None = None
-    """What covering as much without them takes: tubes to buy, and their price [hundredths of the
-    currency]; None if that covers less or is not known."""
+    """Price of those [hundredths of the currency]; None if there are none or it is not known."""
 
 
 @dataclass(frozen=True)
@@ -152,7 +165,9 @@ class Caution:
     """Something to take care of, with the tubes it is about (names)."""
 
     text: str
+    """What to take care of, one or two sentences."""
     tubes: tuple[str, ...] = ()
+    """Names of the tubes it is about; empty if it holds for all painting."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -160,7 +175,9 @@ class Plan:
     """The whole answer."""
 
     scenario: Scenario
+    """The question."""
     catalogue_label: str
+    """Folder of the catalogue, or "demo catalogue"."""
     tubes: tuple[PlannedTube, ...]
     """Bought ones first, then owned; each in the order of the catalogue."""
     set_aside: tuple[Tube, ...]
@@ -170,12 +187,17 @@ class Plan:
     coverage: float
     """Covered importance ÷ total importance [0–1]."""
     flowers: tuple[FlowerCoverage, ...]
+    """In the order of the scenario, own colours last."""
     samples: tuple[PlannedSample, ...]
     """In the order of the flowers, swatches before steps."""
     lightfastness: TradeOff
+    """How long it lasts: the tubes that fade most, and what doing without them would cost."""
     opacity: TradeOff
+    """How much it hides: the tubes that hide most, likewise."""
     cautions: tuple[Caution, ...]
+    """What to take care of with these tubes, and at all times."""
     certificate: Certificate
+    """Whether, and how, the choice is proven best."""
     ties: int
     """Palettes that rank equal in coverage, number, cost and lightfastness, this one included."""
     ties_complete: bool
