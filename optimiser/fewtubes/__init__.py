@@ -47,11 +47,11 @@ if TYPE_CHECKING:
     from fewtubes.scenario.records import Scenario, Wishes
     from fewtubes.scenario.wanted import FlowerWish, OwnColour
     from fewtubes.selection.certificate import Certificate
+    from fewtubes.shopping.packs import Pack
     from fewtubes.shopping.plan import (
         Caution,
         FlowerCoverage,
         Obstacle,
-        Pack,
         Plan,
         PlannedSample,
         PlannedTube,
@@ -143,11 +143,11 @@ HOMES = {
     "scenario.records": ("Scenario", "Wishes"),
     "scenario.wanted": ("FlowerWish", "OwnColour"),
     "selection.certificate": ("Certificate",),
+    "shopping.packs": ("Pack",),
     "shopping.plan": (
         "Caution",
         "FlowerCoverage",
         "Obstacle",
-        "Pack",
         "Plan",
         "PlannedSample",
         "PlannedTube",

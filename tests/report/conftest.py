@@ -22,11 +22,11 @@ from fewtubes.report.terminal.plan import print_plan
 from fewtubes.scenario.records import Scenario
 from fewtubes.scenario.wanted import FlowerWish
 from fewtubes.selection.certificate import Certificate, Method, Status
+from fewtubes.shopping.packs import Pack
 from fewtubes.shopping.plan import (
     Caution,
     FlowerCoverage,
     Obstacle,
-    Pack,
     Plan,
     PlannedSample,
     PlannedTube,

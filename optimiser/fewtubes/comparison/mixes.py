@@ -100,8 +100,9 @@ def mix(
 
     Examples
     --------
-    >>> from fewtubes import mix, read_catalogue
-    >>> mixes = mix(read_catalogue(), "#8a5fb0", tubes=["magenta", "ultramarine"])
+    >>> from fewtubes import default_cache, mix, read_catalogue
+    >>> at_hand = ["magenta", "ultramarine"]
+    >>> mixes = mix(read_catalogue(), "#8a5fb0", tubes=at_hand, cache=default_cache())
     >>> mixes.rated[0].match.recipe.tubes
     ('magenta', 'ultramarine')
     """

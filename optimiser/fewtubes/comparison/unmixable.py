@@ -75,6 +75,15 @@ def unmixable(
         If the catalogue does not hold what is named.
     LimitError
         If there is too little time or memory for so many tubes.
+
+    Examples
+    --------
+    >>> from fewtubes import default_cache, read_catalogue, unmixable
+    >>> catalogue = read_catalogue()
+    >>> others = [id_ for id_ in catalogue.tubes if id_ not in ("lemon", "magenta", "ultramarine")]
+    >>> ranked = unmixable(catalogue, without=others, cache=default_cache())
+    >>> ranked[0].largest >= ranked[1].largest >= ranked[2].largest
+    True
     """
     collector = FaultCollector()
     collector.note_fault("seconds", SECONDS.fault(seconds))

@@ -69,6 +69,14 @@ def with_overrides(
     ------
     InputError
         With every fault found, if there is any, each under the name of its parameter.
+
+    Examples
+    --------
+    >>> from fewtubes import Scenario, read_catalogue, with_overrides
+    >>> scenario = Scenario(budget=9, currency="EUR", flowers={"primrose": 2})
+    >>> richer = with_overrides(scenario, catalogue=read_catalogue(), budget="12.50")
+    >>> richer.budget_hundredths, richer.flowers[0].importance
+    (1250, 2)
     """
     collector = FaultCollector()
     changed: dict[str, Any] = {

@@ -6,12 +6,13 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from fewtubes.catalogue.exact import Number
-from fewtubes.catalogue.records import Lightfastness, Offer, Tube
+from fewtubes.catalogue.records import Lightfastness, Tube
 from fewtubes.coverage.samples import Sample
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import Recipe
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.certificate import Certificate
+from fewtubes.shopping.packs import Pack
 from fewtubes.shopping.steadiness import Steadiness
 
 if TYPE_CHECKING:
@@ -21,28 +22,12 @@ __all__ = [
     "Caution",
     "FlowerCoverage",
     "Obstacle",
-    "Pack",
     "Plan",
     "PlannedSample",
     "PlannedTube",
     "Remedy",
     "TradeOff",
 ]
-
-
-@dataclass(frozen=True)
-class Pack:
-    """So many packs of one offer."""
-
-    offer: Offer
-    """Content, price and currency of one pack."""
-    count: int
-    """How many of it to buy, at least 1."""
-
-    @property
-    def cost(self) -> int:
-        """Price of all of them [hundredths of the currency]."""
-        return self.count * self.offer.price
 
 
 @dataclass(frozen=True, eq=False)
@@ -52,7 +37,7 @@ class PlannedTube:
     tube: Tube
     """As in the catalogue."""
     owned: bool
-    """Whether it is there already and need not be bought."""
+    """Whether it is there already."""
     packs: tuple[Pack, ...]
     """What to buy; empty for owned tubes."""
     contrast_ratio: float
@@ -108,8 +93,7 @@ class PlannedSample:
     mix_lab: tuple[float, float, float]
     """CIELAB of that recipe; the paper's without one."""
     match_if_unsteady: float
-    """Largest ΔE00 when each part and the strength are off by ±20 %; infinite without a recipe, and
-    `match` on bare paper."""
+    """Largest ΔE00 with parts and wash off by ±20 %; infinite without one, `match` on bare paper."""
     obstacle: Obstacle | None
     """Why it is out of reach; None if covered."""
     remedies: tuple[Remedy, ...]
@@ -141,10 +125,7 @@ class FlowerCoverage:
 
 @dataclass(frozen=True, eq=False)
 class TradeOff:
-    """The worst of the tubes in use in one respect and the tubes that make it so.
-
-    In use are those bought and, of those owned, the ones that some mix of the plan holds.
-    """
+    """The worst, in one respect, of the tubes in use: those bought, and owned ones in some mix."""
 
     worst: Lightfastness | Transparency | None
     """None if no tube is in use."""
@@ -256,8 +237,7 @@ class Plan:
         A row for each colour, in the order of `samples`:
 
         `flower`, `swatch`, `step`, `importance`
-            What it is, whether it is a step between two swatches, and its share of all that is to
-            be painted [0–1].
+            What it is, whether it is a step between swatches, and its share of the whole [0–1].
         `L`, `a`, `b`
             CIELAB of the colour.
         `covered`, `recipe`
@@ -267,15 +247,13 @@ class Plan:
         `strength`, `wash`
             Wash strength [0–1], where 0 is bare paper, and the same in words.
         `match`, `match_words`, `match_if_unsteady`
-            Difference of the mix from the colour [ΔE00], the same in words, and the largest
-            difference when each part and the wash are off by 20 % [ΔE00].
+            Difference [ΔE00], in words, and at most if parts and wash are off by 20 % [ΔE00].
         `mix_L`, `mix_a`, `mix_b`
             CIELAB of the mix.
         `why_not`, `would_be_reached_by`
-            What keeps it out of reach, and the ids of single tubes that would bring it.
+            What keeps it out of reach, and ids of single tubes that would bring it.
         `stays_within`
-            Only if it was asked how sure the answer is: share of draws of paint and hand in which
-            the recipe is within tolerance [0–1].
+            Only with trials: share of draws in which the recipe is within tolerance [0–1].
         """
         from fewtubes.shopping.plan_tables import recipes
 
