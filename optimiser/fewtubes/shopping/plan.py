@@ -93,7 +93,7 @@ class PlannedSample:
     mix_lab: tuple[float, float, float]
     """CIELAB of that recipe; the paper's without one."""
     match_if_unsteady: float
-    """Largest ΔE00 with parts and wash off by ±20 %; infinite without one, `match` on bare paper."""
+    """Largest ΔE00 with parts and wash off by 20 %; infinite without one, `match` on bare paper."""
     obstacle: Obstacle | None
     """Why it is out of reach; None if covered."""
     remedies: tuple[Remedy, ...]
