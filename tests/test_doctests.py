@@ -18,13 +18,12 @@ NAMES = [
 ]
 
 
-def test_examples(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_examples(shared_cache: fewtubes.Cache) -> None:
     """In one test, so that what they mix is mixed once, and away from the user's own folder."""
-    monkeypatch.setenv("FEWTUBES_CACHE", str(tmp_path / "cache"))
+    assert fewtubes.default_cache() == shared_cache
     found = {name: doctest.testmod(importlib.import_module(name)) for name in NAMES}
     assert [name for name, outcome in found.items() if outcome.attempted == 0] == []
     assert [name for name, outcome in found.items() if outcome.failed] == []
-    assert list((tmp_path / "cache").iterdir())  # what the examples remember lies there
 
 
 WITHOUT = {"default_cache": "stands in the others'", "read_scenario": "the README shows a file"}

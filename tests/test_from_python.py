@@ -7,21 +7,18 @@ import pytest
 import fewtubes
 
 
-@pytest.fixture(scope="module")
-def cache(tmp_path_factory: pytest.TempPathFactory) -> fewtubes.Cache:
-    return fewtubes.Cache(tmp_path_factory.mktemp("cache"))
-
-
-def test_the_whole_job(cache: fewtubes.Cache) -> None:
+def test_the_whole_job(shared_cache: fewtubes.Cache) -> None:
     catalogue = fewtubes.read_catalogue()
     wishes = fewtubes.Wishes(owned=["lemon"])  # type: ignore[arg-type]  # any iterable will do
     scenario = fewtubes.Scenario(budget=9, currency="EUR", flowers=["primrose"], wishes=wishes)
     stages: list[str] = []
-    plan = fewtubes.shop(catalogue, scenario, cache=cache, progress=stages.append)
-    reasons = fewtubes.why(catalogue, scenario, cache=cache)
-    comparison = fewtubes.compare(catalogue, scenario, cache=cache)
-    found = fewtubes.box(catalogue, scenario, cache=cache)
-    mixes = fewtubes.mix(catalogue, "primrose / petal", tubes=["lemon", "magenta"], cache=cache)
+    plan = fewtubes.shop(catalogue, scenario, cache=shared_cache, progress=stages.append)
+    reasons = fewtubes.why(catalogue, scenario, cache=shared_cache)
+    comparison = fewtubes.compare(catalogue, scenario, cache=shared_cache)
+    found = fewtubes.box(catalogue, scenario, cache=shared_cache)
+    mixes = fewtubes.mix(
+        catalogue, "primrose / petal", tubes=["lemon", "magenta"], cache=shared_cache
+    )
 
     assert stages
     assert plan.cost <= scenario.budget_hundredths
@@ -41,12 +38,12 @@ def test_the_whole_job(cache: fewtubes.Cache) -> None:
 
 @pytest.mark.parametrize("ask", [fewtubes.shop, fewtubes.compare, fewtubes.why, fewtubes.box])
 def test_what_the_catalogue_lacks_is_told_by_every_function(
-    cache: fewtubes.Cache, ask: object
+    shared_cache: fewtubes.Cache, ask: object
 ) -> None:
     scenario = fewtubes.Scenario(budget=9, currency="XAU", flowers=["primrosse"], paper="slate")
     assert callable(ask)
     with pytest.raises(fewtubes.InputError) as raised:
-        ask(fewtubes.read_catalogue(), scenario, cache=cache)
+        ask(fewtubes.read_catalogue(), scenario, cache=shared_cache)
     assert [fault.where for fault in raised.value.faults] == ["currency", "flowers", "paper"]
     assert "Did you mean 'primrose'?" in str(raised.value)
     assert "--" not in str(raised.value)
