@@ -11,7 +11,7 @@ PACKAGE = Path(__file__).parents[1] / "optimiser" / "fewtubes"
 MODULES = sorted(path.relative_to(PACKAGE) for path in PACKAGE.rglob("*.py"))
 
 SILENT = ("__init__.py", "__main__.py")
-"""They offer nothing that is imported from them by name but the version."""
+"""They define nothing that is imported from them by name but the version."""
 
 OFFERING = [path for path in MODULES if path.name not in SILENT]
 
@@ -89,6 +89,19 @@ def test_only_what_is_offered_is_imported(module: Path) -> None:
         if isinstance(node, ast.ImportFrom) and node.module in known:
             wanted = {alias.name for alias in node.names}
             assert wanted <= set(known[node.module]), node.module
+
+
+def test_the_face_offers_what_it_imports_and_the_version() -> None:
+    """Its modules' own `__all__` are held to that by the test above."""
+    face = tree_of(Path("__init__.py"))
+    imports = [node for node in ast.walk(face) if isinstance(node, ast.ImportFrom)]
+    taken = {
+        alias.name
+        for node in imports
+        for alias in node.names
+        if (node.module or "").startswith("fewtubes.")
+    }
+    assert set(offered(face) or []) == taken | {"__version__"}
 
 
 @pytest.mark.parametrize(

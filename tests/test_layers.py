@@ -30,7 +30,6 @@ LAYERS = (
 
 SHARED = frozenset(
     {
-        "",
         "defaults",
         "errors",
         "files",
@@ -40,7 +39,7 @@ SHARED = frozenset(
         "workers",
     }
 )
-"""Beside the layers (and the package itself, for its version): open to all of them."""
+"""Beside the layers: open to all of them, and the version, but not the face of the library."""
 
 SHARED_VALUES = frozenset({("catalogue", "fewtubes.colour.bands")})
 """The wavelengths, which the tables are read by: a value, no layer's work."""
@@ -60,8 +59,9 @@ def imported(nodes: list[ast.AST]) -> set[str]:
         elif isinstance(node, ast.ImportFrom):
             assert node.level == 0, "relative import"
             assert node.module is not None
-            found.add(node.module)
-            if node.module == "fewtubes":
+            if node.module != "fewtubes":
+                found.add(node.module)
+            else:
                 found.update(f"fewtubes.{alias.name}" for alias in node.names)
     return found
 
@@ -122,6 +122,8 @@ def test_no_form_of_the_report_imports_from_another(module: Path) -> None:
         ("masks", "from fewtubes.catalogue.records import Tube", ["fewtubes.catalogue.records"]),
         ("catalogue", "from fewtubes.colour.light import white_point", ["fewtubes.colour.light"]),
         ("mixing", "from fewtubes import report", ["fewtubes.report"]),
+        ("mixing", "import fewtubes", ["fewtubes"]),
+        ("mixing", "from fewtubes import shop", ["fewtubes.shop"]),
         ("catalogue", "from fewtubes.colour.bands import BAND_COUNT", []),
         ("mixing", "import numpy\nfrom fewtubes.errors import Fault", []),
         ("coverage", "from fewtubes import __version__", []),

@@ -77,6 +77,38 @@ def test_every_parameter_of_a_function_is_documented(name: str) -> None:
         assert "Raises" in text
 
 
+CLASSES = [name for name in NAMES if is_dataclass(getattr(fewtubes, name))]
+
+
+@pytest.mark.parametrize("name", CLASSES)
+def test_every_field_of_a_value_is_documented(name: str) -> None:
+    """Among the parameters of its class, or by a text below it, as Sphinx reads them."""
+    (tree,) = ast.parse(inspect.getsource(getattr(fewtubes, name))).body
+    assert isinstance(tree, ast.ClassDef)
+    parameters = (ast.get_docstring(tree) or "").partition("Parameters\n")[2]
+    told = {word for line in parameters.splitlines() for word in line.split(", ")}
+    below = [*tree.body[1:], None]
+    for node, after in zip(tree.body, below, strict=True):
+        if isinstance(node, ast.AnnAssign) and isinstance(node.target, ast.Name):
+            text = isinstance(after, ast.Expr) and isinstance(after.value, ast.Constant)
+            assert text or node.target.id in told, node.target.id
+
+
+@pytest.mark.parametrize("name", [name for name in NAMES if name not in FUNCTIONS])
+def test_every_public_part_of_a_class_is_documented(name: str) -> None:
+    (tree,) = ast.parse(inspect.getsource(getattr(fewtubes, name))).body
+    assert isinstance(tree, ast.ClassDef)
+    for node in tree.body:
+        if isinstance(node, ast.FunctionDef) and not node.name.startswith("_"):
+            assert ast.get_docstring(node), node.name
+
+
+def test_nothing_else_is_listed() -> None:
+    """Neither what the face itself needs nor the packages that lie below it."""
+    code = "import fewtubes; fewtubes.shop; print([n for n in dir(fewtubes) if n[:2] != '__'])"
+    assert ast.literal_eval(fresh(code)) == sorted(set(fewtubes.__all__) - {"__version__"})
+
+
 def test_values_do_not_change() -> None:
     for name in NAMES:
         found: Any = getattr(fewtubes, name)

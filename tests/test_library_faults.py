@@ -82,3 +82,42 @@ def test_paths_may_be_texts(catalogue: fewtubes.Catalogue, tmp_path: Any) -> Non
     with pytest.raises(fewtubes.InputError, match=r"no-such\.toml"):
         fewtubes.read_scenario(str(tmp_path / "no-such.toml"), catalogue)
     assert fewtubes.Cache(str(tmp_path)).folder == tmp_path  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(
+    ("values", "key", "told"),
+    [
+        ({"owned": "magenta"}, "owned", "is 'magenta'; give a list"),
+        ({"never": [3]}, "never", "holds 3; it must be a text"),
+        ({"flowers": [3]}, "flowers", "holds 3; it must be a text"),
+        ({"flowers": 3}, "flowers", "is 3; give a list"),
+        ({"paper": 3}, "paper", "is 3; it must be a text"),
+        ({"light": ["D65"]}, "light", "is ['D65']; it must be a text"),
+        ({"most_tubes": True}, "most_tubes", "it must be a whole number from 1 to 1,000"),
+        ({"most_tubes": "3"}, "most_tubes", "it must be a whole number from 1 to 1,000"),
+        ({"budget": "1.234,50"}, "budget", "write 1234.50"),
+    ],
+)
+def test_other_values_for_a_scenario_are_looked_at_too(
+    catalogue: fewtubes.Catalogue, values: dict[str, Any], key: str, told: str
+) -> None:
+    asked = fewtubes.Scenario(budget=9, currency="EUR", flowers=["primrose"])
+    with pytest.raises(fewtubes.InputError) as raised:
+        fewtubes.with_overrides(asked, catalogue=catalogue, **values)
+    (fault,) = raised.value.faults
+    assert fault.where == key
+    assert told in fault.what
+
+
+def test_one_flower_may_stand_without_a_list(catalogue: fewtubes.Catalogue) -> None:
+    """As in `Scenario` itself."""
+    asked = fewtubes.Scenario(budget=9, currency="EUR", flowers="primrose")
+    assert fewtubes.with_overrides(asked, catalogue=catalogue, flowers="foxglove").flowers == (
+        fewtubes.FlowerWish("foxglove"),
+    )
+
+
+def test_stages_need_not_be_told(catalogue: fewtubes.Catalogue) -> None:
+    """None stands for nobody who listens, in `mix` as in `shop`."""
+    found = fewtubes.mix(catalogue, "#8a5fb0", tubes=["magenta"], progress=None)
+    assert found.rated

@@ -47,12 +47,12 @@ if TYPE_CHECKING:
     from fewtubes.scenario.records import Scenario, Wishes
     from fewtubes.scenario.wanted import FlowerWish, OwnColour
     from fewtubes.selection.certificate import Certificate
+    from fewtubes.shopping.packs import Pack
     from fewtubes.shopping.plan import Plan
     from fewtubes.shopping.plan_parts import (
         Caution,
         FlowerCoverage,
         Obstacle,
-        Pack,
         PlannedSample,
         PlannedTube,
         Remedy,
@@ -143,12 +143,12 @@ HOMES = {
     "scenario.records": ("Scenario", "Wishes"),
     "scenario.wanted": ("FlowerWish", "OwnColour"),
     "selection.certificate": ("Certificate",),
+    "shopping.packs": ("Pack",),
     "shopping.plan": ("Plan",),
     "shopping.plan_parts": (
         "Caution",
         "FlowerCoverage",
         "Obstacle",
-        "Pack",
         "PlannedSample",
         "PlannedTube",
         "Remedy",
@@ -172,5 +172,5 @@ def __getattr__(name: str) -> object:
 
 
 def __dir__() -> list[str]:
-    """Return the names that are offered, imported yet or not."""
-    return sorted({*globals(), *__all__})
+    """Return the names that are offered, imported yet or not, and those that every module has."""
+    return sorted({*__all__, *(name for name in globals() if name.startswith("__"))})

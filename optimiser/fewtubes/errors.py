@@ -53,7 +53,23 @@ class Fault:
 
 
 class InputError(FewtubesError):
-    """The catalogue, scenario or command line holds faults; all those found are listed."""
+    """The catalogue, scenario or command line holds faults; all those found are listed.
+
+    Parameters
+    ----------
+    faults
+        In the order of finding; kept as a tuple under the same name. `Fault.where` is the file
+        with row or key, or the name of the field or parameter where Python gave the value.
+
+    Examples
+    --------
+    >>> from fewtubes import InputError, Scenario
+    >>> try:
+    ...     Scenario(budget=-1, currency="EUR", flowers=["primrose"], tolerance=21)
+    ... except InputError as error:
+    ...     [fault.where for fault in error.faults]
+    ['budget', 'tolerance']
+    """
 
     def __init__(self, faults: Sequence[Fault]) -> None:
         self.faults = tuple(faults)

@@ -103,3 +103,17 @@ def test_a_wrong_word_brings_the_list_and_the_nearest() -> None:
         "is 'pettal'; allowed: petal, leaf. Did you mean 'petal'?"
     )
     assert word_fault("leaf", ["petal", "leaf"]) is None
+
+
+@pytest.mark.parametrize(
+    ("value", "told"),
+    [
+        (20.000000000000004, "is 20.000000000000004; it must be from 0 to 20"),
+        (-5e-324, "is -5e-324; it must be from 0 to 20"),
+        (-1.0, "is -1; it must be from 0 to 20"),
+        (20.5, "is 20.5; it must be from 0 to 20"),
+        (1e30, "is 1e+30; it must be from 0 to 20"),
+    ],
+)
+def test_a_number_is_not_rounded_into_the_range_it_misses(value: float, told: str) -> None:
+    assert NumberRange(0, 20).fault(value) == told

@@ -50,7 +50,7 @@ def test_only_the_tubes_at_hand_are_used(run: Run, small: Sequence[str]) -> None
         (("#ffffff", "--tube", "lemmon"), "Did you mean 'lemon'?"),
         (("#ffffff", "--most", "0"), "--most: is 0; it must be from 1 to 100."),
         (("#ffffff", "--tolerance", "nan"), "--tolerance: is 'nan', which is not a plain number"),
-        (("#ffffff", "--tolerance", "0"), "--tolerance: is 0; it must be above 0"),
+        (("#ffffff", "--tolerance", "0"), "--tolerance: is 0; it must be from 0.01 to 20"),
     ],
 )
 def test_what_it_cannot_take_is_told(

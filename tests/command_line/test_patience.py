@@ -75,3 +75,10 @@ def test_what_takes_long_is_told_where_stages_are_not_shown(
     monkeypatch.setattr("fewtubes.mixing.effort.LONG_SECONDS", 0.5)
     told = run("mix", "#8a5fb0", "--no-cache", "--seconds", 1)
     assert told.err.splitlines()[0] == "mixing 72 tubes for one colour, about 2 seconds …"
+
+
+def test_a_time_is_not_rounded_into_the_range_it_misses(run: Any, scenario: Path) -> None:
+    told = run("mix", "#8a5fb0", "--seconds", "86400.04")
+    assert told.err == "--seconds: is 86400.04; it must be above 0 and at most 86,400.\n"
+    told = run("why", scenario, "--seconds", "86400.04")
+    assert told.err == "--seconds: is 86400.04; it must be above 0 and at most 86,400.\n"

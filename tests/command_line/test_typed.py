@@ -7,7 +7,8 @@ from typing import Any
 
 import pytest
 
-from fewtubes.command_line.typed import amount_reader, comma_hint, count_reader, number_reader
+from fewtubes.catalogue.commas import comma_hint
+from fewtubes.command_line.typed import amount_reader, count_reader, number_reader
 from fewtubes.errors import InputError
 
 COMMA = "is '12,50', which is not a plain number; decimals take a point: write 12.50."

@@ -112,7 +112,7 @@ def test_a_coverage_of_thousands_of_digits_is_read(demo: Catalogue, filled: Fill
         ("budget", "1e99", "1,000,000"),
         ("budget", "12.345", "decimal"),
         ("budget", "twelve", "'twelve'"),
-        ("tolerance", "0", "above 0 and at most 20"),
+        ("tolerance", "0", "from 0.01 to 20"),
         ("tolerance", "nan", "'nan'"),
         ("tolerance", "1_0", "'1_0'"),
         ("most_tubes", "0", "whole number from 1"),

@@ -180,7 +180,7 @@ def test_faults_are_told_at_their_fields(browser: TestClient, filled: Filled) ->
     assert 'id="budget" value="much" aria-describedby="fault-budget-1" aria-invalid="true"' in (
         answer.text
     )
-    assert answer.text.count("it must be a number above 0 and at most 20") == 2
+    assert answer.text.count("it must be a number from 0.01 to 20") == 2
 
 
 def test_a_clash_is_told(browser: TestClient, filled: Filled) -> None:

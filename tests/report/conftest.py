@@ -22,12 +22,12 @@ from fewtubes.report.terminal.plan import print_plan
 from fewtubes.scenario.records import Scenario
 from fewtubes.scenario.wanted import FlowerWish
 from fewtubes.selection.certificate import Certificate, Method, Status
+from fewtubes.shopping.packs import Pack
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import (
     Caution,
     FlowerCoverage,
     Obstacle,
-    Pack,
     PlannedSample,
     PlannedTube,
     Remedy,

@@ -8,8 +8,8 @@ import pandas as pd
 import pytest
 
 from fewtubes.report.plan_files import plan_files
+from fewtubes.shopping.packs import Pack
 from fewtubes.shopping.plan import Plan
-from fewtubes.shopping.plan_parts import Pack
 from fewtubes.shopping.plan_tables import recipes, shopping_list
 from fewtubes.words.matches import match_words
 

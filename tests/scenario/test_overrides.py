@@ -94,7 +94,7 @@ def test_a_typed_budget_is_never_off_by_a_hundredth(hundredths: int) -> None:
         ({"budget": float("inf")}, "budget: the budget is not a number; give an amount such as"),
         ({"budget": Decimal("NaN")}, "budget: the budget is 'NaN'; it must be above 0"),
         ({"most_tubes": 0}, "most_tubes: is '0'; it must be from 1 to 1,000."),
-        ({"tolerance": 0.0}, "tolerance: is '0.0'; it must be above 0 and at most 20."),
+        ({"tolerance": 0.0}, "tolerance: is '0.0'; it must be from 0.01 to 20."),
         ({"paper": "plane"}, "paper: the paper 'plane' is not in the catalogue. Did you mean"),
         ({"light": "F2"}, "light: the light 'F2' is not in the catalogue. It holds E."),
         ({"flowers": ["prim"]}, "flowers: the flower 'prim' is not in the catalogue."),

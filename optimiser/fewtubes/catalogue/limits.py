@@ -153,7 +153,7 @@ def _as_float(value: object) -> float | None:
 def _repeated(value: object) -> str:
     """Return a value as a sentence repeats it: a number plainly, all else in quotation marks."""
     if isinstance(value, float):
-        return f"{value:.15g}"
+        return repr(float(value)).removesuffix(".0")
     if isinstance(value, int) and value.bit_length() > LONGEST_INTEGER_BITS:
         return "a number of very many digits"
     number = isinstance(value, Real | Decimal) and not isinstance(value, bool)

@@ -21,8 +21,9 @@ def exact_amount(text: str) -> Decimal | None:
 
 def amount_fault(amount: Decimal, allowed: NumberRange) -> str | None:
     """Return what is wrong with an amount [currency], as the end of a sentence, or None."""
-    if not amount.is_finite() or not allowed.admits(float(amount)):
-        return f"is {shown(amount)}; it must be {allowed}"
+    fault = allowed.fault(amount, shown_as=shown(amount))
+    if fault:
+        return fault
     if amount != amount.quantize(HUNDREDTH):
         return f"is {shown(amount)}; it may have at most two decimals, so round it"
     return None

@@ -47,12 +47,24 @@ MAY_BE_EMPTY = frozenset({"flowers.csv"})
 
 
 def read_catalogue(folder: str | PathLike[str] | None = None) -> Catalogue:
-    """Return the catalogue in a folder, the demo catalogue for None.
+    """Return the catalogue in a folder.
+
+    Parameters
+    ----------
+    folder
+        Holds the tables (CSV); None for the demo catalogue.
 
     Raises
     ------
     InputError
-        With every fault found, if there is any.
+        With every fault of every table, if there is any.
+
+    Examples
+    --------
+    >>> from fewtubes import read_catalogue
+    >>> catalogue = read_catalogue()
+    >>> catalogue.tubes["ultramarine"].codes
+    ('PB29',)
     """
     label = "demo catalogue" if folder is None else str(folder)
     collector = FaultCollector()

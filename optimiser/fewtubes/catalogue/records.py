@@ -197,10 +197,15 @@ class Catalogue:
     label: str
     """The folder it was read from, as the user named it, or "demo catalogue"."""
     tubes: Mapping[str, Tube] = field(repr=False)
+    """By id; what can be bought, or is owned."""
     flowers: Mapping[str, Flower] = field(repr=False)
+    """By name."""
     papers: Mapping[str, Paper] = field(repr=False)
+    """By id."""
     lights: Mapping[str, Light] = field(repr=False)
+    """By id."""
     pigments: Mapping[str, Pigment] = field(repr=False)
+    """By id; what the tubes are made of."""
 
 
 def _sum_of(arrays: object) -> FloatArray:

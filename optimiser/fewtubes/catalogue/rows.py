@@ -163,8 +163,9 @@ def _number_fault(text: str, allowed: NumberRange) -> str:
     """Return why a cell is not a number in the range, as the end of a sentence."""
     if not text:
         return f"is blank; it must be a number {allowed}"
-    if parsed_number(text) is not None:
-        return f"is {shown(text)}; it must be {allowed}"
+    fault = allowed.fault(parsed_number(text), shown_as=shown(text))
+    if fault and parsed_number(text) is not None:
+        return fault
     comma = parsed_number(text.replace(",", ".")) is not None
     hint = "; write the decimals after a point" if comma else ""
     return f"is {shown(text)}, which is not a plain number; it must be {allowed}{hint}"

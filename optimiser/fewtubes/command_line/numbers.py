@@ -3,9 +3,9 @@
 from collections.abc import Iterable
 from decimal import Decimal
 
+from fewtubes.catalogue.commas import comma_hint
 from fewtubes.catalogue.limits import PRICE, NumberRange, shown
 from fewtubes.catalogue.money import amount_fault, exact_amount, hundredths
-from fewtubes.command_line.typed import comma_hint
 from fewtubes.errors import Fault, InputError
 
 __all__ = [
@@ -44,7 +44,7 @@ def in_range(given: Iterable[tuple[str, float | None, NumberRange]]) -> None:
     faults = [
         Fault(option, f"{fault}.")
         for option, value, allowed in given
-        if value is not None and (fault := allowed.fault(value, shown_as=f"{value:g}"))
+        if value is not None and (fault := allowed.fault(value))
     ]
     if faults:
         raise InputError(faults)

@@ -8,11 +8,12 @@ import re
 from collections.abc import Callable
 from decimal import Decimal
 
+from fewtubes.catalogue.commas import comma_hint
 from fewtubes.catalogue.limits import parsed_number, shown
 from fewtubes.catalogue.money import exact_amount
 from fewtubes.errors import Fault, InputError
 
-__all__ = ["amount_reader", "comma_hint", "count_reader", "number_reader"]
+__all__ = ["amount_reader", "count_reader", "number_reader"]
 
 WHOLE = re.compile(r"[+-]?\d{1,18}", re.ASCII)
 """A whole number; the limits of the options stay far below so many digits."""
@@ -52,14 +53,6 @@ def count_reader(option: str) -> Callable[[str | int], int]:
         return int(text)
 
     return read
-
-
-def comma_hint(text: str) -> str:
-    """Return how a number with a decimal comma is to be written, as the end of a sentence."""
-    pointed = text.replace(",", ".")
-    if pointed == text or parsed_number(pointed) is None:
-        return ""
-    return f"; decimals take a point: write {pointed}"
 
 
 def _not_a_number(option: str, text: str, example: str) -> InputError:

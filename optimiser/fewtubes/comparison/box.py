@@ -59,6 +59,15 @@ def box(
         If the demands cannot all be met (only where a plan is needed).
     LimitError
         If there is too little time or memory for mixing so many tubes.
+
+    Examples
+    --------
+    >>> from fewtubes import Scenario, Wishes, box, default_cache, read_catalogue
+    >>> wishes = Wishes(owned=["lemon", "magenta"])
+    >>> scenario = Scenario(budget=9, currency="EUR", flowers=["primrose"], wishes=wishes)
+    >>> found = box(read_catalogue(), scenario, about_to_buy=["lemon"], cache=default_cache())
+    >>> found.intended[0].is_double  # it is in the box already
+    True
     """
     collector = FaultCollector()
     about_to_buy = each_once(about_to_buy, "about_to_buy", str, collector)

@@ -65,7 +65,9 @@ class Box:
     """What can be said of the tubes that one owns."""
 
     scenario: Scenario
+    """The question, which names the owned tubes and the flowers."""
     owned: tuple[Tube, ...]
+    """In the order in which the scenario names them."""
     set_aside: tuple[Tube, ...]
     """Owned tubes that the wishes keep out of use."""
     coverage: float
@@ -79,6 +81,7 @@ class Box:
     additions: tuple[Addition, ...]
     """Every single purchase that adds something, most for the money first."""
     intended: tuple[Intended, ...]
+    """The tubes about to be bought, each beside the owned one most like it."""
     intended_from_plan: bool
     """Whether the tubes about to be bought are those of the best plan found."""
     plan_proven: bool

@@ -61,6 +61,15 @@ def compare(
         If the must-have tubes cannot be bought.
     LimitError
         If there is too little time or memory for mixing so many tubes.
+
+    Examples
+    --------
+    >>> from fewtubes import Extent, Scenario, compare, default_cache, read_catalogue
+    >>> scenario = Scenario(budget=9, currency="EUR", flowers=["primrose"])
+    >>> extent = Extent(up_to=3, seconds=20)
+    >>> comparison = compare(read_catalogue(), scenario, extent=extent, cache=default_cache())
+    >>> comparison.by_number_of_tubes()["coverage"].is_monotonic_increasing
+    True
     """
     tell, extent = progress or (lambda _stage: None), extent or Extent()
     limits = Limits(extent.seconds, whole=whole)

@@ -75,6 +75,10 @@ class Comparison:
 
     Parameters
     ----------
+    question
+        What was asked, with all that was mixed for it.
+    extent
+        How much was compared, and how long that was allowed to take.
     sizes
         The first is what is owned and must be had, the last the largest that gains anything.
     by_size

@@ -34,7 +34,9 @@ class RatedMatch:
     """A recipe with its match, and the match when the hand is unsteady [ΔE00]."""
 
     match: Match
+    """The recipe, its CIELAB and its difference [ΔE00]."""
     if_unsteady: float
+    """Largest difference when each part and the wash are off by 20 % [ΔE00]."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -44,11 +46,13 @@ class Mixes:
     wanted: str
     """The colour as the painter named it."""
     lab: tuple[float, float, float]
+    """The same as CIELAB."""
     tubes: Mapping[str, Tube]
     """The tubes at hand by id."""
     tolerance: float
     """[ΔE00]"""
     rated: tuple[RatedMatch, ...]
+    """Best first, at most as many as were wanted."""
 
 
 def mix(
@@ -62,7 +66,7 @@ def mix(
     light: str | None = None,
     seconds: float = MIXING_SECONDS,
     cache: Cache | None = None,
-    progress: Callable[[str], None] = lambda _stage: None,
+    progress: Callable[[str], None] | None = None,
 ) -> Mixes:
     """Return the best mixes for a colour, each of another set of up to three tubes.
 
@@ -77,7 +81,7 @@ def mix(
     most
         Mixes wanted, 1 to 100.
     tolerance
-        Match up to which a mix counts as covering [ΔE00], above 0 and at most 20.
+        Match up to which a mix counts as covering [ΔE00], 0.01 to 20.
     paper, light
         Ids of the catalogue; the usual ones if None.
     seconds
@@ -96,8 +100,9 @@ def mix(
 
     Examples
     --------
-    >>> from fewtubes import mix, read_catalogue
-    >>> mixes = mix(read_catalogue(), "#8a5fb0", tubes=["magenta", "ultramarine"])
+    >>> from fewtubes import default_cache, mix, read_catalogue
+    >>> at_hand = ["magenta", "ultramarine"]
+    >>> mixes = mix(read_catalogue(), "#8a5fb0", tubes=at_hand, cache=default_cache())
     >>> mixes.rated[0].match.recipe.tubes
     ('magenta', 'ultramarine')
     """
@@ -115,11 +120,11 @@ def mix(
         lab = lab_named(named, catalogue)
     else:
         named = in_a_row([*map(asked_figure, lab)])
-    deadline = Deadline(seconds)
-    progress("preparing light and paper")
+    tell, deadline = progress or (lambda _stage: None), Deadline(seconds)
+    tell("preparing light and paper")
     optics = usual_optics(catalogue, cache or Cache(), paper=paper, light=light)
     at_hand = {id_: catalogue.tubes[id_] for id_ in asked} or dict(catalogue.tubes)
-    progress(mixing_stage(len(at_hand), "for one colour", deadline))
+    tell(mixing_stage(len(at_hand), "for one colour", deadline))
     return best_mixes(
         named, lab, at_hand, optics=optics, tolerance=tolerance, most=most, deadline=deadline
     )

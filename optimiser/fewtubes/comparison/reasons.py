@@ -91,8 +91,11 @@ class Why:
     """The plan and its reasons."""
 
     plan: Plan
+    """The best plan found, as `shop` gives it."""
     tubes: tuple[TubeReason, ...]
+    """What hangs on each tube bought, in the order of the plan."""
     unreached: tuple[Unreached, ...]
+    """What keeps each colour out of reach and what would bring it."""
     one_of_these: tuple[OneOfThese, ...]
     """Smallest sets first."""
 

@@ -19,6 +19,7 @@ class MixedTube:
     """A tube and how near mixes of the others come to it."""
 
     tube: Tube
+    """As in the catalogue."""
     labs: tuple[tuple[float, float, float], ...]
     """CIELAB of the tube alone at each of `STRENGTHS`."""
     matches: tuple[Match, ...]

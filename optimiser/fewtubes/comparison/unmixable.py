@@ -48,7 +48,7 @@ def unmixable(
     light: str | None = None,
     seconds: float = MIXING_SECONDS,
     cache: Cache | None = None,
-    progress: Callable[[str], None] = lambda _stage: None,
+    progress: Callable[[str], None] | None = None,
 ) -> MixedTubes:
     """Return the tubes of a catalogue, those farthest from any mix of the others first.
 
@@ -75,6 +75,15 @@ def unmixable(
         If the catalogue does not hold what is named.
     LimitError
         If there is too little time or memory for so many tubes.
+
+    Examples
+    --------
+    >>> from fewtubes import default_cache, read_catalogue, unmixable
+    >>> catalogue = read_catalogue()
+    >>> others = [id_ for id_ in catalogue.tubes if id_ not in ("lemon", "magenta", "ultramarine")]
+    >>> ranked = unmixable(catalogue, without=others, cache=default_cache())
+    >>> ranked[0].largest >= ranked[1].largest >= ranked[2].largest
+    True
     """
     collector = FaultCollector()
     collector.note_fault("seconds", SECONDS.fault(seconds))
@@ -82,8 +91,8 @@ def unmixable(
     for sentence in missing_from(left_out, catalogue.tubes, "tube", collector.suggestion):
         collector.note("without", sentence)
     collector.raise_if_any()
-    deadline = Deadline(seconds)
-    progress("preparing light and paper")
+    tell, deadline = progress or (lambda _stage: None), Deadline(seconds)
+    tell("preparing light and paper")
     cache = cache or Cache()
     return mixed_tubes(
         {id_: tube for id_, tube in catalogue.tubes.items() if id_ not in left_out},
@@ -91,7 +100,7 @@ def unmixable(
         cache=cache,
         count_twins=count_twins,
         deadline=deadline,
-        progress=progress,
+        progress=tell,
     )
 
 

@@ -60,6 +60,14 @@ def why(
         If the demands cannot all be met.
     LimitError
         If there is too little time or memory for mixing so many tubes.
+
+    Examples
+    --------
+    >>> from fewtubes import Scenario, default_cache, read_catalogue, why
+    >>> scenario = Scenario(budget=9, currency="EUR", flowers=["primrose"])
+    >>> reasons = why(read_catalogue(), scenario, cache=default_cache())
+    >>> all(reason.without <= reasons.plan.coverage for reason in reasons.tubes)
+    True
     """
     limits = limits or Limits()
     mixing = limits.mixing()

@@ -53,6 +53,7 @@ class Cache:
     """A folder of results, or nothing (`folder` None), which remembers nothing."""
 
     folder: Path | None = None
+    """Made when it is first needed; None remembers nothing."""
 
     def __post_init__(self) -> None:
         if self.folder is not None:

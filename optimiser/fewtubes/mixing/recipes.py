@@ -64,8 +64,11 @@ class Recipe:
     """One to three tubes, by id, in parts, at one wash strength [0–1]; or `BARE_PAPER`."""
 
     tubes: tuple[str, ...]
+    """Ids; none on bare paper."""
     parts: tuple[int, ...]
+    """Brushfuls of each, paint let down to full strength before."""
     strength: float
+    """Share of a full-strength stroke [0–1]; 0 on bare paper."""
 
     @property
     def is_bare_paper(self) -> bool:

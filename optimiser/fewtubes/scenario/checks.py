@@ -8,6 +8,7 @@ from typing import TypeVar
 import numpy as np
 
 from fewtubes.catalogue.collector import FaultCollector
+from fewtubes.catalogue.commas import comma_hint
 from fewtubes.catalogue.limits import LIGHTNESS, OPPONENT, REFLECTANCE, listed, text_fault
 from fewtubes.catalogue.names import composed
 from fewtubes.colour.bands import BAND_COUNT, FloatArray
@@ -21,6 +22,7 @@ __all__ = [
     "checked_text",
     "each_once",
     "member",
+    "texts",
 ]
 
 T = TypeVar("T")
@@ -36,7 +38,8 @@ TUBE = '"magenta"'
 def checked_budget(budget: Decimal | float | str, collector: FaultCollector) -> Decimal:
     """Return a budget as it was written; 1 after a fault."""
     amount = budget_of(budget)
-    fault = f"is {budget!r}, which is no amount; give one such as 35.00"
+    hint = comma_hint(budget) if isinstance(budget, str) else ""
+    fault = f"is {budget!r}, which is no amount{hint or '; give one such as 35.00'}"
     if amount is not None:
         fault = budget_fault(amount) or ""
     collector.note_fault("budget", fault)
@@ -67,11 +70,22 @@ def each_once(values: object, key: str, kind: type[T], collector: FaultCollector
     kind
         What each must be.
     """
+    found = [member(value, key, kind, collector) for value in _listed(values, key, collector)]
+    return tuple(dict.fromkeys(value for value in found if value is not None))
+
+
+def texts(values: object, key: str, collector: FaultCollector) -> tuple[str, ...]:
+    """Return the texts of a list as they stand there, however often; a single text is a slip."""
+    found = (member(value, key, str, collector) for value in _listed(values, key, collector))
+    return tuple(value for value in found if value is not None)
+
+
+def _listed(values: object, key: str, collector: FaultCollector) -> list[object]:
+    """Return the values of any iterable but a text; none after a fault."""
     if isinstance(values, str) or not isinstance(values, Iterable):
         collector.note(key, f"is {values!r}; give a list, such as [{EXAMPLES.get(key, TUBE)}].")
-        return ()
-    found = [member(value, key, kind, collector) for value in values]
-    return tuple(dict.fromkeys(value for value in found if value is not None))
+        return []
+    return list(values)
 
 
 def member(value: object, key: str, kind: type[T], collector: FaultCollector) -> T | None:

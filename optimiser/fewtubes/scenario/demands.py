@@ -43,8 +43,9 @@ BUDGET = NumberRange(0, 1_000_000, above=True)
 MOST_TUBES = NumberRange(1, 1000)
 """Tubes bought."""
 
-TOLERANCE = NumberRange(0, 20, above=True)
-"""Largest match that counts as covered [ΔE00]; at 20 red and orange would be one."""
+TOLERANCE = NumberRange(0.01, 20)
+"""Largest match that counts as covered [ΔE00]; at 20 red and orange would be one, and less than a
+hundredth is a hundred times finer than the eye and below what the reports print."""
 
 WISHED_MILLILITRES = NumberRange(0, 1_000)
 """Paint that every tube bought must hold [ml]."""

@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import TypeGuard, TypeVar
 
 from fewtubes.catalogue.collector import FaultCollector
+from fewtubes.catalogue.commas import with_point
 from fewtubes.catalogue.exact import exact
 from fewtubes.catalogue.limits import (
     LONGEST_INTEGER_BITS,
@@ -24,9 +25,6 @@ from fewtubes.catalogue.sizes import MOST_WISHED
 __all__ = ["Entries", "as_written", "is_number", "to_float", "unquoted"]
 
 T = TypeVar("T")
-
-LONGEST_QUOTED = 40
-"""Characters of a number in quotation marks that a message repeats without them."""
 
 
 @dataclass(frozen=True)
@@ -193,8 +191,8 @@ def unquoted(value: object, *, whole: bool = False) -> str:
     """
     if not isinstance(value, str):
         return ""
-    text = value.strip().replace(",", ".")
-    number = parsed_number(text) if len(text) <= LONGEST_QUOTED else None
+    text = with_point(value)
+    number = None if text is None else parsed_number(text)
     if whole and number is not None:
         text = f"{number:.0f}"
     plain = number is not None and not (whole and number % 1)

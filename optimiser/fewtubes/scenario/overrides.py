@@ -10,9 +10,11 @@ from decimal import Decimal
 from typing import Any, TypeVar
 
 from fewtubes.catalogue.collector import FaultCollector
+from fewtubes.catalogue.commas import comma_hint
 from fewtubes.catalogue.limits import NumberRange, shown
 from fewtubes.catalogue.names import alike_key, composed
 from fewtubes.catalogue.records import Catalogue
+from fewtubes.scenario.checks import checked_text, texts
 from fewtubes.scenario.demands import (
     MOST_TUBES,
     TOLERANCE,
@@ -33,10 +35,10 @@ def with_overrides(
     scenario: Scenario,
     *,
     catalogue: Catalogue,
-    budget: float | Decimal | None = None,
+    budget: float | Decimal | str | None = None,
     most_tubes: int | None = None,
     tolerance: float | None = None,
-    flowers: Sequence[str] = (),
+    flowers: str | Sequence[str] = (),
     owned: Sequence[str] = (),
     must_have: Sequence[str] = (),
     never: Sequence[str] = (),
@@ -67,11 +69,19 @@ def with_overrides(
     ------
     InputError
         With every fault found, if there is any, each under the name of its parameter.
+
+    Examples
+    --------
+    >>> from fewtubes import Scenario, read_catalogue, with_overrides
+    >>> scenario = Scenario(budget=9, currency="EUR", flowers={"primrose": 2})
+    >>> richer = with_overrides(scenario, catalogue=read_catalogue(), budget="12.50")
+    >>> richer.budget_hundredths, richer.flowers[0].importance
+    (1250, 2)
     """
     collector = FaultCollector()
     changed: dict[str, Any] = {
         "budget": _budget(budget, scenario.budget, collector),
-        "most_tubes": _within("most_tubes", most_tubes, MOST_TUBES, collector)
+        "most_tubes": _within("most_tubes", most_tubes, MOST_TUBES, collector, whole=True)
         or scenario.most_tubes,
         "tolerance": _within("tolerance", tolerance, TOLERANCE, collector) or scenario.tolerance,
         "flowers": _flowers(flowers, scenario, catalogue, collector),
@@ -87,12 +97,15 @@ def with_overrides(
     return replace(scenario, shows="", **changed)
 
 
-def _budget(budget: float | Decimal | None, default: Decimal, collector: FaultCollector) -> Decimal:
+def _budget(
+    budget: float | Decimal | str | None, default: Decimal, collector: FaultCollector
+) -> Decimal:
     """Return the budget, exactly as it was given [currency]."""
     if budget is None:
         return default
     amount = budget_of(budget)
-    fault = "is not a number; give an amount such as 35.00"
+    hint = comma_hint(budget) if isinstance(budget, str) else ""
+    fault = f"is not a number{hint or '; give an amount such as 35.00'}"
     if amount is not None:
         fault = budget_fault(amount) or ""
     if amount is None or fault:
@@ -101,29 +114,44 @@ def _budget(budget: float | Decimal | None, default: Decimal, collector: FaultCo
     return amount
 
 
-def _within(key: str, value: N | None, allowed: NumberRange, collector: FaultCollector) -> N | None:
+def _within(
+    key: str,
+    value: N | None,
+    allowed: NumberRange,
+    collector: FaultCollector,
+    *,
+    whole: bool = False,
+) -> N | None:
     """Return the value, noting it if it lies outside its range."""
     if value is not None:
-        collector.note_fault(key, allowed.fault(value, shown_as=shown(value)))
+        collector.note_fault(key, allowed.fault(value, shown_as=shown(value), whole=whole))
     return value
 
 
 def _chosen(
     key: str, name: str | None, known: Collection[str], collector: FaultCollector
 ) -> str | None:
-    """Return the id, noting it if the catalogue does not hold it."""
-    if name is not None:
-        for sentence in missing_from([name], known, key):
-            collector.note(key, sentence)
+    """Return the id, noting it if it is no text or the catalogue does not hold it."""
+    if name is None:
+        return None
+    if not isinstance(name, str):
+        return checked_text(name, key, collector)
+    for sentence in missing_from([name], known, key):
+        collector.note(key, sentence)
     return name
 
 
 def _flowers(
-    names: Sequence[str], scenario: Scenario, catalogue: Catalogue, collector: FaultCollector
+    asked: str | Sequence[str],
+    scenario: Scenario,
+    catalogue: Catalogue,
+    collector: FaultCollector,
 ) -> tuple[FlowerWish, ...]:
-    if not names:
+    """Return the flowers in place of the scenario's own; a single name will do."""
+    given = texts((asked,) if isinstance(asked, str) and asked else asked, "flowers", collector)
+    if not given:
         return scenario.flowers
-    names = [composed(name) for name in names]
+    names = [composed(name) for name in given]
     for sentence in missing_from(names, catalogue.flowers, "flower", collector.suggestion):
         collector.note("flowers", sentence)
     for name in (name for name, count in Counter(names).items() if count > 1):
@@ -144,6 +172,7 @@ def _lists(
     collector: FaultCollector,
 ) -> dict[str, Any]:
     """Return the lists of tubes, longer by those that are added."""
+    added = {key: texts(tubes, key, collector) for key, tubes in added.items()}
     for key, tubes in added.items():
         for sentence in missing_from(tubes, catalogue.tubes, "tube", collector.suggestion):
             collector.note(key, sentence)

@@ -125,7 +125,7 @@ def _budget(top: Entries) -> Decimal:
         top.note("budget", f"{what}{unquoted(value)}")
         return Decimal(1)
     if not math.isfinite(to_float(value)):
-        top.note("budget", f"is {as_written(value)}; it must be {BUDGET}")
+        top.note("budget", f"{BUDGET.fault(to_float(value), shown_as=as_written(value))}")
         return Decimal(1)
     amount = Decimal(value)
     fault = budget_fault(amount)

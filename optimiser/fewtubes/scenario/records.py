@@ -130,7 +130,7 @@ class Scenario:
     most_tubes
         Most tubes to buy, 1 to 1,000; None for no limit.
     tolerance
-        Largest match that counts as covered [ΔE00], above 0 and at most 20.
+        Largest match that counts as covered [ΔE00], 0.01 to 20.
     wishes
         Side conditions on the tubes.
     paper, light
@@ -148,7 +148,7 @@ class Scenario:
     (Decimal('12.50'), 1250)
     >>> Scenario(budget=20, currency="EUR", flowers=["foxglove"], tolerance=-1)
     Traceback (most recent call last):
-    fewtubes.errors.InputError: tolerance: is -1; it must be above 0 and at most 20.
+    fewtubes.errors.InputError: tolerance: is -1; it must be from 0.01 to 20.
     """
 
     budget: Decimal

@@ -26,18 +26,20 @@ class Status(StrEnum):
 
 @dataclass(frozen=True)
 class Certificate:
-    """Evidence for an answer.
-
-    `value` is the covered weight of the answer and `bound` a proven upper bound on it; they are
-    equal when the status is PROVEN. `nodes` counts the branches looked at.
-    """
+    """Evidence for an answer."""
 
     status: Status
+    """Whether it is proven best, stopped by a limit, or proven impossible."""
     method: Method
+    """What gave the answer."""
     value: int
+    """Covered weight of the answer, a whole number."""
     bound: int
+    """Proven upper bound on the covered weight of any answer; `value` when that is proven best."""
     nodes: int
+    """Branches looked at."""
     seconds: float
+    """Time it took [s]."""
 
     @property
     def gap(self) -> float:

@@ -3,11 +3,26 @@
 import heapq
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from fewtubes.catalogue.records import Offer, Tube
-from fewtubes.shopping.plan_parts import Pack
 
-__all__ = ["cheapest_packs"]
+__all__ = ["Pack", "cheapest_packs"]
+
+
+@dataclass(frozen=True)
+class Pack:
+    """So many packs of one offer."""
+
+    offer: Offer
+    """Content, price and currency of one pack."""
+    count: int
+    """How many of it to buy, at least 1."""
+
+    @property
+    def cost(self) -> int:
+        """Price of all of them [hundredths of the currency]."""
+        return self.count * self.offer.price
 
 
 def cheapest_packs(tube: Tube, *, currency: str, millilitres: float) -> tuple[Pack, ...]:

@@ -26,7 +26,9 @@ class Plan:
     """The whole answer."""
 
     scenario: Scenario
+    """The question."""
     catalogue_label: str
+    """Folder of the catalogue, or "demo catalogue"."""
     tubes: tuple[PlannedTube, ...]
     """Bought ones first, then owned; each in the order of the catalogue."""
     set_aside: tuple[Tube, ...]
@@ -36,12 +38,17 @@ class Plan:
     coverage: float
     """Covered importance ÷ total importance [0–1]."""
     flowers: tuple[FlowerCoverage, ...]
+    """In the order of the scenario, own colours last."""
     samples: tuple[PlannedSample, ...]
     """In the order of the flowers, swatches before steps."""
     lightfastness: TradeOff
+    """How long it lasts: the tubes that fade most, and what doing without them would cost."""
     opacity: TradeOff
+    """How much it hides: the tubes that hide most, likewise."""
     cautions: tuple[Caution, ...]
+    """What to take care of with these tubes, and at all times."""
     certificate: Certificate
+    """Whether, and how, the choice is proven best."""
     ties: int
     """Palettes that rank equal in coverage, number, cost and lightfastness, this one included."""
     ties_complete: bool
@@ -100,8 +107,7 @@ class Plan:
         A row for each colour, in the order of `samples`:
 
         `flower`, `swatch`, `step`, `importance`
-            What it is, whether it is a step between two swatches, and its share of all that is to
-            be painted [0–1].
+            What it is, whether it is a step between swatches, and its share of the whole [0–1].
         `L`, `a`, `b`
             CIELAB of the colour.
         `covered`, `recipe`
@@ -111,15 +117,13 @@ class Plan:
         `strength`, `wash`
             Wash strength [0–1], where 0 is bare paper, and the same in words.
         `match`, `match_words`, `match_if_unsteady`
-            Difference of the mix from the colour [ΔE00], the same in words, and the largest
-            difference when each part and the wash are off by 20 % [ΔE00].
+            Difference [ΔE00], in words, and at most if parts and wash are off by 20 % [ΔE00].
         `mix_L`, `mix_a`, `mix_b`
             CIELAB of the mix.
         `why_not`, `would_be_reached_by`
-            What keeps it out of reach, and the ids of single tubes that would bring it.
+            What keeps it out of reach, and ids of single tubes that would bring it.
         `stays_within`
-            Only if it was asked how sure the answer is: share of draws of paint and hand in which
-            the recipe is within tolerance [0–1].
+            Only with trials: share of draws in which the recipe is within tolerance [0–1].
         """
         from fewtubes.shopping.plan_tables import recipes
 

@@ -5,16 +5,16 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from fewtubes.catalogue.exact import Number
-from fewtubes.catalogue.records import Lightfastness, Offer, Tube
+from fewtubes.catalogue.records import Lightfastness, Tube
 from fewtubes.coverage.samples import Sample
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import Recipe
+from fewtubes.shopping.packs import Pack
 
 __all__ = [
     "Caution",
     "FlowerCoverage",
     "Obstacle",
-    "Pack",
     "PlannedSample",
     "PlannedTube",
     "Remedy",
@@ -22,30 +22,20 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True)
-class Pack:
-    """So many packs of one offer."""
-
-    offer: Offer
-    count: int
-
-    @property
-    def cost(self) -> int:
-        """Price of all of them [hundredths of the currency]."""
-        return self.count * self.offer.price
-
-
 @dataclass(frozen=True, eq=False)
 class PlannedTube:
     """A tube of the palette, bought or owned."""
 
     tube: Tube
+    """As in the catalogue."""
     owned: bool
+    """Whether it is there already."""
     packs: tuple[Pack, ...]
     """What to buy; empty for owned tubes."""
     contrast_ratio: float
     """Hiding of a full-strength film [0–1]."""
     transparency: Transparency
+    """Class of a full-strength film, by `contrast_ratio`."""
     white_filled: bool
     """Whether a white pigment makes up half or more of a tube that also holds a coloured one."""
     recipes: int
@@ -73,6 +63,7 @@ class Remedy:
     """A single further tube that would bring a colour within reach."""
 
     tube: Tube
+    """As in the catalogue."""
     cost: int
     """Price of its cheapest suitable packs [hundredths of the currency]."""
     allowed: bool
@@ -84,7 +75,9 @@ class PlannedSample:
     """One sample colour with the best the palette gives."""
 
     sample: Sample
+    """The colour to be painted, its flower and its weight."""
     covered: bool
+    """Whether the recipe is within the tolerance."""
     recipe: Recipe | None
     """The recipe, or the nearest miss; None if there is no tube and the bare paper does not do."""
     match: float
@@ -92,8 +85,7 @@ class PlannedSample:
     mix_lab: tuple[float, float, float]
     """CIELAB of that recipe; the paper's without one."""
     match_if_unsteady: float
-    """Largest ΔE00 when each part and the strength are off by ±20 %; infinite without a recipe, and
-    `match` on bare paper."""
+    """Largest ΔE00 with parts and wash off by 20 %; infinite without one, `match` on bare paper."""
     obstacle: Obstacle | None
     """Why it is out of reach; None if covered."""
     remedies: tuple[Remedy, ...]
@@ -112,31 +104,33 @@ class FlowerCoverage:
     """Coverage of one flower or own colour."""
 
     name: str
+    """Of the flower, or of the own colour."""
     importance: Number
+    """As in the scenario, above 0."""
     coverage: float
     """Covered importance ÷ its importance [0–1]."""
     covered: int
+    """Number of its samples within the tolerance."""
     total: int
-    """Numbers of samples."""
+    """Number of its samples in all."""
 
 
 @dataclass(frozen=True, eq=False)
 class TradeOff:
-    """The worst of the tubes in use in one respect and the tubes that make it so.
-
-    In use are those bought and, of those owned, the ones that some mix of the plan holds.
-    """
+    """The worst, in one respect, of the tubes in use: those bought, and owned ones in some mix."""
 
     worst: Lightfastness | Transparency | None
     """None if no tube is in use."""
     limited_by: tuple[Tube, ...]
+    """The tubes in use that have this grade."""
     spared: float
     """Best coverage if every tube of that grade or worse were ruled out [0–1]."""
     spared_proven: bool
+    """Whether that coverage is proven best."""
     spared_tubes: int | None = None
+    """Tubes to buy for covering as much without them; None if that covers less or is not known."""
     spared_cost: int | None = None
-    """What covering as much without them takes: tubes to buy, and their price [hundredths of the
-    currency]; None if that covers less or is not known."""
+    """Price of those [hundredths of the currency]; None if there are none or it is not known."""
 
 
 @dataclass(frozen=True)
@@ -144,4 +138,6 @@ class Caution:
     """Something to take care of, with the tubes it is about (names)."""
 
     text: str
+    """What to take care of, one or two sentences."""
     tubes: tuple[str, ...] = ()
+    """Names of the tubes it is about; empty if it holds for all painting."""

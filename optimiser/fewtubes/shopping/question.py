@@ -33,8 +33,7 @@ from fewtubes.mixing.recipes import RecipeSpace
 from fewtubes.scenario.names import check_names
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.instance import ChoiceInstance
-from fewtubes.shopping.packs import cheapest_packs
-from fewtubes.shopping.plan_parts import Pack
+from fewtubes.shopping.packs import Pack, cheapest_packs
 from fewtubes.shopping.refusals import Refusal, refusals
 
 __all__ = ["Question", "pose"]

@@ -14,7 +14,8 @@ from fewtubes.picture.washes import washes_of
 from fewtubes.report.illustrated.basis import Basis
 from fewtubes.report.illustrated.markup import FIXED_BLANK, drawn, fill
 from fewtubes.report.sentences.palette import nothing_words, use_words
-from fewtubes.shopping.plan_parts import Pack, PlannedTube
+from fewtubes.shopping.packs import Pack
+from fewtubes.shopping.plan_parts import PlannedTube
 from fewtubes.words.counting import counted
 from fewtubes.words.hiding import hiding
 from fewtubes.words.lightfastness import LIGHTFASTNESS_WORDS

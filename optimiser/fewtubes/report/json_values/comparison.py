@@ -7,7 +7,7 @@ Schema 1. Prices are decimal numbers in strings, so that no reader rounds them; 
 import json
 from collections.abc import Mapping, Sequence
 
-import fewtubes
+from fewtubes import __version__
 from fewtubes.comparison.comparison import Alternatives, Comparison, Size
 from fewtubes.comparison.extent import Extent
 from fewtubes.comparison.floors import FloorFront, cost_of_floor
@@ -47,7 +47,7 @@ def comparison_values(comparison: Comparison) -> dict[str, object]:
     question = comparison.question
     return {
         "schema": SCHEMA,
-        "program": f"fewtubes {fewtubes.__version__}",
+        "program": f"fewtubes {__version__}",
         "catalogue": printable(question.catalogue.label),
         "scenario": scenario_values(question.scenario),
         "currency": question.scenario.currency,

@@ -13,7 +13,7 @@ import json
 import math
 from collections.abc import Mapping, Sequence
 
-import fewtubes
+from fewtubes import __version__
 from fewtubes.catalogue.records import Tube
 from fewtubes.catalogue.sizes import LONGEST_NOTE
 from fewtubes.mixing.recipes import PARTS, Recipe, RecipeSpace
@@ -48,7 +48,7 @@ def plan_values(plan: Plan) -> dict[str, object]:
     """Return the plan as values that JSON knows."""
     return {
         "schema": SCHEMA,
-        "program": f"fewtubes {fewtubes.__version__}",
+        "program": f"fewtubes {__version__}",
         "catalogue": printable(plan.catalogue_label),
         "scenario": scenario_values(plan.scenario),
         "currency": plan.scenario.currency,
