@@ -18,9 +18,9 @@ NAMES = [
 ]
 
 
-def test_examples(shared_cache: fewtubes.Cache) -> None:
+def test_examples(shared_cache: fewtubes.Cache, monkeypatch: pytest.MonkeyPatch) -> None:
     """In one test, so that what they mix is mixed once, and away from the user's own folder."""
-    assert fewtubes.default_cache() == shared_cache
+    monkeypatch.setenv("FEWTUBES_CACHE", str(shared_cache.folder))
     found = {name: doctest.testmod(importlib.import_module(name)) for name in NAMES}
     assert [name for name, outcome in found.items() if outcome.attempted == 0] == []
     assert [name for name, outcome in found.items() if outcome.failed] == []
