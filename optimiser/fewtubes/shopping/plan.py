@@ -107,7 +107,8 @@ class Plan:
         A row for each colour, in the order of `samples`:
 
         `flower`, `swatch`, `step`, `importance`
-            What it is, whether it is a step between swatches, and its share of the whole [0–1].
+            What it is, whether it is a step between two swatches, and its share of all that is to
+            be painted [0–1].
         `L`, `a`, `b`
             CIELAB of the colour.
         `covered`, `recipe`
@@ -117,13 +118,15 @@ class Plan:
         `strength`, `wash`
             Wash strength [0–1], where 0 is bare paper, and the same in words.
         `match`, `match_words`, `match_if_unsteady`
-            Difference [ΔE00], in words, and at most if parts and wash are off by 20 % [ΔE00].
+            Difference of the mix from the colour [ΔE00], the same in words, and the largest
+            difference when each part and the wash are off by 20 % [ΔE00].
         `mix_L`, `mix_a`, `mix_b`
             CIELAB of the mix.
         `why_not`, `would_be_reached_by`
-            What keeps it out of reach, and ids of single tubes that would bring it.
+            What keeps it out of reach, and the ids of single tubes that would bring it.
         `stays_within`
-            Only with trials: share of draws in which the recipe is within tolerance [0–1].
+            Only if it was asked how sure the answer is: share of draws of paint and hand in which
+            the recipe is within tolerance [0–1].
         """
         from fewtubes.shopping.plan_tables import recipes
 
