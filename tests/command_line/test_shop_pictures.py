@@ -1,6 +1,9 @@
 """``fewtubes shop --report`` and ``--pictures``: all files or none, and clear words."""
 
 import json
+import subprocess
+import sys
+from collections import Counter
 from collections.abc import Callable, Sequence
 from hashlib import sha256
 from pathlib import Path
@@ -8,7 +11,12 @@ from typing import Any
 
 import pytest
 
+from fewtubes.colour.light import tristimulus_weights
 from fewtubes.coverage.reach import find_reach
+from fewtubes.coverage.remembered import reach_of
+from fewtubes.picture.hue_plane import hue_plane
+from fewtubes.picture.split_flower import split_flower
+from fewtubes.shopping.question import pose
 
 Run = Callable[..., Any]
 
@@ -92,21 +100,56 @@ def test_where_the_page_cannot_be_written_nothing_is(
     assert not list((tmp_path / "page.html").iterdir())
 
 
-def test_what_is_mixed_for_the_plan_is_not_mixed_again_for_the_report(
-    run: Run,
-    scenario: Path,
-    small: Sequence[str],
-    tmp_path: Path,
-    monkeypatch: pytest.MonkeyPatch,
+@pytest.fixture
+def done(monkeypatch: pytest.MonkeyPatch) -> Counter[str]:
+    """Return how often each long step has been done."""
+    counts: Counter[str] = Counter()
+
+    def counted(name: str, work: Any) -> Any:
+        def do(*args: Any, **given: Any) -> Any:
+            counts[name] += 1
+            return work(*args, **given)
+
+        return do
+
+    for place, work in {
+        "fewtubes.shopping.question.reach_of": reach_of,
+        "fewtubes.coverage.remembered.find_reach": find_reach,
+        "fewtubes.coverage.optics.tristimulus_weights": tristimulus_weights,
+        "fewtubes.shopping.shop.pose": pose,
+        "fewtubes.comparison.compare.pose": pose,
+        "fewtubes.report.illustrated.basis.hue_plane": hue_plane,
+        "fewtubes.report.illustrated.basis.split_flower": split_flower,
+    }.items():
+        monkeypatch.setattr(place, counted(work.__name__, work))
+    return counts
+
+
+def test_nothing_is_done_twice_for_the_report_and_the_pictures(
+    run: Run, scenario: Path, small: Sequence[str], tmp_path: Path, done: Counter[str]
 ) -> None:
     """Nothing is remembered here, so that a second question would mix a second time."""
-    mixed = []
-
-    def counting(*paints: Any, **given: Any) -> Any:
-        mixed.append(paints)
-        return find_reach(*paints, **given)
-
-    monkeypatch.setattr("fewtubes.coverage.remembered.find_reach", counting)
-    told = run("shop", scenario, *small, "--no-cache", "--report", tmp_path / "page.html")
+    drawn = ("--report", tmp_path / "page.html", "--pictures", tmp_path / "pictures")
+    told = run("shop", scenario, *small, "--no-cache", *drawn)
     assert told.code == 0, told.err
-    assert len(mixed) == 1
+    mixed = ("pose", "reach_of", "find_reach", "tristimulus_weights")
+    assert done == dict.fromkeys((*mixed, "hue_plane", "split_flower"), 1)
+
+
+def test_templates_are_loaded_for_the_report_alone(
+    scenario: Path, small: Sequence[str], tmp_path: Path
+) -> None:
+    code = (
+        "import sys; from fewtubes.command_line.main import app;"
+        "app(sys.argv[1:], standalone_mode=False); print('jinja2' in sys.modules)"
+    )
+    for report, loaded in (((), "False"), (("--report", tmp_path / "page.html"), "True")):
+        words = [str(word) for word in ("shop", scenario, *small, *report)]
+        told = subprocess.run(  # noqa: S603  # this very interpreter
+            [sys.executable, "-c", code, *words],
+            capture_output=True,
+            text=True,
+            encoding="utf-8",
+            check=True,
+        )
+        assert told.stdout.splitlines()[-1] == loaded

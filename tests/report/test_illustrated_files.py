@@ -10,6 +10,7 @@ import pytest
 from fewtubes.catalogue.records import Paper
 from fewtubes.colour.bands import BAND_COUNT
 from fewtubes.mixing.mixture import Optics
+from fewtubes.report.illustrated.basis import Basis
 from fewtubes.report.illustrated.files import picture_files, plan_pictures
 from fewtubes.shopping.plan import Plan
 
@@ -33,7 +34,7 @@ def with_flower(plan: Plan, name: str) -> Plan:
 
 
 def test_tubes_plane_and_each_flower_come_as_svg_and_png(plan: Plan, optics: Optics) -> None:
-    files = picture_files(plan, optics)
+    files = picture_files(Basis(plan, optics))
     stems = ("tubes", "hue-and-chroma", "flower-01-rose")
     assert sorted(files) == sorted(f"{stem}.{end}" for stem in stems for end in ("svg", "png"))
     for name, content in files.items():
@@ -45,7 +46,7 @@ def test_tubes_plane_and_each_flower_come_as_svg_and_png(plan: Plan, optics: Opt
 
 
 def test_files_are_the_same_every_time(plan: Plan, optics: Optics) -> None:
-    assert picture_files(plan, optics) == picture_files(plan, optics)
+    assert picture_files(Basis(plan, optics)) == picture_files(Basis(plan, optics))
 
 
 @pytest.mark.parametrize(
@@ -60,23 +61,24 @@ def test_files_are_the_same_every_time(plan: Plan, optics: Optics) -> None:
     ],
 )
 def test_names_become_plain_file_names(plan: Plan, optics: Optics, name: str, stem: str) -> None:
-    pictures = plan_pictures(with_flower(plan, name), optics)
+    pictures = plan_pictures(Basis(with_flower(plan, name), optics))
     assert stem in pictures
     assert all(re.fullmatch(r"[a-z0-9-]{1,60}", found) for found in pictures)
 
 
 def test_names_are_told_in_the_pictures_and_cut(plan: Plan, optics: Optics) -> None:
-    svg = picture_files(with_flower(plan, "<b>" + "x" * 500), optics)[f"flower-01-b-{'x' * 38}.svg"]
+    basis = Basis(with_flower(plan, "<b>" + "x" * 500), optics)
+    svg = picture_files(basis)[f"flower-01-b-{'x' * 38}.svg"]
     assert isinstance(svg, str)
     assert "&lt;b&gt;xxx" in svg
     assert max(map(len, re.findall("x+", svg))) < 60
 
 
 def test_a_plan_without_tubes_has_no_picture_of_tubes(empty_plan: Plan, optics: Optics) -> None:
-    assert sorted(plan_pictures(empty_plan, optics)) == ["flower-01-rose", "hue-and-chroma"]
+    assert sorted(plan_pictures(Basis(empty_plan, optics))) == ["flower-01-rose", "hue-and-chroma"]
 
 
 def test_a_missed_colour_is_told_in_the_flowers_note(plan: Plan, optics: Optics) -> None:
-    svg = picture_files(plan, optics)["flower-01-rose.svg"]
+    svg = picture_files(Basis(plan, optics))["flower-01-rose.svg"]
     assert isinstance(svg, str)
     assert "× out of reach (1 colour): more than ΔE00 4.0 off." in svg

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from fewtubes.picture.pair import pair_picture
 from fewtubes.picture.svg import svg_inline
-from fewtubes.report.illustrated.page import Section
+from fewtubes.report.illustrated.page import Section, inks_style
 from fewtubes.report.illustrated.palette import palette_ribbon
 from fewtubes.report.illustrated.report import AnswerReport
 from fewtubes.shopping.plan import Plan
@@ -41,5 +41,5 @@ def drawn_answer(report: AnswerReport) -> Answer:
             )
             for planned in plan.samples
         },
-        inks=f":root{{--ground:{sheet.ground};--ink:{sheet.ink};--soft-ink:{sheet.soft_ink}}}\n",
+        inks=inks_style(sheet),
     )

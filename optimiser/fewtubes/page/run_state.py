@@ -5,7 +5,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 import anyio
-from jinja2 import Environment, PackageLoader
+from jinja2 import Environment
 from markupsafe import Markup
 from starlette.responses import HTMLResponse
 
@@ -121,7 +121,7 @@ class RunState:
 
 
 def _templates() -> Environment:
-    made = environment(PackageLoader("fewtubes.page"))
+    made = environment("fewtubes.page")
     made.filters["drawn"] = Markup  # pictures and sections that the library drew
     made.filters["wished"] = lambda tube, values: wish_of(values, tube)
     made.globals.update(

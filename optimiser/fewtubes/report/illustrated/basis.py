@@ -1,6 +1,6 @@
 """What every part of the illustrated report draws on."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import groupby
 
@@ -39,6 +39,8 @@ class Basis:
 
     plan: Plan
     optics: Optics
+    _split: dict[FlowerPart, Picture] = field(default_factory=dict, init=False, repr=False)
+    """Flowers drawn before."""
 
     @cached_property
     def sheet(self) -> Sheet:
@@ -72,10 +74,12 @@ class Basis:
         return steadiness.stays[self.plan.samples.index(planned)]
 
     def split_flower(self, part: FlowerPart) -> Picture:
-        """Return the picture of one flower."""
-        name = printable(part.name, LONGEST_IN_PICTURE)
-        items = numbered(part.samples)
-        return split_flower(items, self.tubes, self.optics, self.sheet, name=name)
+        """Return the picture of one flower; it is drawn once."""
+        if part not in self._split:
+            name, items = printable(part.name, LONGEST_IN_PICTURE), numbered(part.samples)
+            drawn = split_flower(items, self.tubes, self.optics, self.sheet, name=name)
+            self._split[part] = drawn
+        return self._split[part]
 
     @cached_property
     def hue_plane(self) -> Picture:

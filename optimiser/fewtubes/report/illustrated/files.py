@@ -5,7 +5,6 @@ import unicodedata
 from collections.abc import Iterator, Mapping
 
 from fewtubes.comparison.comparison import Comparison
-from fewtubes.mixing.mixture import Optics
 from fewtubes.picture.png import png_bytes
 from fewtubes.picture.shapes import Picture
 from fewtubes.picture.sheet import BEYOND, MISSED
@@ -14,7 +13,6 @@ from fewtubes.picture.svg import svg_file
 from fewtubes.picture.wash_strip import strip_picture
 from fewtubes.report.illustrated.basis import LONGEST_IN_PICTURE, Basis, FlowerPart
 from fewtubes.report.illustrated.front import front_note, front_picture
-from fewtubes.shopping.plan import Plan
 from fewtubes.words.counting import counted
 from fewtubes.words.matches import limit_words
 from fewtubes.words.printable import printable
@@ -28,31 +26,27 @@ SCREEN_NOTE = f"{BEYOND} more vivid on paper than a screen can show. A screen is
 
 
 def picture_files(
-    plan: Plan, optics: Optics, *, comparison: Comparison | None = None
+    basis: Basis, *, comparison: Comparison | None = None
 ) -> Mapping[str, str | bytes]:
     """Return the content of each file by its name, for `fewtubes.files.writing`."""
     files: dict[str, str | bytes] = {}
-    for stem, picture in plan_pictures(plan, optics, comparison=comparison).items():
+    for stem, picture in plan_pictures(basis, comparison=comparison).items():
         files[f"{stem}.svg"] = svg_file(picture)
         files[f"{stem}.png"] = png_bytes(picture)
     return files
 
 
-def plan_pictures(
-    plan: Plan, optics: Optics, *, comparison: Comparison | None = None
-) -> dict[str, Picture]:
+def plan_pictures(basis: Basis, *, comparison: Comparison | None = None) -> dict[str, Picture]:
     """Return the pictures by file name without ending.
 
     Parameters
     ----------
-    plan
-        The answer.
-    optics
-        The paper and the light of the plan's scenario.
+    basis
+        The plan with its paper and light.
     comparison
         Palettes of the same scenario side by side, for coverage against cost.
     """
-    basis = Basis(plan, optics)
+    plan = basis.plan
     pictures = {"tubes": _tubes(basis)} if plan.tubes else {}
     pictures["hue-and-chroma"] = _plane(basis)
     front = None if comparison is None else front_picture(plan, comparison, basis.sheet)

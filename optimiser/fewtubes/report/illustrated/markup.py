@@ -6,7 +6,7 @@ say what goes into them.
 
 from functools import cache
 
-from jinja2 import BaseLoader, Environment, PackageLoader, StrictUndefined
+from jinja2 import ChoiceLoader, Environment, PackageLoader, PrefixLoader, StrictUndefined
 from markupsafe import Markup
 
 from fewtubes.picture.shapes import Picture
@@ -16,6 +16,9 @@ from fewtubes.words.printable import printable
 
 __all__ = ["FIXED_BLANK", "drawn", "environment", "fill"]
 
+REPORT = "fewtubes.report.illustrated"
+"""The package that holds the report's templates."""
+
 LONGEST_TEXT = 4000
 """Characters in one piece of text; longer than anything the program itself has to say."""
 
@@ -23,10 +26,18 @@ FIXED_BLANK = "\u00a0"
 """A blank at which no line is broken."""
 
 
-def environment(loader: BaseLoader) -> Environment:
-    """Return the setting of all templates: they escape, and a missing name is a fault."""
+def environment(package: str) -> Environment:
+    """Return the setting of all templates: they escape, and a missing name is a fault.
+
+    Parameters
+    ----------
+    package
+        The one whose folder `templates` is meant by a plain file name. Those of the report are
+        found under ``report/`` as well, so that what both show is written once.
+    """
+    report = PrefixLoader({"report": PackageLoader(REPORT)})
     return Environment(
-        loader=loader,
+        loader=ChoiceLoader([PackageLoader(package), report]),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,
@@ -55,7 +66,7 @@ def drawn(picture: Picture, *, prefix: str = "", spoken: bool = True) -> Markup:
 
 @cache
 def _templates() -> Environment:
-    made = environment(PackageLoader("fewtubes.report.illustrated"))
+    made = environment(REPORT)
     made.finalize = _fit_to_print
     made.globals.update(BEYOND=BEYOND, MISSED=MISSED)
     return made

@@ -37,7 +37,14 @@ from fewtubes.words.money import money
 from fewtubes.words.printable import printable
 from fewtubes.words.shares import percent
 
-__all__ = ["COSTS", "Section", "illustrated_page", "illustrated_report", "plan_sections"]
+__all__ = [
+    "COSTS",
+    "Section",
+    "illustrated_page",
+    "illustrated_report",
+    "inks_style",
+    "plan_sections",
+]
 
 COSTS = "cost"
 """Id of the section that needs a comparison."""
@@ -110,11 +117,15 @@ def plan_sections(basis: Basis, costs: Markup) -> list[Section]:
     ]
 
 
+def inks_style(sheet: Sheet) -> str:
+    """Return a style sheet with the paper's colour and the inks, which `page.css` refers to."""
+    return f":root{{--ground:{sheet.ground};--ink:{sheet.ink};--soft-ink:{sheet.soft_ink}}}\n"
+
+
 def _style(sheet: Sheet) -> Markup:
     """Return the style sheet with the scenario's paper and the inks put in."""
-    colours = f"--ground:{sheet.ground};--ink:{sheet.ink};--soft-ink:{sheet.soft_ink}"
     written = (files("fewtubes.report.illustrated") / "page.css").read_text(encoding="utf-8")
-    return Markup(f":root{{{colours}}}\n{written}")  # noqa: S704  # our own file, hex colours
+    return Markup(inks_style(sheet) + written)  # noqa: S704  # our own file, hex colours
 
 
 def _digest(style: str) -> str:

@@ -7,6 +7,7 @@ mixed or drawn twice.
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
@@ -17,7 +18,9 @@ from fewtubes.report.illustrated.basis import Basis
 from fewtubes.report.illustrated.files import picture_files
 from fewtubes.report.illustrated.front import front_body
 from fewtubes.report.illustrated.page import COSTS, Section, illustrated_page, plan_sections
-from fewtubes.shopping.shop import Answered
+
+if TYPE_CHECKING:
+    from fewtubes.shopping.shop import Answered
 
 __all__ = ["AnswerReport"]
 
@@ -26,7 +29,7 @@ __all__ = ["AnswerReport"]
 class AnswerReport:
     """An answer with everything that is drawn of it."""
 
-    answered: Answered
+    answered: "Answered"
 
     @cached_property
     def basis(self) -> Basis:
@@ -58,5 +61,4 @@ class AnswerReport:
 
     def pictures(self, comparison: Comparison) -> Mapping[str, str | bytes]:
         """Return the pictures as files, by name."""
-        optics = self.answered.question.optics
-        return picture_files(self.answered.plan, optics, comparison=comparison)
+        return picture_files(self.basis, comparison=comparison)
