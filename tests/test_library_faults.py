@@ -1,6 +1,8 @@
 """What is wrong with a call of the library is told in one kind of error, in words of its fields."""
 
 from collections.abc import Callable
+from decimal import Decimal
+from fractions import Fraction
 from typing import Any
 
 import numpy as np
@@ -121,3 +123,46 @@ def test_stages_need_not_be_told(catalogue: fewtubes.Catalogue) -> None:
     """None stands for nobody who listens, in `mix` as in `shop`."""
     found = fewtubes.mix(catalogue, "#8a5fb0", tubes=["magenta"], progress=None)
     assert found.rated
+
+
+@pytest.mark.parametrize(
+    ("kind", "values", "key"),
+    [
+        (fewtubes.MonteCarlo, {"choose": "no"}, "choose"),
+        (fewtubes.MonteCarlo, {"variation": None}, "variation"),
+        (fewtubes.Limits, {"whole": "no"}, "whole"),
+        (fewtubes.Extent, {"known": [["nix"]]}, "known"),
+        (fewtubes.Extent, {"known": None}, "known"),
+    ],
+)
+def test_what_is_no_number_is_checked_as_well(kind: Any, values: dict[str, Any], key: str) -> None:
+    with pytest.raises(fewtubes.InputError) as raised:
+        kind(**values)
+    assert {fault.where for fault in raised.value.faults} == {key}
+
+
+@pytest.mark.parametrize("made", [np.int64, np.float64, np.float32, Decimal, Fraction])
+def test_numbers_of_any_kind_are_kept_as_plain_ones(made: Any) -> None:
+    wish = fewtubes.FlowerWish("primrose", made(2))
+    wishes = fewtubes.Wishes(thinnest_wash=made(1), least_coverage=made(1), millilitres=made(5))
+    extent = fewtubes.Extent(up_to=made(3), near=made(3), seconds=made(5), within=made(1))
+    draws = fewtubes.MonteCarlo(draws=made(20), seed=made(5), within=made(1))
+    limits = fewtubes.Limits(seconds=made(5), kept=made(1))
+    kept = [wish.importance, wishes.thinnest_wash, wishes.least_coverage, wishes.millilitres]
+    kept += [extent.up_to, extent.near, extent.seconds, extent.within]
+    kept += [draws.draws, draws.seed, draws.within, limits.seconds, limits.kept]
+    assert kept == [2, 1, 1, 5, 3, 3, 5, 1, 20, 5, 1, 5, 1]
+    assert {type(number) for number in kept} <= {int, float, Fraction}
+
+
+def test_a_notebook_may_use_numpy_and_folders(
+    catalogue: fewtubes.Catalogue, shared_cache: fewtubes.Cache
+) -> None:
+    scenario = fewtubes.Scenario(
+        budget=np.float64(9.5),
+        currency="EUR",
+        flowers={"primrose": np.float32(2.5), "daffodil": np.int64(2)},
+        wishes=fewtubes.Wishes(least_coverage=np.float64(0.25)),
+    )
+    plan = fewtubes.shop(catalogue, scenario, cache=str(shared_cache.folder))  # type: ignore[arg-type]
+    assert plan.coverage >= 0.25

@@ -57,7 +57,7 @@ def test_mixing_that_takes_hopelessly_longer_is_refused_in_a_sentence(
     (sentence,) = told.err.splitlines()
     assert sentence.startswith("72 tubes make 62,268 sets of up to three.")
     assert "only 0.02 s are allowed" in sentence
-    assert sentence.endswith("Mix fewer tubes, or allow more time with --seconds.")
+    assert sentence.endswith("Mix fewer tubes, or allow more time (seconds).")
 
 
 def test_mixing_that_is_not_over_in_time_ends_in_a_sentence(

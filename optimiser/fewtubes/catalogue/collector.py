@@ -6,10 +6,11 @@ whoever made the collector calls `raise_if_any` before handing out what was read
 
 from collections.abc import Collection, Mapping
 
+from fewtubes.catalogue.exact import plain_number
 from fewtubes.catalogue.limits import NumberRange
 from fewtubes.errors import Fault, InputError, suggestion
 
-__all__ = ["FaultCollector", "check_numbers"]
+__all__ = ["FaultCollector", "settle_numbers"]
 
 MOST_COMPARED = 100_000
 """Names looked through for suggestions; about a second's work, and more than anyone reads."""
@@ -50,19 +51,46 @@ class FaultCollector:
             raise InputError(self._faults)
 
 
-def check_numbers(
-    given: Mapping[str, tuple[object, NumberRange]], *, whole: Collection[str] = ()
+def settle_numbers(
+    holder: object,
+    ranges: Mapping[str, NumberRange],
+    *,
+    whole: Collection[str] = (),
+    exactly: Collection[str] = (),
+    flags: Collection[str] = (),
 ) -> None:
-    """Raise `InputError` with every value that is out of its range.
+    """Hold the numbers of a value to their ranges and keep them as plain ones.
+
+    Numbers of numpy, for example, pass as well, and are plain `int`, `float` or `Fraction` from
+    then on. A field that is None is passed over.
 
     Parameters
     ----------
-    given
-        Value and range by the name of the field.
-    whole
-        Names of those that must be whole numbers.
+    holder
+        The value, which may be frozen; it is being made.
+    ranges
+        The range of each field.
+    whole, exactly
+        Fields that must be whole numbers, and those that are kept exactly as given.
+    flags
+        Fields that must be True or False.
+
+    Raises
+    ------
+    InputError
+        With every field at fault.
     """
     collector = FaultCollector()
-    for key, (value, allowed) in given.items():
-        collector.note_fault(key, allowed.fault(value, whole=key in whole))
+    given = {key: value for key in ranges if (value := getattr(holder, key)) is not None}
+    for key, value in given.items():
+        collector.note_fault(key, ranges[key].fault(value, whole=key in whole))
+    for key in flags:
+        if type(getattr(holder, key)).__name__ not in ("bool", "bool_"):
+            collector.note(key, f"is {getattr(holder, key)!r}; it must be True or False.")
     collector.raise_if_any()
+    for key, value in given.items():
+        plain = int(value) if key in whole else plain_number(value)
+        kept = plain if key in whole or key in exactly else float(plain)
+        object.__setattr__(holder, key, kept)
+    for key in flags:
+        object.__setattr__(holder, key, bool(getattr(holder, key)))

@@ -2,8 +2,10 @@
 
 from decimal import Decimal
 from fractions import Fraction
+from numbers import Integral
+from typing import Any
 
-__all__ = ["Number", "exact", "exactly_typed"]
+__all__ = ["Number", "exact", "exactly_typed", "plain_number"]
 
 Number = int | float | Fraction
 """A number that is kept as it was given; of a float that is its shortest decimal form."""
@@ -22,3 +24,12 @@ def exactly_typed(text: str) -> Fraction:
     Read as a `Decimal`, since `Fraction` and `int` refuse texts of more than 4,300 digits.
     """
     return Fraction(Decimal(text))
+
+
+def plain_number(value: Any) -> Number:
+    """Return a finite number of any kind, numpy's for example, as a plain one, exactly."""
+    if isinstance(value, Integral):
+        return int(value)
+    if isinstance(value, Fraction | Decimal):
+        return Fraction(value)
+    return float(value)

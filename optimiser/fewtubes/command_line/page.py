@@ -10,7 +10,7 @@ from fewtubes.defaults import PROOF_SECONDS
 
 __all__ = ["page"]
 
-NEEDED = ("starlette", "uvicorn", "jinja2", "python_multipart", "PIL")
+NEEDED = ("starlette", "uvicorn", "python_multipart", "PIL")
 """Packages of the extra `page`."""
 
 

@@ -11,7 +11,7 @@ from fewtubes.catalogue.records import Catalogue, Tube
 from fewtubes.comparison.box_findings import Addition, Box, Double, Intended
 from fewtubes.comparison.covered_weight import CoveredWeight
 from fewtubes.comparison.likeness import HARDLY_DIFFERENT, Likeness, likeness
-from fewtubes.coverage.cache import Cache
+from fewtubes.coverage.cache import Cache, cache_of
 from fewtubes.mixing.opacity import contrast_ratio
 from fewtubes.scenario.checks import each_once
 from fewtubes.scenario.demands import missing_from
@@ -77,7 +77,7 @@ def box(
     tell = progress or (lambda _stage: None)
     limits = limits or Limits()
     mixing = limits.mixing()
-    question = pose(catalogue, scenario, cache=cache or Cache(), progress=tell, deadline=mixing)
+    question = pose(catalogue, scenario, cache=cache_of(cache), progress=tell, deadline=mixing)
     owned = tuple(catalogue.tubes[id_] for id_ in scenario.wishes.owned)
     in_use = tuple(tube for tube in owned if tube.id not in question.refused)
     intended, proven = [catalogue.tubes[id_] for id_ in about_to_buy], True

@@ -4,6 +4,7 @@ import time
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
+from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.comparison.by_size import BestOfSize, BySize, best_by_size
 from fewtubes.comparison.comparison import Alternatives, Comparison, Size
@@ -12,8 +13,9 @@ from fewtubes.comparison.floors import floor_fronts
 from fewtubes.comparison.front import Front
 from fewtubes.comparison.in_common import exchanges, one_of_each, shared_tubes
 from fewtubes.comparison.near_best import near_best
-from fewtubes.coverage.cache import Cache
+from fewtubes.coverage.cache import Cache, cache_of
 from fewtubes.errors import ClashError
+from fewtubes.scenario.demands import missing_from
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.instance import Palette
 from fewtubes.selection.search import search
@@ -74,7 +76,7 @@ def compare(
     tell, extent = progress or (lambda _stage: None), extent or Extent()
     limits = Limits(extent.seconds, whole=whole)
     mixing = limits.mixing()
-    question = pose(catalogue, scenario, cache=cache or Cache(), progress=tell, deadline=mixing)
+    question = pose(catalogue, scenario, cache=cache_of(cache), progress=tell, deadline=mixing)
     seconds = limits.clock(mixing).share(1.0, of_left=1.0)
     return compared(question, replace(extent, seconds=seconds), progress=tell)
 
@@ -83,6 +85,12 @@ def compared(
     question: Question, extent: Extent, *, progress: Callable[[str], None] = lambda _stage: None
 ) -> Comparison:
     """Do what `compare` does, once everything is mixed."""
+    collector = FaultCollector()
+    for sentence in missing_from(
+        sorted(frozenset[str]().union(*extent.known)), question.numbers, "tube"
+    ):
+        collector.note("known", sentence)
+    collector.raise_if_any()
     _must_haves_can_be_bought(question)
     began = time.monotonic()
     progress("choosing palettes of each size")

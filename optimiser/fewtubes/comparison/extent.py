@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from fewtubes.catalogue.collector import check_numbers
+from fewtubes.catalogue.collector import settle_numbers
 from fewtubes.catalogue.limits import SECONDS, NumberRange
 from fewtubes.defaults import (
     NEAR_BEST_LISTED,
@@ -10,6 +10,7 @@ from fewtubes.defaults import (
     PROOF_SECONDS,
     UP_TO_TUBES,
 )
+from fewtubes.errors import Fault, InputError
 from fewtubes.scenario.demands import COVERAGE, MOST_TUBES
 from fewtubes.shopping.plan import Plan
 
@@ -53,17 +54,17 @@ class Extent:
     known: tuple[frozenset[str], ...] = ()
 
     def __post_init__(self) -> None:
-        size = self.near_size
-        check_numbers(
-            {
-                "up_to": (self.up_to, MOST_TUBES),
-                "near": (self.near, NEAR_BEST),
-                "within": (self.within, COVERAGE),
-                "near_size": (MOST_TUBES.low if size is None else size, MOST_TUBES),
-                "seconds": (self.seconds, SECONDS),
-            },
-            whole=("up_to", "near", "near_size"),
-        )
+        ranges = {
+            "up_to": MOST_TUBES,
+            "near": NEAR_BEST,
+            "within": COVERAGE,
+            "near_size": MOST_TUBES,
+            "seconds": SECONDS,
+        }
+        settle_numbers(self, ranges, whole=("up_to", "near", "near_size"))
+        known = isinstance(self.known, tuple)
+        if not known or not all(isinstance(tubes, frozenset) for tubes in self.known):
+            raise InputError([Fault("known", "must be a tuple of sets (frozenset) of tube ids.")])
 
 
 REPORT_SECONDS = 30.0

@@ -8,7 +8,7 @@ import numpy as np
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.limits import SECONDS, NumberRange
 from fewtubes.catalogue.records import Catalogue, Tube
-from fewtubes.coverage.cache import Cache
+from fewtubes.coverage.cache import Cache, cache_of
 from fewtubes.coverage.optics import usual_optics
 from fewtubes.defaults import RECIPES_SHOWN, TOLERANCE
 from fewtubes.mixing.deadline import Deadline
@@ -122,7 +122,7 @@ def mix(
         named = in_a_row([*map(asked_figure, lab)])
     tell, deadline = progress or (lambda _stage: None), Deadline(seconds)
     tell("preparing light and paper")
-    optics = usual_optics(catalogue, cache or Cache(), paper=paper, light=light)
+    optics = usual_optics(catalogue, cache_of(cache), paper=paper, light=light)
     at_hand = {id_: catalogue.tubes[id_] for id_ in asked} or dict(catalogue.tubes)
     tell(mixing_stage(len(at_hand), "for one colour", deadline))
     return best_mixes(

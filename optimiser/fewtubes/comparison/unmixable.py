@@ -21,7 +21,7 @@ from fewtubes.colour.bands import FloatArray
 from fewtubes.comparison.kept_matches import NO_TUBE, sensible
 from fewtubes.comparison.likeness import twins, wash_labs
 from fewtubes.comparison.tube_ranking import MixedTube, MixedTubes
-from fewtubes.coverage.cache import Cache
+from fewtubes.coverage.cache import Cache, cache_of
 from fewtubes.coverage.optics import usual_optics
 from fewtubes.masks import BoolArray
 from fewtubes.mixing.deadline import Deadline
@@ -93,7 +93,7 @@ def unmixable(
     collector.raise_if_any()
     tell, deadline = progress or (lambda _stage: None), Deadline(seconds)
     tell("preparing light and paper")
-    cache = cache or Cache()
+    cache = cache_of(cache)
     return mixed_tubes(
         {id_: tube for id_, tube in catalogue.tubes.items() if id_ not in left_out},
         usual_optics(catalogue, cache, paper=paper, light=light),

@@ -8,7 +8,7 @@ from fewtubes.comparison.covered_weight import CoveredWeight
 from fewtubes.comparison.hitting_sets import least_blocker, set_rows
 from fewtubes.comparison.reasons import OneOfThese, Route, StandIn, TubeReason, Unreached, Why
 from fewtubes.comparison.stand_ins import Swap, best_swap, best_without
-from fewtubes.coverage.cache import Cache
+from fewtubes.coverage.cache import Cache, cache_of
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.certificate import Certificate, Status
 from fewtubes.selection.search import best_value, start_search
@@ -72,7 +72,7 @@ def why(
     limits = limits or Limits()
     mixing = limits.mixing()
     tell = progress or (lambda _stage: None)
-    question = pose(catalogue, scenario, cache=cache or Cache(), progress=tell, deadline=mixing)
+    question = pose(catalogue, scenario, cache=cache_of(cache), progress=tell, deadline=mixing)
     clock = limits.clock(mixing)
     tell("choosing the tubes and proving the choice")
     chosen = choose(question, seconds=clock.share(1.0, of_left=PROOF_OF_LEFT))

@@ -26,7 +26,7 @@ from fewtubes.coverage.packed_arrays import packed, unpacked
 from fewtubes.files.interruptions import held
 from fewtubes.files.regular_files import is_ours, read_regular
 
-__all__ = ["FORMAT", "MOST_BYTES", "Cache", "default_cache"]
+__all__ = ["FORMAT", "MOST_BYTES", "Cache", "cache_of", "default_cache"]
 
 FORMAT = 3
 """Raised when the same digest would stand for another content."""
@@ -126,6 +126,13 @@ def _tidy(folder: Path) -> None:
                 found = entry.stat(follow_symlinks=False)
                 if UNFINISHED.fullmatch(entry.name) and is_ours(found) and found.st_mtime < oldest:
                     Path(entry.path).unlink()
+
+
+def cache_of(cache: Cache | str | os.PathLike[str] | None) -> Cache:
+    """Return a cache, also from the folder it is in; one that remembers nothing for None."""
+    if cache is None:
+        return Cache()
+    return cache if isinstance(cache, Cache) else Cache(Path(cache))
 
 
 def default_cache() -> Cache:

@@ -33,7 +33,7 @@ HOPELESS = 4.0
 LONG_SECONDS = 15.0
 """From this on the time expected is told wherever the command runs [s]."""
 
-ADVICE = "Mix fewer tubes, or allow more time with --seconds."
+ADVICE = "Mix fewer tubes, or allow more time (seconds)."
 
 UNITS = ((86_400.0, "day"), (3600.0, "hour"), (60.0, "minute"), (1.0, "second"))
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from fewtubes import defaults
-from fewtubes.catalogue.collector import FaultCollector
+from fewtubes.catalogue.collector import FaultCollector, settle_numbers
 from fewtubes.catalogue.exact import Number
 from fewtubes.catalogue.limits import (
     shown,
@@ -44,6 +44,7 @@ NOTHING_TO_PAINT = "there is nothing to paint; name at least one flower or colou
 
 
 LISTS: dict[str, type] = {"owned": str, "must_have": str, "never": str, "avoid_hazards": Hazard}
+NUMBERS = {"millilitres": WISHED_MILLILITRES, "thinnest_wash": WASH, "least_coverage": COVERAGE}
 FLOORS: dict[str, type] = {
     "lightfastness_floor": Lightfastness,
     "transparency_floor": Transparency,
@@ -95,13 +96,10 @@ class Wishes:
             value = getattr(self, key)
             if value is not None:
                 object.__setattr__(self, key, member(value, key, grade, collector))
-        for key, allowed in (
-            ("millilitres", WISHED_MILLILITRES),
-            ("thinnest_wash", WASH),
-            ("least_coverage", COVERAGE),
-        ):
+        for key, allowed in NUMBERS.items():
             collector.note_fault(key, allowed.fault(getattr(self, key)))
         collector.raise_if_any()
+        settle_numbers(self, NUMBERS, exactly=("least_coverage",))
         for key, sentence in clashes(self.owned, self.must_have, self.never):
             collector.note(key, sentence)
         collector.raise_if_any()

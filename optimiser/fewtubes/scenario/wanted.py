@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from fewtubes.catalogue.collector import FaultCollector
-from fewtubes.catalogue.exact import Number
+from fewtubes.catalogue.exact import Number, plain_number
 from fewtubes.catalogue.limits import (
     IMPORTANCE,
 )
@@ -45,6 +45,7 @@ class FlowerWish:
         object.__setattr__(self, "name", checked_text(self.name, "name", collector))
         collector.note_fault("importance", IMPORTANCE.fault(self.importance))
         collector.raise_if_any()
+        object.__setattr__(self, "importance", plain_number(self.importance))
 
 
 @dataclass(frozen=True, eq=False)
@@ -91,6 +92,7 @@ class OwnColour:
             measured = checked_reflectance(self.reflectance, collector)
             object.__setattr__(self, "reflectance", measured)
         collector.raise_if_any()
+        object.__setattr__(self, "importance", plain_number(self.importance))
 
     @classmethod
     def from_hex(cls, name: str, colour: str, importance: Number = 1) -> "OwnColour":

@@ -3,10 +3,10 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from fewtubes.catalogue.collector import FaultCollector, check_numbers
+from fewtubes.catalogue.collector import FaultCollector, settle_numbers
 from fewtubes.catalogue.limits import SECONDS
 from fewtubes.catalogue.records import Catalogue
-from fewtubes.coverage.cache import Cache
+from fewtubes.coverage.cache import Cache, cache_of
 from fewtubes.defaults import PROOF_SECONDS
 from fewtubes.mixing.deadline import Deadline
 from fewtubes.mixing.effort import MIXING_SECONDS
@@ -62,7 +62,7 @@ class Limits:
     [0–1]."""
 
     def __post_init__(self) -> None:
-        check_numbers({"seconds": (self.seconds, SECONDS), "kept": (self.kept, COVERAGE)})
+        settle_numbers(self, {"seconds": SECONDS, "kept": COVERAGE}, flags=("whole",))
         collector = FaultCollector()
         object.__setattr__(self, "method", member(self.method, "method", Method, collector))
         collector.raise_if_any()
@@ -167,7 +167,7 @@ def answered(
     limits = limits or Limits()
     mixing = limits.mixing()
     tell = progress or (lambda _stage: None)
-    question = pose(catalogue, scenario, cache=cache or Cache(), progress=tell, deadline=mixing)
+    question = pose(catalogue, scenario, cache=cache_of(cache), progress=tell, deadline=mixing)
     clock = limits.clock(mixing)
     tell("choosing the tubes and proving the choice")
     seconds = clock.share(1.0, of_left=PROOF_OF_LEFT)

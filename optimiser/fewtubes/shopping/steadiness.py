@@ -2,10 +2,11 @@
 
 from dataclasses import dataclass, field
 
-from fewtubes.catalogue.collector import check_numbers
+from fewtubes.catalogue.collector import settle_numbers
 from fewtubes.catalogue.limits import NumberRange
 from fewtubes.catalogue.records import Tube
 from fewtubes.defaults import DRAWS, RIVALS_WITHIN, SEED
+from fewtubes.errors import Fault, InputError
 from fewtubes.mixing.variation import Variation
 from fewtubes.scenario.demands import COVERAGE
 
@@ -51,14 +52,11 @@ class MonteCarlo:
     variation: Variation = field(default_factory=Variation)
 
     def __post_init__(self) -> None:
-        check_numbers(
-            {
-                "seed": (self.seed, SEEDS),
-                "draws": (self.draws, MANY_DRAWS),
-                "within": (self.within, COVERAGE),
-            },
-            whole=("seed", "draws"),
-        )
+        ranges = {"seed": SEEDS, "draws": MANY_DRAWS, "within": COVERAGE}
+        settle_numbers(self, ranges, whole=("seed", "draws"), flags=("choose",))
+        if not isinstance(self.variation, Variation):
+            what = f"is {self.variation!r}; it must be a Variation."
+            raise InputError([Fault("variation", what)])
 
 
 @dataclass(frozen=True)
