@@ -59,6 +59,8 @@ def test_a_call_is_refused_in_words_of_its_parameters(
     [
         (fewtubes.Limits, {"seconds": -1}, "seconds"),
         (fewtubes.Limits, {"seconds": float("nan")}, "seconds"),
+        (fewtubes.Limits, {"seconds": None}, "seconds"),
+        (fewtubes.Wishes, {"millilitres": None}, "millilitres"),
         (fewtubes.Limits, {"kept": 2}, "kept"),
         (fewtubes.Limits, {"method": "guess"}, "method"),
         (fewtubes.MonteCarlo, {"draws": 1}, "draws"),

@@ -58,11 +58,13 @@ def settle_numbers(
     whole: Collection[str] = (),
     exactly: Collection[str] = (),
     flags: Collection[str] = (),
+    optional: Collection[str] = (),
+    collector: FaultCollector | None = None,
 ) -> None:
     """Hold the numbers of a value to their ranges and keep them as plain ones.
 
     Numbers of numpy, for example, pass as well, and are plain `int`, `float` or `Fraction` from
-    then on. A field that is None is passed over.
+    then on.
 
     Parameters
     ----------
@@ -74,23 +76,31 @@ def settle_numbers(
         Fields that must be whole numbers, and those that are kept exactly as given.
     flags
         Fields that must be True or False.
+    optional
+        Fields that may be None.
+    collector
+        Takes the faults; without one they are raised.
 
     Raises
     ------
     InputError
-        With every field at fault.
+        With every field at fault, unless there is a collector.
     """
-    collector = FaultCollector()
-    given = {key: value for key in ranges if (value := getattr(holder, key)) is not None}
-    for key, value in given.items():
-        collector.note_fault(key, ranges[key].fault(value, whole=key in whole))
+    faults = collector or FaultCollector()
+    for key, allowed in ranges.items():
+        value = getattr(holder, key)
+        if value is None and key in optional:
+            continue
+        fault = allowed.fault(value, whole=key in whole)
+        faults.note_fault(key, fault)
+        if fault is None:
+            plain = int(value) if key in whole else plain_number(value)
+            kept = plain if key in whole or key in exactly else float(plain)
+            object.__setattr__(holder, key, kept)
     for key in flags:
-        if type(getattr(holder, key)).__name__ not in ("bool", "bool_"):
-            collector.note(key, f"is {getattr(holder, key)!r}; it must be True or False.")
-    collector.raise_if_any()
-    for key, value in given.items():
-        plain = int(value) if key in whole else plain_number(value)
-        kept = plain if key in whole or key in exactly else float(plain)
-        object.__setattr__(holder, key, kept)
-    for key in flags:
-        object.__setattr__(holder, key, bool(getattr(holder, key)))
+        value = getattr(holder, key)
+        if type(value).__name__ not in ("bool", "bool_"):
+            faults.note(key, f"is {value!r}; it must be True or False.")
+        object.__setattr__(holder, key, bool(value))
+    if collector is None:
+        faults.raise_if_any()

@@ -61,7 +61,7 @@ class Extent:
             "near_size": MOST_TUBES,
             "seconds": SECONDS,
         }
-        settle_numbers(self, ranges, whole=("up_to", "near", "near_size"))
+        settle_numbers(self, ranges, whole=("up_to", "near", "near_size"), optional=("near_size",))
         known = isinstance(self.known, tuple)
         if not known or not all(isinstance(tubes, frozenset) for tubes in self.known):
             raise InputError([Fault("known", "must be a tuple of sets (frozenset) of tube ids.")])

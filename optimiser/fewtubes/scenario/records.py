@@ -12,9 +12,7 @@ from decimal import Decimal
 from fewtubes import defaults
 from fewtubes.catalogue.collector import FaultCollector, settle_numbers
 from fewtubes.catalogue.exact import Number
-from fewtubes.catalogue.limits import (
-    shown,
-)
+from fewtubes.catalogue.limits import shown
 from fewtubes.catalogue.money import hundredths
 from fewtubes.catalogue.records import Hazard, Lightfastness
 from fewtubes.errors import InputError
@@ -96,10 +94,8 @@ class Wishes:
             value = getattr(self, key)
             if value is not None:
                 object.__setattr__(self, key, member(value, key, grade, collector))
-        for key, allowed in NUMBERS.items():
-            collector.note_fault(key, allowed.fault(getattr(self, key)))
+        settle_numbers(self, NUMBERS, exactly=("least_coverage",), collector=collector)
         collector.raise_if_any()
-        settle_numbers(self, NUMBERS, exactly=("least_coverage",))
         for key, sentence in clashes(self.owned, self.must_have, self.never):
             collector.note(key, sentence)
         collector.raise_if_any()
@@ -196,14 +192,10 @@ class Scenario:
         }
         for key, value in values.items():
             object.__setattr__(self, key, value)
-        if most_tubes is not None:
-            collector.note_fault("most_tubes", MOST_TUBES.fault(most_tubes, whole=True))
-        collector.note_fault("tolerance", TOLERANCE.fault(tolerance))
+        ranges, tubes = {"most_tubes": MOST_TUBES, "tolerance": TOLERANCE}, ("most_tubes",)
+        settle_numbers(self, ranges, whole=tubes, optional=tubes, collector=collector)
         _check_names(self.flowers, self.own_colours, collector)
         collector.raise_if_any()
-        if most_tubes is not None:
-            object.__setattr__(self, "most_tubes", int(most_tubes))
-        object.__setattr__(self, "tolerance", float(tolerance))
 
     @property
     def budget_hundredths(self) -> int:
