@@ -16,6 +16,7 @@ __all__ = [
     "Hazard",
     "Light",
     "Lightfastness",
+    "LikelySpectra",
     "Offer",
     "Paper",
     "Pigment",
@@ -72,6 +73,16 @@ class Role(StrEnum):
     LEAF = "leaf"
     LEAF_SHADE = "leaf shade"
     STEM = "stem"
+
+
+@dataclass(frozen=True, eq=False)
+class LikelySpectra:
+    """Spectra of one paint of which each is as likely as another; per unit load [1/load]."""
+
+    K: FloatArray
+    """Absorption, shape (draws, bands)."""
+    S: FloatArray
+    """Scattering that goes with it, shape (draws, bands)."""
 
 
 @dataclass(frozen=True, eq=False)

@@ -1,0 +1,1 @@
+"""From painted swatches to paints: absorption and scattering that fit what was seen, how sure."""
