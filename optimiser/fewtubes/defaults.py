@@ -4,6 +4,7 @@ Each stands here alone. Those of the command line, of the page and of the librar
 """
 
 __all__ = [
+    "COLOUR_NOISE",
     "DRAWS",
     "LIGHT",
     "NEAR_BEST_LISTED",
@@ -13,6 +14,7 @@ __all__ = [
     "RECIPES_SHOWN",
     "RIVALS_WITHIN",
     "SEED",
+    "SWATCH_HAND",
     "TOLERANCE",
     "UP_TO_TUBES",
 ]
@@ -46,3 +48,11 @@ SEED = 1
 
 DRAWS = 200
 """A share is then known to 3.5 points at worst, √(0.5 · 0.5 ÷ 200), as a standard error."""
+
+SWATCH_HAND = 0.12
+"""How far a swatch strays from the strength that was meant, as the standard deviation of its
+logarithm; our own assumption."""
+
+COLOUR_NOISE = 1.5
+"""How far the colour of a swatch may be off, as a standard deviation of each of L*, a*, b*; what a
+careful eye or a scanner reaches, our own assumption."""

@@ -15,6 +15,7 @@ from fewtubes.colour.bands import BAND_COUNT, FloatArray
 
 __all__ = [
     "CATEGORIES",
+    "CODE",
     "HAZARDS",
     "PIGMENT_COLUMNS",
     "SPECTRUM_COLUMNS",

@@ -54,6 +54,7 @@ def read_table(
     columns: Sequence[str],
     collector: FaultCollector,
     *,
+    optional: Sequence[str] = (),
     may_be_empty: bool = False,
     where: str | None = None,
     size: TableSize = USUAL_SIZE,
@@ -68,6 +69,8 @@ def read_table(
         The columns it must have, in any order.
     collector
         Takes the faults.
+    optional
+        Columns that it may have besides.
     may_be_empty
         Whether a header without rows is allowed.
     where
@@ -78,14 +81,15 @@ def read_table(
     file = where or shown_name(path)
     broken = ReadTable(file, (), readable=False)
     text = text_of(path, collector, largest=size.most_bytes, where=file)
-    if text is None or not _separator_is_sound(text, columns, file, collector):
+    known = (*columns, *optional)
+    if text is None or not _separator_is_sound(text, known, file, collector):
         return broken
     # No sign composes with a comma, a quotation mark or a line end, so all cells can be one text.
     records = _records(composed(text), file, size.most_rows, collector)
     if records is None:
         return broken
     header = [cell.strip() for cell in records[0][1]]
-    if not _header_is_sound(header, columns, file, collector):
+    if not _header_is_sound(header, columns, known, file, collector):
         return broken
     rows = tuple(_row(number, header, cells, file, collector) for number, cells in records[1:])
     if not rows and not may_be_empty:
@@ -136,7 +140,11 @@ def _records(
 
 
 def _header_is_sound(
-    header: list[str], columns: Sequence[str], file: str, collector: FaultCollector
+    header: list[str],
+    columns: Sequence[str],
+    known: Sequence[str],
+    file: str,
+    collector: FaultCollector,
 ) -> bool:
     """Note faults of the header; return whether every column needed is there exactly once."""
     where = f"{file}, row 1"
@@ -147,11 +155,11 @@ def _header_is_sound(
     for place, name in enumerate(header, start=1):
         if not name:
             collector.note(where, f"column {place} has no name; remove it or name it.")
-        elif name not in columns:
-            near = collector.suggestion(name, columns)
+        elif name not in known:
+            near = collector.suggestion(name, known)
             collector.note(where, f"unknown column {shown(name)}; remove or rename it.{near}")
     counts = Counter(header)
-    twice = [name for name in columns if counts[name] > 1]
+    twice = [name for name in known if counts[name] > 1]
     missing = [name for name in columns if not counts[name]]
     if twice:
         collector.note(where, f"these columns appear more than once: {listed(twice)}.")

@@ -7,7 +7,7 @@ import numpy as np
 
 from fewtubes.colour.bands import FloatArray
 
-__all__ = ["lab_to_lch", "lab_to_xyz", "xyz_to_lab"]
+__all__ = ["EPSILON", "SLOPE", "lab_to_lch", "lab_to_xyz", "xyz_to_lab"]
 
 EPSILON = (6 / 29) ** 3
 """Ratio to white below which the cube root gives way to a straight line."""

@@ -12,7 +12,16 @@ import numpy.typing as npt
 from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.cielab import lab_to_xyz, xyz_to_lab
 
-__all__ = ["HEX", "hex_to_lab", "lab_to_hex", "lab_to_srgb", "srgb_to_hex"]
+__all__ = [
+    "HEX",
+    "RGB_TO_XYZ",
+    "WHITE_XYZ",
+    "XYZ_TO_RGB",
+    "hex_to_lab",
+    "lab_to_hex",
+    "lab_to_srgb",
+    "srgb_to_hex",
+]
 
 RGB_TO_XYZ: FloatArray = np.array(
     [

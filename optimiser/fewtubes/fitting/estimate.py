@@ -1,0 +1,135 @@
+"""The paint of one tube from its swatches: least squares for every kind it may be of, weighed.
+
+For each kind the most likely unknowns are found by the method of Levenberg and Marquardt, and the
+kinds are weighed by how well each explains the swatches without being bent far (Laplace's
+approximation to the evidence). Paints that fit as well are drawn from the same approximation.
+
+Sources: J. J. Moré, The Levenberg-Marquardt algorithm, Lecture Notes in Mathematics 630, 105
+(1978); D. J. C. MacKay, Bayesian interpolation, Neural Computation 4, 415 (1992), eq. 2.5 and
+after, for the evidence.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from fewtubes.colour.bands import FloatArray
+from fewtubes.fitting.grounds import Grounds
+from fewtubes.fitting.prior import Expected
+from fewtubes.fitting.sheet import PaintedSwatch
+from fewtubes.fitting.swatch_model import Paint, SwatchModel
+
+if TYPE_CHECKING:
+    from numpy.random import Generator
+
+__all__ = ["Estimate", "Solution", "estimated"]
+
+MOST_STEPS = 200
+"""Steps of a least-squares search; two dozen do as a rule."""
+
+
+@dataclass(frozen=True, eq=False)
+class Solution:
+    """The most likely unknowns of one kind."""
+
+    model: SwatchModel
+    unknowns: FloatArray
+    """Shape (unknowns,)."""
+    root: FloatArray
+    """Upper triangle R with RᵀR the curvature there, shape (unknowns, unknowns)."""
+    evidence: float
+    """Logarithm, up to what is the same for all kinds."""
+
+
+@dataclass(frozen=True, eq=False)
+class Estimate:
+    """What is known of a paint once its swatches were looked at."""
+
+    solutions: tuple[Solution, ...]
+    weights: FloatArray
+    """How likely each kind is, sum 1, shape (solutions,)."""
+
+    @property
+    def paint(self) -> Paint:
+        """The middle of all likely paints: means of ln K and of ln S, shapes (bands,)."""
+        paints = [solution.model.paint(solution.unknowns) for solution in self.solutions]
+        means = (
+            np.exp(self.weights @ np.log([getattr(paint, part) for paint in paints]))
+            for part in ("K", "S")
+        )
+        return Paint(*means)
+
+    @property
+    def strengths(self) -> FloatArray:
+        """The true strengths of the swatches, shape (swatches,)."""
+        found = [solution.model.strengths(solution.unknowns) for solution in self.solutions]
+        return np.asarray(np.exp(self.weights @ np.log(found)))
+
+    def likeliest_kinds(self, most: int) -> "Estimate":
+        """Return what is known if only the `most` likeliest kinds count, the likeliest first."""
+        places = np.argsort(-self.weights, kind="stable")[:most]
+        weights = self.weights[places]
+        return Estimate(tuple(self.solutions[p] for p in places), weights / weights.sum())
+
+    def draws(self, count: int, random: "Generator") -> Paint:
+        """Return paints of which each is as likely as another, shape (count, bands)."""
+        kinds = random.choice(len(self.solutions), size=count, p=self.weights)
+        K, S = [], []
+        for kind in kinds:
+            solution = self.solutions[kind]
+            stray = np.linalg.solve(solution.root, random.standard_normal(solution.model.size))
+            paint = solution.model.paint(solution.unknowns + stray)
+            K.append(paint.K)
+            S.append(paint.S)
+        return Paint(np.array(K), np.array(S))
+
+
+def estimated(
+    swatches: Sequence[PaintedSwatch],
+    kinds: Sequence[Expected],
+    grounds: Grounds,
+    *,
+    hand: float,
+    near: "Estimate | None" = None,
+) -> Estimate:
+    """Return what swatches tell of a paint.
+
+    Parameters
+    ----------
+    swatches
+        Of one tube.
+    kinds
+        What it may be, at least one, each as likely as another.
+    grounds
+        What the swatches lie on.
+    hand
+        Standard deviation of ln(true ÷ meant strength), > 0.
+    near
+        An estimate of the same kinds from nearly the same swatches, to begin with.
+    """
+    starts = [None] * len(kinds) if near is None else list(near.solutions)
+    solutions = tuple(
+        _solved(SwatchModel(tuple(swatches), kind, grounds, hand), start)
+        for kind, start in zip(kinds, starts, strict=True)
+    )
+    evidence = np.array([solution.evidence for solution in solutions])
+    likely = np.exp(evidence - evidence.max())
+    return Estimate(solutions, likely / likely.sum())
+
+
+def _solved(model: SwatchModel, near: Solution | None) -> Solution:
+    """Return the most likely unknowns of one kind."""
+    from scipy.optimize import least_squares
+
+    start = np.zeros(model.size)
+    if near is not None:
+        shared = near.model.size - len(near.model.swatches)
+        start[:shared] = near.unknowns[:shared]
+    found = least_squares(
+        model.residuals, start, jac=model.jacobian, method="lm", max_nfev=MOST_STEPS
+    )
+    root = np.linalg.qr(np.asarray(found.jac)).R
+    evidence = -float(found.cost) - float(np.log(np.abs(np.diag(root))).sum())
+    return Solution(model, np.asarray(found.x), root, evidence)

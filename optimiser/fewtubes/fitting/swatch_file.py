@@ -1,0 +1,220 @@
+"""Reads a table of painted swatches, ``SWATCHES.csv``.
+
+A row a swatch. Its colour is given in one of three ways: as a screen colour, as CIELAB in daylight,
+or as a measured spectrum. Two names are kept for what is not painted: ``paper``, the bare paper,
+and ``black line``, the bare line beneath the swatches over black.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from os import PathLike
+from pathlib import Path
+
+from fewtubes import defaults
+from fewtubes.catalogue.collector import FaultCollector
+from fewtubes.catalogue.files import shown_name
+from fewtubes.catalogue.limits import LIGHTNESS, OPPONENT, REFLECTANCE, NumberRange, listed, shown
+from fewtubes.catalogue.pigments import CATEGORIES, CODE, HAZARDS
+from fewtubes.catalogue.records import Hazard
+from fewtubes.catalogue.rows import BAND_COLUMNS, Row
+from fewtubes.catalogue.tables import read_table
+from fewtubes.colour.display import HEX
+from fewtubes.fitting.sheet import (
+    PaintedSwatch,
+    PaintedTube,
+    ScreenColour,
+    Seen,
+    SeenLab,
+    SeenReflectance,
+    SwatchSheet,
+)
+
+__all__ = ["BLACK_LINE", "NOISE", "PAPER", "SWATCH_COLUMNS", "read_swatches"]
+
+PAPER, BLACK_LINE = "paper", "black line"
+"""Names in the column ``tube`` of what lies beneath the swatches."""
+
+NEEDED_COLUMNS = ("tube", "strength")
+LAB_COLUMNS = ("L", "a", "b")
+LABEL_COLUMNS = ("pigments", "lightfastness", "hazard", "hazard_note")
+SWATCH_COLUMNS = (*NEEDED_COLUMNS, "over", "hex", *LAB_COLUMNS, *LABEL_COLUMNS, *BAND_COLUMNS)
+"""All columns that a table of swatches may have; the first two it must have."""
+
+NO_HAZARD = "none"
+"""Written where the label names no hazard, which overrules what is known of the pigments."""
+
+GROUNDS = {"paper": False, "black": True}
+
+STRENGTH = NumberRange(0.01, 1)
+"""Share of a full-strength stroke; thinner washes cannot be told from the paper."""
+
+NOISE = NumberRange(0.05, 10)
+"""Standard deviation of each of L*, a*, b*; an instrument repeats to 0.1."""
+
+MEASURED_NOISE = 0.5
+"""The same where a spectrum was measured: what two instruments differ by; our own assumption."""
+
+
+def read_swatches(
+    path: str | PathLike[str], *, colour_noise: float = defaults.COLOUR_NOISE
+) -> SwatchSheet:
+    """Return the swatches of a table.
+
+    Parameters
+    ----------
+    path
+        The CSV file; its columns are `SWATCH_COLUMNS`.
+    colour_noise
+        How far a screen colour or CIELAB value may be off, as a standard deviation of each of L*,
+        a* and b*, 0.05 to 10.
+
+    Raises
+    ------
+    InputError
+        With every fault of the table.
+    """
+    collector = FaultCollector()
+    collector.note_fault("colour_noise", NOISE.fault(colour_noise))
+    file = Path(path)
+    table = read_table(
+        file, NEEDED_COLUMNS, collector, optional=SWATCH_COLUMNS[len(NEEDED_COLUMNS) :]
+    )
+    sheet = _sheet(shown_name(file), table.rows, colour_noise)
+    if table.readable and sheet.paper is None:
+        collector.note(
+            table.file,
+            f"has no row for the bare paper; add one with tube {shown(PAPER)}, its strength blank,"
+            " and the colour of the paper beside the swatches.",
+        )
+    if table.readable and not sheet.tubes:
+        collector.note(table.file, "has no swatch of any tube; add a row for each.")
+    collector.raise_if_any()
+    return sheet
+
+
+def _sheet(label: str, rows: Sequence[Row], noise: float) -> SwatchSheet:
+    """Return what the rows say; faults are noted."""
+    tubes: dict[str, PaintedTube] = {}
+    grounds: dict[str, Seen | None] = {}
+    spelt: dict[str, str] = {}
+    for row in rows:
+        name = row.text("tube")
+        name = spelt.setdefault(name.casefold(), name)
+        colour = _colour(row)
+        if name.casefold() in (PAPER, BLACK_LINE):
+            if name.casefold() in grounds:
+                row.note(f"{shown(name)} is given twice; keep one row, the mean of the two")
+            grounds[name.casefold()] = colour
+            continue
+        before = tubes.get(name, PaintedTube(name, (), ()))
+        swatch = _swatch(row, colour, noise)
+        swatches = before.swatches if swatch is None else (*before.swatches, swatch)
+        tubes[name] = replace(_with_label(row, before), swatches=_strongest_first(swatches))
+    return SwatchSheet(label, grounds.get(PAPER), tuple(tubes.values()), grounds.get(BLACK_LINE))
+
+
+def _strongest_first(swatches: Iterable[PaintedSwatch]) -> tuple[PaintedSwatch, ...]:
+    return tuple(sorted(swatches, key=lambda swatch: (swatch.over_black, -swatch.strength)))
+
+
+def _swatch(row: Row, colour: Seen | None, noise: float) -> PaintedSwatch | None:
+    """Return the swatch of a row, or None where its colour could not be read."""
+    strength = row.number("strength", STRENGTH)
+    over = row.cells.get("over", "")
+    over_black = row.word("over", GROUNDS) if over else False
+    if colour is None:
+        return None
+    measured = isinstance(colour, SeenReflectance)
+    sure = min(noise, MEASURED_NOISE) if measured else noise
+    return PaintedSwatch(row.where, strength, over_black, colour, sure)
+
+
+def _colour(row: Row) -> Seen | None:
+    """Return the colour of a row, given in exactly one way, or None after a fault."""
+    cells = row.cells
+    ways = {
+        "hex": bool(cells.get("hex")),
+        "L, a, b": any(cells.get(column) for column in LAB_COLUMNS),
+        "nm380 … nm730": any(cells.get(column) for column in BAND_COLUMNS),
+    }
+    given = [way for way, there in ways.items() if there]
+    if len(given) != 1:
+        told = f"in {len(given)} ways ({listed(given)})" if given else "in no way"
+        row.note(
+            f"the colour is given {told}; fill in one of hex, the three of L, a, b, or all of nm380"
+            " … nm730"
+        )
+        return None
+    if given == ["hex"]:
+        return _screen_colour(row)
+    if given == ["L, a, b"]:
+        return _lab(row)
+    missing = [column for column in BAND_COLUMNS if column not in cells]
+    if missing:
+        row.note(f"the spectrum needs the columns {listed(missing)} as well; add them")
+        return None
+    return SeenReflectance(row.spectrum(REFLECTANCE))
+
+
+def _screen_colour(row: Row) -> ScreenColour | None:
+    text = row.cells["hex"]
+    if not HEX.fullmatch(text):
+        row.note(f"hex is {shown(text)}; it must be written as #rrggbb, such as #c21e56")
+        return None
+    red, green, blue = (int(text[place : place + 2], 16) for place in (1, 3, 5))
+    return ScreenColour((red, green, blue))
+
+
+def _lab(row: Row) -> SeenLab | None:
+    missing = [column for column in LAB_COLUMNS if column not in row.cells]
+    if missing:
+        row.note(f"CIELAB needs the columns {listed(missing)} as well; add them")
+        return None
+    L, a, b = (
+        row.number(column, allowed)
+        for column, allowed in zip(LAB_COLUMNS, (LIGHTNESS, OPPONENT, OPPONENT), strict=True)
+    )
+    return SeenLab((L, a, b))
+
+
+def _with_label(row: Row, tube: PaintedTube) -> PaintedTube:
+    """Return the tube with what this row says of its label; a contradiction is noted."""
+    cells = row.cells
+    codes = _codes(row) if cells.get("pigments") else tube.codes
+    if tube.codes and codes != tube.codes:
+        row.note(
+            f"pigments is {shown(cells['pigments'])}, but an earlier row of {shown(tube.name)} says"
+            f" {shown(' + '.join(tube.codes))}; write the same, or leave it blank"
+        )
+    label = tube.label
+    if cells.get("lightfastness"):
+        label = replace(label, lightfastness=row.word("lightfastness", CATEGORIES))
+    hazards = _hazards(row)
+    if hazards is not None:
+        label = replace(label, hazards=hazards, hazard_note=row.remark("hazard_note"))
+    return replace(tube, codes=codes, label=label)
+
+
+def _codes(row: Row) -> tuple[str, ...]:
+    """Return the Colour Index names of a cell such as ``PR122 + PB29``."""
+    text = row.cells["pigments"]
+    codes = tuple(dict.fromkeys(text.replace("+", " ").replace(",", " ").split()))
+    wrong = [code for code in codes if not CODE.fullmatch(code)]
+    if wrong or not codes:
+        row.note(
+            f"pigments is {shown(text)}; write Colour Index names joined by +, such as PR122 +"
+            " PB29, or leave it blank"
+        )
+    return codes
+
+
+def _hazards(row: Row) -> tuple[Hazard, ...] | None:
+    """Return what the label says of hazards, or None where it says nothing."""
+    word, note = row.cells.get("hazard", ""), row.cells.get("hazard_note", "")
+    if word == NO_HAZARD:
+        return ()
+    if word and not note:
+        row.note(f"hazard is {shown(word)} but hazard_note is blank; say what care it calls for")
+    if word:
+        return row.several_words("hazard", HAZARDS)
+    return (Hazard.OTHER,) if note else None
