@@ -40,6 +40,10 @@ if TYPE_CHECKING:
         LimitError,
         OutputError,
     )
+    from fewtubes.fitting.fit import Fit, FitSettings, fit
+    from fewtubes.fitting.fitted import FittedTube
+    from fewtubes.fitting.sheet import SwatchSheet
+    from fewtubes.fitting.swatch_file import read_swatches
     from fewtubes.mixing.opacity import Transparency
     from fewtubes.mixing.recipes import Recipe
     from fewtubes.scenario.overrides import with_overrides
@@ -73,6 +77,9 @@ __all__ = [
     "Extent",
     "Fault",
     "FewtubesError",
+    "Fit",
+    "FitSettings",
+    "FittedTube",
     "FlowerCoverage",
     "FlowerWish",
     "Hazard",
@@ -94,6 +101,7 @@ __all__ = [
     "Recipe",
     "Remedy",
     "Scenario",
+    "SwatchSheet",
     "TradeOff",
     "Transparency",
     "Why",
@@ -102,9 +110,11 @@ __all__ = [
     "box",
     "compare",
     "default_cache",
+    "fit",
     "mix",
     "read_catalogue",
     "read_scenario",
+    "read_swatches",
     "shop",
     "unmixable",
     "why",
@@ -136,6 +146,10 @@ HOMES = {
         "LimitError",
         "OutputError",
     ),
+    "fitting.fit": ("Fit", "FitSettings", "fit"),
+    "fitting.fitted": ("FittedTube",),
+    "fitting.sheet": ("SwatchSheet",),
+    "fitting.swatch_file": ("read_swatches",),
     "mixing.opacity": ("Transparency",),
     "mixing.recipes": ("Recipe",),
     "scenario.overrides": ("with_overrides",),

@@ -3,6 +3,7 @@
 import zlib
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -15,6 +16,7 @@ from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.difference import delta_e_2000
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import usual_optics
+from fewtubes.fitting import fit_tables
 from fewtubes.fitting.estimate import Estimate, estimated
 from fewtubes.fitting.fitted import FittedSwatch, FittedTube
 from fewtubes.fitting.grounds import Grounds
@@ -30,6 +32,9 @@ from fewtubes.fitting.spread import Mixtures, advice_for, spread_of
 from fewtubes.fitting.swatch_model import Paint
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.surface import beneath_surface
+
+if TYPE_CHECKING:
+    import pandas as pd
 
 __all__ = ["Fit", "FitSettings", "fit"]
 
@@ -86,6 +91,43 @@ class Fit:
     paper: Paper
     """As it is in the catalogue, or as it was seen."""
     tubes: tuple[FittedTube, ...]
+    """In the order of the sheet."""
+
+    def summary(self) -> "pd.DataFrame":
+        """Return how near and how sure each tube is, with the columns of ``fitted-tubes.csv``.
+
+        Returns
+        -------
+        A row for each tube:
+
+        `tube`, `pigments`, `swatches`
+            Its name, its Colour Index names joined by +, and the number of its swatches.
+        `own_swatches`, `left_out`
+            Mean difference of its swatches from the fit, and from what the others alone say of
+            them [ΔE00]; missing where the others are too few.
+        `half_within`, `nine_in_ten_within`
+            How far mixtures with spectra that fit as well are from those computed [ΔE00].
+        `next_strength`, `next_over`, `then_within`
+            The swatch that would help most, and what nine in ten would then be within, about;
+            missing where none would help.
+        """
+        return fit_tables.tubes(self.tubes).frame()
+
+    def swatches(self) -> "pd.DataFrame":
+        """Return each swatch beside the fit, with the columns of ``fitted-swatches.csv``.
+
+        Returns
+        -------
+        A row for each swatch:
+
+        `tube`, `over`, `strength`, `found_strength`
+            What it is of, what it lies over, and its strength as meant and as found [0–1].
+        `L`, `a`, `b`
+            CIELAB of the fitted paint at the strength found.
+        `difference`, `left_out`
+            From what was seen, and from what the others alone say of it [ΔE00].
+        """
+        return fit_tables.swatches(self.tubes).frame()
 
 
 @dataclass(frozen=True, eq=False)
@@ -107,7 +149,7 @@ def fit(
     cache: Cache | None = None,
     progress: Progress | None = None,
 ) -> Fit:
-    """Return paints that look like the swatches, with how sure they are.
+    r"""Return paints that look like the swatches, with how sure they are.
 
     Parameters
     ----------
@@ -135,6 +177,20 @@ def fit(
     ------
     InputError
         If swatches contradict one another or what paint can do; every fault found is told.
+
+    Examples
+    --------
+    >>> import fewtubes
+    >>> from fewtubes.fitting.sheet import PaintedSwatch, PaintedTube, SeenLab, SwatchSheet
+    >>> seen = {1: (42, 58, 15), 0.5: (52, 55, 6), 0.25: (66, 40, 0)}
+    >>> swatches = [
+    ...     PaintedSwatch(f"wash {s}", s, over_black=False, colour=SeenLab(lab), noise=1.5)
+    ...     for s, lab in seen.items()
+    ... ]
+    >>> tube = PaintedTube("my rose", ("PV19",), tuple(swatches))
+    >>> found = fewtubes.fit(SwatchSheet("by hand", SeenLab((96, 0, 2)), (tube,)))
+    >>> found.tubes[0].K.shape, found.tubes[0].spread.most < 5
+    ((36,), True)
     """
     settings = settings or FitSettings()
     tell = progress or _nothing

@@ -49,6 +49,7 @@ class FittedTube:
     """One fitted paint."""
 
     painted: PaintedTube
+    """As it was painted."""
     K: FloatArray
     """Absorption per unit load [1/load], shape (bands,)."""
     S: FloatArray
@@ -56,8 +57,21 @@ class FittedTube:
     likely: LikelySpectra
     """Paints that fit as well."""
     swatches: tuple[FittedSwatch, ...]
+    """Each beside what the fit gives."""
     spread: MixSpread
+    """How sure its mixtures are."""
     advice: Advice | None
     """None where no further swatch would help."""
     notes: tuple[str, ...]
     """What the painter should know about this fit, a sentence each."""
+
+    @property
+    def mean_off(self) -> float:
+        """Mean difference between swatches and fitted paint [ΔE00]."""
+        return sum(swatch.difference for swatch in self.swatches) / len(self.swatches)
+
+    @property
+    def mean_left_out(self) -> float | None:
+        """Mean difference of swatches from what the others say of them [ΔE00], if they can."""
+        found = [swatch.left_out for swatch in self.swatches if swatch.left_out is not None]
+        return sum(found) / len(found) if found else None

@@ -23,10 +23,10 @@ __all__ = ["Expected", "ScatteringPrior", "curves", "expected_from", "log_fall"]
 LEAST_K = 2e-3
 """Absorption [1/load] that is taken for nothing; its logarithm would have no bottom."""
 
-BROAD, BROAD_NM = 0.5, 60.0
+BROAD, BROAD_NM = 0.5, 90.0
 """Variance of ln K over broad bumps, and how broad they are [nm]."""
 
-FINE, FINE_NM = 0.15, 25.0
+FINE, FINE_NM = 0.15, 40.0
 """The same of narrower bumps."""
 
 LEVEL = 0.3

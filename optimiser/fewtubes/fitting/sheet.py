@@ -93,5 +93,6 @@ class SwatchSheet:
     paper: Seen | None
     """The bare paper; None where colours were evened out by it, so that only its kind is known."""
     tubes: tuple[PaintedTube, ...]
+    """In the order of the sheet."""
     black: Seen | None = None
     """The bare black line; None where it was not looked at."""

@@ -72,6 +72,19 @@ def read_swatches(
     ------
     InputError
         With every fault of the table.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> from pathlib import Path
+    >>> import fewtubes
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     file = Path(folder) / "swatches.csv"
+    ...     rows = ["tube,strength,hex", "paper,,#f4f1e8", "rose,1,#b3204f", "rose,0.25,#e2a3b4"]
+    ...     _ = file.write_text(chr(10).join(rows))
+    ...     sheet = fewtubes.read_swatches(file)
+    >>> [swatch.strength for swatch in sheet.tubes[0].swatches]
+    [1.0, 0.25]
     """
     collector = FaultCollector()
     collector.note_fault("colour_noise", NOISE.fault(colour_noise))

@@ -10,9 +10,11 @@ from fewtubes.comparison.box_findings import Box
 from fewtubes.comparison.comparison import Comparison
 from fewtubes.comparison.reasons import Why
 from fewtubes.comparison.tube_ranking import MixedTube
+from fewtubes.fitting import fit_tables
+from fewtubes.fitting.fit import Fit
 from fewtubes.report.json_values.comparison import comparison_json
 
-__all__ = ["box_files", "compare_files", "unmixable_files", "why_files"]
+__all__ = ["box_files", "compare_files", "fit_files", "unmixable_files", "why_files"]
 
 
 def compare_files(comparison: Comparison) -> Mapping[str, str]:
@@ -45,4 +47,12 @@ def unmixable_files(mixed: Sequence[MixedTube]) -> Mapping[str, str]:
     return {
         "unmixable.csv": unmixable_tables.tubes(mixed).csv_text(),
         "unmixable-washes.csv": unmixable_tables.washes(mixed).csv_text(),
+    }
+
+
+def fit_files(fit: Fit) -> Mapping[str, str]:
+    """Return how near and how sure each fitted tube is, and each of its swatches, as two tables."""
+    return {
+        "fitted-tubes.csv": fit_tables.tubes(fit.tubes).csv_text(),
+        "fitted-swatches.csv": fit_tables.swatches(fit.tubes).csv_text(),
     }

@@ -1,0 +1,51 @@
+"""What is said of fitted tubes, the same in every report."""
+
+from fewtubes.fitting.fitted import Advice, MixSpread
+from fewtubes.fitting.sheet import PaintedTube
+from fewtubes.words.printable import printable
+from fewtubes.words.washes import strength_words
+
+__all__ = [
+    "ESTIMATE",
+    "advice_words",
+    "figure_or_dash",
+    "named_tube",
+    "spread_words",
+]
+
+ESTIMATE = (
+    "A fit is an estimate from a few painted swatches: the true paint may mix differently, so try a"
+    " mix before you rely on it. What is harmful in a tube no swatch shows; the maker's label, the"
+    " safety data sheet, local rules and qualified advice decide."
+)
+
+
+def named_tube(tube: PaintedTube) -> str:
+    """Return the name of a tube with its pigments."""
+    codes = " + ".join(tube.codes)
+    return f"{printable(tube.name)} ({codes})" if codes else printable(tube.name)
+
+
+def figure_or_dash(difference: float | None) -> str:
+    """Return a difference [ΔE00] to one decimal, or a dash where there is none."""
+    return "–" if difference is None else f"{difference:.1f}"
+
+
+def spread_words(spread: MixSpread) -> str:
+    """Return how sure mixtures are."""
+    return (
+        f"Nine in ten of its mixtures are within ΔE00 {spread.most:.1f} of what is computed, as far"
+        " as the swatches tell."
+    )
+
+
+def advice_words(advice: Advice | None) -> str:
+    """Return what would help most."""
+    if advice is None:
+        return "No one further swatch would make that much surer."
+    if advice.over_black:
+        what = "paint a full stroke over a waterproof black line"
+    else:
+        stroke = "full stroke" if advice.strength == 1 else strength_words(advice.strength)
+        what = f"paint one more {stroke}"
+    return f"What would help most: {what}; that would make it about ΔE00 {advice.spread.most:.1f}."
