@@ -13,6 +13,7 @@ from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.files import folder_fault
 from fewtubes.catalogue.flowers import FLOWER_COLUMNS, read_flowers
 from fewtubes.catalogue.lights import LIGHT_COLUMNS, read_lights
+from fewtubes.catalogue.likely import LIKELY_COLUMNS, LIKELY_SIZE
 from fewtubes.catalogue.location import demo_catalogue_folder
 from fewtubes.catalogue.papers import PAPER_COLUMNS, read_papers
 from fewtubes.catalogue.pigments import PIGMENT_COLUMNS, SPECTRUM_COLUMNS, read_pigments
@@ -26,7 +27,7 @@ from fewtubes.catalogue.tubes import (
 )
 from fewtubes.errors import Fault, InputError
 
-__all__ = ["TABLE_COLUMNS", "read_catalogue"]
+__all__ = ["LIKELY_TABLE", "MAY_BE_EMPTY", "TABLE_COLUMNS", "read_catalogue"]
 
 TABLE_COLUMNS: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
@@ -40,10 +41,13 @@ TABLE_COLUMNS: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "lights.csv": LIGHT_COLUMNS,
     }
 )
-"""The tables of a catalogue and their columns."""
+"""The tables that every catalogue has, and their columns."""
 
-MAY_BE_EMPTY = frozenset({"flowers.csv"})
-"""A scenario can do with colours of its own; everything else is needed."""
+LIKELY_TABLE = "likely_spectra.csv"
+"""The one table that a catalogue may do without: no pigment of it was fitted then."""
+
+MAY_BE_EMPTY = frozenset({"flowers.csv", "offers.csv"})
+"""A scenario can do with colours of its own, and with tubes that are owned; all else is needed."""
 
 
 def read_catalogue(folder: str | PathLike[str] | None = None) -> Catalogue:
@@ -80,15 +84,24 @@ def _read_tables(folder: Path, collector: FaultCollector) -> dict[str, ReadTable
     fault = folder_fault(folder, "the tables")
     if fault:
         raise InputError([Fault(str(folder), fault)])
-    return {
+    likely = read_table(
+        folder / LIKELY_TABLE,
+        LIKELY_COLUMNS,
+        collector,
+        may_be_empty=True,
+        may_be_absent=True,
+        size=LIKELY_SIZE,
+    )
+    needed = {
         name: read_table(folder / name, columns, collector, may_be_empty=name in MAY_BE_EMPTY)
         for name, columns in TABLE_COLUMNS.items()
     }
+    return {**needed, LIKELY_TABLE: likely}
 
 
 def _assemble(label: str, tables: Mapping[str, ReadTable]) -> Catalogue:
     """Return the catalogue of the tables; faults go to the tables' collector."""
-    pigments = read_pigments(tables["pigments.csv"], tables["spectra.csv"])
+    pigments = read_pigments(tables["pigments.csv"], tables["spectra.csv"], tables[LIKELY_TABLE])
     tubes = read_tubes(
         tables["tubes.csv"],
         tables["tube_pigments.csv"],
