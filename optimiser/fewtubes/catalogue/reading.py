@@ -4,7 +4,8 @@ Every fault of every table is found before the reading is given up, so that one 
 has to be put right. What is wrong in one table is not said again of another that refers to it.
 """
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
+from dataclasses import replace
 from os import PathLike
 from pathlib import Path
 from types import MappingProxyType
@@ -27,7 +28,13 @@ from fewtubes.catalogue.tubes import (
 )
 from fewtubes.errors import Fault, InputError
 
-__all__ = ["LIKELY_TABLE", "MAY_BE_EMPTY", "TABLE_COLUMNS", "read_catalogue"]
+__all__ = [
+    "LIKELY_TABLE",
+    "MAY_BE_EMPTY",
+    "TABLE_COLUMNS",
+    "read_catalogue",
+    "read_unfinished",
+]
 
 TABLE_COLUMNS: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
@@ -48,6 +55,12 @@ LIKELY_TABLE = "likely_spectra.csv"
 
 MAY_BE_EMPTY = frozenset({"flowers.csv", "offers.csv"})
 """A scenario can do with colours of its own, and with tubes that are owned; all else is needed."""
+
+HOLDS = {"tubes.csv": "tubes", "papers.csv": "papers", "lights.csv": "lights"}
+"""What a catalogue that was only begun may still lack, by the table that tells."""
+
+OF_TUBES = frozenset({"pigments.csv", "spectra.csv", "tubes.csv", "tube_pigments.csv"})
+"""Tables without a row where there is no tube yet."""
 
 
 def read_catalogue(folder: str | PathLike[str] | None = None) -> Catalogue:
@@ -73,14 +86,35 @@ def read_catalogue(folder: str | PathLike[str] | None = None) -> Catalogue:
     label = "demo catalogue" if folder is None else str(folder)
     collector = FaultCollector()
     place = demo_catalogue_folder() if folder is None else Path(folder)
-    tables = _read_tables(place, collector)
+    tables = _without_gaps(label, _read_tables(place, collector), collector)
     catalogue = _assemble(label, tables)
     collector.raise_if_any()
     return catalogue
 
 
+def read_unfinished(folder: Path, label: str) -> Catalogue:
+    """Return a catalogue that may still lack tubes, papers or lights.
+
+    Parameters
+    ----------
+    folder
+        Holds the tables.
+    label
+        What it is called.
+
+    Raises
+    ------
+    InputError
+        With every other fault of every table, if there is any.
+    """
+    collector = FaultCollector()
+    catalogue = _assemble(label, _read_tables(folder, collector))
+    collector.raise_if_any()
+    return catalogue
+
+
 def _read_tables(folder: Path, collector: FaultCollector) -> dict[str, ReadTable]:
-    """Return all tables, or raise at once if there is no such folder."""
+    """Return all tables, empty ones too, or raise at once if there is no such folder."""
     fault = folder_fault(folder, "the tables")
     if fault:
         raise InputError([Fault(str(folder), fault)])
@@ -93,10 +127,41 @@ def _read_tables(folder: Path, collector: FaultCollector) -> dict[str, ReadTable
         size=LIKELY_SIZE,
     )
     needed = {
-        name: read_table(folder / name, columns, collector, may_be_empty=name in MAY_BE_EMPTY)
+        name: read_table(folder / name, columns, collector, may_be_empty=True)
         for name, columns in TABLE_COLUMNS.items()
     }
     return {**needed, LIKELY_TABLE: likely}
+
+
+def _without_gaps(
+    label: str, tables: Mapping[str, ReadTable], collector: FaultCollector
+) -> dict[str, ReadTable]:
+    """Note tables without a row that are needed; one that was only begun is told in one sentence.
+
+    They come back as tables that could not be read, so that nothing more is said of them.
+    """
+    bare = [
+        name
+        for name, table in tables.items()
+        if table.readable and not table.rows and name not in {*MAY_BE_EMPTY, LIKELY_TABLE}
+    ]
+    if set(bare) >= OF_TUBES:
+        collector.note(label, _begun(bare))
+    else:
+        for name in bare:
+            collector.note(name, "holds a header but no rows; add at least one.")
+    return {
+        name: replace(table, readable=False) if name in bare else table
+        for name, table in tables.items()
+    }
+
+
+def _begun(bare: Collection[str]) -> str:
+    """Return what a catalogue without a tube still lacks, as a sentence."""
+    lacks = [what for table, what in HOLDS.items() if table in bare]
+    listed = " and no ".join([", no ".join(lacks[:-1]), lacks[-1]]) if lacks[1:] else lacks[0]
+    ways = "fit them from swatches, or bring them in with `fewtubes catalogue add`, `merge`"
+    return f"is begun but holds no {listed} yet; {ways} or `import`."
 
 
 def _assemble(label: str, tables: Mapping[str, ReadTable]) -> Catalogue:
