@@ -10,7 +10,9 @@ __all__ = [
     "LARGEST_LIKELY_TABLE",
     "LARGEST_MEASUREMENT",
     "LARGEST_SCENARIO",
+    "LARGEST_SHEET",
     "LARGEST_TABLE",
+    "LARGEST_UNPACKED",
     "LONGEST_NAME",
     "LONGEST_NOTE",
     "MOST_COLUMNS",
@@ -45,6 +47,12 @@ LARGEST_LIKELY_TABLE = 10_000_000
 
 MOST_COLUMNS = 100
 """Columns in a table; a spectrum has 36 bands and a few words."""
+
+LARGEST_SHEET = 10_000_000
+"""Bytes in a spreadsheet that is brought in; a price list of 10,000 rows has a tenth of it."""
+
+LARGEST_UNPACKED = 200_000_000
+"""Bytes in a workbook once it is unpacked; its cells take about ten times what they do packed."""
 
 LARGEST_SCENARIO = 500_000
 """Bytes in a scenario's file; twice what all lists at their longest take."""

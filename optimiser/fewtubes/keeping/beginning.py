@@ -13,7 +13,7 @@ from fewtubes.keeping.kept_catalogue import (
 )
 from fewtubes.words.lists import joined
 
-__all__ = ["BORROWED", "begun_catalogue", "kept_or_begun", "tables_in"]
+__all__ = ["BORROWED", "begun_catalogue", "kept_or_begun", "opened", "tables_in"]
 
 BORROWED = ("papers.csv", "lights.csv")
 """Tables of the demo without which nothing can be computed."""
@@ -57,6 +57,20 @@ def kept_or_begun(folder: Path) -> tuple[KeptCatalogue | None, KeptCatalogue]:
         return None, begun_catalogue(folder)
     kept = read_kept(folder)
     return kept, kept
+
+
+def opened(folder: Path) -> KeptCatalogue:
+    """Return the catalogue in a folder, which may still lack tubes, papers or lights.
+
+    Raises
+    ------
+    InputError
+        If there is none, or with every fault of its tables.
+    """
+    if not tables_in(folder):
+        what = "holds no catalogue; begin one there with `fewtubes catalogue new`, or name another."
+        raise InputError([Fault(str(folder), what)])
+    return read_kept(folder)
 
 
 def tables_in(folder: Path) -> list[str]:

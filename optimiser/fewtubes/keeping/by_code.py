@@ -16,7 +16,7 @@ from fewtubes.words.printable import printable
 __all__ = ["ORIENTATION", "UNKNOWN", "Expected", "expected_of"]
 
 UNKNOWN = Lightfastness.III
-"""Taken for a pigment that nothing is known of: fair, so that no wish for lasting paint trusts it."""
+"""Taken for a pigment that nothing is known of: fair, so no wish for lasting paint trusts it."""
 
 ORIENTATION = (
     "What is taken from a Colour Index name is orientation: the maker's label, the safety data"
@@ -42,7 +42,7 @@ class Expected:
 
 
 def expected_of(
-    name: str, codes: Sequence[str], profiles: Iterable[Pigment], label: LabelSays = LabelSays()
+    name: str, codes: Sequence[str], profiles: Iterable[Pigment], label: LabelSays
 ) -> Expected:
     """Return what a tube of these pigments is taken to be.
 

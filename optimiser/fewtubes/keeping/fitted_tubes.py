@@ -19,10 +19,11 @@ from fewtubes.keeping.identifiers import identifier_for
 from fewtubes.keeping.kept_catalogue import (
     KEPT_COLUMNS,
     KeptCatalogue,
+    catalogue_of_rows,
     changed_files,
     looked_through,
 )
-from fewtubes.keeping.kept_table import Cells, KeptRow, KeptTable, content, empty_table
+from fewtubes.keeping.kept_table import Cells, content
 from fewtubes.keeping.merging import Winner, merged
 
 __all__ = ["FITTED_CLASS", "WithFitted", "with_fitted"]
@@ -78,9 +79,8 @@ def with_fitted(
     before, ours = kept_or_begun(folder)
     ids, replaced = _ids(ours, [tube.painted.name for tube in fitted], replace=replace)
     profiles = tuple(read_catalogue().pigments.values())
-    theirs = _tables(ours, fitted, list(ids.values()), profiles)
     _check_paper(ours, paper)
-    theirs = _with_paper(theirs, paper)
+    theirs = _tables(ours, fitted, list(ids.values()), profiles, paper)
     after = merged(ours, theirs, Winner.THEIRS).kept
     looked_through(after)
     told = [_expected_told(tube.painted, profiles) for tube in fitted]
@@ -99,7 +99,8 @@ def _ids(
     """Return an id a name, and those of tubes that are replaced; faults are raised together."""
     collector = FaultCollector()
     there = {
-        alike_key(rows[0]["name"]): tube for tube, rows in ours.table("tubes.csv").things("tube").items()
+        alike_key(rows[0]["name"]): tube
+        for tube, rows in ours.table("tubes.csv").things("tube").items()
     }
     pigments = ours.table("pigments.csv").things("pigment")
     taken = {*there.values(), *pigments}
@@ -129,10 +130,12 @@ def _taken_fault(ours: KeptCatalogue, tube: str, *, replace: bool) -> str | None
     """Return why a tube cannot be replaced, as a sentence, or None."""
     if not replace:
         return (
-            f"is in {shown(ours.label)} already, as {shown(tube)}; give the new one another name, or"
-            " say that it replaces that one."
+            f"is in {shown(ours.label)} already, as {shown(tube)}; give the new one another name,"
+            " or say that it replaces that one."
         )
-    users = {cells["tube"] for cells in ours.table("tube_pigments.csv").things("pigment").get(tube, [])}
+    users = {
+        cells["tube"] for cells in ours.table("tube_pigments.csv").things("pigment").get(tube, [])
+    }
     if users - {tube}:
         other = min(users - {tube})
         return (
@@ -147,8 +150,9 @@ def _tables(
     fitted: Sequence[FittedTube],
     ids: Sequence[str],
     profiles: Sequence[Pigment],
+    paper: Paper,
 ) -> KeptCatalogue:
-    """Return the tables that hold the fitted tubes alone."""
+    """Return the tables that hold the fitted tubes and their paper alone."""
     notes = {tube: rows[0]["note"] for tube, rows in ours.table("tubes.csv").things("tube").items()}
     rows: dict[str, list[Cells]] = {name: [] for name in KEPT_COLUMNS}
     for tube, one in zip(ids, fitted, strict=True):
@@ -160,12 +164,8 @@ def _tables(
         note = notes.get(tube, "")
         rows["tubes.csv"].append({"tube": tube, "name": name, "strength": "1", "note": note})
         rows["tube_pigments.csv"].append({"tube": tube, "pigment": tube, "share": "1"})
-    return KeptCatalogue("the fitted tubes", {name: _table(name, rows[name]) for name in rows})
-
-
-def _table(name: str, rows: Sequence[Cells]) -> KeptTable:
-    empty = empty_table(KEPT_COLUMNS[name])
-    return KeptTable(empty.columns, empty.head, tuple(KeptRow(cells) for cells in rows))
+    rows["papers.csv"].append(_paper_row(paper))
+    return catalogue_of_rows("the fitted tubes", rows)
 
 
 def _pigment(tube: str, painted: PaintedTube, profiles: Sequence[Pigment]) -> Cells:
@@ -203,10 +203,6 @@ def _bands(values: FloatArray) -> Cells:
 
 def _paper_row(paper: Paper) -> Cells:
     return {"paper": paper.id, "name": composed(paper.name), **_bands(paper.reflectance)}
-
-
-def _with_paper(theirs: KeptCatalogue, paper: Paper) -> KeptCatalogue:
-    return theirs.with_table("papers.csv", _table("papers.csv", [_paper_row(paper)]))
 
 
 def _check_paper(ours: KeptCatalogue, paper: Paper) -> None:

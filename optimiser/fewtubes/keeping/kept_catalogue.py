@@ -1,6 +1,6 @@
 """A catalogue as it is kept: its tables as they are written, looked through before they change."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -16,7 +16,14 @@ from fewtubes.catalogue.records import Catalogue
 from fewtubes.catalogue.rows import BAND_COLUMNS
 from fewtubes.catalogue.sizes import LARGEST_TABLE
 from fewtubes.errors import Fault, InputError
-from fewtubes.keeping.kept_table import BYTE_ORDER_MARK, KeptTable, empty_table, kept_table
+from fewtubes.keeping.kept_table import (
+    BYTE_ORDER_MARK,
+    Cells,
+    KeptRow,
+    KeptTable,
+    empty_table,
+    kept_table,
+)
 from fewtubes.tables.cells import cell_text
 
 __all__ = [
@@ -24,6 +31,7 @@ __all__ = [
     "KEPT_COLUMNS",
     "OPTIONAL",
     "KeptCatalogue",
+    "catalogue_of_rows",
     "changed_files",
     "empty_catalogue",
     "looked_through",
@@ -55,7 +63,7 @@ class KeptCatalogue:
         return self.tables.get(name) or empty_table(KEPT_COLUMNS[name])
 
     def with_table(self, name: str, table: KeptTable) -> "KeptCatalogue":
-        """Return the catalogue with another table; one that would only have a header is not begun."""
+        """Return the catalogue with another table; one without a row is not begun."""
         if name not in self.tables and not table.rows:
             return self
         return replace(self, tables={**self.tables, name: table})
@@ -66,6 +74,23 @@ def empty_catalogue(label: str) -> KeptCatalogue:
     return KeptCatalogue(
         label, {name: empty_table(columns) for name, columns in TABLE_COLUMNS.items()}
     )
+
+
+def catalogue_of_rows(label: str, rows: Mapping[str, Sequence[Cells]]) -> KeptCatalogue:
+    """Return a catalogue that holds nothing but these rows.
+
+    Parameters
+    ----------
+    label
+        What a message calls it.
+    rows
+        New rows by table, each with a cell for every column.
+    """
+    tables = {}
+    for name, cells in rows.items():
+        empty = empty_table(KEPT_COLUMNS[name])
+        tables[name] = replace(empty, rows=tuple(KeptRow(row) for row in cells))
+    return KeptCatalogue(label, tables)
 
 
 def read_kept(folder: Path | None) -> KeptCatalogue:

@@ -13,6 +13,7 @@ from decimal import Decimal
 
 from fewtubes.catalogue.money import exact_amount
 from fewtubes.catalogue.names import composed
+from fewtubes.catalogue.rows import BAND_COLUMNS
 
 __all__ = [
     "BYTE_ORDER_MARK",
@@ -29,24 +30,10 @@ Cells = Mapping[str, str]
 
 BYTE_ORDER_MARK = "\ufeff"
 
-WORDS = frozenset(
-    [
-        "tube",
-        "pigment",
-        "flower",
-        "paper",
-        "light",
-        "name",
-        "note",
-        "code",
-        "class",
-        "hazard",
-        "hazard_note",
-        "swatch",
-        "role",
-    ]
+NUMBERS = frozenset(
+    ["draw", "strength", "share", "ml", "price", "L", "a", "b", "importance", "nm", "power"]
 )
-"""Columns in which 1 and 1.0 are two things."""
+"""Columns beside the bands in which 1 and 1.0 are the same."""
 
 
 @dataclass(frozen=True)
@@ -148,7 +135,7 @@ def content(rows: Sequence[Cells]) -> Counter[tuple[tuple[str, str | Decimal], .
 
 
 def _value(column: str, cell: str) -> str | Decimal:
-    number = None if column in WORDS else exact_amount(cell)
+    number = exact_amount(cell) if column in NUMBERS or column in BAND_COLUMNS else None
     return cell if number is None else number
 
 

@@ -1,4 +1,4 @@
-"""What a catalogue holds, each thing with all its rows, and where two catalogues disagree on one."""
+"""What a catalogue holds, each thing with all its rows, and where two catalogues disagree."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
