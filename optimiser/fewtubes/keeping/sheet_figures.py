@@ -27,6 +27,9 @@ GROUPED = {
 }
 """Thousands set apart by the sign that is not the decimal one, which is the key."""
 
+STAND_IN = "1"
+"""Gone on with where a fault was told already; every column of numbers may hold it."""
+
 OTHER = {",": ".", ".": ","}
 
 
@@ -71,8 +74,8 @@ class SheetReader:
     def amount(self, key: str, allowed: NumberRange) -> str:
         """Return an amount of money as it stands in a table."""
         text = self._plain(key)
-        self._as_row(key, text).hundredths(self.name(key), allowed)
-        return text
+        hundredths = self._as_row(key, text).hundredths(self.name(key), allowed)
+        return f"{Decimal(hundredths) / 100:.2f}"
 
     def word(self, key: str, allowed: Collection[str]) -> str:
         """Return a word of a list; capitals do not matter."""
@@ -93,18 +96,21 @@ class SheetReader:
         cell = self.row.cells.get(key)
         if isinstance(cell, Decimal):
             return f"{cell:f}"
+        if str(cell).startswith("="):
+            self.text(key)  # which tells of it
+            return STAND_IN
         text = self.text(key)
         bare = BLANKS_BETWEEN.sub("", BESIDE_NUMBERS.sub("", text).strip())
         if GROUPED[sign].fullmatch(bare):
             bare = bare.replace(OTHER[sign], "")
-        if OTHER[sign] in bare and parsed_number(bare.replace(",", ".")) is not None:
-            other = OTHER[sign]
+        other = OTHER[sign]
+        if _has_other_decimals(bare, other):
             self.note(
                 key,
                 f"is {shown(text)}, whose decimals stand after {shown(other)}; say decimal ="
                 f' "{other}" in {self.columns.file} if the whole sheet has them so',
             )
-            return "1"
+            return STAND_IN
         plain = bare.replace(sign, ".")
         return plain if parsed_number(plain) is not None else text
 
@@ -112,3 +118,11 @@ class SheetReader:
         in_sheet = key in self.row.cells or key not in self.columns.always
         where = self.row.where if in_sheet else f"{self.columns.file}, always"
         return Row(where, {self.name(key): text}, self.collector)
+
+
+def _has_other_decimals(text: str, other: str) -> bool:
+    """Return whether a number's decimals stand after the other sign than the one agreed on."""
+    plain = parsed_number(text.replace(",", "."))
+    return (other in text and plain is not None) or bool(
+        other in text and OTHER[other] in text and GROUPED[other].fullmatch(text)
+    )
