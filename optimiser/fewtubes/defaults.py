@@ -5,6 +5,7 @@ Each stands here alone. Those of the command line, of the page and of the librar
 
 __all__ = [
     "COLOUR_NOISE",
+    "CURRENCY",
     "DRAWS",
     "LIGHT",
     "NEAR_BEST_LISTED",
@@ -24,6 +25,9 @@ PROOF_SECONDS = 60.0
 
 TOLERANCE = 4.0
 """ΔE00 that a painter lets pass between a petal and its paint; see the limits in the report."""
+
+CURRENCY = "EUR"
+"""ISO 4217 code offered where nothing in a catalogue is for sale, so that it has no currency."""
 
 PAPER = "cotton-white"
 LIGHT = "D65"

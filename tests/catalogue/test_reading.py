@@ -1,6 +1,7 @@
 """A sound catalogue is read as its tables say."""
 
 import shutil
+from collections.abc import Callable
 from pathlib import Path
 
 import numpy as np
@@ -9,6 +10,8 @@ from tests.faults import faults_of_catalogue
 
 from fewtubes.catalogue.reading import TABLE_COLUMNS, read_catalogue
 from fewtubes.catalogue.records import Hazard, Lightfastness, Offer, Role, Swatch, Trait
+
+Change = Callable[[str, str, str], None]
 
 
 def test_every_table_is_read(folder: Path) -> None:
@@ -103,6 +106,36 @@ def test_one_tube_and_no_flower_make_a_catalogue(folder: Path) -> None:
     catalogue = read_catalogue(folder)
     assert list(catalogue.tubes) == ["deep-blue"]
     assert not catalogue.flowers
+
+
+@pytest.mark.parametrize("kept", [1, 4])
+def test_a_tube_without_a_pack_is_not_for_sale(folder: Path, kept: int) -> None:
+    """Of the table's header and first three rows, which are of the first two tubes."""
+    lines = (folder / "offers.csv").read_text(encoding="utf-8").splitlines()
+    (folder / "offers.csv").write_text("\n".join(lines[:kept]), encoding="utf-8")
+    tubes = read_catalogue(folder).tubes
+    assert len(tubes) == 3
+    assert [id_ for id_, tube in tubes.items() if not tube.offers] == list(tubes)[kept // 2 :]
+
+
+@pytest.mark.parametrize(
+    ("code", "codes"), [("", ()), ("PB29", ("PB29",)), ("PB29 + PG36", ("PB29", "PG36"))]
+)
+def test_a_pigment_has_no_code_or_several(
+    folder: Path, change: Change, code: str, codes: tuple[str, ...]
+) -> None:
+    change("pigments.csv", ",PB29,", f",{code},")
+    catalogue = read_catalogue(folder)
+    assert catalogue.pigments["blue"].codes == codes
+    assert catalogue.tubes["deep-blue"].codes == codes
+    assert catalogue.tubes["leaf-green"].codes == ("PY154", "PG50")
+
+
+def test_a_blank_trait_is_not_known(folder: Path, change: Change) -> None:
+    change("pigments.csv", "I,8,no,yes", "I,8,,")
+    pigment = read_catalogue(folder).pigments["blue"]
+    assert (pigment.staining, pigment.granulating) == (None, None)
+    assert read_catalogue(folder).pigments["yellow"].granulating is Trait.NO
 
 
 @pytest.mark.parametrize("name", ["=SUM(1)", "+rose", "-rose", "@rose", "Rosé", "玫瑰"])

@@ -6,7 +6,7 @@ from pathlib import Path
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.limits import shown
 
-__all__ = ["folder_fault", "shown_name", "text_of"]
+__all__ = ["UTF_16", "bytes_of", "folder_fault", "shown_name", "text_of"]
 
 UTF_16 = (b"\xff\xfe", b"\xfe\xff")
 """Byte order marks of UTF-16; one of UTF-32 begins with the first."""
@@ -32,7 +32,7 @@ def text_of(
         What the fault is told of; the file's name if left out.
     """
     name = where or shown_name(path)
-    data = _bytes_of(path, name, collector, largest)
+    data = bytes_of(path, name, collector, largest)
     if data is None:
         return None
     if _is_utf_16(data):
@@ -67,7 +67,7 @@ def folder_fault(folder: Path, holding: str) -> str | None:
     return None
 
 
-def _bytes_of(path: Path, where: str, collector: FaultCollector, largest: int) -> bytes | None:
+def bytes_of(path: Path, where: str, collector: FaultCollector, largest: int) -> bytes | None:
     """Return the bytes of a file of ordinary kind and size, or None after a fault."""
     try:
         status = path.stat()

@@ -1,12 +1,16 @@
 """Amounts of money as whole hundredths of the currency, so that sums and ties are exact."""
 
+import re
 from decimal import Decimal, InvalidOperation
 
 from fewtubes.catalogue.limits import NUMBER, NumberRange, shown
 
-__all__ = ["amount_fault", "exact_amount", "hundredths"]
+__all__ = ["amount_fault", "code_fault", "exact_amount", "hundredths"]
 
 HUNDREDTH = Decimal("0.01")
+
+CURRENCY = re.compile(r"[A-Z]{3}", re.ASCII)
+"""Form of an ISO 4217 code."""
 
 
 def exact_amount(text: str) -> Decimal | None:
@@ -27,6 +31,13 @@ def amount_fault(amount: Decimal, allowed: NumberRange) -> str | None:
     if amount != amount.quantize(HUNDREDTH):
         return f"is {shown(amount)}; it may have at most two decimals, so round it"
     return None
+
+
+def code_fault(code: str) -> str | None:
+    """Return what is wrong with the code of a currency, as the end of a sentence, or None."""
+    if CURRENCY.fullmatch(code):
+        return None
+    return f"is {shown(code)}; write the three capital letters of ISO 4217, such as EUR"
 
 
 def hundredths(amount: Decimal) -> int:

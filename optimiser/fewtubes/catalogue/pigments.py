@@ -1,4 +1,4 @@
-"""The pigments: their properties from `pigments.csv`, their K and S from `spectra.csv`."""
+"""The pigments: properties from `pigments.csv`, K and S from `spectra.csv`, how sure they are."""
 
 import re
 from collections.abc import Collection, Mapping
@@ -6,8 +6,9 @@ from dataclasses import replace
 
 import numpy as np
 
+from fewtubes.catalogue.likely import read_likely_spectra
 from fewtubes.catalogue.limits import COEFFICIENT, shown
-from fewtubes.catalogue.records import Hazard, Lightfastness, Pigment, Trait
+from fewtubes.catalogue.records import CODE_JOINT, Hazard, Lightfastness, Pigment, Trait
 from fewtubes.catalogue.repeats import Sightings
 from fewtubes.catalogue.rows import BAND_COLUMNS, Row, is_identifier
 from fewtubes.catalogue.tables import ReadTable
@@ -58,8 +59,14 @@ Over paper R = Rg exp(−2K), over black about S (see `fewtubes.mixing.film`).
 Spectra = Mapping[tuple[str, str], FloatArray]
 
 
-def read_pigments(pigments: ReadTable, spectra: ReadTable) -> dict[str, Pigment]:
-    """Return the pigments by id; a pigment without its two spectra is a fault."""
+def read_pigments(pigments: ReadTable, spectra: ReadTable, likely: ReadTable) -> dict[str, Pigment]:
+    """Return the pigments by id; a pigment without its two spectra is a fault.
+
+    Parameters
+    ----------
+    pigments, spectra, likely
+        The three tables.
+    """
     seen = Sightings()
     # First, so that a fault is told before what follows from it.
     found = [
@@ -73,12 +80,14 @@ def read_pigments(pigments: ReadTable, spectra: ReadTable) -> dict[str, Pigment]
     if spectra.readable:
         for row, pigment in found:
             _check_spectra(row, pigment.id, curves)
+    as_likely = read_likely_spectra(likely, known)
     nothing = np.zeros(BAND_COUNT)
     return {
         pigment.id: replace(
             pigment,
             K=curves.get((pigment.id, "K"), nothing),
             S=curves.get((pigment.id, "S"), nothing),
+            likely=as_likely.get(pigment.id),
         )
         for _, pigment in found
     }
@@ -137,8 +146,8 @@ def _pigment(row: Row) -> Pigment:
         chemical_class=row.text("class"),
         lightfastness=row.word("lightfastness", CATEGORIES),
         blue_wool=row.word("blue_wool", BLUE_WOOL) if row.cells["blue_wool"] else None,
-        staining=row.word("staining", TRAITS),
-        granulating=row.word("granulating", TRAITS),
+        staining=_trait(row, "staining"),
+        granulating=_trait(row, "granulating"),
         hazards=_hazards(row),
         hazard_note=row.remark("hazard_note"),
         K=nothing,
@@ -147,13 +156,26 @@ def _pigment(row: Row) -> Pigment:
 
 
 def _code(row: Row) -> str:
-    code = row.text("code")
-    if code and not CODE.fullmatch(code):
-        row.note(
-            f"code {shown(code)} is not a Colour Index generic name; write P or N (natural), one of"
-            " Y O R V B G Br Bk W, and a number, such as PB29 or PV23:1"
-        )
+    """Return the Colour Index names as they are joined; blank where they are not known."""
+    code = row.cells["code"]
+    names = code.split(CODE_JOINT) if code else []
+    for name in names:
+        if not CODE.fullmatch(name):
+            row.note(
+                f"code {shown(name)} is not a Colour Index generic name; write P or N (natural),"
+                " one of Y O R V B G Br Bk W, and a number, such as PB29 or PV23:1; join several"
+                f" as in PR122{CODE_JOINT}PB29, or leave it blank where it is not known"
+            )
+            break
+    else:
+        if len(set(names)) < len(names):
+            row.note(f"code {shown(code)} names a pigment twice; keep one of them")
     return code
+
+
+def _trait(row: Row, column: str) -> Trait | None:
+    """Return how strong a trait is, None where the cell is blank: that is not known."""
+    return row.word(column, TRAITS) if row.cells[column] else None
 
 
 def _hazards(row: Row) -> tuple[Hazard, ...]:

@@ -11,6 +11,7 @@ from fewtubes.catalogue.exact import Number
 from fewtubes.colour.bands import FloatArray
 
 __all__ = [
+    "CODE_JOINT",
     "Catalogue",
     "Flower",
     "Hazard",
@@ -25,6 +26,10 @@ __all__ = [
     "Trait",
     "Tube",
 ]
+
+
+CODE_JOINT = " + "
+"""Between the Colour Index names of a pigment that was fitted from a tube of several."""
 
 
 class Lightfastness(IntEnum):
@@ -91,20 +96,34 @@ class Pigment:
 
     id: str
     code: str
-    """Colour Index generic name, e.g. PB29."""
+    """Colour Index generic name, e.g. PB29; ``PR122 + PB29`` if several; blank: not known."""
     name: str
     chemical_class: str
     lightfastness: Lightfastness
     blue_wool: int | None
     """Blue wool reference 1–8, or None where not known."""
-    staining: Trait
-    granulating: Trait
+    staining: Trait | None
+    """None where not known."""
+    granulating: Trait | None
+    """None where not known."""
     hazards: tuple[Hazard, ...]
     """What it holds that calls for care, in the order of `Hazard`."""
     hazard_note: str
     """What care it calls for; blank only without a hazard."""
     K: FloatArray
     S: FloatArray
+    likely: LikelySpectra | None = None
+    """Paints that fit its swatches as well; None for one that was not fitted from swatches."""
+
+    @property
+    def fitted(self) -> bool:
+        """Whether K and S were fitted from painted swatches."""
+        return self.likely is not None
+
+    @property
+    def codes(self) -> tuple[str, ...]:
+        """Its Colour Index generic names; none where they are not known."""
+        return tuple(self.code.split(CODE_JOINT)) if self.code else ()
 
 
 @dataclass(frozen=True)
@@ -129,6 +148,12 @@ class Tube:
     pigments: tuple[tuple[Pigment, float], ...]
     """Pigment and its share [0–1]; the shares sum to 1."""
     offers: tuple[Offer, ...]
+    """None where it is not for sale, and of use only when owned."""
+
+    @property
+    def fitted(self) -> bool:
+        """Whether any of its pigments was fitted from painted swatches."""
+        return any(pigment.fitted for pigment, _ in self.pigments)
 
     @property
     def K(self) -> FloatArray:  # noqa: N802
@@ -159,9 +184,9 @@ class Tube:
 
     @property
     def codes(self) -> tuple[str, ...]:
-        """Colour Index generic names of its pigments, largest share first."""
+        """Colour Index generic names of its pigments, largest share first; none if not known."""
         ranked = sorted(self.pigments, key=lambda item: -item[1])
-        return tuple(pigment.code for pigment, _ in ranked)
+        return tuple(code for pigment, _ in ranked for code in pigment.codes)
 
 
 @dataclass(frozen=True)

@@ -7,12 +7,17 @@ in the README.
 
 __all__ = [
     "DEEPEST_KEY",
+    "LARGEST_LIKELY_TABLE",
     "LARGEST_MEASUREMENT",
     "LARGEST_SCENARIO",
+    "LARGEST_SHEET",
     "LARGEST_TABLE",
+    "LARGEST_UNPACKED",
     "LONGEST_NAME",
     "LONGEST_NOTE",
     "MOST_COLUMNS",
+    "MOST_DRAWS",
+    "MOST_LIKELY_ROWS",
     "MOST_MEASURED",
     "MOST_OWN_COLOURS",
     "MOST_ROWS",
@@ -31,8 +36,23 @@ LARGEST_TABLE = 5_000_000
 MOST_ROWS = 10_000
 """Rows in a table; a shop of twenty makers has a fifth as many tubes."""
 
+MOST_DRAWS = 200
+"""Likely spectra of a pigment; ten times as many as are needed to tell how sure it is."""
+
+MOST_LIKELY_ROWS = 20_000
+"""Rows of likely spectra; 200 tubes, each fitted with 50 draws of K and S."""
+
+LARGEST_LIKELY_TABLE = 10_000_000
+"""Bytes in a table of likely spectra; `MOST_LIKELY_ROWS`, each value in a dozen characters."""
+
 MOST_COLUMNS = 100
 """Columns in a table; a spectrum has 36 bands and a few words."""
+
+LARGEST_SHEET = 10_000_000
+"""Bytes in a spreadsheet that is brought in; a price list of 10,000 rows has a tenth of it."""
+
+LARGEST_UNPACKED = 200_000_000
+"""Bytes in a workbook once it is unpacked; its cells take about ten times what they do packed."""
 
 LARGEST_SCENARIO = 500_000
 """Bytes in a scenario's file; twice what all lists at their longest take."""

@@ -6,6 +6,7 @@ cell that spans lines does not add any. Source of the format: RFC 4180.
 
 import csv
 import io
+import os
 import re
 from collections import Counter
 from collections.abc import Sequence
@@ -58,6 +59,7 @@ def read_table(
     may_be_empty: bool = False,
     where: str | None = None,
     size: TableSize = USUAL_SIZE,
+    may_be_absent: bool = False,
 ) -> ReadTable:
     """Return the table at `path`, noting every fault of its shape.
 
@@ -77,8 +79,12 @@ def read_table(
         What faults are told of; the file's name if left out.
     size
         How large it may be.
+    may_be_absent
+        Whether there need not be such a file, which then counts as one without rows.
     """
     file = where or shown_name(path)
+    if may_be_absent and not os.path.lexists(path):
+        return ReadTable(file, (), readable=True)
     broken = ReadTable(file, (), readable=False)
     text = text_of(path, collector, largest=size.most_bytes, where=file)
     known = (*columns, *optional)

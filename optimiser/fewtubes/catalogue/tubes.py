@@ -1,19 +1,19 @@
 """The tubes: names from `tubes.csv`, pigments from `tube_pigments.csv`, packs from `offers.csv`."""
 
-import re
 from collections import defaultdict
 from collections.abc import Collection, Mapping
 from dataclasses import replace
 from math import fsum, isnan
 
 from fewtubes.catalogue.limits import MILLILITRES, PRICE, SHARE, STRENGTH, shown
+from fewtubes.catalogue.money import code_fault
 from fewtubes.catalogue.pigments import has_colour
 from fewtubes.catalogue.records import Offer, Pigment, Tube
 from fewtubes.catalogue.repeats import Namesakes, Sightings
 from fewtubes.catalogue.rows import Row, is_identifier
 from fewtubes.catalogue.tables import ReadTable
 
-__all__ = ["OFFER_COLUMNS", "TUBE_COLUMNS", "TUBE_PIGMENT_COLUMNS", "read_tubes"]
+__all__ = ["CURRENCY", "OFFER_COLUMNS", "TUBE_COLUMNS", "TUBE_PIGMENT_COLUMNS", "read_tubes"]
 
 TUBE_COLUMNS = ("tube", "name", "strength", "note")
 TUBE_PIGMENT_COLUMNS = ("tube", "pigment", "share")
@@ -21,9 +21,6 @@ OFFER_COLUMNS = ("tube", "ml", "price", "currency")
 
 SHARE_SLACK = 1e-6
 """How far from 1 the shares of a tube may sum, for decimals that do not add up in binary."""
-
-CURRENCY = re.compile(r"[A-Z]{3}", re.ASCII)
-"""Form of an ISO 4217 code."""
 
 Parts = dict[str, list[tuple[str, float]]]
 
@@ -34,7 +31,7 @@ def read_tubes(
     offers: ReadTable,
     pigments: Mapping[str, Pigment] | None,
 ) -> dict[str, Tube]:
-    """Return the tubes by id.
+    """Return the tubes by id; one without a pack is not for sale, and of use only when owned.
 
     Parameters
     ----------
@@ -49,13 +46,8 @@ def read_tubes(
     packs = _read_offers(offers, known)
     filled = {}
     for row, tube in found:
-        if is_identifier(tube.id):
-            if tube_pigments.readable:
-                _check_shares(row, tube.id, parts.get(tube.id, []))
-            if offers.readable and tube.id not in packs:
-                row.note(
-                    f"the tube {shown(tube.id)} has no pack in offers.csv; add a row for it there"
-                )
+        if is_identifier(tube.id) and tube_pigments.readable:
+            _check_shares(row, tube.id, parts.get(tube.id, []))
         filled[tube.id] = replace(
             tube,
             pigments=_contents(parts.get(tube.id, []), pigments or {}),
@@ -147,8 +139,7 @@ def _read_offers(table: ReadTable, tubes: Collection[str] | None) -> dict[str, l
 
 def _currency(row: Row) -> str:
     code = row.text("currency")
-    if code and not CURRENCY.fullmatch(code):
-        row.note(
-            f"currency is {shown(code)}; write the three capital letters of ISO 4217, such as EUR"
-        )
+    fault = code_fault(code) if code else None
+    if fault:
+        row.note(f"currency {fault}")
     return code

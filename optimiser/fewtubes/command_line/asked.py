@@ -1,6 +1,6 @@
 """A catalogue and a scenario, read as every command reads them, and faults told of the options."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
 from decimal import Decimal
@@ -106,10 +106,10 @@ def cache_asked(*, no_cache: bool) -> "Cache":
 
 
 @contextmanager
-def told_of_options() -> Iterator[None]:
+def told_of_options(options: Mapping[str, str] = OPTIONS) -> Iterator[None]:
     """Tell what the library finds wrong with a field of the option that gives it."""
     try:
         yield
     except InputError as error:
-        faults = [replace(f, where=OPTIONS.get(f.where, f.where)) for f in error.faults]
+        faults = [replace(f, where=options.get(f.where, f.where)) for f in error.faults]
         raise InputError(faults) from error

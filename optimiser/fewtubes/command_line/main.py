@@ -11,6 +11,7 @@ import typer
 
 from fewtubes import __version__
 from fewtubes.command_line.box import box
+from fewtubes.command_line.catalogue.group import catalogue
 from fewtubes.command_line.check import check
 from fewtubes.command_line.compare import compare
 from fewtubes.command_line.failures import TellingGroup, stopped
@@ -41,6 +42,7 @@ app = typer.Typer(
 )
 for command in (shop, mix, flowers, tubes, check, why, box, unmixable, compare, page):
     app.command()(command)
+app.add_typer(catalogue, name="catalogue")
 
 
 def _print_version(wanted: bool) -> None:

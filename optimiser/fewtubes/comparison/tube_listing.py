@@ -73,9 +73,14 @@ def listed_tubes(catalogue: Catalogue, query: TubeQuery, optics: Optics) -> tupl
     return tuple(item for item in listed if floor is None or item.transparency <= floor)
 
 
-def strongest(traits: tuple[Trait, ...]) -> Trait:
-    """Return the strongest of the traits of a tube's pigments."""
-    return max(traits, key=list(Trait).index, default=Trait.NO)
+def strongest(traits: tuple[Trait | None, ...]) -> Trait | None:
+    """Return the strongest of the traits of a tube's pigments, None where that is not known.
+
+    Of a pigment of which nothing is known it matters only that another might be stronger still.
+    """
+    known = [trait for trait in traits if trait is not None]
+    most = max(known, key=list(Trait).index, default=Trait.NO)
+    return most if most is Trait.YES or len(known) == len(traits) else None
 
 
 def _listed(tube: Tube, optics: Optics) -> ListedTube:

@@ -14,7 +14,7 @@ from fewtubes.picture.svg import svg_inline
 from fewtubes.words.lists import joined
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
-from fewtubes.words.tubes import codes_words
+from fewtubes.words.tubes import FITTED, NOT_FOR_SALE, codes_words
 
 __all__ = ["Assortment", "FlowerCard", "TubeRow", "assortment_of", "dabs"]
 
@@ -132,14 +132,15 @@ def _card(flower: Flower, sheet: Sheet) -> FlowerCard:
 def _row(item: ListedTube, sheet: Sheet) -> TubeRow:
     tube = item.tube
     picture = dabs([item.full_lab, item.wash_lab], [1, 1], sheet, seed=tube.id)
-    codes = codes_words(tube)
+    paint = codes_words(tube) + (f"; {FITTED}" if tube.fitted else "")
+    hides = item.transparency.word
     cheapest = min(tube.offers, key=lambda offer: offer.price, default=None)
-    price = "" if cheapest is None else f", from {money(cheapest.price, cheapest.currency)}"
+    price = NOT_FOR_SALE if cheapest is None else f"from {money(cheapest.price, cheapest.currency)}"
     pigments = " ".join(f"{pigment.code} {pigment.name}" for pigment, _ in tube.pigments)
     return TubeRow(
         id=tube.id,
         label=printable(tube.name, LONGEST_NAME),
-        traits=f"{codes}; lasts {tube.lightfastness.name}; {item.transparency.word}{price}",
+        traits=f"{paint}; lasts {tube.lightfastness.name}; {hides}, {price}",
         words=f"{tube.id} {tube.name} {pigments}".casefold(),
         markup=svg_inline(picture, prefix="", spoken=False),
     )

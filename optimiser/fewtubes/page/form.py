@@ -31,7 +31,7 @@ from fewtubes.scenario.demands import (
     WISHED_MILLILITRES,
     budget_fault,
     clashes,
-    currencies,
+    currencies_to_choose,
     missing_from,
 )
 from fewtubes.scenario.records import Scenario, Wishes
@@ -72,7 +72,7 @@ TRIALS = {
 
 def first_values(catalogue: Catalogue) -> FormValues:
     """Return what the form begins with."""
-    codes = currencies(catalogue)
+    codes = currencies_to_choose(catalogue)
     return {
         "title": ["My flowers"],
         "budget": ["25.00"],
@@ -113,7 +113,9 @@ def scenario_of(values: FormValues, catalogue: Catalogue) -> Scenario:
         fields.note("flowers", NOTHING_CHOSEN)
     found: dict[str, Any] = {
         "title": fields.text("title"),
-        "currency": fields.word("currency", {code: code for code in currencies(catalogue)}),
+        "currency": fields.word(
+            "currency", {code: code for code in currencies_to_choose(catalogue)}
+        ),
         "budget": _budget(fields),
         "most_tubes": _most_tubes(fields),
         "tolerance": fields.number("tolerance", TOLERANCE),

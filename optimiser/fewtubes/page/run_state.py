@@ -28,7 +28,7 @@ from fewtubes.report.sentences.asked import asked_words
 from fewtubes.report.sentences.proof import plan_standing
 from fewtubes.report.sentences.steadiness import steadiness_aside
 from fewtubes.report.sentences.trade_offs import fading_words
-from fewtubes.scenario.demands import TRANSPARENCY_FLOORS, currencies
+from fewtubes.scenario.demands import TRANSPARENCY_FLOORS, currencies_to_choose
 from fewtubes.shopping.trade_offs import LASTS
 from fewtubes.words.counting import counted
 from fewtubes.words.lightfastness import LIGHTFASTNESS_WORDS
@@ -106,7 +106,7 @@ class RunState:
     def choices(self) -> dict[str, object]:
         """Return what the form offers to choose from."""
         return {
-            "currencies": currencies(self.catalogue),
+            "currencies": currencies_to_choose(self.catalogue),
             "papers": self.catalogue.papers.values(),
             "lights": self.catalogue.lights.values(),
             "categories": [

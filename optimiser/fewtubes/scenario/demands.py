@@ -9,8 +9,9 @@ from math import isfinite
 from numbers import Integral
 from types import MappingProxyType
 
+from fewtubes import defaults
 from fewtubes.catalogue.limits import NumberRange, listed, shown
-from fewtubes.catalogue.money import amount_fault, exact_amount
+from fewtubes.catalogue.money import amount_fault, code_fault, exact_amount
 from fewtubes.catalogue.names import alike_key
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.catalogue.repeats import ALIKE
@@ -32,6 +33,8 @@ __all__ = [
     "budget_of",
     "clashes",
     "currencies",
+    "currencies_to_choose",
+    "currency_fault",
     "missing_from",
     "repeats",
     "taken_fault",
@@ -116,6 +119,24 @@ def currencies(catalogue: Catalogue) -> tuple[str, ...]:
     return tuple(
         sorted({offer.currency for tube in catalogue.tubes.values() for offer in tube.offers})
     )
+
+
+def currencies_to_choose(catalogue: Catalogue) -> tuple[str, ...]:
+    """Return the currencies to choose from, one at least; see `currency_fault`."""
+    return currencies(catalogue) or (defaults.CURRENCY,)
+
+
+def currency_fault(code: str, catalogue: Catalogue) -> str | None:
+    """Return why nothing can be bought in a currency, as the end of a sentence, or None.
+
+    Where nothing at all is for sale any currency will do, since only what is owned is used.
+    """
+    known = currencies(catalogue)
+    if code in known:
+        return None
+    if known:
+        return f"is {shown(code)}; the catalogue has prices in {listed(known)} only"
+    return code_fault(code)
 
 
 def missing_from(

@@ -1,9 +1,8 @@
 """Whether a catalogue holds what a scenario names, told in the words of its fields."""
 
 from fewtubes.catalogue.collector import FaultCollector
-from fewtubes.catalogue.limits import listed, shown
 from fewtubes.catalogue.records import Catalogue
-from fewtubes.scenario.demands import currencies, missing_from
+from fewtubes.scenario.demands import currency_fault, missing_from
 from fewtubes.scenario.records import Scenario
 
 __all__ = ["check_names"]
@@ -20,10 +19,7 @@ def check_names(scenario: Scenario, catalogue: Catalogue) -> None:
         Is to hold them.
     """
     collector, wishes = FaultCollector(), scenario.wishes
-    known = currencies(catalogue)
-    if scenario.currency not in known:
-        what = f"is {shown(scenario.currency)}; the catalogue has prices in {listed(known)} only"
-        collector.note_fault("currency", what)
+    collector.note_fault("currency", currency_fault(scenario.currency, catalogue))
     flowers = [wish.name for wish in scenario.flowers]
     for key, names, held, kind in (
         ("flowers", flowers, catalogue.flowers, "flower"),

@@ -11,7 +11,7 @@ from fewtubes import defaults
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.exact import Number
 from fewtubes.catalogue.files import folder_fault
-from fewtubes.catalogue.limits import IMPORTANCE, listed, shown
+from fewtubes.catalogue.limits import IMPORTANCE
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.catalogue.sizes import MOST_OWN_COLOURS, MOST_WISHED
 from fewtubes.errors import Fault, InputError
@@ -22,7 +22,7 @@ from fewtubes.scenario.demands import (
     NOTHING_TO_PAINT,
     TOLERANCE,
     budget_fault,
-    currencies,
+    currency_fault,
     missing_from,
     repeats,
     taken_fault,
@@ -137,10 +137,9 @@ def _budget(top: Entries) -> Decimal:
 
 def _currency(top: Entries, catalogue: Catalogue) -> str:
     code = top.text("currency")
-    known = currencies(catalogue)
-    if code and code not in known:
-        what = f"is {shown(code)}; the catalogue has prices in {listed(known)} only"
-        top.note("currency", what)
+    fault = currency_fault(code, catalogue) if code else None
+    if fault:
+        top.note("currency", fault)
     return code
 
 

@@ -1,7 +1,10 @@
 """Why a colour stays out of reach, and which single further tube would bring it."""
 
+from collections.abc import Sequence
+
 import numpy as np
 
+from fewtubes.catalogue.records import Tube
 from fewtubes.coverage.reach import NO_TUBE, SetArray
 from fewtubes.shopping.plan_parts import Obstacle, Remedy
 from fewtubes.shopping.question import Question
@@ -17,13 +20,18 @@ def obstacle(question: Question, sample: int) -> Obstacle:
     if not len(sets):
         return Obstacle.CATALOGUE
     owned = question.scenario.wishes.owned
-    unsold = [
-        number
-        for number, tube in enumerate(question.tubes)
-        if tube.id not in owned and not question.packs[tube.id]
-    ]
-    sold = ~np.isin(sets, unsold).any(axis=1)
-    return Obstacle.WISHES if sold.any() else Obstacle.CURRENCY
+    others = [tube for tube in question.tubes if tube.id not in owned]
+    if _any_without(sets, [tube for tube in others if not question.packs[tube.id]], question):
+        return Obstacle.WISHES
+    if _any_without(sets, [tube for tube in others if not tube.offers], question):
+        return Obstacle.CURRENCY
+    return Obstacle.NOT_FOR_SALE
+
+
+def _any_without(sets: SetArray, tubes: Sequence[Tube], question: Question) -> bool:
+    """Return whether any set holds none of the tubes."""
+    numbers = [question.numbers[tube.id] for tube in tubes]
+    return bool((~np.isin(sets, numbers).any(axis=1)).any())
 
 
 def remedies(question: Question, sample: int, palette: frozenset[int]) -> tuple[Remedy, ...]:

@@ -55,6 +55,7 @@ class Obstacle(StrEnum):
     BUDGET = "the budget or the number of tubes"
     WISHES = "the wishes"
     CURRENCY = "what is sold in the currency"
+    NOT_FOR_SALE = "what is for sale"
     CATALOGUE = "the catalogue"
 
 

@@ -3,7 +3,7 @@
 import math
 
 from fewtubes.catalogue.exact import Number
-from fewtubes.catalogue.records import Tube
+from fewtubes.catalogue.records import Pigment, Tube
 from fewtubes.mixing.matching import Match, match_if_unsteady
 from fewtubes.mixing.recipes import PARTS
 from fewtubes.shopping.cautions import cautions_for
@@ -129,8 +129,13 @@ def _tube(
 
 def _is_white_filled(tube: Tube) -> bool:
     """Whether half or more of a tube that also holds a coloured pigment is white."""
-    white = sum(share for pigment, share in tube.pigments if pigment.code.startswith(WHITE_CODE))
+    white = sum(share for pigment, share in tube.pigments if _is_white(pigment))
     return WHITE_SHARE <= white < 1
+
+
+def _is_white(pigment: Pigment) -> bool:
+    """Whether a pigment is white; of one fitted from a tube of several the shares are not known."""
+    return bool(pigment.codes) and all(code.startswith(WHITE_CODE) for code in pigment.codes)
 
 
 def _flowers(question: Question, samples: tuple[PlannedSample, ...]) -> tuple[FlowerCoverage, ...]:

@@ -18,6 +18,7 @@ class Refusal(StrEnum):
     TRANSPARENCY = "it hides more than the transparency floor allows"
     HAZARD = "it holds a hazard that is to be avoided"
     NOT_SOLD = "no pack of it is sold in the scenario's currency"
+    NOT_FOR_SALE = "it is not for sale: the catalogue has no pack of it"
 
 
 def refusals(
@@ -29,7 +30,7 @@ def refusals(
         reason = _refusal(tube, transparencies[id_], scenario.wishes)
         sold = any(offer.currency == scenario.currency for offer in tube.offers)
         if reason is None and not sold and id_ not in scenario.wishes.owned:
-            reason = Refusal.NOT_SOLD
+            reason = Refusal.NOT_SOLD if tube.offers else Refusal.NOT_FOR_SALE
         if reason is not None:
             found[id_] = reason
     return found

@@ -5,12 +5,18 @@ from collections.abc import Iterable
 from fewtubes.catalogue.records import Tube
 from fewtubes.words.lists import in_a_row
 
-__all__ = ["codes_words", "packs_words"]
+__all__ = ["FITTED", "NOT_FOR_SALE", "codes_words", "packs_words"]
+
+FITTED = "fitted from swatches"
+"""Of a tube whose colours follow from swatches of it, not from an invented profile."""
+
+NOT_FOR_SALE = "not for sale"
+"""Of a tube without a pack in the catalogue; it is of use only when owned."""
 
 
 def codes_words(tube: Tube) -> str:
     """Return the Colour Index names of the pigments of a tube, each once, e.g. ``PR122, PB29``."""
-    return in_a_row(list(dict.fromkeys(tube.codes)))
+    return in_a_row(list(dict.fromkeys(tube.codes))) or "pigments not known"
 
 
 def packs_words(packs: Iterable[tuple[int, float]]) -> str:

@@ -121,7 +121,7 @@ def _tube(tube: Tube) -> dict[str, object]:
         "id": printable(tube.id),
         "name": printable(tube.name),
         "pigments": [
-            {"code": pigment.code, "name": printable(pigment.name), "share": _number(share)}
+            {"code": pigment.code or None, "name": printable(pigment.name), "share": _number(share)}
             for pigment, share in tube.pigments
         ],
         "lightfastness": tube.lightfastness.name,

@@ -13,8 +13,12 @@ OBSTACLE_WORDS = {
     Obstacle.BUDGET: "the budget does not stretch that far",
     Obstacle.WISHES: "the wishes rule out the tubes it needs",
     Obstacle.CURRENCY: "tubes that it needs are not sold in this currency",
+    Obstacle.NOT_FOR_SALE: "tubes that it needs are not for sale",
     Obstacle.CATALOGUE: "no mix of up to three tubes of the catalogue comes near enough",
 }
+
+NO_REMEDY = (Obstacle.CATALOGUE, Obstacle.CURRENCY, Obstacle.NOT_FOR_SALE)
+"""Obstacles of which it goes without saying that no single tube that is sold would do."""
 
 LIMITED_WORDS = "the budget or the number of tubes does not stretch that far"
 """Instead of the budget alone, where the number of tubes is limited too."""
@@ -46,7 +50,7 @@ def reason_words(planned: PlannedSample, scenario: Scenario) -> str:
         sentences.append(f"Why: {obstacle_words(planned.obstacle, scenario)}.")
     if planned.remedies:
         sentences.append(_remedy_sentence(planned.remedies, scenario.currency))
-    elif planned.obstacle not in (Obstacle.CATALOGUE, Obstacle.CURRENCY):
+    elif planned.obstacle not in NO_REMEDY:
         sentences.append(no_single_words(scenario.currency))
     return " ".join(sentences)
 

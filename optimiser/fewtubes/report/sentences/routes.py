@@ -20,6 +20,7 @@ REFUSED = {
     Refusal.TRANSPARENCY: "which hides more than is asked for",
     Refusal.HAZARD: "which holds a hazard to be avoided",
     Refusal.NOT_SOLD: "which is not sold in this currency",
+    Refusal.NOT_FOR_SALE: "which is not for sale",
 }
 
 

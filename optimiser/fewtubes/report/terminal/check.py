@@ -1,21 +1,25 @@
 """A catalogue and scenarios put to the test, and the outcome in words."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from rich.console import Console
 
 from fewtubes.catalogue.reading import read_catalogue
-from fewtubes.catalogue.records import Catalogue
+from fewtubes.catalogue.records import Catalogue, Tube
 from fewtubes.errors import Fault, InputError
 from fewtubes.report.terminal.layout import plain, put
 from fewtubes.scenario.reading import faults_of_scenario, scenario_files
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
 from fewtubes.words.printable import printable
+from fewtubes.words.tubes import FITTED, NOT_FOR_SALE
 
 __all__ = ["CheckOutcome", "check_tables", "print_check"]
+
+MOST_NAMED = 12
+"""Tubes named in a remark."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -74,5 +78,28 @@ def print_check(outcome: CheckOutcome, console: Console) -> None:
         ]
     )
     put(console, plain(f"Sound: {printable(catalogue.label)}, with {held}."))
+    for sentence in _remarks(catalogue):
+        put(console, plain(sentence))
     if outcome.scenarios:
         put(console, plain(f"Sound: {counted(outcome.scenarios, 'scenario')}."))
+
+
+def _remarks(catalogue: Catalogue) -> Iterator[str]:
+    """Yield what is sound but worth knowing: which tubes are fitted, which are not for sale."""
+    tubes = catalogue.tubes.values()
+    fitted = [tube for tube in tubes if tube.fitted]
+    unsold = [tube for tube in tubes if not tube.offers]
+    if fitted:
+        yield f"{counted(len(fitted), 'tube')} {FITTED}: {_named(fitted)}."
+    if unsold:
+        yield (
+            f"{counted(len(unsold), 'tube')} {NOT_FOR_SALE}, without a pack in offers.csv, so of"
+            f" use only when owned: {_named(unsold)}."
+        )
+
+
+def _named(tubes: Sequence[Tube]) -> str:
+    """Return the first tubes by id, and how many there are besides."""
+    named = [printable(tube.id) for tube in tubes[:MOST_NAMED]]
+    rest = len(tubes) - len(named)
+    return joined([*named, f"{rest:,} more"] if rest else named)

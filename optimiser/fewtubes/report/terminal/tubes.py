@@ -17,6 +17,7 @@ from fewtubes.words.lists import in_a_row
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
 from fewtubes.words.shares import percent
+from fewtubes.words.tubes import FITTED, NOT_FOR_SALE, codes_words
 from fewtubes.words.washes import strength_words
 
 __all__ = ["print_tubes"]
@@ -25,11 +26,13 @@ STAINING_WORDS = {
     Trait.NO: "lifts off",
     Trait.SLIGHT: "stains slightly",
     Trait.YES: "stains",
+    None: "staining not known",
 }
 GRANULATING_WORDS = {
     Trait.NO: "even",
     Trait.SLIGHT: "granulates slightly",
     Trait.YES: "granulates",
+    None: "granulating not known",
 }
 
 
@@ -59,10 +62,8 @@ def _print_tube(item: ListedTube, console: Console) -> None:
     blocks = chips(console, [item.full_lab, item.wash_lab])
     put(console, Text(" ").join([blocks, name]) if blocks else name)
     paragraph(console, "; ".join(_trade_offs(item)) + ".")
-    paragraph(
-        console,
-        "; ".join(f"{pack.ml:g} ml {money(pack.price, pack.currency)}" for pack in tube.offers),
-    )
+    packs = [f"{pack.ml:g} ml {money(pack.price, pack.currency)}" for pack in tube.offers]
+    paragraph(console, "; ".join(packs) or NOT_FOR_SALE)
 
 
 def _trade_offs(item: ListedTube) -> list[str]:
@@ -71,6 +72,7 @@ def _trade_offs(item: ListedTube) -> list[str]:
     care = care_words(tube)
     return [
         _pigments(tube),
+        *([FITTED] if tube.fitted else []),
         f"lightfastness {tube.lightfastness.name}, {LIGHTFASTNESS_WORDS[tube.lightfastness]}",
         f"{item.transparency.word} (hides {hiding(item.contrast_ratio)})",
         STAINING_WORDS[strongest(tuple(pigment.staining for pigment, _ in tube.pigments))],
@@ -83,5 +85,7 @@ def _pigments(tube: Tube) -> str:
     """Return the pigments with their shares, largest first, e.g. ``PV19 60 %, PW6 40 %``."""
     ranked = sorted(tube.pigments, key=lambda item: -item[1])
     if len(ranked) == 1:
-        return ranked[0][0].code
-    return in_a_row([f"{pigment.code} {percent(share)}" for pigment, share in ranked])
+        return codes_words(tube)
+    return in_a_row(
+        [f"{pigment.code or 'pigment not known'} {percent(share)}" for pigment, share in ranked]
+    )

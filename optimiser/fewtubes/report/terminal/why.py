@@ -104,7 +104,7 @@ def unreached_words(missed: Unreached, why: Why) -> str:
     if missed.singles:
         said.append(singles_words(missed.singles, scenario.currency))
     elif missed.cheapest is None:
-        if planned.obstacle is not Obstacle.CURRENCY:
+        if planned.obstacle not in (Obstacle.CURRENCY, Obstacle.NOT_FOR_SALE):
             said.append("No tube of the catalogue would bring it.")
     else:
         said.append(no_single_words(scenario.currency))

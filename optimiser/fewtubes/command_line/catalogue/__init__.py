@@ -1,0 +1,1 @@
+"""Commands that keep a catalogue of one's own, one module each."""

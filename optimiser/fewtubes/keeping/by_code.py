@@ -1,0 +1,117 @@
+"""What the Colour Index names of a tube let one expect of it, until its label says otherwise.
+
+Taken from the profiles of the demo catalogue that bear the name, whose traits are orientation from
+memory: the lightfastness of the worst of them, all hazards that any of them has.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from fewtubes.catalogue.records import Hazard, Lightfastness, Pigment, Trait
+from fewtubes.catalogue.sizes import LONGEST_NOTE
+from fewtubes.fitting.sheet import LabelSays
+from fewtubes.words.lists import joined
+from fewtubes.words.printable import printable
+
+__all__ = ["ORIENTATION", "UNKNOWN", "Expected", "expected_of"]
+
+UNKNOWN = Lightfastness.III
+"""Taken for a pigment that nothing is known of: fair, so no wish for lasting paint trusts it."""
+
+ORIENTATION = (
+    "What is taken from a Colour Index name is orientation: the maker's label, the safety data"
+    " sheet, local rules and qualified advice decide."
+)
+
+ASK_THE_LABEL = "read the label and the safety data sheet"
+"""What care a hazard calls for where nothing is noted of it."""
+
+
+@dataclass(frozen=True)
+class Expected:
+    """What a tube is taken to be."""
+
+    lightfastness: Lightfastness
+    staining: Trait | None
+    """None where it is not known, or profiles of the name disagree."""
+    granulating: Trait | None
+    hazards: tuple[Hazard, ...]
+    hazard_note: str
+    told: str
+    """Where that comes from, in a sentence."""
+
+
+def expected_of(
+    name: str, codes: Sequence[str], profiles: Iterable[Pigment], label: LabelSays
+) -> Expected:
+    """Return what a tube of these pigments is taken to be.
+
+    Parameters
+    ----------
+    name
+        Of the tube, for what is told.
+    codes
+        Colour Index generic names on its label, such as PB29; empty where not known.
+    profiles
+        Those that traits are taken from.
+    label
+        What the maker's label says; it stands before everything else.
+    """
+    named = tuple(profile for profile in profiles if profile.code in codes)
+    unknown = [code for code in codes if code not in {profile.code for profile in named}]
+    sure = bool(codes) and not unknown
+    categories = [profile.lightfastness for profile in named] + ([] if sure else [UNKNOWN])
+    hazards = label.hazards
+    if hazards is None:
+        held = {hazard for profile in named for hazard in profile.hazards}
+        hazards = tuple(hazard for hazard in Hazard if hazard in held)
+    return Expected(
+        lightfastness=label.lightfastness or max(categories),
+        staining=_agreed([profile.staining for profile in named]) if sure else None,
+        granulating=_agreed([profile.granulating for profile in named]) if sure else None,
+        hazards=hazards,
+        hazard_note=_note(hazards, named, label),
+        told=_told(name, codes, unknown, max(categories), label),
+    )
+
+
+def _agreed(traits: Sequence[Trait | None]) -> Trait | None:
+    """Return the trait that all have, None if they differ."""
+    return traits[0] if len(set(traits)) == 1 else None
+
+
+def _note(hazards: Sequence[Hazard], named: Sequence[Pigment], label: LabelSays) -> str:
+    """Return what care the hazards call for; "" without any."""
+    if label.hazards is None:
+        notes = [profile.hazard_note for profile in named if profile.hazard_note]
+    else:
+        notes = [p.hazard_note for p in named if p.hazard_note and set(p.hazards) & set(hazards)]
+    said = list(dict.fromkeys([*([label.hazard_note] if label.hazard_note else []), *notes]))
+    note = "; ".join(said) or (ASK_THE_LABEL if hazards else "")
+    return printable(note, LONGEST_NOTE)
+
+
+def _told(
+    name: str,
+    codes: Sequence[str],
+    unknown: Sequence[str],
+    category: Lightfastness,
+    label: LabelSays,
+) -> str:
+    """Return where lightfastness and hazards come from, in a sentence."""
+    tube = printable(name)
+    known = [code for code in codes if code not in unknown]
+    harm = "" if label.hazards is not None else ", and a hazard that is not noted may be there"
+    if label.lightfastness is not None:
+        hazards = "" if label.hazards is not None else f"; hazards as {joined(known)} usually has"
+        return f"{tube}: lightfastness {label.lightfastness.name} as its label says" + (
+            f"{hazards if known else harm}."
+        )
+    if not codes:
+        why = "no Colour Index name is known"
+    elif unknown:
+        why = f"nothing is known of {joined(list(unknown))}"
+    else:
+        return f"{tube}: lightfastness {category.name} and hazards as {joined(known)} usually has."
+    fading = "taken as fading until the label says otherwise"
+    return f"{tube}: {why}, so it is {fading} (lightfastness {category.name}){harm}."
