@@ -191,9 +191,7 @@ def _put_box(axes: "Axes", box: Box) -> None:
         bar = Rectangle(place.left, place.top, place.width + BAR_TAIL, place.height)
         _put_area(axes, bar, INK)
         first, last = box.stroke[0], box.stroke[-1]
-        place = Rectangle(
-            place.left, first.top, place.width, last.top + last.height - first.top
-        )
+        place = Rectangle(place.left, first.top, place.width, last.top + last.height - first.top)
     x, y = zip(*place.corners, place.corners[0], strict=True)
     axes.plot(x, y, color=RULE, linewidth=0.4)
 

@@ -87,9 +87,7 @@ def _first_weights(wanted: FloatArray) -> FloatArray:
 def _terms(unit: FloatArray, order: int) -> FloatArray:
     """Return the products of powers of x and y up to an order, shape (…, terms)."""
     x, y = unit[..., 0], unit[..., 1]
-    return np.stack(
-        [x**i * y**j for total in range(order + 1) for i, j in _powers(total)], axis=-1
-    )
+    return np.stack([x**i * y**j for total in range(order + 1) for i, j in _powers(total)], axis=-1)
 
 
 def _powers(total: int) -> list[tuple[int, int]]:

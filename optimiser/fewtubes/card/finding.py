@@ -105,9 +105,7 @@ def _sheet_seen(
         raise _fault(where, "shows several sheets at a time; photograph each by itself.")
     nearest = max(layout.sheets, key=lambda sheet: sum(mark.code in seen for mark in sheet.marks))
     missing = [
-        corner
-        for corner, mark in zip(CORNERS, nearest.marks, strict=True)
-        if mark.code not in seen
+        corner for corner, mark in zip(CORNERS, nearest.marks, strict=True) if mark.code not in seen
     ]
     if len(missing) < len(CORNERS):
         raise _fault(where, _some_missing(nearest, missing))

@@ -111,9 +111,7 @@ class CardLayout:
     paper_size: str = ""
     """Name of the paper's size; blank for a picture."""
 
-    def with_names(
-        self, names: Sequence[str], codes: Sequence[Sequence[str]] = ()
-    ) -> "CardLayout":
+    def with_names(self, names: Sequence[str], codes: Sequence[Sequence[str]] = ()) -> "CardLayout":
         """Return the layout with its rows named in their order; those left over keep theirs.
 
         Parameters
@@ -142,6 +140,4 @@ class CardLayout:
 
 def _named(row: Row, names: Iterator[str], codes: Iterator[Sequence[str]]) -> Row:
     """Return a row with the next name and pigments, if there are any."""
-    return replace(
-        row, name=next(names, "") or row.name, codes=tuple(next(codes, ()) or row.codes)
-    )
+    return replace(row, name=next(names, "") or row.name, codes=tuple(next(codes, ()) or row.codes))

@@ -123,7 +123,9 @@ def _check_white(top: Entries, sheets: Sequence[Sheet]) -> None:
     for row in (row for sheet in sheets for row in sheet.rows if row.name):
         key = alike_key(row.name)
         if key in seen:
-            top.note("tube", f"two rows are named {shown(row.name)}; give each tube a name of its own")
+            top.note(
+                "tube", f"two rows are named {shown(row.name)}; give each tube a name of its own"
+            )
         seen.add(key)
 
 
@@ -224,7 +226,9 @@ def _rectangles(entries: Entries, key: str, unit: Unit) -> tuple[Rectangle, ...]
 
 def _place(value: object, unit: Unit, note: Callable[[str], None]) -> Rectangle:
     numbers = value if isinstance(value, list) else []
-    plain = [to_float(item) for item in numbers if isinstance(item, int | Decimal) and is_number(item)]
+    plain = [
+        to_float(item) for item in numbers if isinstance(item, int | Decimal) and is_number(item)
+    ]
     if len(numbers) != 4 or len(plain) != 4:
         note(f"is {as_written(value)}; a place is [left, top, width, height], four numbers")
         return Rectangle(0, 0, 1, 1)

@@ -66,7 +66,8 @@ def looked_at(pixels: Pixels, place: Rectangle, projection: Projection, *, margi
     sides = np.linalg.norm(corners - np.roll(corners, -1, axis=0), axis=1)
     across, down = min(sides[0], sides[2]), min(sides[1], sides[3])
     counts = (
-        int(np.clip(np.ceil((1 - 2 * margin) * side), BLOCKS, MOST_SAMPLES)) for side in (across, down)
+        int(np.clip(np.ceil((1 - 2 * margin) * side), BLOCKS, MOST_SAMPLES))
+        for side in (across, down)
     )
     inner = place.inner(margin)
     x, y = (
@@ -78,7 +79,9 @@ def looked_at(pixels: Pixels, place: Rectangle, projection: Projection, *, margi
     places = projection(np.stack(np.meshgrid(x, y), axis=-1))
     height, width = pixels.shape[:2]
     inside = bool(((corners >= -0.5) & (corners <= [width + 0.5, height + 0.5])).all())
-    columns, rows = np.clip(np.floor(places).astype(int), 0, [width - 1, height - 1]).reshape(-1, 2).T
+    columns, rows = (
+        np.clip(np.floor(places).astype(int), 0, [width - 1, height - 1]).reshape(-1, 2).T
+    )
     levels = pixels[rows, columns].reshape(*places.shape[:2], 3)
     return Patch(levels, places, float(min(across, down)), inside)
 

@@ -14,6 +14,7 @@ from fewtubes.colour.cielab import lab_to_xyz, xyz_to_lab
 
 __all__ = [
     "HEX",
+    "RGB_TO_XYZ",
     "hex_to_lab",
     "lab_to_hex",
     "lab_to_linear",

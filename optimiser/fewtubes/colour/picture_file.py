@@ -101,9 +101,7 @@ def decoded(data: bytes) -> Pixels:
     return photograph(data).pixels
 
 
-def photograph(
-    data: bytes, *, longest_side: int = LONGEST_SIDE, where: str = WHERE
-) -> Photograph:
+def photograph(data: bytes, *, longest_side: int = LONGEST_SIDE, where: str = WHERE) -> Photograph:
     """Return a photograph upright, its longer side reduced to at most `longest_side` pixels.
 
     Colours are brought to sRGB if the file says which others it has; where it is see-through it
