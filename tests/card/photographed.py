@@ -1,13 +1,14 @@
 """A card painted and photographed by computation, for tests and benchmarks.
 
-What a camera does to a card, step by step in linear light: the sheet as printed, paint in its boxes,
-light that falls off over the card and has a colour, perspective, a little blur, noise of the sensor,
-and a JPEG file. All figures are our own invention, of the size that cameras of telephones have.
+What a camera does to a card, step by step in linear light: the sheet as printed, paint in its
+boxes, light that falls off over the card and has a colour, perspective, a little blur, noise of the
+sensor, and a JPEG file. All figures are our own invention, of the size that cameras of telephones have.
 """
 
 import io
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 import numpy as np
@@ -72,18 +73,17 @@ def painted_sheet(
     A box that has no colour stays bare. The stroke over black goes on over the paper beside it in
     the colour of the first box.
     """
-    drawn = srgb_to_linear(
-        sheet_pixels(sheet, card, dots_per_mm=dots_per_mm).astype(float) / 255
-    )
+    drawn = srgb_to_linear(sheet_pixels(sheet, card, dots_per_mm=dots_per_mm).astype(float) / 255)
     seen = drawn * paper
     bare_black = 0.04
     seen = np.maximum(seen, bare_black)
     random = np.random.default_rng(seed)
     for (row, place), colour in colours.items():
         box = sheet.rows[row].boxes[place]
-        _fill(seen, box.rectangle, colour, dots_per_mm, random, patchiness)
+        fill = partial(_fill, seen, dots_per_mm=dots_per_mm, random=random, patchiness=patchiness)
+        fill(box.rectangle, colour)
         for stroke in box.stroke:
-            _fill(seen, stroke, colours[row, 0], dots_per_mm, random, patchiness)
+            fill(stroke, colours[row, 0])
     return seen
 
 
@@ -91,6 +91,7 @@ def _fill(
     seen: FloatArray,
     place: Rectangle,
     colour: FloatArray,
+    *,
     dots_per_mm: float,
     random: np.random.Generator,
     patchiness: float,

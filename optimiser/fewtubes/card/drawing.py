@@ -55,18 +55,22 @@ HEADS = {
     0.125: "eighth\n1 part + 7 water",
 }
 
-BEFORE = (
-    "Print on the watercolour paper you paint on, cut to size, if your printer takes its weight. If not:",
-    "print on plain paper, cut out the four corner marks with a white rim, tape them to your paper just as",
-    "far apart, and trace boxes and bars. Where the printed bar runs when wet, ink it over waterproof first.",
-    "Mix a full-strength paint, let it down with water as said above each box, and fill the boxes evenly;",
-    "cross the bar with the full-strength one. Keep the paper between the boxes clean. Let it all dry.",
-)  # fmt: skip
+SMALL_COLUMNS = 104
+"""Signs of small type that fit between two corner marks."""
 
-AFTER = (
-    "Photograph it dry, flat and sharp, straight from above, with all four marks, in daylight from the side",
-    "without sun, shine or flash; or scan it without automatic colours. Do not lick brushes; mind the label.",
-)  # fmt: skip
+BEFORE = """\
+Print this on the watercolour paper you paint on, if your printer takes its weight. If not: print it
+on plain paper, cut out the corner marks with a white rim, tape them to your paper just as far apart,
+and trace boxes and bars. Ink the bars over, waterproof, where the printed black runs when wet. Mix a
+full-strength paint, let it down with water as said above each box, and fill the boxes evenly; cross
+the bar with the full-strength one. Keep the paper between the boxes clean. Let it all dry.
+"""
+
+AFTER = """\
+Photograph it dry, flat and sharp, straight from above, with all four marks, in daylight from the
+side, without sun, shine or flash; or scan it without automatic colours. Do not lick brushes; mind
+what the label says.
+"""
 
 
 def card_pdf(card: CardLayout) -> bytes:
@@ -120,10 +124,10 @@ def _put_words_around(axes: "Axes", sheet: Sheet, card: CardLayout) -> None:
     left = MARGIN + MARK_SIDE + 5
     of = f"sheet {sheet.number} of {len(card.sheets)}, {card.paper_size}"
     axes.text(left, MARGIN, f"Swatches of my paints — {of}", size=11, va="top", family=FAMILY)
-    for line, words in enumerate(BEFORE):
+    for line, words in enumerate(textwrap.wrap(BEFORE, SMALL_COLUMNS)):
         _put_small(axes, left, MARGIN + 6.5 + line * LINE, words)
     bottom = sheet.height - MARGIN - MARK_SIDE
-    for line, words in enumerate(AFTER):
+    for line, words in enumerate(textwrap.wrap(AFTER, SMALL_COLUMNS)):
         _put_small(axes, left, bottom + 6 + line * LINE, words)
     for strength, box in zip(STRENGTHS, sheet.rows[0].boxes, strict=False):
         _put_head(axes, box, HEADS[strength])

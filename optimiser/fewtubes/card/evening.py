@@ -1,9 +1,9 @@
 """Light and shadow over a card, told by its bare paper.
 
 The paper is the same everywhere, so that what it sends back shows the light that falls there. The
-logarithm of that is a polynomial of low order in the place, fitted to all bare paper so that patches
-that a brush or a shadow has touched count for nothing (least squares weighted again and again with the
-biweight of A. E. Beaton and J. W. Tukey, Technometrics 16(2), 147, 1974).
+logarithm of that is a polynomial of low order in the place, fitted to all bare paper so that
+patches that a brush or a shadow has touched count for nothing (least squares weighted again and
+again with the biweight of A. E. Beaton and J. W. Tukey, Technometrics 16(2), 147, 1974).
 """
 
 from dataclasses import dataclass

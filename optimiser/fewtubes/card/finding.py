@@ -19,7 +19,7 @@ from fewtubes.errors import Fault, InputError
 __all__ = ["found_sheet"]
 
 DARK = 70
-"""sRGB that the brightest parts of a photograph reach at least [0–255]; 6 % of the light of white."""
+"""sRGB that the brightest parts of a photograph reach at least [0–255]; 6 % of white's light."""
 
 BRIGHTEST = 0.98
 """Share of pixels below what counts as the brightest parts."""
@@ -59,8 +59,8 @@ def found_sheet(pixels: Pixels, layout: CardLayout, where: str) -> tuple[Sheet, 
     if off.max() > FARTHEST:
         raise _fault(
             where,
-            f"the corner marks do not lie as on this card (off by {off.max():.0f} mm); lay the sheet"
-            " flat, and take the layout file that was written with this card.",
+            f"the corner marks do not lie as on this card (off by {off.max():.0f} mm); lay the"
+            " sheet flat, and take the layout file that was written with this card.",
         )
     return sheet, matrix
 
@@ -121,10 +121,11 @@ def _sheet_seen(
 
 
 def _some_missing(sheet: Sheet, missing: list[str]) -> str:
-    marks = "mark" if len(missing) == 1 else "marks"
+    one = len(missing) == 1
     return (
-        f"the corner {marks} {', '.join(missing)} of sheet {sheet.number} {'was' if len(missing) == 1 else 'were'}"
-        " not found; photograph the whole sheet, sharp, with nothing over the marks."
+        f"the corner {'mark' if one else 'marks'} {', '.join(missing)} of sheet {sheet.number}"
+        f" {'was' if one else 'were'} not found; photograph the whole sheet, sharp, with nothing over"
+        " the marks."
     )
 
 
@@ -134,8 +135,8 @@ def _none_seen(pixels: Pixels) -> str:
         return "is too dark to find the corner marks; photograph the card in brighter light."
     if edge_width(pixels) > BLURRED:
         return (
-            "is blurred, so that the corner marks are not found; hold the camera still, let it focus"
-            " on the card, and try again."
+            "is blurred, so that the corner marks are not found; hold the camera still, let it"
+            " focus on the card, and try again."
         )
     return (
         "the corner marks were not found; photograph the whole sheet, not mirrored, with all four"

@@ -95,7 +95,8 @@ def judged_rows(
         kept.append((row, tuple(usable)))
     if over_nothing:
         notes.append(
-            f"{where}: the line under the boxes over black is not black, so these boxes were left out."
+            f"{where}: the line under the boxes over black is not black, so these boxes were left"
+            " out."
         )
     if not kept and collector.is_empty:
         collector.note(where, "nothing is painted on this sheet; paint it, or take another one.")
@@ -140,7 +141,8 @@ def _note_nothing_painted(row: Row, place: str, collector: FaultCollector) -> No
     if row.name:
         collector.note(
             place,
-            "looks like bare paper at every strength; paint it, or take the tube out of the layout.",
+            "looks like bare paper at every strength; paint it, or take the tube out of the"
+            " layout.",
         )
 
 
@@ -175,8 +177,8 @@ def _note_bright(
         if brighter > BRIGHTER:
             collector.note(
                 place,
-                f"is brighter than the paper ({brighter:.2f} times); metallic and fluorescent paints"
-                " cannot be fitted, and shine must be kept off the card.",
+                f"is brighter than the paper ({brighter:.2f} times); metallic and fluorescent"
+                " paints cannot be fitted, and shine must be kept off the card.",
             )
         elif seen.shine > SHINING and not np.allclose(seen.linear, paper, rtol=0.1):
             collector.note(

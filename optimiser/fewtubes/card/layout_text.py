@@ -2,10 +2,15 @@
 
 import json
 from collections.abc import Iterable
+from pathlib import Path
 
 from fewtubes.card.layout import Box, CardLayout, Rectangle, Row, Sheet, Unit
+from fewtubes.errors import Fault, InputError
 
-__all__ = ["layout_text"]
+__all__ = ["LAYOUT_NAME", "check_no_other", "layout_text"]
+
+LAYOUT_NAME = "card-layout.toml"
+"""Of the file that lies beside the card."""
 
 HEAD = """\
 # Where each box of the card lies: [left, top, width, height] in millimetres from the top left
@@ -20,6 +25,22 @@ def layout_text(card: CardLayout) -> str:
         raise ValueError("only the layout of a printed card is written")
     head = f'{HEAD}\nunit = "mm"\npaper_size = {_text(card.paper_size)}\n'
     return head + "".join(_sheet(sheet) for sheet in card.sheets)
+
+
+def check_no_other(path: Path, text: str) -> None:
+    """Raise an `InputError` where another layout lies: names may be written in it."""
+    try:
+        other = path.read_text(encoding="utf-8")
+    except FileNotFoundError:
+        return
+    except (OSError, ValueError):
+        other = ""
+    if other != text:
+        what = (
+            "lies there already, and names may be written in it; name another folder with --into,"
+            " or move it away."
+        )
+        raise InputError([Fault(str(path), what)])
 
 
 def _sheet(sheet: Sheet) -> str:

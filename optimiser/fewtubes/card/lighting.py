@@ -71,7 +71,7 @@ def light_over(
     Raises
     ------
     InputError
-        If it is too dark, over-exposed, too uneven, or not white paper in white light, more or less.
+        If it is too dark, over-exposed, too uneven, or not more or less white paper in white light.
     """
     patches = [
         patch
@@ -129,13 +129,13 @@ def _faults(
         )
     elif (falling.max(axis=0) / falling.min(axis=0)).max() > MOST_UNEVEN:
         faults.append(
-            "the light is too uneven, over four times as bright in one place as in another; move the"
-            " card away from the lamp or the window and try again."
+            "the light is too uneven, over four times as bright in one place as in another; move"
+            " the card away from the lamp or the window and try again."
         )
     elif cast.min() < CAST[0] or cast.max() > CAST[1]:
         faults.append(
-            f"the paper looks coloured (red {cast[0]:.2f}, green {cast[1]:.2f}, blue {cast[2]:.2f} of"
-            " their mean); paint on white paper, and photograph it in daylight or white light."
+            f"the paper looks coloured (red {cast[0]:.2f}, green {cast[1]:.2f}, blue {cast[2]:.2f}"
+            " of their mean); paint on white paper, and photograph it in daylight or white light."
         )
     return faults
 

@@ -1,9 +1,9 @@
 """The corner marks: squares of five by five fields within a black rim, one code for each corner.
 
 The codes are the first 96 of the dictionary of 5 × 5 fields that OpenCV's module `aruco` finds by
-itself (S. Garrido-Jurado and others, Automatic generation and detection of highly reliable fiducial
-markers under occlusion, Pattern Recognition 47(6), 2014); any two differ in at least 7 fields, turned
-as they may be. They stand here so that a card can be printed without that library.
+itself (S. Garrido-Jurado and others, Automatic generation and detection of highly reliable
+fiducial markers under occlusion, Pattern Recognition 47(6), 2014); any two differ in at least 7
+fields, turned as they may be. They stand here so that a card can be printed without that library.
 """
 
 import numpy as np
@@ -29,7 +29,7 @@ CODES = tuple(
     18d85ad 1b2cda9 1babd73 1e9d432 1e76528 0f5740a 1b11a53 018ce65 02ab219 098e981 0a8061c
     141a158 185314c 196d12c 1fad3a2 00922b5 019bce0 00b547c 002c76f 0132289 012d2a7 00c4b43
     0067bc5 00faa0d 01f1f54 038e879 0323b23 02c3647 02da51b 02e9d8d
-    """.split()
+    """.split()  # noqa: SIM905  a list of words would take a page
 )
 """Each the 25 fields of a mark row by row, 1 for white."""
 

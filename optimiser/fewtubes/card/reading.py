@@ -1,9 +1,9 @@
 """A card of swatches is read from its photograph or scan.
 
-The picture is worked on in linear light (IEC 61966-2-1): bare paper beside the boxes tells how bright
-and of what colour the light is everywhere, and what is divided by it and multiplied by the nominal
-paper's own colour is what the paint would be on that paper in even white light (D65). The photograph
-stays in memory and is written nowhere.
+The picture is worked on in linear light (IEC 61966-2-1): bare paper beside the boxes tells how
+bright and of what colour the light is everywhere, and what is divided by it and multiplied by the
+nominal paper's own colour is what the paint would be on that paper in even white light (D65). The
+photograph stays in memory and is written nowhere.
 """
 
 from collections.abc import Sequence

@@ -17,7 +17,7 @@ from fewtubes.fitting.sheet import ScreenColour, Seen, SeenLab
 __all__ = ["MARGIN", "Looking", "SeenBox", "seen_box", "seen_places"]
 
 MARGIN = 0.2
-"""Share of a box left out on each side: brush strokes dry with a dark rim, and boxes are overshot."""
+"""Share of a box left out on each side: a stroke dries with a dark rim, and brushes overshoot."""
 
 LOWEST, HIGHEST = 2, 253
 """Levels of sRGB from which on a channel tells a bound and not a value."""

@@ -11,6 +11,7 @@ import typer
 
 from fewtubes import __version__
 from fewtubes.command_line.box import box
+from fewtubes.command_line.card import card
 from fewtubes.command_line.check import check
 from fewtubes.command_line.compare import compare
 from fewtubes.command_line.failures import TellingGroup, stopped
@@ -39,7 +40,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["-h", "--help"]},
 )
-for command in (shop, mix, flowers, tubes, check, why, box, unmixable, compare, page):
+for command in (shop, mix, flowers, tubes, check, why, box, unmixable, compare, card, page):
     app.command()(command)
 
 
