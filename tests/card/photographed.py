@@ -1,8 +1,9 @@
 """A card painted and photographed by computation, for tests and benchmarks.
 
 What a camera does to a card, step by step in linear light: the sheet as printed, paint in its
-boxes, light that falls off over the card and has a colour, perspective, a little blur, noise of the
-sensor, and a JPEG file. All figures are our own invention, of the size that cameras of telephones have.
+boxes, light that falls off over the card and has a colour, perspective, a little blur, noise of
+the sensor, and a JPEG file. All figures are our own invention, of the size that cameras of
+telephones have.
 """
 
 import io

@@ -59,11 +59,12 @@ SMALL_COLUMNS = 104
 """Signs of small type that fit between two corner marks."""
 
 BEFORE = """\
-Print this on the watercolour paper you paint on, if your printer takes its weight. If not: print it
-on plain paper, cut out the corner marks with a white rim, tape them to your paper just as far apart,
-and trace boxes and bars. Ink the bars over, waterproof, where the printed black runs when wet. Mix a
-full-strength paint, let it down with water as said above each box, and fill the boxes evenly; cross
-the bar with the full-strength one. Keep the paper between the boxes clean. Let it all dry.
+Print this on the watercolour paper you paint on, if your printer takes its weight. If not: print
+it on plain paper, cut out the corner marks with a white rim, tape them to your paper just as far
+apart, and trace boxes and bars. Ink the bars over, waterproof, where the printed black runs when
+wet. Mix a full-strength paint, let it down with water as said above each box, and fill the boxes
+evenly; cross the bar with the full-strength one. Keep the paper between the boxes clean. Let it all
+dry.
 """
 
 AFTER = """\
@@ -98,8 +99,9 @@ def sheet_pixels(sheet: Sheet, card: CardLayout, *, dots_per_mm: float) -> Pixel
     canvas = FigureCanvasAgg(figure)
     with warnings.catch_warnings():
         warnings.filterwarnings("ignore", message="Glyph .* missing from font")
-        canvas.draw()
-    return np.asarray(canvas.buffer_rgba())[..., :3].copy()
+        canvas.draw()  # type: ignore[no-untyped-call]
+    rgba = np.asarray(canvas.buffer_rgba())  # type: ignore[no-untyped-call]
+    return rgba[..., :3].copy()
 
 
 def _figure(sheet: Sheet, card: CardLayout) -> "Figure":

@@ -55,7 +55,7 @@ def found_sheet(pixels: Pixels, layout: CardLayout, where: str) -> tuple[Sheet, 
     points = np.array([mark.rectangle.corners for mark in sheet.marks]).reshape(-1, 2)
     corners = np.concatenate([seen[mark.code] for mark in sheet.marks])
     matrix = homography(points, corners)
-    off = np.linalg.norm(projected(np.linalg.inv(matrix), corners) - points, axis=1)
+    off = np.linalg.norm(projected(homography(corners, points), corners) - points, axis=1)
     if off.max() > FARTHEST:
         raise _fault(
             where,
@@ -124,8 +124,8 @@ def _some_missing(sheet: Sheet, missing: list[str]) -> str:
     one = len(missing) == 1
     return (
         f"the corner {'mark' if one else 'marks'} {', '.join(missing)} of sheet {sheet.number}"
-        f" {'was' if one else 'were'} not found; photograph the whole sheet, sharp, with nothing over"
-        " the marks."
+        f" {'was' if one else 'were'} not found; photograph the whole sheet, sharp, with nothing"
+        " over the marks."
     )
 
 
