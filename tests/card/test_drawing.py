@@ -60,7 +60,7 @@ def test_marks_boxes_and_bars_lie_where_the_layout_says() -> None:
 
 @pytest.mark.parametrize(
     "name",
-    ["a" * 200, "long " * 40, "$x_2$ and 50 %", "青い絵の具", "Zoë's <pink> & \\more"],
+    ["a" * 200, "W" * 200, "long " * 40, "$x_2$ and 50 %", "青い絵の具", "Zoë's <pink> & \\more"],
 )
 def test_any_name_keeps_clear_of_the_boxes(name: str) -> None:
     card = arranged_card("A4", [name])

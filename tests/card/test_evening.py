@@ -45,5 +45,5 @@ def test_patches_on_a_line_say_nothing_across_it() -> None:
     light = np.linspace(0.5, 0.8, 6)[:, None] * np.ones(3)
     field = light_field(places, light)
     assert np.allclose(field.at(places), light, rtol=0.05)
-    beside = places + [0, 200]
+    beside = places + np.array([0, 200])
     assert np.allclose(field.at(beside), field.at(places), rtol=0.01)

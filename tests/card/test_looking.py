@@ -34,8 +34,8 @@ def test_a_place_beyond_the_edge_is_told(place: Rectangle) -> None:
 
 
 def test_linear_light_is_that_of_the_standard() -> None:
-    # IEC 61966-2-1, 5.2: 0 and 1 stay; level 10 is 10 / 255 / 12.92 = 0.003035 (10/255 = 0.0392 lies
-    # below 0.04045); level 188 is ((0.73725 + 0.055) / 1.055)^2.4 = 0.50289.
+    # IEC 61966-2-1, 5.2: 0 and 1 stay; level 10 is 10 / 255 / 12.92 = 0.003035 (10 / 255 = 0.0392
+    # lies below 0.04045); level 188 is ((0.73725 + 0.055) / 1.055)^2.4 = 0.50289.
     levels = np.array([[[0, 10, 188], [255, 255, 255]]], dtype=np.uint8)
     patch = looked_at(levels, Rectangle(0, 0, 2, 1), as_it_is, margin=0.0)
     seen = {tuple(pixel) for pixel in np.round(patch.linear.reshape(-1, 3), 5)}

@@ -6,6 +6,7 @@ matplotlib is imported where used, since its import takes its time.
 import io
 import textwrap
 import warnings
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -43,7 +44,10 @@ NAME_SIZE, SMALL_SIZE, HEAD_SIZE, TINY_SIZE = 8.5, 7.5, 6.5, 5.0
 """Of type [points]."""
 
 NAME_COLUMNS, NAME_LINES = 21, 3
-"""Signs and lines of a printed name that fit before the boxes."""
+"""Signs and lines of a printed name; it is printed smaller where they do not fit."""
+
+NAME_INDENT = 4.0
+"""Left free for the number of the row [mm]."""
 
 LINE = 3.6
 """From one line of small type to the next [mm]."""
@@ -94,11 +98,11 @@ def sheet_pixels(sheet: Sheet, card: CardLayout, *, dots_per_mm: float) -> Pixel
     """Return one sheet as a picture, shape (rows, columns, 3)."""
     from matplotlib.backends.backend_agg import FigureCanvasAgg
 
-    figure = _figure(sheet, card)
-    figure.set_dpi(dots_per_mm * MM_PER_INCH)
-    canvas = FigureCanvasAgg(figure)
     with warnings.catch_warnings():
         warnings.filterwarnings("ignore", message="Glyph .* missing from font")
+        figure = _figure(sheet, card)
+        figure.set_dpi(dots_per_mm * MM_PER_INCH)
+        canvas = FigureCanvasAgg(figure)
         canvas.draw()  # type: ignore[no-untyped-call]
     rgba = np.asarray(canvas.buffer_rgba())  # type: ignore[no-untyped-call]
     return rgba[..., :3].copy()
@@ -169,19 +173,31 @@ def _put_row(axes: "Axes", row: Row, number: int) -> None:
             row.name, NAME_COLUMNS, max_lines=NAME_LINES, placeholder=" …", break_on_hyphens=False
         )
         axes.text(
-            MARGIN + 4,
+            MARGIN + NAME_INDENT,
             top - 0.5,
             "\n".join(lines),
-            size=NAME_SIZE,
+            size=_fitting_size(lines, NAME_WIDTH - NAME_INDENT),
             va="top",
             family=FAMILY,
             parse_math=False,
         )
     else:
-        _put_rule(axes, MARGIN + 4, right, top + 6, "tube")
-    _put_rule(axes, MARGIN + 4, right, top + 15, "pigments")
+        _put_rule(axes, MARGIN + NAME_INDENT, right, top + 6, "tube")
+    _put_rule(axes, MARGIN + NAME_INDENT, right, top + 15, "pigments")
     for box in row.boxes:
         _put_box(axes, box)
+
+
+def _fitting_size(lines: Sequence[str], width: float) -> float:
+    """Return the size of type [points] in which the lines are no wider than `width` [mm]."""
+    from matplotlib.font_manager import FontProperties
+    from matplotlib.textpath import text_to_path
+
+    type_ = FontProperties(family=FAMILY, size=NAME_SIZE)
+    widest = max(
+        text_to_path.get_text_width_height_descent(line, type_, ismath=False)[0] for line in lines
+    )
+    return float(NAME_SIZE * min(1.0, width / MM_PER_INCH * 72 / widest))
 
 
 def _put_rule(axes: "Axes", left: float, right: float, y: float, words: str) -> None:
