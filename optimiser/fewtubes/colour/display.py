@@ -19,8 +19,12 @@ __all__ = [
     "XYZ_TO_RGB",
     "hex_to_lab",
     "lab_to_hex",
+    "lab_to_linear",
     "lab_to_srgb",
+    "linear_to_lab",
+    "linear_to_srgb",
     "srgb_to_hex",
+    "srgb_to_linear",
 ]
 
 RGB_TO_XYZ: FloatArray = np.array(
@@ -60,7 +64,7 @@ def hex_to_lab(colour: str) -> FloatArray:
     if not HEX.fullmatch(colour):
         raise ValueError(f"a colour is written as #rrggbb, such as #c21e56 (got {colour!r})")
     channels = np.array([int(colour[place : place + 2], 16) for place in (1, 3, 5)]) / 255
-    return xyz_to_lab(RGB_TO_XYZ @ _linear(channels), WHITE_XYZ)
+    return linear_to_lab(srgb_to_linear(channels))
 
 
 def lab_to_srgb(lab: FloatArray) -> tuple[FloatArray, npt.NDArray[np.bool_]]:
@@ -71,10 +75,10 @@ def lab_to_srgb(lab: FloatArray) -> tuple[FloatArray, npt.NDArray[np.bool_]]:
     A colour outside the gamut keeps lightness and hue angle and gives up chroma: the largest share
     of its chroma that still fits is found by bisection. Lightness is held to 0–100.
     """
-    inside = _fits(_linear_of(lab))
+    inside = _fits(lab_to_linear(lab))
     share = np.ones(inside.shape) if inside.all() else np.where(inside, 1.0, _largest_share(lab))
     shrunk = _with_chroma_share(lab, share)
-    return _encoded(np.clip(_linear_of(shrunk), 0.0, 1.0)), inside
+    return linear_to_srgb(np.clip(lab_to_linear(shrunk), 0.0, 1.0)), inside
 
 
 def lab_to_hex(lab: FloatArray) -> str:
@@ -93,7 +97,7 @@ def _largest_share(lab: FloatArray) -> FloatArray:
     fits, misses = np.zeros(lab.shape[:-1]), np.ones(lab.shape[:-1])
     for _ in range(HALVINGS):
         middle = (fits + misses) / 2
-        inside = _fits(_linear_of(_with_chroma_share(lab, middle)))
+        inside = _fits(lab_to_linear(_with_chroma_share(lab, middle)))
         fits = np.where(inside, middle, fits)
         misses = np.where(inside, misses, middle)
     return fits
@@ -105,9 +109,14 @@ def _with_chroma_share(lab: FloatArray, share: FloatArray) -> FloatArray:
     return np.stack([lightness, share * lab[..., 1], share * lab[..., 2]], axis=-1)
 
 
-def _linear_of(lab: FloatArray) -> FloatArray:
+def lab_to_linear(lab: FloatArray) -> FloatArray:
     """Return linear sRGB, unclipped, shape (…, 3)."""
     return np.asarray(lab_to_xyz(lab, WHITE_XYZ) @ XYZ_TO_RGB.T)
+
+
+def linear_to_lab(linear: FloatArray) -> FloatArray:
+    """Return CIELAB (D65) of linear sRGB, which may lie outside 0–1; shapes (…, 3)."""
+    return xyz_to_lab(linear @ RGB_TO_XYZ.T, WHITE_XYZ)
 
 
 def _fits(linear: FloatArray) -> npt.NDArray[np.bool_]:
@@ -116,11 +125,11 @@ def _fits(linear: FloatArray) -> npt.NDArray[np.bool_]:
     return np.asarray(((linear >= -slack) & (linear <= 1 + slack)).all(axis=-1))
 
 
-def _linear(channels: FloatArray) -> FloatArray:
+def srgb_to_linear(channels: FloatArray) -> FloatArray:
     """Return linear values of encoded channels, both [0–1]."""
     return np.where(channels <= 0.04045, channels / 12.92, ((channels + 0.055) / 1.055) ** 2.4)
 
 
-def _encoded(linear: FloatArray) -> FloatArray:
+def linear_to_srgb(linear: FloatArray) -> FloatArray:
     """Return encoded channels of linear values, both [0–1]."""
     return np.where(linear <= 0.0031308, 12.92 * linear, 1.055 * linear ** (1 / 2.4) - 0.055)

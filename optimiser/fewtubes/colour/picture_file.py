@@ -9,6 +9,7 @@ import io
 import struct
 import warnings
 import zlib
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -19,7 +20,16 @@ from fewtubes.errors import Fault, InputError
 if TYPE_CHECKING:
     from PIL.Image import Image
 
-__all__ = ["LARGEST_BYTES", "LONGEST_SIDE", "MOST_PIXELS", "WHERE", "Pixels", "decoded"]
+__all__ = [
+    "LARGEST_BYTES",
+    "LONGEST_SIDE",
+    "MOST_PIXELS",
+    "WHERE",
+    "Photograph",
+    "Pixels",
+    "decoded",
+    "photograph",
+]
 
 Pixels = npt.NDArray[np.uint8]
 """sRGB, 0–255, shape (rows, columns, 3)."""
@@ -59,18 +69,65 @@ GREYS = WIDE_GREYS | {"1", "L", "LA"}
 KEPT_APART = "CMYK"
 """Four inks stay four until their profile has spoken."""
 
+ORIENTATION = 0x0112
+"""Tag that tells how the camera was held (Exif 2.32, 4.6.4)."""
+
+TURNS = {
+    2: (0, True),
+    3: (2, False),
+    4: (2, True),
+    5: (3, True),
+    6: (3, False),
+    7: (1, True),
+    8: (1, False),
+}
+"""By orientation: quarter turns to the left that set a picture upright, and whether it is to be
+mirrored from left to right then."""
+
+
+@dataclass(frozen=True, eq=False)
+class Photograph:
+    """A picture upright and reduced, and the size it had."""
+
+    pixels: Pixels
+    width: int
+    """Of the file's picture, upright [pixels]."""
+    height: int
+    """Of the file's picture, upright [pixels]."""
+
 
 def decoded(data: bytes) -> Pixels:
-    """Return a photograph reduced to at most `LONGEST_SIDE` pixels a side.
+    """Return a photograph reduced to at most `LONGEST_SIDE` pixels a side; see `photograph`."""
+    return photograph(data).pixels
+
+
+def photograph(data: bytes, *, longest_side: int = LONGEST_SIDE, where: str = WHERE) -> Photograph:
+    """Return a photograph upright, its longer side reduced to at most `longest_side` pixels.
 
     Colours are brought to sRGB if the file says which others it has; where it is see-through it
     counts as white; of moving pictures the first is taken.
+
+    Parameters
+    ----------
+    data
+        The content of the file.
+    longest_side
+        Of what is returned [pixels].
+    where
+        What a fault is told of.
 
     Raises
     ------
     InputError
         If it is too large, or no JPEG, PNG or WebP picture.
     """
+    try:
+        return _unpacked(data, longest_side)
+    except InputError as error:
+        raise InputError([Fault(where, fault.what) for fault in error.faults]) from None
+
+
+def _unpacked(data: bytes, longest_side: int) -> Photograph:
     from PIL import Image
 
     if len(data) > LARGEST_BYTES:
@@ -80,7 +137,7 @@ def decoded(data: bytes) -> Pixels:
             warnings.simplefilter("ignore")  # the size is checked here, and told in our own words
             with Image.open(io.BytesIO(data), formats=tuple(MOST_PIXELS)) as image:
                 _check_size(image)
-                return np.asarray(_reduced(image), dtype=np.uint8)
+                return _upright(image, longest_side)
     except Image.DecompressionBombError:
         raise _fault("has far too many pixels; save it smaller and try again.") from None
     except MemoryError:
@@ -105,14 +162,35 @@ def _check_size(image: "Image") -> None:
     )
 
 
-def _reduced(image: "Image") -> "Image":
-    """Return an opened picture in sRGB, its longer side at most `LONGEST_SIDE`."""
+def _upright(image: "Image", longest_side: int) -> Photograph:
+    """Return an opened picture reduced and turned as the camera was held."""
+    turns, mirrored = TURNS.get(_orientation(image), (0, False))
+    width, height = image.size
+    pixels = np.rot90(np.asarray(_reduced(image, longest_side), dtype=np.uint8), turns)
+    if turns % 2:
+        width, height = height, width
+    upright = pixels[:, ::-1] if mirrored else pixels
+    return Photograph(np.ascontiguousarray(upright), width, height)
+
+
+def _orientation(image: "Image") -> int:
+    """Return how the camera was held, 1 (upright) where nothing readable tells."""
+    try:
+        told = image.getexif().get(ORIENTATION, 1)
+    except UNPACKING_ERRORS:
+        return 1
+    return told if isinstance(told, int) else 1
+
+
+def _reduced(image: "Image", longest_side: int) -> "Image":
+    """Return an opened picture in sRGB, its longer side at most `longest_side`."""
     from PIL import Image
 
-    image.draft("RGB", (4 * LONGEST_SIDE, 4 * LONGEST_SIDE))  # JPEG unpacks that small
+    finest = max(4 * LONGEST_SIDE, longest_side)
+    image.draft("RGB", (finest, finest))  # JPEG unpacks that small
     image.load()
     profile = image.info.get("icc_profile")
-    factor = max(1, max(image.size) // LONGEST_SIDE)
+    factor = max(1, max(image.size) // longest_side)
     width, height = (-(-side // factor) for side in image.size)
     mode = KEPT_APART if image.mode == KEPT_APART else "RGB"
     small = Image.new(mode, (width, height))
@@ -122,7 +200,7 @@ def _reduced(image: "Image") -> "Image":
             right, bottom = min(left + step, image.width), min(top + step, image.height)
             tile = _opaque(image.crop((left, top, right, bottom)))
             small.paste(tile.reduce(factor), (left // factor, top // factor))
-    small.thumbnail((LONGEST_SIDE, LONGEST_SIDE), Image.Resampling.BOX)
+    small.thumbnail((longest_side, longest_side), Image.Resampling.BOX)
     return _in_srgb(small, profile, was_grey=image.mode in GREYS)
 
 

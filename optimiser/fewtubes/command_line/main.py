@@ -11,10 +11,12 @@ import typer
 
 from fewtubes import __version__
 from fewtubes.command_line.box import box
+from fewtubes.command_line.card import card
 from fewtubes.command_line.catalogue.group import catalogue
 from fewtubes.command_line.check import check
 from fewtubes.command_line.compare import compare
 from fewtubes.command_line.failures import TellingGroup, stopped
+from fewtubes.command_line.fit import fit
 from fewtubes.command_line.flowers import flowers
 from fewtubes.command_line.mix import mix
 from fewtubes.command_line.page import page
@@ -40,7 +42,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["-h", "--help"]},
 )
-for command in (shop, mix, flowers, tubes, check, why, box, unmixable, compare, page):
+for command in (shop, mix, flowers, tubes, check, why, box, unmixable, compare, card, fit, page):
     app.command()(command)
 app.add_typer(catalogue, name="catalogue")
 

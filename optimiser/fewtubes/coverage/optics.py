@@ -14,11 +14,12 @@ from fewtubes.catalogue.records import Catalogue
 from fewtubes.colour.bands import BAND_COUNT, FloatArray
 from fewtubes.colour.light import tristimulus_weights, white_point
 from fewtubes.coverage.cache import Cache
+from fewtubes.mixing.bare_paper import paper_lab
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.room import room_for_libraries
 from fewtubes.scenario.demands import missing_from
 
-__all__ = ["optics_for", "usual_optics"]
+__all__ = ["optics_for", "usual_optics", "usual_paper_lab"]
 
 FULL_Y = 100.0
 """Y of the perfect diffuser (ASTM E308)."""
@@ -60,6 +61,21 @@ def usual_optics(
     seen_under = _known("light", light, catalogue.lights, defaults.LIGHT, collector)
     collector.raise_if_any()
     return optics_for(catalogue, ground, seen_under, cache)
+
+
+def usual_paper_lab(
+    catalogue: Catalogue, cache: Cache, *, paper: str | None = None
+) -> tuple[float, float, float]:
+    """Return CIELAB of a bare paper in daylight (D65); without an id of the usual one.
+
+    Raises
+    ------
+    InputError
+        If the catalogue holds no such paper.
+    """
+    daylight = defaults.LIGHT if defaults.LIGHT in catalogue.lights else None
+    L, a, b = paper_lab(usual_optics(catalogue, cache, paper=paper, light=daylight)).tolist()
+    return (L, a, b)
 
 
 def _known(

@@ -16,6 +16,7 @@ from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.difference import delta_e_2000
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import usual_optics
+from fewtubes.errors import Fault, InputError
 from fewtubes.fitting import fit_tables
 from fewtubes.fitting.estimate import Estimate, estimated
 from fewtubes.fitting.fitted import FittedSwatch, FittedTube
@@ -26,7 +27,7 @@ from fewtubes.fitting.mixed_up import check_not_mixed_up
 from fewtubes.fitting.notes import notes_on
 from fewtubes.fitting.own_paper import paper_like
 from fewtubes.fitting.seen import lab_of, labs_of
-from fewtubes.fitting.sheet import PaintedTube, Seen, SeenReflectance, SwatchSheet
+from fewtubes.fitting.sheet import PaintedTube, ScreenColour, Seen, SeenReflectance, SwatchSheet
 from fewtubes.fitting.sheet_checks import check_paper, check_tubes
 from fewtubes.fitting.spread import Mixtures, advice_for, spread_of
 from fewtubes.fitting.swatch_model import Paint
@@ -51,9 +52,6 @@ HAND = NumberRange(0, 1, above=True)
 """Standard deviation of ln(true ÷ meant strength)."""
 
 SEEDS = NumberRange(0, 1_000_000_000)
-
-PAPER_ID, PAPER_NAME = "swatch-paper", "paper of the swatches"
-"""Of the paper of the swatches, where it is not the catalogue's."""
 
 Progress = Callable[[str], None]
 
@@ -228,18 +226,26 @@ def _grounds(
     sheet: SwatchSheet, catalogue: Catalogue, paper: str | None, light: str | None, cache: Cache
 ) -> tuple[Paper, Grounds]:
     """Return the paper of the sheet and what its swatches lie on."""
+    _check_light(sheet, light)
     optics = usual_optics(catalogue, cache, paper=paper, light=light)
-    usual = next(
-        item for id_, item in catalogue.papers.items() if id_ == (paper or _usual(catalogue))
-    )
+    usual = catalogue.papers[paper or _usual(catalogue)]
     collector = FaultCollector()
     if sheet.paper is not None:
         check_paper(sheet, lab_of(sheet.paper, optics), collector)
         collector.raise_if_any()
         if paper is None:
-            usual = paper_like(usual, sheet.paper, optics, id_=PAPER_ID, name=PAPER_NAME)
+            usual = paper_like(catalogue.papers, usual, sheet.paper, optics)
             optics = replace(optics, ground=beneath_surface(usual.reflectance))
     return usual, Grounds(optics, _black(sheet.black, optics))
+
+
+def _check_light(sheet: SwatchSheet, light: str | None) -> None:
+    """Refuse screen colours that are said to be seen under another light than daylight."""
+    swatches = [swatch for tube in sheet.tubes for swatch in tube.swatches]
+    of_screen = any(isinstance(swatch.colour, ScreenColour) for swatch in swatches)
+    if of_screen and light not in (None, defaults.LIGHT):
+        what = f"colours of a screen are those of daylight ({defaults.LIGHT}); leave the light out."
+        raise InputError([Fault("light", what)])
 
 
 def _usual(catalogue: Catalogue) -> str:

@@ -7,6 +7,7 @@ from fewtubes.words.washes import strength_words
 
 __all__ = [
     "ESTIMATE",
+    "LIGHT_TEST",
     "advice_words",
     "figure_or_dash",
     "named_tube",
@@ -17,6 +18,11 @@ ESTIMATE = (
     "A fit is an estimate from a few painted swatches: the true paint may mix differently, so try a"
     " mix before you rely on it. What is harmful in a tube no swatch shows; the maker's label, the"
     " safety data sheet, local rules and qualified advice decide."
+)
+
+LIGHT_TEST = (
+    "How long a colour lasts no swatch shows at once: paint one, cover half of it, leave it in a"
+    " window for some months, and compare (common practice, no source)."
 )
 
 

@@ -1,11 +1,15 @@
 """Fitted tubes in the terminal: how well their swatches are met, how sure they are, what helps."""
 
+from collections.abc import Sequence
+
 from rich.console import Console
 
 from fewtubes.fitting.fit import Fit
 from fewtubes.fitting.fitted import FittedTube
+from fewtubes.keeping.fitted_tubes import WithFitted
 from fewtubes.report.sentences.fitting import (
     ESTIMATE,
+    LIGHT_TEST,
     advice_words,
     figure_or_dash,
     named_tube,
@@ -18,19 +22,42 @@ from fewtubes.words.printable import printable
 __all__ = ["print_fit"]
 
 
-def print_fit(fit: Fit, console: Console) -> None:
-    """Print each tube: figures in a table, then what to know of it and what would help most."""
+def print_fit(
+    fit: Fit,
+    console: Console,
+    *,
+    notes: Sequence[str] = (),
+    kept: WithFitted | None = None,
+) -> None:
+    """Print each tube: figures in a table, then what to know of it and what would help most.
+
+    Parameters
+    ----------
+    fit
+        The fitted tubes.
+    console
+        Where to.
+    notes
+        What is to be said of how the swatches were read.
+    kept
+        The catalogue they are added to, if any.
+    """
     put(
         console,
         plain(f"{counted(len(fit.tubes), 'tube')} fitted to {printable(fit.label)}", "bold"),
     )
     put(console, plain(f"Paper: {printable(fit.paper.name)}."))
+    for note in notes:
+        paragraph(console, note)
     _print_figures(fit, console)
     heading(console, "What to know, and what would help")
     for tube in fit.tubes:
         _print_notes(tube, console)
+    if kept is not None:
+        _print_kept(kept, console)
     heading(console, "Take care")
     paragraph(console, ESTIMATE)
+    paragraph(console, LIGHT_TEST)
 
 
 def _print_figures(fit: Fit, console: Console) -> None:
@@ -60,3 +87,12 @@ def _print_notes(tube: FittedTube, console: Console) -> None:
     for note in tube.notes:
         paragraph(console, note, indent=4)
     paragraph(console, f"{spread_words(tube.spread)} {advice_words(tube.advice)}", indent=4)
+
+
+def _print_kept(kept: WithFitted, console: Console) -> None:
+    heading(console, "In the catalogue")
+    for name, id_ in kept.ids.items():
+        how = "replaced" if id_ in kept.replaced else "added"
+        paragraph(console, f"{printable(name)} is {how} as {id_}.")
+    for sentence in kept.told:
+        paragraph(console, sentence)

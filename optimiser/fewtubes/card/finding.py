@@ -1,0 +1,149 @@
+"""A card is found in its photograph by its four corner marks, which OpenCV looks for.
+
+Nothing else here needs that library; it is imported where used.
+"""
+
+import importlib.util
+from collections.abc import Mapping
+
+import numpy as np
+
+from fewtubes.card.homography import homography, projected
+from fewtubes.card.layout import CardLayout, Sheet
+from fewtubes.card.marks import CORNERS, sheet_of_code
+from fewtubes.card.sharpness import edge_width
+from fewtubes.colour.bands import FloatArray
+from fewtubes.colour.picture_file import Pixels
+from fewtubes.errors import Fault, InputError
+
+__all__ = ["found_sheet"]
+
+DARK = 70
+"""sRGB that the brightest parts of a photograph reach at least [0–255]; 6 % of white's light."""
+
+BRIGHTEST = 0.98
+"""Share of pixels below what counts as the brightest parts."""
+
+BLURRED = 4.0
+"""Width of the steepest edges from which marks that are not found are laid to blur, in pixels of a
+photograph reduced to `fewtubes.card.sharpness.SIDE`; sharp ones have 1 to 2."""
+
+FARTHEST = 2.5
+"""By which a corner of a mark may be off where a flat sheet would have it [mm]; marks taped on by
+hand are off by one."""
+
+SUBPIXEL_WINDOW = 3
+"""Half of the side of what is looked at around a corner [pixels]."""
+
+
+def found_sheet(pixels: Pixels, layout: CardLayout, where: str) -> tuple[Sheet, FloatArray]:
+    """Return the sheet that is seen, and the matrix that takes its millimetres to pixels.
+
+    Raises
+    ------
+    InputError
+        If OpenCV is not installed, or the four marks of one sheet are not all found.
+    """
+    if importlib.util.find_spec("cv2") is None:
+        raise _fault(
+            where,
+            "finding the corner marks needs OpenCV; install it with: pip install 'fewtubes[photo]',"
+            ' or name the boxes as rectangles in pixels in a layout with unit = "pixels".',
+        )
+    seen = _seen_marks(pixels)
+    sheet = _sheet_seen(pixels, seen, layout, where)
+    points = np.array([mark.rectangle.corners for mark in sheet.marks]).reshape(-1, 2)
+    corners = np.concatenate([seen[mark.code] for mark in sheet.marks])
+    matrix = homography(points, corners)
+    off = np.linalg.norm(projected(homography(corners, points), corners) - points, axis=1)
+    if off.max() > FARTHEST:
+        raise _fault(
+            where,
+            f"the corner marks do not lie as on this card (off by {off.max():.0f} mm); lay the"
+            " sheet flat, and take the layout file that was written with this card.",
+        )
+    return sheet, matrix
+
+
+def _seen_marks(pixels: Pixels) -> dict[int, FloatArray]:
+    """Return the corners of all marks by code, clockwise from the mark's own top left.
+
+    A place is counted from the corner of the picture, not from the middle of its first pixel.
+    """
+    import cv2
+
+    finder = cv2.aruco.ArucoDetector(
+        cv2.aruco.getPredefinedDictionary(cv2.aruco.DICT_5X5_100), _settings()
+    )
+    corners, codes, _ = finder.detectMarkers(cv2.cvtColor(pixels, cv2.COLOR_RGB2GRAY))
+    if codes is None:
+        return {}
+    return {
+        int(code): np.asarray(four, dtype=np.float64).reshape(4, 2) + 0.5
+        for code, four in zip(np.ravel(codes), corners, strict=True)
+    }
+
+
+def _settings() -> "cv2.aruco.DetectorParameters":  # type: ignore[name-defined]  # noqa: F821
+    """Return how marks are looked for."""
+    import cv2
+
+    settings = cv2.aruco.DetectorParameters()
+    settings.cornerRefinementMethod = cv2.aruco.CORNER_REFINE_SUBPIX
+    settings.cornerRefinementWinSize = SUBPIXEL_WINDOW
+    return settings
+
+
+def _sheet_seen(
+    pixels: Pixels, seen: Mapping[int, FloatArray], layout: CardLayout, where: str
+) -> Sheet:
+    """Return the one sheet of the layout of which all marks are seen."""
+    whole = [sheet for sheet in layout.sheets if all(mark.code in seen for mark in sheet.marks)]
+    if len(whole) == 1:
+        return whole[0]
+    if whole:
+        raise _fault(where, "shows several sheets at a time; photograph each by itself.")
+    nearest = max(layout.sheets, key=lambda sheet: sum(mark.code in seen for mark in sheet.marks))
+    missing = [
+        corner for corner, mark in zip(CORNERS, nearest.marks, strict=True) if mark.code not in seen
+    ]
+    if len(missing) < len(CORNERS):
+        raise _fault(where, _some_missing(nearest, missing))
+    known = {mark.code for sheet in layout.sheets for mark in sheet.marks}
+    groups = {sheet_of_code(code) for code in set(seen) - known}
+    if groups:
+        raise _fault(
+            where,
+            "shows a sheet that is not in this layout; take the layout file that was written with"
+            " this card.",
+        )
+    raise _fault(where, _none_seen(pixels))
+
+
+def _some_missing(sheet: Sheet, missing: list[str]) -> str:
+    one = len(missing) == 1
+    return (
+        f"the corner {'mark' if one else 'marks'} {', '.join(missing)} of sheet {sheet.number}"
+        f" {'was' if one else 'were'} not found; photograph the whole sheet, sharp, with nothing"
+        " over the marks."
+    )
+
+
+def _none_seen(pixels: Pixels) -> str:
+    """Return why no mark was found, as far as the photograph tells."""
+    if np.quantile(pixels.max(axis=2), BRIGHTEST) < DARK:
+        return "is too dark to find the corner marks; photograph the card in brighter light."
+    if edge_width(pixels) > BLURRED:
+        return (
+            "is blurred, so that the corner marks are not found; hold the camera still, let it"
+            " focus on the card, and try again."
+        )
+    return (
+        "the corner marks were not found; photograph the whole sheet, not mirrored, with all four"
+        " marks in view, or name the boxes as rectangles in a layout with unit"
+        ' = "pixels".'
+    )
+
+
+def _fault(where: str, what: str) -> InputError:
+    return InputError([Fault(where, what)])

@@ -1,0 +1,188 @@
+"""Which boxes of a card are painted, and what is wrong with them."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from fewtubes.card.layout import Row
+from fewtubes.card.seen_boxes import SeenBox
+from fewtubes.catalogue.collector import FaultCollector
+from fewtubes.catalogue.limits import shown
+from fewtubes.colour.bands import FloatArray
+from fewtubes.colour.difference import delta_e_2000
+from fewtubes.colour.display import RGB_TO_XYZ, linear_to_lab
+
+__all__ = ["Judged", "judged_rows"]
+
+BARE = 2.0
+"""ΔE00 to bare paper below which a box counts as not painted; the reading is sure to about 1."""
+
+BRIGHTER = 1.06
+"""Of a tristimulus value beside that of paper, from which on no plain paint does that."""
+
+SHINING = 0.05
+"""Share of shining pixels from which on a box cannot be used."""
+
+SMALLEST = 12.0
+"""Side of a box of which the middle can be told from the rims [pixels]."""
+
+BLACKEST = 50.0
+"""L* that a black line stays below; one printed in ink has 20 to 35."""
+
+SPOKEN = {1.0: "full", 0.5: "half", 0.25: "quarter", 0.125: "eighth"}
+
+Kept = tuple[Row, tuple[tuple[SeenBox, str], ...]]
+"""A row and its painted boxes, each with what a fault is told of."""
+
+
+@dataclass(frozen=True, eq=False)
+class Judged:
+    """The rows in which something is painted."""
+
+    rows: tuple[Kept, ...]
+    """The boxes over paper come first, the strongest first."""
+    notes: tuple[str, ...]
+    """What was left out, a sentence each."""
+
+
+def judged_rows(
+    rows: Sequence[Row],
+    seen: Sequence[Sequence[SeenBox]],
+    *,
+    paper: FloatArray,
+    black: FloatArray | None,
+    where: str,
+) -> Judged:
+    """Return what is painted.
+
+    Parameters
+    ----------
+    rows, seen
+        The rows of a sheet, and what their boxes look like.
+    paper, black
+        Linear sRGB of the nominal paper and of the bare black line (None where not known),
+        shapes (3,).
+    where
+        What faults are told of.
+
+    Raises
+    ------
+    InputError
+        With every fault found, if there is any.
+    """
+    collector = FaultCollector()
+    notes: list[str] = []
+    no_black = black is not None and linear_to_lab(black)[0] > BLACKEST
+    kept: list[Kept] = []
+    over_nothing = False
+    for number, (row, boxes) in enumerate(zip(rows, seen, strict=True), start=1):
+        place = f"{where}, row {number}{f' ({shown(row.name)})' if row.name else ''}"
+        told = [(box, f"{place}, {_spoken(box)}") for box in _in_order(boxes)]
+        _note_unusable(told, collector)
+        painted = [(box, told_of) for box, told_of in told if not _is_bare(box, paper)]
+        if not painted:
+            _note_nothing_painted(row, place, collector)
+            continue
+        if not row.name:
+            collector.note(
+                place, "is painted but has no name; write it beside name in the layout's file."
+            )
+        _note_gaps(told, painted, collector, notes)
+        _note_bright(painted, paper, collector)
+        over_nothing |= no_black and any(box.box.over_black for box, _ in painted)
+        usable = [pair for pair in painted if not (no_black and pair[0].box.over_black)]
+        kept.append((row, tuple(usable)))
+    if over_nothing:
+        notes.append(
+            f"{where}: the line under the boxes over black is not black, so these boxes were left"
+            " out."
+        )
+    if not kept and collector.is_empty:
+        collector.note(where, "nothing is painted on this sheet; paint it, or take another one.")
+    collector.raise_if_any()
+    return Judged(tuple(kept), tuple(notes))
+
+
+def _in_order(boxes: Sequence[SeenBox]) -> list[SeenBox]:
+    """Return the boxes over paper before those over black, the strongest first."""
+    return sorted(boxes, key=lambda seen: (seen.box.over_black, -seen.box.strength))
+
+
+def _spoken(seen: SeenBox) -> str:
+    strength = seen.box.strength
+    spoken = SPOKEN.get(strength, f"strength {strength:g}")
+    return f"{spoken} over black" if seen.box.over_black else spoken
+
+
+def _is_bare(seen: SeenBox, paper: FloatArray) -> bool:
+    """Return whether a box looks like bare paper; over black, whether the stroke beside it does."""
+    linear = seen.stroke if seen.box.over_black else seen.linear
+    if linear is None:
+        return False
+    return bool(delta_e_2000(linear_to_lab(linear), linear_to_lab(paper)) < BARE)
+
+
+def _note_unusable(told: Sequence[tuple[SeenBox, str]], collector: FaultCollector) -> None:
+    """Note boxes that lie outside the picture or are too small in it."""
+    for seen, place in told:
+        if not seen.patch.inside:
+            collector.note(place, "lies outside the picture; correct its rectangle in the layout.")
+        elif seen.patch.side < SMALLEST:
+            collector.note(
+                place,
+                f"is only {seen.patch.side:.0f} pixels wide or high in the picture; take a picture"
+                f" with at least {SMALLEST:.0f}.",
+            )
+
+
+def _note_nothing_painted(row: Row, place: str, collector: FaultCollector) -> None:
+    """Note a row that has a name and looks like bare paper throughout."""
+    if row.name:
+        collector.note(
+            place,
+            "looks like bare paper at every strength; paint it, or take the tube out of the"
+            " layout.",
+        )
+
+
+def _note_gaps(
+    told: Sequence[tuple[SeenBox, str]],
+    painted: Sequence[tuple[SeenBox, str]],
+    collector: FaultCollector,
+    notes: list[str],
+) -> None:
+    """Note bare boxes of a painted row: a fault if a weaker one is painted."""
+    places = {place for _, place in painted}
+    weakest = min(seen.box.strength for seen, _ in painted)
+    for seen, place in told:
+        if place in places:
+            continue
+        if seen.box.over_black or seen.box.strength < weakest:
+            notes.append(f"{place}: looks like bare paper and was left out.")
+        else:
+            collector.note(
+                place,
+                "looks like bare paper although a weaker wash is painted; paint it, or take the box"
+                " out of the layout.",
+            )
+
+
+def _note_bright(
+    painted: Sequence[tuple[SeenBox, str]], paper: FloatArray, collector: FaultCollector
+) -> None:
+    """Note boxes that shine, or that are brighter than the paper."""
+    for seen, place in painted:
+        brighter = (RGB_TO_XYZ @ seen.linear / (RGB_TO_XYZ @ paper)).max()
+        if brighter > BRIGHTER:
+            collector.note(
+                place,
+                f"is brighter than the paper ({brighter:.2f} times); metallic and fluorescent"
+                " paints cannot be fitted, and shine must be kept off the card.",
+            )
+        elif seen.shine > SHINING and not np.allclose(seen.linear, paper, rtol=0.1):
+            collector.note(
+                place,
+                f"shines on {seen.shine:.0%} of its middle; photograph the card with the light from"
+                " the side.",
+            )

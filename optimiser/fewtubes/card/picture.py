@@ -1,0 +1,41 @@
+"""The content of a picture, from memory or from its file; it is never written anywhere."""
+
+from os import PathLike
+from pathlib import Path
+
+from fewtubes.catalogue.files import shown_name
+from fewtubes.colour.picture_file import LARGEST_BYTES, WHERE
+from fewtubes.errors import Fault, InputError
+
+__all__ = ["Picture", "picture_content", "picture_name"]
+
+Picture = bytes | str | PathLike[str]
+"""The content of a picture file, or where it lies."""
+
+
+def picture_name(picture: Picture) -> str:
+    """Return what a fault of a picture is told of."""
+    return WHERE if isinstance(picture, bytes) else shown_name(Path(picture))
+
+
+def picture_content(picture: Picture) -> bytes:
+    """Return the content of a picture; a byte more than allowed at most.
+
+    Raises
+    ------
+    InputError
+        If it cannot be read.
+    """
+    if isinstance(picture, bytes):
+        return picture
+    path, name = Path(picture), picture_name(picture)
+    try:
+        if not path.is_file():
+            what = "there is no such file" if not path.exists() else "is not a file"
+            raise InputError([Fault(name, f"{what}; name the photograph or scan of the card.")])
+        with path.open("rb") as file:
+            return file.read(LARGEST_BYTES + 1)
+    except (OSError, ValueError) as error:  # ValueError: a null character in the name
+        reason = getattr(error, "strerror", None) or str(error)
+        what = f"cannot be read ({reason}); check name and permissions."
+        raise InputError([Fault(name, what)]) from None

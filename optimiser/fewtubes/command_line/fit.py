@@ -1,0 +1,192 @@
+"""``fewtubes fit``: from swatches painted at home to tubes of a catalogue."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from fewtubes.command_line.options.output import folder_option
+from fewtubes.command_line.options.question import LightOption, PaperOption
+from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption
+from fewtubes.command_line.typed import count_reader, number_reader
+from fewtubes.errors import Fault, InputError
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from fewtubes.fitting.sheet import SwatchSheet
+
+__all__ = ["fit"]
+
+TABLE_ENDINGS = (".csv", ".txt")
+"""What a table of swatches is called; all else is a picture."""
+
+
+def fit(
+    *,
+    swatches: Annotated[
+        list[Path],
+        typer.Argument(
+            metavar="SWATCHES",
+            help="A table of swatches (CSV), or photographs or scans of a painted card.",
+        ),
+    ],
+    into: Annotated[
+        Path | None,
+        folder_option(
+            "Catalogue that the tubes are added to, or begun.", "--into"
+        ),
+    ] = None,
+    replace: Annotated[
+        bool,
+        typer.Option("--replace", help="Let tubes of the same names give way; prices stay."),
+    ] = False,
+    layout: Annotated[
+        Path | None,
+        typer.Option(
+            "--layout", metavar="FILE", help="Where the boxes are on a card; `card` writes one."
+        ),
+    ] = None,
+    names: Annotated[
+        str | None,
+        typer.Option("--names", metavar="LIST", help="Names of the tubes on a card, in its order."),
+    ] = None,
+    out: Annotated[
+        Path | None,
+        folder_option("Write fitted-tubes.csv and fitted-swatches.csv there, both or none."),
+    ] = None,
+    colour_noise: Annotated[
+        float | None,
+        typer.Option(
+            "--colour-noise",
+            parser=number_reader("--colour-noise"),
+            metavar="SD",
+            help="How far L*, a*, b* of a table may be off (standard deviation); 1.5 if not said.",
+        ),
+    ] = None,
+    hand: Annotated[
+        float | None,
+        typer.Option(
+            "--hand",
+            parser=number_reader("--hand"),
+            metavar="SHARE",
+            help="How far a swatch strays from the strength meant; 0.12 if not said.",
+        ),
+    ] = None,
+    catalogue: CatalogueOption = None,
+    paper: PaperOption = None,
+    light: LightOption = None,
+    seed: Annotated[
+        int | None,
+        typer.Option(
+            "--seed",
+            parser=count_reader("--seed"),
+            metavar="N",
+            help="Of the draws of paints that fit as well; 1 if not said.",
+        ),
+    ] = None,
+    no_cache: NoCacheOption = False,
+) -> None:
+    """Fit tubes of your own to swatches you painted, and keep them in a catalogue.
+
+    At least a full stroke and one wash a tube; a photograph stays on this machine.
+    """
+    from fewtubes.command_line.asked import cache_asked, told_of_options
+    from fewtubes.command_line.output import progress
+    from fewtubes.command_line.put_out import put_out
+    from fewtubes.coverage.optics import usual_paper_lab
+    from fewtubes.defaults import SEED, SWATCH_HAND
+    from fewtubes.fitting.fit import FitSettings
+    from fewtubes.fitting.fit import fit as fitted_to
+    from fewtubes.keeping.at_hand import papers_and_lights
+    from fewtubes.keeping.fitted_tubes import with_fitted
+    from fewtubes.report.answer_files import fit_files
+    from fewtubes.report.terminal.fit import print_fit
+
+    with progress("reading the swatches") as tell_stage, told_of_options():
+        tables = papers_and_lights(catalogue or into)
+        cache = cache_asked(no_cache=no_cache)
+        sheet, notes = _sheet(
+            swatches,
+            layout=layout,
+            names=names,
+            colour_noise=colour_noise,
+            paper_lab=lambda: usual_paper_lab(tables, cache, paper=paper),
+        )
+        found = fitted_to(
+            sheet,
+            catalogue=tables,
+            paper=paper,
+            light=light,
+            settings=FitSettings(
+                hand=SWATCH_HAND if hand is None else hand, seed=SEED if seed is None else seed
+            ),
+            cache=cache,
+            progress=tell_stage,
+        )
+        kept = (
+            None if into is None else with_fitted(into, found.tubes, found.paper, replace=replace)
+        )
+    files = {} if out is None else {out: fit_files(found)}
+    if into is not None and kept is not None:
+        files[into] = {**files.get(into, {}), **kept.files}
+    put_out(lambda console: print_fit(found, console, notes=notes, kept=kept), files)
+
+
+def _sheet(
+    files: "Sequence[Path]",
+    *,
+    layout: Path | None,
+    names: str | None,
+    colour_noise: float | None,
+    paper_lab: "Callable[[], tuple[float, float, float]]",
+) -> "tuple[SwatchSheet, tuple[str, ...]]":
+    """Return the swatches of a table or of pictures, and what is to be said of their reading."""
+    pictures = [file for file in files if file.suffix.lower() not in TABLE_ENDINGS]
+    faults = _unfit(files, pictures, layout=layout, names=names, colour_noise=colour_noise)
+    if faults:
+        raise InputError(faults)
+    if not pictures:
+        from fewtubes.defaults import COLOUR_NOISE
+        from fewtubes.fitting.swatch_file import read_swatches
+
+        noise = COLOUR_NOISE if colour_noise is None else colour_noise
+        return read_swatches(files[0], colour_noise=noise), ()
+    from fewtubes.card.asked import names_in
+    from fewtubes.card.layout_file import read_layout
+    from fewtubes.card.reading import read_cards
+
+    assert layout is not None  # noqa: S101  # said by _unfit otherwise
+    reading = read_cards(
+        pictures,
+        read_layout(layout),
+        names=names_in(names) if names else (),
+        paper_lab=paper_lab(),
+    )
+    return reading.sheet, reading.notes
+
+
+def _unfit(
+    files: "Sequence[Path]",
+    pictures: "Sequence[Path]",
+    *,
+    layout: Path | None,
+    names: str | None,
+    colour_noise: float | None,
+) -> list[Fault]:
+    """Return what does not go together."""
+    faults = []
+    if not pictures and len(files) > 1:
+        faults.append(Fault("SWATCHES", "name one table; put the swatches of several into one."))
+    if pictures and len(pictures) < len(files):
+        faults.append(Fault("SWATCHES", "name either a table or pictures of a card, not both."))
+    if pictures and layout is None:
+        what = "is needed for a picture: it says where the boxes are; `fewtubes card` writes one."
+        faults.append(Fault("--layout", what))
+    given = {"--layout": layout, "--names": names}
+    if not pictures:
+        of_card = "is of a card; leave it out for a table."
+        faults += [Fault(option, of_card) for option, value in given.items() if value is not None]
+    elif colour_noise is not None:
+        faults.append(Fault("--colour-noise", "is of a table; a picture shows its own noise."))
+    return faults
