@@ -15,7 +15,7 @@ from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import Recipe
 from fewtubes.mixing.variation import Draws, Hand, Paint, Variation, Where, varied_labs
 
-NONE = Variation(0.0, 0.0, 0.0, 0.0)
+NONE = Variation(0.0, 0.0, 0.0, 0.0, fit=0.0)
 SAMPLES = 3
 
 
@@ -176,7 +176,8 @@ def test_no_recipe_gives_no_colour(optics: Optics) -> None:
 
 
 def test_scaling_scales_every_size() -> None:
-    assert Variation(0.1, 0.2, 0.3, 0.4).scaled(2) == Variation(0.2, 0.4, 0.6, 0.8)
+    doubled = Variation(0.1, 0.2, 0.3, 0.4, fit=0.5).scaled(2)
+    assert doubled == Variation(0.2, 0.4, 0.6, 0.8, fit=1.0)
     assert Variation().scaled(0) == NONE
 
 

@@ -212,7 +212,7 @@ def test_the_keys_in_the_plan(plan: Plan, tubes: tuple[Tube, ...]) -> None:
     read = whole["steadiness"]
     assert set(read) == set(KEYS.split())
     assert set(read["rival"]) == set(RIVAL_KEYS.split())
-    assert set(read["variation"]) == {"pigment_strength", "pigment_curve", "part", "wash"}
+    assert set(read["variation"]) == {"pigment_strength", "pigment_curve", "part", "wash", "fit"}
     assert read["stays_within"] == [0.895, 0.02, 0.5]
     assert (read["coverage_given_up"], read["extra_cost"]) == (0.015, "-1.20")
     assert (read["rival"]["tubes"], read["rival"]["lead"]) == (["magenta", "gold"], -0.08)

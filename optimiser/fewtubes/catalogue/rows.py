@@ -30,6 +30,9 @@ T = TypeVar("T")
 BAND_COLUMNS = tuple(f"nm{wavelength:.0f}" for wavelength in WAVELENGTH_NM)
 """The columns of a spectrum, ``nm380`` … ``nm730``, one per band."""
 
+PLAIN_SIGNS = re.compile(r"[-+.,eE0-9]+", re.ASCII)
+"""Of numbers made of these signs alone `float` takes the plain ones (`limits.NUMBER`) only."""
+
 IDENTIFIER = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*", re.ASCII)
 
 
@@ -133,9 +136,10 @@ class Row:
     def spectrum(self, allowed: NumberRange) -> FloatArray:
         """Return the values of the band columns, read-only, shape (bands,)."""
         texts = [self.cells[column] for column in BAND_COLUMNS]
-        values = [parsed_number(text) for text in texts]
-        sound = [value is not None and allowed.admits(value) for value in values]
-        if not all(sound):
+        values: Sequence[float | None] | None = _sound_numbers(texts, allowed)
+        if values is None:
+            values = [parsed_number(text) for text in texts]
+            sound = [value is not None and allowed.admits(value) for value in values]
             self._note_bad_bands(texts, sound, allowed)
         spectrum = np.array([nan if value is None else value for value in values])
         spectrum.setflags(write=False)
@@ -157,6 +161,17 @@ class Row:
 def is_identifier(text: str) -> bool:
     """Return whether a text has the form of an id."""
     return bool(IDENTIFIER.fullmatch(text))
+
+
+def _sound_numbers(texts: Sequence[str], allowed: NumberRange) -> list[float] | None:
+    """Return the numbers if all are plain and inside the range; tables hold them by the 100,000."""
+    if not PLAIN_SIGNS.fullmatch(",".join(texts)):
+        return None
+    try:
+        values = [float(text) for text in texts]
+    except ValueError:
+        return None
+    return values if allowed.admits(min(values)) and allowed.admits(max(values)) else None
 
 
 def _number_fault(text: str, allowed: NumberRange) -> str:

@@ -1,11 +1,15 @@
 """Monte Carlo draws of how paint and hand vary: seeded batches of paint and strokes of a brush.
 
-A draw is one box of paint and one sitting with it. The box: each pigment is somewhat stronger or
-weaker than its profile, K and S alike, and each of its two curves is bent a little, smoothly. The
-hand: each part of each mix, and each wash, holds somewhat more or less paint than was meant. All
-factors are log-normal with mean 1, so that on average nothing is stronger than profiled or meant.
+A draw is one box of paint and one sitting with it. The box: a pigment that was fitted from swatches
+(`LikelySpectra`) is one of the paints that fit them as well, any of them as likely as another: how
+far they lie apart is what is known of that very tube. Of any other pigment a batch is assumed:
+somewhat stronger or weaker than its profile, K and S alike, each of the two curves bent a little,
+smoothly. The hand: each part of each mix, and each wash, holds somewhat more or less paint than was
+meant. All factors are log-normal with mean 1, so that on average nothing is stronger than profiled
+or meant.
 
-The sizes are our own assumption, no source: nobody measured them for these invented profiles.
+The sizes of batches and of the hand are our own assumption, no source: nobody measured them. What
+fitted paints vary by is no assumption but follows from their swatches.
 """
 
 import zlib
@@ -14,7 +18,7 @@ from dataclasses import dataclass, fields
 
 import numpy as np
 
-from fewtubes.catalogue.records import Pigment, Tube
+from fewtubes.catalogue.records import LikelySpectra, Pigment, Tube
 from fewtubes.colour.bands import BAND_COUNT, FloatArray
 from fewtubes.mixing.mixture import Optics, mixture_lab
 from fewtubes.mixing.recipes import Recipe
@@ -27,29 +31,35 @@ BENDS = 3
 FILMS = 4096
 """Films worked on at once: few enough for the processor's cache."""
 
-BATCH_STREAM, PART_STREAM, WASH_STREAM = range(3)
+BATCH_STREAM, PART_STREAM, WASH_STREAM, FIT_STREAM = range(4)
 """Keep the random numbers for different things apart."""
+
+LEAST_COEFFICIENT = 1e-6
+"""K or S [1/load] that counts as none, so that it has a logarithm; a film shows 1e-3 at least."""
 
 
 @dataclass(frozen=True)
 class Variation:
-    """Sizes of what varies, as standard deviations of natural logarithms, ≥ 0.
+    """Sizes of what varies, as standard deviations of natural logarithms, ≥ 0; but see `fit`.
 
     That is, nearly, relative standard deviations. A part or wash of 0.10 keeps 19 draws of 20
     within the ±20 % of the "unsteady" match (`fewtubes.mixing.matching.HAND_ERROR`).
     """
 
     pigment_strength: float = 0.10
-    """Of K and S of a pigment together, from batch to batch."""
+    """Of K and S of a pigment that was not fitted, together, from batch to batch."""
     pigment_curve: float = 0.03
-    """Of K and of S over wavelength, root of the mean square over the bands."""
+    """Of its K and of its S over wavelength, root of the mean square over the bands."""
     part: float = 0.10
     """Of each part of a mix, by hand."""
     wash: float = 0.15
     """Of the strength of a wash, by hand: water is measured worse than paint."""
+    fit: float = 1.0
+    """Of a pigment fitted from swatches, how far from the fit to the likely spectrum that is drawn,
+    as a factor upon the natural logarithm between the two: 1 is the likely spectrum, 0 the fit."""
 
     def scaled(self, factor: float) -> "Variation":
-        """Return the variation with every size multiplied by a factor, ≥ 0."""
+        """Return the variation with every size multiplied by a factor, ≥ 0; 0 leaves none."""
         return Variation(**{part.name: factor * getattr(self, part.name) for part in fields(self)})
 
 
@@ -116,17 +126,30 @@ class Draws:
 
     def _varied(self, pigment: Pigment) -> Paint:
         """Return K and S of a pigment in each draw, shape (draws, bands)."""
+        if pigment.likely is not None:
+            return self._fitted(pigment, pigment.likely)
         normals = self._normals(BATCH_STREAM, pigment.id, (self.count, 1 + 2 * BENDS))
         strength = _factors(normals[:, :1], self.variation.pigment_strength)
         bent = normals[:, 1:].reshape(self.count, 2, BENDS) @ _bends()
         K, S = np.moveaxis(strength[:, None] * _factors(bent, self.variation.pigment_curve), 1, 0)
         return Paint(K * pigment.K, S * pigment.S)
 
+    def _fitted(self, pigment: Pigment, likely: LikelySpectra) -> Paint:
+        """Return one of the likely spectra of a pigment in each draw, K and S of the same one."""
+        chosen = self._generator(FIT_STREAM, pigment.id).random(self.count) * len(likely.K)
+        places, fit = chosen.astype(np.intp), self.variation.fit
+        return Paint(
+            _between(pigment.K, likely.K, fit)[places], _between(pigment.S, likely.S, fit)[places]
+        )
+
     def _normals(self, stream: int, id_: str, shape: tuple[int, ...]) -> FloatArray:
         """Return standard normal numbers of one thing."""
+        return self._generator(stream, id_).standard_normal(shape)
+
+    def _generator(self, stream: int, id_: str) -> np.random.Generator:
+        """Return the random numbers of one thing, always from their beginning."""
         key = (self.set_number, stream, zlib.crc32(id_.encode()))
-        sequence = np.random.SeedSequence(self.seed, spawn_key=key)
-        return np.random.default_rng(sequence).standard_normal(shape)
+        return np.random.default_rng(np.random.SeedSequence(self.seed, spawn_key=key))
 
 
 def varied_labs(recipes: Sequence[Recipe], paint: Paint, hand: Hand, where: "Where") -> FloatArray:
@@ -190,6 +213,22 @@ def _blocks(draws: int, samples: int) -> Iterator[slice]:
     step = max(1, FILMS // max(1, samples))
     for start in range(0, draws, step):
         yield slice(start, start + step)
+
+
+def _between(fitted: FloatArray, likely: FloatArray, factor: float) -> FloatArray:
+    """Return K or S at a factor of the way from the fit to each likely spectrum, in logarithms.
+
+    Parameters
+    ----------
+    fitted, likely
+        Shapes (bands,) and (likely spectra, bands).
+    factor
+        Where on the way; 0 and 1 give either as it is.
+    """
+    if factor in (0, 1):
+        return np.broadcast_to(likely if factor else fitted, likely.shape)
+    start, end = (np.log(np.maximum(array, LEAST_COEFFICIENT)) for array in (fitted, likely))
+    return np.asarray(np.exp(start + factor * (end - start)))
 
 
 def _factors(normals: FloatArray, size: float) -> FloatArray:

@@ -10,8 +10,9 @@ __all__ = ["steadiness_values"]
 def steadiness_values(steadiness: Steadiness) -> dict[str, object]:
     """Return the key ``steadiness`` of `plan.json`.
 
-    Shares are 0–1, `variation` holds standard deviations of natural logarithms, `stays_within` is
-    in the order of ``samples``, and a `lead` is the rival's expected coverage − the plan's.
+    Shares are 0–1, `variation` holds standard deviations of natural logarithms and, as ``fit``, how
+    far fitted paints go from their fit to spectra as likely, 1 all the way; `stays_within` is in
+    the order of ``samples``, and a `lead` is the rival's expected coverage − the plan's.
     """
     trials = steadiness.trials
     sizes = trials.variation
@@ -25,6 +26,7 @@ def steadiness_values(steadiness: Steadiness) -> dict[str, object]:
             "pigment_curve": file_share(sizes.pigment_curve),
             "part": file_share(sizes.part),
             "wash": file_share(sizes.wash),
+            "fit": file_share(sizes.fit),
         },
         **_spread(steadiness.spread),
         "stays_within": [file_share(stays) for stays in steadiness.stays],
