@@ -13,7 +13,7 @@ from fewtubes.catalogue.repeats import Namesakes, Sightings
 from fewtubes.catalogue.rows import Row, is_identifier
 from fewtubes.catalogue.tables import ReadTable
 
-__all__ = ["CURRENCY", "OFFER_COLUMNS", "TUBE_COLUMNS", "TUBE_PIGMENT_COLUMNS", "read_tubes"]
+__all__ = ["OFFER_COLUMNS", "TUBE_COLUMNS", "TUBE_PIGMENT_COLUMNS", "read_tubes"]
 
 TUBE_COLUMNS = ("tube", "name", "strength", "note")
 TUBE_PIGMENT_COLUMNS = ("tube", "pigment", "share")

@@ -13,7 +13,7 @@ from fewtubes.fitting.sheet import LabelSays
 from fewtubes.words.lists import joined
 from fewtubes.words.printable import printable
 
-__all__ = ["ORIENTATION", "UNKNOWN", "Expected", "expected_of"]
+__all__ = ["ASK_THE_LABEL", "ORIENTATION", "UNKNOWN", "Expected", "expected_of"]
 
 UNKNOWN = Lightfastness.III
 """Taken for a pigment that nothing is known of: fair, so no wish for lasting paint trusts it."""

@@ -8,10 +8,9 @@ from pathlib import Path
 
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.limits import MILLILITRES, PRICE, STRENGTH, listed, shown, text_fault
-from fewtubes.catalogue.money import amount_fault
+from fewtubes.catalogue.money import amount_fault, code_fault
 from fewtubes.catalogue.rows import is_identifier
 from fewtubes.catalogue.sizes import LONGEST_NOTE
-from fewtubes.catalogue.tubes import CURRENCY
 from fewtubes.errors import Fault, InputError
 from fewtubes.fitting.sheet import LabelSays
 from fewtubes.keeping.beginning import opened
@@ -194,9 +193,8 @@ def _packs(
     if packs and currency is None:
         which = f"is not clear: the catalogue has {listed(used)}" if used else "is not known"
         collector.note("currency", f"{which}; say it, EUR for example.")
-    elif currency is not None and not CURRENCY.fullmatch(currency):
-        what = "write the three capital letters of ISO 4217, such as EUR"
-        collector.note("currency", f"is {shown(currency)}; {what}.")
+    elif currency is not None:
+        collector.note_fault("currency", code_fault(currency))
     for pack in packs:
         for what, fault in (
             ("content [ml]", MILLILITRES.fault(pack.ml)),

@@ -7,8 +7,8 @@ from pathlib import Path
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.limits import shown, text_fault
 from fewtubes.catalogue.names import alike_key, composed
-from fewtubes.catalogue.reading import read_catalogue
-from fewtubes.catalogue.records import Paper, Pigment
+from fewtubes.catalogue.reading import LIKELY_TABLE, read_catalogue
+from fewtubes.catalogue.records import CODE_JOINT, Paper, Pigment
 from fewtubes.catalogue.rows import BAND_COLUMNS
 from fewtubes.colour.bands import FloatArray
 from fewtubes.fitting.fitted import FittedTube
@@ -30,9 +30,6 @@ __all__ = ["FITTED_CLASS", "WithFitted", "with_fitted"]
 
 FITTED_CLASS = "fitted from swatches"
 """The class of a pigment profile that is no pigment's but one tube's."""
-
-CODES_APART = " + "
-"""What stands between the Colour Index names of a profile that has several."""
 
 DIGITS = 6
 """Significant digits of a spectrum, far more than a fit can know."""
@@ -160,7 +157,7 @@ def _tables(
         rows["pigments.csv"].append(_pigment(tube, one.painted, profiles))
         rows["spectra.csv"] += _spectra({"pigment": tube}, one.K, one.S)
         for draw, (K, S) in enumerate(zip(one.likely.K, one.likely.S, strict=True), start=1):
-            rows["likely_spectra.csv"] += _spectra({"pigment": tube, "draw": str(draw)}, K, S)
+            rows[LIKELY_TABLE] += _spectra({"pigment": tube, "draw": str(draw)}, K, S)
         note = notes.get(tube, "")
         rows["tubes.csv"].append({"tube": tube, "name": name, "strength": "1", "note": note})
         rows["tube_pigments.csv"].append({"tube": tube, "pigment": tube, "share": "1"})
@@ -173,7 +170,7 @@ def _pigment(tube: str, painted: PaintedTube, profiles: Sequence[Pigment]) -> Ce
     expected = expected_of(painted.name, painted.codes, profiles, painted.label)
     return {
         "pigment": tube,
-        "code": CODES_APART.join(painted.codes),
+        "code": CODE_JOINT.join(painted.codes),
         "name": composed(painted.name),
         "class": FITTED_CLASS,
         "lightfastness": expected.lightfastness.name,

@@ -9,12 +9,12 @@ from types import MappingProxyType
 
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.files import text_of
+from fewtubes.catalogue.likely import LIKELY_COLUMNS
 from fewtubes.catalogue.limits import parsed_number, shown
 from fewtubes.catalogue.location import demo_catalogue_folder
-from fewtubes.catalogue.reading import TABLE_COLUMNS, read_unfinished
+from fewtubes.catalogue.reading import LIKELY_TABLE, TABLE_COLUMNS, read_unfinished
 from fewtubes.catalogue.records import Catalogue
-from fewtubes.catalogue.rows import BAND_COLUMNS
-from fewtubes.catalogue.sizes import LARGEST_TABLE
+from fewtubes.catalogue.sizes import LARGEST_LIKELY_TABLE, LARGEST_TABLE
 from fewtubes.errors import Fault, InputError
 from fewtubes.keeping.kept_table import (
     BYTE_ORDER_MARK,
@@ -41,9 +41,7 @@ __all__ = [
 DEMO = "demo catalogue"
 """What the catalogue that comes along is called."""
 
-OPTIONAL: Mapping[str, tuple[str, ...]] = MappingProxyType(
-    {"likely_spectra.csv": ("pigment", "draw", "quantity", *BAND_COLUMNS)}
-)
+OPTIONAL: Mapping[str, tuple[str, ...]] = MappingProxyType({LIKELY_TABLE: LIKELY_COLUMNS})
 """Tables that only some catalogues have, and their columns."""
 
 KEPT_COLUMNS: Mapping[str, tuple[str, ...]] = MappingProxyType({**TABLE_COLUMNS, **OPTIONAL})
@@ -115,7 +113,8 @@ def read_kept(folder: Path | None) -> KeptCatalogue:
     for name in KEPT_COLUMNS:
         if name in OPTIONAL and not (place / name).exists():
             continue
-        text = text_of(place / name, collector, largest=LARGEST_TABLE)
+        largest = LARGEST_LIKELY_TABLE if name == LIKELY_TABLE else LARGEST_TABLE
+        text = text_of(place / name, collector, largest=largest)
         if text is not None:
             tables[name] = kept_table(_mark_of(place / name) + text)
     collector.raise_if_any()

@@ -12,9 +12,9 @@ from fewtubes.keeping.by_code import ASK_THE_LABEL
 from fewtubes.keeping.identifiers import identifier_for
 from fewtubes.keeping.kept_catalogue import KEPT_COLUMNS, KeptCatalogue, catalogue_of_rows
 from fewtubes.keeping.kept_table import Cells
-from fewtubes.keeping.profiles import Profile, Profiles
+from fewtubes.keeping.profiles import LABELLED, Profile, Profiles
 
-__all__ = ["OwnTube", "Pack", "TubeFinder", "plain_figure", "tubes_of_profiles"]
+__all__ = ["NOTHING_SAID", "OwnTube", "Pack", "TubeFinder", "plain_figure", "tubes_of_profiles"]
 
 SHARE_DECIMALS = 6
 """Decimals of a share; the last one is made to fit, so that they sum to 1."""
@@ -143,7 +143,11 @@ def _as_labelled(profile: Profile, tube: OwnTube, parts: int) -> Profile:
         return profile
     own = profile.rows["pigments.csv"][0]
     thing = tube.id if parts == 1 else f"{tube.id}-{profile.id}"
-    changed: dict[str, str] = {"pigment": thing, "name": f"{own['name']}, as in {tube.name}"}
+    changed: dict[str, str] = {
+        "pigment": thing,
+        "name": f"{own['name']}, as in {tube.name}",
+        "class": f"{own['class']}{LABELLED}",
+    }
     if label.lightfastness is not None:
         changed |= {"lightfastness": label.lightfastness.name, "blue_wool": ""}
     if label.hazards is not None:

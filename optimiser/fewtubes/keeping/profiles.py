@@ -10,7 +10,10 @@ from fewtubes.keeping.kept_catalogue import KeptCatalogue
 from fewtubes.keeping.kept_table import Cells
 from fewtubes.keeping.things import Kind, rows_of
 
-__all__ = ["Profile", "Profiles"]
+__all__ = ["LABELLED", "Profile", "Profiles"]
+
+LABELLED = ", as labelled"
+"""Ends the class of a profile that is a copy for one tube, with what that one's label says."""
 
 
 @dataclass(frozen=True)
@@ -85,9 +88,10 @@ class Profiles:
 
 
 def _bears(rows: Mapping[str, Sequence[Cells]], word: str) -> bool:
-    """Return whether a profile bears a Colour Index name; one fitted to a tube is of that alone."""
+    """Return whether a profile bears a Colour Index name, and is not of one tube alone."""
     own = rows["pigments.csv"][0]
-    return own["class"] != FITTED_CLASS and own["code"].casefold() == word.casefold() != ""
+    of_one_tube = own["class"] == FITTED_CLASS or own["class"].endswith(LABELLED)
+    return not of_one_tube and own["code"].casefold() == word.casefold() != ""
 
 
 def _codes(known: Mapping[str, Mapping[str, Sequence[Cells]]]) -> list[str]:

@@ -13,8 +13,8 @@ from fewtubes.catalogue.limits import (
     STRENGTH,
     shown,
 )
+from fewtubes.catalogue.money import code_fault
 from fewtubes.catalogue.records import Role
-from fewtubes.catalogue.tubes import CURRENCY
 from fewtubes.errors import InputError
 from fewtubes.keeping.beginning import opened
 from fewtubes.keeping.borrowed import borrowed_told
@@ -211,9 +211,9 @@ def _pack_of(cells: Mapping[str, str]) -> Pack:
 
 def _pack(row: SheetReader) -> Pack:
     currency = row.text("currency").upper()
-    if not CURRENCY.fullmatch(currency):
-        what = "write the three capital letters of ISO 4217, such as EUR"
-        row.note("currency", f"is {shown(currency)}; {what}")
+    fault = code_fault(currency)
+    if fault:
+        row.note("currency", fault)
     return Pack(row.number("ml", MILLILITRES), row.amount("price", PRICE), currency)
 
 

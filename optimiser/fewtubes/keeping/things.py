@@ -7,6 +7,7 @@ from types import MappingProxyType
 
 from fewtubes.catalogue.limits import shown
 from fewtubes.catalogue.names import alike_key
+from fewtubes.catalogue.reading import LIKELY_TABLE
 from fewtubes.keeping.kept_catalogue import KeptCatalogue
 from fewtubes.keeping.kept_table import Cells, content
 
@@ -25,7 +26,7 @@ class Kind(StrEnum):
 
 TABLES_OF: Mapping[Kind, tuple[str, ...]] = MappingProxyType(
     {
-        Kind.PIGMENT: ("pigments.csv", "spectra.csv", "likely_spectra.csv"),
+        Kind.PIGMENT: ("pigments.csv", "spectra.csv", LIKELY_TABLE),
         Kind.TUBE: ("tubes.csv", "tube_pigments.csv"),
         Kind.FLOWER: ("flowers.csv",),
         Kind.PAPER: ("papers.csv",),
