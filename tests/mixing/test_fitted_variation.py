@@ -69,8 +69,8 @@ def test_each_draw_is_one_of_the_likely_spectra(pigment: Pigment, fitted: Fitted
 def test_equal_likely_spectra_leave_no_variation_of_paint(pigment: Pigment, fitted: Fitted) -> None:
     same = LikelySpectra(np.tile(1.5 * pigment.K, (20, 1)), np.tile(0.5 * pigment.S, (20, 1)))
     drawn = paint_of(fitted(same), 50, Variation())
-    assert drawn.K == pytest.approx(np.tile(3 * pigment.K, (50, 1)))
-    assert drawn.S == pytest.approx(np.tile(pigment.S, (50, 1)))
+    assert pytest.approx(np.tile(3 * pigment.K, (50, 1))) == drawn.K
+    assert pytest.approx(np.tile(pigment.S, (50, 1))) == drawn.S
 
 
 def test_the_mean_of_log_k_is_that_of_the_likely_spectra(pigment: Pigment, fitted: Fitted) -> None:
@@ -103,15 +103,15 @@ def test_the_hand_errs_with_fitted_paint_as_with_any(pigment: Pigment, fitted: F
 def test_without_variation_the_fit_itself_is_taken(pigment: Pigment, fitted: Fitted) -> None:
     tube = fitted(likely_about(pigment))
     drawn = paint_of(tube, 10, Variation().scaled(0))
-    assert drawn.K == pytest.approx(np.tile(tube.K, (10, 1)))
-    assert drawn.S == pytest.approx(np.tile(tube.S, (10, 1)))
+    assert pytest.approx(np.tile(tube.K, (10, 1))) == drawn.K
+    assert pytest.approx(np.tile(tube.S, (10, 1))) == drawn.S
 
 
 def test_half_of_the_variation_is_half_way_in_logarithms(pigment: Pigment, fitted: Fitted) -> None:
     tube = fitted(likely_about(pigment, spread=0.3))
     whole, half = (paint_of(tube, 10, Variation().scaled(factor)) for factor in (1, 0.5))
-    assert half.K == pytest.approx(np.sqrt(tube.K * whole.K))  # the geometric mean
-    assert half.S == pytest.approx(np.sqrt(tube.S * whole.S))
+    assert pytest.approx(np.sqrt(tube.K * whole.K)) == half.K  # the geometric mean
+    assert pytest.approx(np.sqrt(tube.S * whole.S)) == half.S
 
 
 def test_no_absorption_stays_almost_none(fitted: Fitted) -> None:

@@ -33,9 +33,7 @@ def fit(
     ],
     into: Annotated[
         Path | None,
-        folder_option(
-            "Catalogue that the tubes are added to, or begun.", "--into"
-        ),
+        folder_option("Catalogue that the tubes are added to, or begun.", "--into"),
     ] = None,
     replace: Annotated[
         bool,

@@ -2,11 +2,12 @@
 
 For each kind the most likely unknowns are found by the method of Levenberg and Marquardt, and the
 kinds are weighed by how well each explains the swatches without being bent far (Laplace's
-approximation to the evidence). Paints that fit as well are drawn from the same approximation.
+approximation to the evidence). Paints that fit as well are drawn from the same approximation, the
+wider the worse the swatches agree with one another (Birge's ratio).
 
 Sources: J. J. Moré, The Levenberg-Marquardt algorithm, Lecture Notes in Mathematics 630, 105
 (1978); D. J. C. MacKay, Bayesian interpolation, Neural Computation 4, 415 (1992), eq. 2.5 and
-after, for the evidence.
+after, for the evidence; R. T. Birge, Phys. Rev. 40, 207 (1932), for the ratio.
 """
 
 from collections.abc import Sequence
@@ -41,6 +42,8 @@ class Solution:
     """Upper triangle R with RᵀR the curvature there, shape (unknowns, unknowns)."""
     evidence: float
     """Logarithm, up to what is the same for all kinds."""
+    widening: float
+    """By how much the unknowns are less sure than the swatches' noise would have it, ≥ 1."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -80,7 +83,7 @@ class Estimate:
         for kind in kinds:
             solution = self.solutions[kind]
             stray = np.linalg.solve(solution.root, random.standard_normal(solution.model.size))
-            paint = solution.model.paint(solution.unknowns + stray)
+            paint = solution.model.paint(solution.unknowns + solution.widening * stray)
             K.append(paint.K)
             S.append(paint.S)
         return Paint(np.array(K), np.array(S))
@@ -132,4 +135,5 @@ def _solved(model: SwatchModel, near: Solution | None) -> Solution:
     )
     root = np.linalg.qr(np.asarray(found.jac)).R
     evidence = -float(found.cost) - float(np.log(np.abs(np.diag(root))).sum())
-    return Solution(model, np.asarray(found.x), root, evidence)
+    surprise = 2 * float(found.cost) / (len(found.fun) - model.size)
+    return Solution(model, np.asarray(found.x), root, evidence, max(1.0, surprise**0.5))

@@ -25,6 +25,14 @@ LIGHT_TEST = (
     " window for some months, and compare (common practice, no source)."
 )
 
+STROKES = {
+    1.0: "full stroke",
+    0.5: "wash at half strength",
+    0.25: "wash at a quarter",
+    0.125: "wash at an eighth",
+}
+"""What a painter is asked to paint next, by strength."""
+
 
 def named_tube(tube: PaintedTube) -> str:
     """Return the name of a tube with its pigments."""
@@ -52,6 +60,5 @@ def advice_words(advice: Advice | None) -> str:
     if advice.over_black:
         what = "paint a full stroke over a waterproof black line"
     else:
-        stroke = "full stroke" if advice.strength == 1 else strength_words(advice.strength)
-        what = f"paint one more {stroke}"
+        what = f"paint one more {STROKES.get(advice.strength, strength_words(advice.strength))}"
     return f"What would help most: {what}; that would make it about ΔE00 {advice.spread.most:.1f}."
