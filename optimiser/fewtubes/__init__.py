@@ -42,6 +42,8 @@ if TYPE_CHECKING:
     )
     from fewtubes.mixing.opacity import Transparency
     from fewtubes.mixing.recipes import Recipe
+    from fewtubes.scenario.box_file import read_box
+    from fewtubes.scenario.home_box import BoxAtHome, TubeAtHome
     from fewtubes.scenario.overrides import with_overrides
     from fewtubes.scenario.reading import read_scenario
     from fewtubes.scenario.records import Scenario, Wishes
@@ -63,6 +65,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "Box",
+    "BoxAtHome",
     "Cache",
     "Catalogue",
     "Caution",
@@ -96,6 +99,7 @@ __all__ = [
     "Scenario",
     "TradeOff",
     "Transparency",
+    "TubeAtHome",
     "Why",
     "Wishes",
     "__version__",
@@ -103,6 +107,7 @@ __all__ = [
     "compare",
     "default_cache",
     "mix",
+    "read_box",
     "read_catalogue",
     "read_scenario",
     "shop",
@@ -138,6 +143,8 @@ HOMES = {
     ),
     "mixing.opacity": ("Transparency",),
     "mixing.recipes": ("Recipe",),
+    "scenario.box_file": ("read_box",),
+    "scenario.home_box": ("BoxAtHome", "TubeAtHome"),
     "scenario.overrides": ("with_overrides",),
     "scenario.reading": ("read_scenario",),
     "scenario.records": ("Scenario", "Wishes"),

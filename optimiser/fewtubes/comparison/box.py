@@ -78,7 +78,7 @@ def box(
     limits = limits or Limits()
     mixing = limits.mixing()
     question = pose(catalogue, scenario, cache=cache_of(cache), progress=tell, deadline=mixing)
-    owned = tuple(catalogue.tubes[id_] for id_ in scenario.wishes.owned)
+    owned = tuple(catalogue.tubes[id_] for id_ in scenario.wishes.all_owned)
     in_use = tuple(tube for tube in owned if tube.id not in question.refused)
     intended, proven = [catalogue.tubes[id_] for id_ in about_to_buy], True
     if not about_to_buy:
@@ -148,7 +148,7 @@ def _additions(question: Question, values: CoveredWeight) -> tuple[Addition, ...
     sold = [
         number
         for number, tube in enumerate(question.tubes)
-        if tube.id not in question.refused and tube.id not in wishes.owned
+        if tube.id not in question.refused and tube.id not in wishes.all_owned
     ]
     worth = values.with_each(question.owned, np.array(sold, dtype=np.int64))
     gains = (worth - values.value(question.owned)).tolist()
@@ -169,7 +169,7 @@ def _additions(question: Question, values: CoveredWeight) -> tuple[Addition, ...
 
 def _intended(question: Question, tube: Tube, in_use: Sequence[Tube]) -> Intended:
     """Return the owned tube in use that is most like one about to be bought."""
-    is_owned = tube.id in question.scenario.wishes.owned
+    is_owned = tube.id in question.scenario.wishes.all_owned
     others = [other for other in in_use if other.id != tube.id]
     alike = [(likeness(other, tube, question.optics), other) for other in others]
     nearest = min(alike, key=lambda item: item[0].difference, default=None)
