@@ -10,6 +10,7 @@ from typing import Annotated
 import typer
 
 from fewtubes import __version__
+from fewtubes.command_line.at_home import at_home
 from fewtubes.command_line.box import box
 from fewtubes.command_line.check import check
 from fewtubes.command_line.compare import compare
@@ -39,7 +40,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["-h", "--help"]},
 )
-for command in (shop, mix, flowers, tubes, check, why, box, unmixable, compare, page):
+for command in (shop, mix, flowers, tubes, check, why, box, at_home, unmixable, compare, page):
     app.command()(command)
 
 

@@ -8,13 +8,13 @@ from fewtubes.catalogue.limits import shown
 from fewtubes.catalogue.names import composed
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.catalogue.sizes import MOST_WISHED
-from fewtubes.errors import InputError
+from fewtubes.errors import Fault, InputError
 from fewtubes.scenario.demands import missing_from
 from fewtubes.scenario.entries import Entries, is_number, to_float
 from fewtubes.scenario.home_box import BoxAtHome, TubeAtHome, left_of
 from fewtubes.scenario.toml_file import toml_values
 
-__all__ = ["BOX_KEYS", "is_box_file", "named_box", "named_catalogue", "read_box"]
+__all__ = ["BOX_KEYS", "faults_of_box", "is_box_file", "named_box", "named_catalogue", "read_box"]
 
 BOX_KEYS = ("title", "catalogue", "tubes")
 """At the top of the file."""
@@ -58,6 +58,15 @@ def read_box(path: str | PathLike[str], catalogue: Catalogue | None = None) -> B
     tubes = _tubes(top.table("tubes"), catalogue)
     collector.raise_if_any()
     return BoxAtHome(tubes, title=title, catalogue=folder)
+
+
+def faults_of_box(path: Path, catalogue: Catalogue) -> tuple[Fault, ...]:
+    """Return every fault of a box's file, none if it can be used."""
+    try:
+        read_box(path, catalogue)
+    except InputError as error:
+        return error.faults
+    return ()
 
 
 def named_catalogue(path: Path | None) -> Path | None:

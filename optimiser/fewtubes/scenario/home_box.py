@@ -10,7 +10,7 @@ from fewtubes.errors import InputError, suggestion
 from fewtubes.scenario.checks import checked_text
 from fewtubes.words.left import LEFT
 
-__all__ = ["LEFT_RANGE", "BoxAtHome", "TubeAtHome", "left_of"]
+__all__ = ["LEFT_RANGE", "NO_BOX", "BoxAtHome", "TubeAtHome", "left_of"]
 
 LEFT_RANGE = NumberRange(0, 1)
 """What is left of a tube."""
@@ -120,6 +120,10 @@ class BoxAtHome:
     def without(self, ids: Collection[str]) -> "BoxAtHome":
         """Return the box without these tubes."""
         return replace(self, tubes=tuple(tube for tube in self.tubes if tube.id not in ids))
+
+
+NO_BOX = BoxAtHome()
+"""Stands where no box is given."""
 
 
 def left_of(value: object) -> tuple[float, str | None]:

@@ -120,9 +120,7 @@ def _tube(
     wishes = question.scenario.wishes
     left = wishes.box.left(tube.id) if owned else None
     low = bool(
-        recipes
-        and left is not None
-        and runs_low(tube, left, millilitres=wishes.millilitres)
+        recipes and left is not None and runs_low(tube, left, millilitres=wishes.millilitres)
     )
     return PlannedTube(
         tube=tube,

@@ -6,9 +6,9 @@ bare paper. The key ``steadiness`` is there only when it was asked how sure the 
 ``certificate`` is always about the best coverage, so that a plan taken for steadiness may cover
 less than its ``value`` says (``coverage_given_up``). ``lasting`` is null if all tubes in use last;
 ``tubes_without`` and ``cost_without`` tell what covering as much without the tubes named takes, and
-are null where that covers less or is not known. ``left`` of a tube is the share left of one of the box at
-home, null for all others; ``again`` is what buying it anew would cost if it ``runs_low``, and is in no
-total.
+are null where that covers less or is not known. ``left`` is the share left of a tube of the
+box at home, null for all others; ``again`` is what buying it anew would cost if it ``runs_low``,
+and is in no total.
 """
 
 import json
