@@ -46,6 +46,8 @@ if TYPE_CHECKING:
     from fewtubes.fitting.swatch_file import read_swatches
     from fewtubes.mixing.opacity import Transparency
     from fewtubes.mixing.recipes import Recipe
+    from fewtubes.scenario.box_file import read_box
+    from fewtubes.scenario.home_box import BoxAtHome, TubeAtHome
     from fewtubes.scenario.overrides import with_overrides
     from fewtubes.scenario.reading import read_scenario
     from fewtubes.scenario.records import Scenario, Wishes
@@ -67,6 +69,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "Box",
+    "BoxAtHome",
     "Cache",
     "Catalogue",
     "Caution",
@@ -104,6 +107,7 @@ __all__ = [
     "SwatchSheet",
     "TradeOff",
     "Transparency",
+    "TubeAtHome",
     "Why",
     "Wishes",
     "__version__",
@@ -112,6 +116,7 @@ __all__ = [
     "default_cache",
     "fit",
     "mix",
+    "read_box",
     "read_catalogue",
     "read_scenario",
     "read_swatches",
@@ -152,6 +157,8 @@ HOMES = {
     "fitting.swatch_file": ("read_swatches",),
     "mixing.opacity": ("Transparency",),
     "mixing.recipes": ("Recipe",),
+    "scenario.box_file": ("read_box",),
+    "scenario.home_box": ("BoxAtHome", "TubeAtHome"),
     "scenario.overrides": ("with_overrides",),
     "scenario.reading": ("read_scenario",),
     "scenario.records": ("Scenario", "Wishes"),

@@ -14,7 +14,7 @@ def falling(places: np.ndarray) -> np.ndarray:
     """Return light whose logarithm is a polynomial of second order."""
     x, y = (places / 1000).T
     logarithm = -0.1 - 0.3 * x + 0.1 * y - 0.15 * x * y + 0.2 * y**2
-    return np.exp(logarithm)[:, None] * np.array([1.05, 1.0, 0.86])
+    return np.asarray(np.exp(logarithm)[:, None] * np.array([1.05, 1.0, 0.86]))
 
 
 @pytest.mark.parametrize("count", [12, 40])

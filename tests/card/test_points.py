@@ -2,7 +2,7 @@
 
 import pytest
 
-from fewtubes.card.layout import Rectangle, Unit
+from fewtubes.card.layout import Unit
 from fewtubes.card.points import PointedSwatch, layout_of_points
 from fewtubes.errors import InputError
 
@@ -23,7 +23,9 @@ def test_points_of_a_tube_are_one_row() -> None:
     assert (place.width, place.height) == pytest.approx((0.02, 0.04))
     corner = rose.boxes[1]
     assert corner.over_black
-    assert corner.rectangle == Rectangle(0.0, pytest.approx(0.96), 0.02, 0.04)
+    place = corner.rectangle
+    assert (place.left, place.top) == pytest.approx((0.0, 0.96))
+    assert (place.width, place.height) == pytest.approx((0.02, 0.04))
     assert len(layout.sheets[0].white) == 1
 
 

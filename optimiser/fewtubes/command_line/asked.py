@@ -12,9 +12,10 @@ from fewtubes.errors import InputError
 if TYPE_CHECKING:
     from fewtubes.catalogue.records import Catalogue
     from fewtubes.coverage.cache import Cache
+    from fewtubes.scenario.home_box import BoxAtHome
     from fewtubes.scenario.records import Scenario
 
-__all__ = ["Overrides", "cache_asked", "scenario_asked", "told_of_options"]
+__all__ = ["Overrides", "box_asked", "cache_asked", "scenario_asked", "told_of_options"]
 
 OPTIONS = {
     "budget": "--budget",
@@ -22,6 +23,7 @@ OPTIONS = {
     "tolerance": "--tolerance",
     "flowers": "--flower",
     "owned": "--owned",
+    "box": "--box",
     "must_have": "--must-have",
     "never": "--never",
     "paper": "--paper",
@@ -50,6 +52,7 @@ class Overrides(TypedDict, total=False):
     tolerance: float | None
     flowers: Sequence[str] | None
     owned: Sequence[str] | None
+    box: Path | None
     must_have: Sequence[str] | None
     never: Sequence[str] | None
     paper: str | None
@@ -66,7 +69,7 @@ def scenario_asked(
     scenario
         The file.
     catalogue
-        Folder of tables; None stands for the demo ones.
+        Folder of tables; None stands for those that the box at home names, or else the demo ones.
     overrides
         As given by options.
 
@@ -76,11 +79,14 @@ def scenario_asked(
         With every fault of the first of these that has any.
     """
     from fewtubes.catalogue.reading import read_catalogue
+    from fewtubes.scenario.box_file import named_box, named_catalogue, read_box
     from fewtubes.scenario.overrides import with_overrides
     from fewtubes.scenario.reading import read_scenario
 
-    tables = read_catalogue(catalogue)
+    box = overrides.get("box")
+    tables = read_catalogue(catalogue or named_catalogue(box or named_box(scenario)))
     read = read_scenario(scenario, tables)
+    kept = None if box is None else read_box(box, tables)
     with told_of_options():
         changed = with_overrides(
             read,
@@ -94,8 +100,31 @@ def scenario_asked(
             never=overrides.get("never") or (),
             paper=overrides.get("paper"),
             light=overrides.get("light"),
+            box=kept,
         )
     return tables, changed
+
+
+def box_asked(box: Path | None, catalogue: Path | None) -> "tuple[Catalogue, BoxAtHome | None]":
+    """Return the catalogue, and the box at home if one is given.
+
+    Parameters
+    ----------
+    box
+        The file.
+    catalogue
+        Folder of tables; None stands for those that the box names, or else the demo ones.
+
+    Raises
+    ------
+    InputError
+        With every fault of the first of these that has any.
+    """
+    from fewtubes.catalogue.reading import read_catalogue
+    from fewtubes.scenario.box_file import named_catalogue, read_box
+
+    tables = read_catalogue(catalogue or named_catalogue(box))
+    return tables, None if box is None else read_box(box, tables)
 
 
 def cache_asked(*, no_cache: bool) -> "Cache":

@@ -7,12 +7,12 @@ import typer
 
 from fewtubes.command_line.options.output import folder_option
 from fewtubes.command_line.options.question import (
+    BoxOption,
     BudgetOption,
     LightOption,
     MostTubesOption,
     OwnedOption,
     PaperOption,
-    ScenarioArgument,
     ToleranceOption,
 )
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsOption
@@ -22,7 +22,13 @@ __all__ = ["box"]
 
 def box(
     *,
-    scenario: ScenarioArgument,
+    scenario: Annotated[
+        Path | None,
+        typer.Argument(
+            metavar="[SCENARIO.toml]",
+            help="The flowers, the budget, the wishes; without it the box itself is shown.",
+        ),
+    ] = None,
     out: Annotated[
         Path | None,
         folder_option(
@@ -34,6 +40,7 @@ def box(
     most_tubes: MostTubesOption = None,
     tolerance: ToleranceOption = None,
     owned: OwnedOption = None,
+    box: BoxOption = None,
     about_to_buy: Annotated[
         list[str] | None,
         typer.Option(
@@ -52,13 +59,15 @@ def box(
 
     The scenario names the tubes owned and the flowers. Told are tubes that look alike, tubes that
     add nothing to these flowers, the single purchase that adds most, and whether a tube about to
-    be bought is in the box already under another name.
+    be bought is in the box already under another name. Without a scenario: what the box at home
+    holds, how full it is and what looks alike.
     """
     from fewtubes.command_line.asked import (
         cache_asked,
         scenario_asked,
         told_of_options,
     )
+    from fewtubes.command_line.box_alone import show_alone
     from fewtubes.command_line.output import progress
     from fewtubes.command_line.patience import limits_asked
     from fewtubes.command_line.put_out import in_folder, put_out
@@ -66,6 +75,25 @@ def box(
     from fewtubes.report.answer_files import box_files
     from fewtubes.report.terminal.box import print_box
 
+    if scenario is None:
+        needing = {
+            "--out": out,
+            "--budget": budget,
+            "--most-tubes": most_tubes,
+            "--tolerance": tolerance,
+            "--owned": owned,
+            "--about-to-buy": about_to_buy,
+            "--seconds": seconds,
+        }
+        show_alone(
+            box,
+            catalogue,
+            needing=[option for option, value in needing.items() if value is not None],
+            paper=paper,
+            light=light,
+            no_cache=no_cache,
+        )
+        return
     limits = limits_asked(seconds)
     with progress("reading the catalogue") as tell_stage, told_of_options():
         tables, question = scenario_asked(
@@ -75,6 +103,7 @@ def box(
             most_tubes=most_tubes,
             tolerance=tolerance,
             owned=owned,
+            box=box,
             paper=paper,
             light=light,
         )

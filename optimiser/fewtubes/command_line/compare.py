@@ -7,6 +7,7 @@ import typer
 
 from fewtubes.command_line.options.output import all_option, folder_option
 from fewtubes.command_line.options.question import (
+    BoxOption,
     BudgetOption,
     FlowerOption,
     LightOption,
@@ -65,6 +66,7 @@ def compare(
     tolerance: ToleranceOption = None,
     flower: FlowerOption = None,
     owned: OwnedOption = None,
+    box: BoxOption = None,
     must_have: MustHaveOption = None,
     never: NeverOption = None,
     catalogue: CatalogueOption = None,
@@ -98,6 +100,7 @@ def compare(
             tolerance=tolerance,
             flowers=flower,
             owned=owned,
+            box=box,
             must_have=must_have,
             never=never,
             paper=paper,

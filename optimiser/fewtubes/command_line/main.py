@@ -10,6 +10,7 @@ from typing import Annotated
 import typer
 
 from fewtubes import __version__
+from fewtubes.command_line.at_home import at_home
 from fewtubes.command_line.box import box
 from fewtubes.command_line.card import card
 from fewtubes.command_line.catalogue.group import catalogue
@@ -42,7 +43,10 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["-h", "--help"]},
 )
-for command in (shop, mix, flowers, tubes, check, why, box, unmixable, compare, card, fit, page):
+COMMANDS = (
+    shop, mix, flowers, tubes, check, why, box, at_home, unmixable, compare, card, fit, page,
+)  # fmt: skip
+for command in COMMANDS:
     app.command()(command)
 app.add_typer(catalogue, name="catalogue")
 

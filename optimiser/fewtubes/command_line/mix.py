@@ -4,7 +4,12 @@ from typing import Annotated
 
 import typer
 
-from fewtubes.command_line.options.question import LightOption, PaperOption, tolerance_option
+from fewtubes.command_line.options.question import (
+    BoxOption,
+    LightOption,
+    PaperOption,
+    tolerance_option,
+)
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsForAll
 from fewtubes.command_line.typed import count_reader
 from fewtubes.defaults import RECIPES_SHOWN, TOLERANCE
@@ -25,9 +30,10 @@ def mix(
         typer.Option(
             "--tube",
             metavar="ID",
-            help="A tube at hand; may be repeated. Without any, all of the catalogue.",
+            help="A tube at hand; may be repeated. Without any, and no box, all of the catalogue.",
         ),
     ] = None,
+    box: BoxOption = None,
     catalogue: CatalogueOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
@@ -43,8 +49,8 @@ def mix(
     Each is made of up to three tubes, and each of another set of tubes. Of tubes that hold the
     very same paint the first stands for all.
     """
-    from fewtubes.catalogue.reading import read_catalogue
-    from fewtubes.command_line.asked import cache_asked, told_of_options
+    from fewtubes.command_line.asked import box_asked, cache_asked, told_of_options
+    from fewtubes.command_line.at_hand import tubes_at_hand
     from fewtubes.command_line.output import progress
     from fewtubes.command_line.patience import seconds_for_mixing
     from fewtubes.command_line.put_out import put_out
@@ -53,10 +59,11 @@ def mix(
 
     patience = seconds_for_mixing(seconds)
     with progress("reading the catalogue") as tell_stage, told_of_options():
+        tables, kept = box_asked(box, catalogue)
         mixes = best_mixes(
-            read_catalogue(catalogue),
+            tables,
             colour,
-            tubes=tube or (),
+            tubes=tubes_at_hand(tube or (), kept),
             most=most,
             tolerance=tolerance,
             paper=paper,

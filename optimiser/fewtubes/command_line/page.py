@@ -5,6 +5,7 @@ from typing import Annotated
 
 import typer
 
+from fewtubes.command_line.options.question import BoxOption
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsForEach
 from fewtubes.defaults import PROOF_SECONDS
 
@@ -22,6 +23,7 @@ def page(
     no_browser: Annotated[
         bool, typer.Option("--no-browser", help="Only print the address.")
     ] = False,
+    box: BoxOption = None,
     catalogue: CatalogueOption = None,
     seconds: SecondsForEach = PROOF_SECONDS,
     no_cache: NoCacheOption = False,
@@ -29,7 +31,8 @@ def page(
     """Open a page in the browser to choose flowers and tubes by sight.
 
     The page answers to this machine only, sends nothing anywhere, and forgets everything when it
-    is closed with Ctrl-C.
+    is closed with Ctrl-C. With a box at home its tubes are marked; saving them there is the only
+    thing it ever writes.
     """
     from fewtubes.command_line.numbers import seconds_within
     from fewtubes.errors import Fault, InputError
@@ -41,10 +44,12 @@ def page(
     from fewtubes.command_line.asked import cache_asked
     from fewtubes.page.server import serve
     from fewtubes.page.settings import Settings
+    from fewtubes.scenario.box_file import named_catalogue
 
     settings = Settings(
         port=port,
-        catalogue=catalogue,
+        catalogue=catalogue or named_catalogue(box),
+        box=box,
         cache=cache_asked(no_cache=no_cache).folder,
         seconds=seconds_within("--seconds", seconds),
     )

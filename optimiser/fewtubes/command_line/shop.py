@@ -7,6 +7,7 @@ import typer
 
 from fewtubes.command_line.options.output import all_option, file_option, folder_option
 from fewtubes.command_line.options.question import (
+    BoxOption,
     BudgetOption,
     FlowerOption,
     LightOption,
@@ -58,6 +59,7 @@ def shop(
     tolerance: ToleranceOption = None,
     flower: FlowerOption = None,
     owned: OwnedOption = None,
+    box: BoxOption = None,
     must_have: MustHaveOption = None,
     never: NeverOption = None,
     catalogue: CatalogueOption = None,
@@ -137,6 +139,7 @@ def shop(
             tolerance=tolerance,
             flowers=flower,
             owned=owned,
+            box=box,
             must_have=must_have,
             never=never,
             paper=paper,

@@ -4,7 +4,7 @@ from typing import Annotated
 
 import typer
 
-from fewtubes.command_line.options.question import LightOption, PaperOption
+from fewtubes.command_line.options.question import BoxOption, LightOption, PaperOption
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SearchText
 
 __all__ = ["tubes"]
@@ -42,14 +42,14 @@ def tubes(
         str | None,
         typer.Option("--most-price", metavar="AMOUNT", help="For the cheapest pack, at most."),
     ] = None,
+    box: BoxOption = None,
     catalogue: CatalogueOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
     no_cache: NoCacheOption = False,
 ) -> None:
-    """List tubes with pigments, prices and traits."""
-    from fewtubes.catalogue.reading import read_catalogue
-    from fewtubes.command_line.asked import cache_asked, told_of_options
+    """List tubes with pigments, prices and traits; with a box at home those in it alone."""
+    from fewtubes.command_line.asked import box_asked, cache_asked, told_of_options
     from fewtubes.command_line.choices import (
         chosen_hazards,
         chosen_lightfastness,
@@ -70,9 +70,9 @@ def tubes(
         pigment=pigment,
         most_price=price_within("--most-price", most_price),
     )
-    tables = read_catalogue(catalogue)
+    tables, kept = box_asked(box, catalogue)
     with progress("preparing light and paper"), told_of_options():
         cache = cache_asked(no_cache=no_cache)
         optics = usual_optics(tables, cache, paper=paper, light=light)
-        listed = listed_tubes(tables, query, optics)
-    put_out(lambda console: print_tubes(listed, console, of=len(tables.tubes)))
+        listed = listed_tubes(tables, query, optics, box=kept)
+    put_out(lambda console: print_tubes(listed, console, of=len(tables.tubes), box=kept))

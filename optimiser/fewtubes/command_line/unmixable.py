@@ -6,7 +6,12 @@ from typing import Annotated
 import typer
 
 from fewtubes.command_line.options.output import all_option, folder_option
-from fewtubes.command_line.options.question import LightOption, NeverOption, PaperOption
+from fewtubes.command_line.options.question import (
+    BoxOption,
+    LightOption,
+    NeverOption,
+    PaperOption,
+)
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsForAll
 
 __all__ = ["unmixable"]
@@ -26,6 +31,7 @@ def unmixable(
         ),
     ] = False,
     never: NeverOption = None,
+    box: BoxOption = None,
     catalogue: CatalogueOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
@@ -36,10 +42,11 @@ def unmixable(
     """Rank the tubes by how near mixes of the others come.
 
     Each tube is compared from full strength to pale wash with all recipes of up to three others.
-    Tubes that are the same paint at another strength are left out.
+    Tubes that are the same paint at another strength are left out. With a box at home its tubes
+    alone are ranked and mixed.
     """
-    from fewtubes.catalogue.reading import read_catalogue
-    from fewtubes.command_line.asked import cache_asked, told_of_options
+    from fewtubes.command_line.asked import box_asked, cache_asked, told_of_options
+    from fewtubes.command_line.at_hand import tubes_left_out
     from fewtubes.command_line.output import progress
     from fewtubes.command_line.patience import seconds_for_mixing
     from fewtubes.command_line.put_out import in_folder, put_out
@@ -49,9 +56,10 @@ def unmixable(
 
     patience = seconds_for_mixing(seconds)
     with progress("reading the catalogue") as tell_stage, told_of_options():
+        tables, kept = box_asked(box, catalogue)
         mixed = ranked_tubes(
-            read_catalogue(catalogue),
-            without=never or (),
+            tables,
+            without=tubes_left_out(never or (), kept, tables),
             count_twins=count_twins,
             paper=paper,
             light=light,

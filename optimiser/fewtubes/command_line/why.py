@@ -5,6 +5,7 @@ from typing import Annotated
 
 from fewtubes.command_line.options.output import folder_option
 from fewtubes.command_line.options.question import (
+    BoxOption,
     BudgetOption,
     LightOption,
     MostTubesOption,
@@ -33,6 +34,7 @@ def why(
     most_tubes: MostTubesOption = None,
     tolerance: ToleranceOption = None,
     owned: OwnedOption = None,
+    box: BoxOption = None,
     must_have: MustHaveOption = None,
     never: NeverOption = None,
     catalogue: CatalogueOption = None,
@@ -64,6 +66,7 @@ def why(
             most_tubes=most_tubes,
             tolerance=tolerance,
             owned=owned,
+            box=box,
             must_have=must_have,
             never=never,
             paper=paper,

@@ -12,6 +12,7 @@ from fewtubes.comparison.box_findings import Addition, Box, Double, Intended
 from fewtubes.comparison.covered_weight import CoveredWeight
 from fewtubes.comparison.likeness import HARDLY_DIFFERENT, Likeness, likeness
 from fewtubes.coverage.cache import Cache, cache_of
+from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.opacity import contrast_ratio
 from fewtubes.scenario.checks import each_once
 from fewtubes.scenario.demands import missing_from
@@ -21,7 +22,7 @@ from fewtubes.shopping.choose import choose
 from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.shop import Limits
 
-__all__ = ["box"]
+__all__ = ["box", "doubles"]
 
 AS_CLEAR = 0.01
 """Contrast ratios nearer than this count as equal [0–1]; our own choice."""
@@ -78,7 +79,7 @@ def box(
     limits = limits or Limits()
     mixing = limits.mixing()
     question = pose(catalogue, scenario, cache=cache_of(cache), progress=tell, deadline=mixing)
-    owned = tuple(catalogue.tubes[id_] for id_ in scenario.wishes.owned)
+    owned = tuple(catalogue.tubes[id_] for id_ in scenario.wishes.all_owned)
     in_use = tuple(tube for tube in owned if tube.id not in question.refused)
     intended, proven = [catalogue.tubes[id_] for id_ in about_to_buy], True
     if not about_to_buy:
@@ -96,7 +97,7 @@ def box(
         owned=owned,
         set_aside=tuple(tube for tube in owned if tube.id in question.refused),
         coverage=values.share(alone),
-        doubles=_doubles(question, in_use),
+        doubles=doubles(question.optics, in_use),
         idle=tuple(question.tubes[number] for number in idle),
         lost_without_idle=values.share(alone - values.value(question.owned.difference(idle))),
         additions=_additions(question, values),
@@ -113,20 +114,20 @@ def _idle(values: CoveredWeight, owned: frozenset[int]) -> list[int]:
     return [number for number in sorted(owned) if values.value(owned - {number}) == whole]
 
 
-def _doubles(question: Question, tubes: Sequence[Tube]) -> tuple[Double, ...]:
-    """Return the pairs of tubes that hardly differ."""
+def doubles(optics: Optics, tubes: Sequence[Tube]) -> tuple[Double, ...]:
+    """Return the pairs of tubes that hardly differ on a paper in a light, most alike first."""
     found = [
-        _double(question, first, second, alike)
+        _double(optics, first, second, alike)
         for first, second in combinations(tubes, 2)
-        if (alike := likeness(first, second, question.optics)).difference <= HARDLY_DIFFERENT
+        if (alike := likeness(first, second, optics)).difference <= HARDLY_DIFFERENT
     ]
     return tuple(sorted(found, key=lambda double: double.likeness.difference))
 
 
-def _double(question: Question, first: Tube, second: Tube, alike: Likeness) -> Double:
+def _double(optics: Optics, first: Tube, second: Tube, alike: Likeness) -> Double:
     """Return which of two tubes is better in what."""
     strong, weak = (first, second) if alike.first_is_stronger else (second, first)
-    luminous = question.optics.weights[:, 1]
+    luminous = optics.weights[:, 1]
     thinned = contrast_ratio(alike.thinning * strong.K, alike.thinning * strong.S, luminous)
     plain = contrast_ratio(weak.K, weak.S, luminous)
     hides = float(thinned - plain)
@@ -148,7 +149,7 @@ def _additions(question: Question, values: CoveredWeight) -> tuple[Addition, ...
     sold = [
         number
         for number, tube in enumerate(question.tubes)
-        if tube.id not in question.refused and tube.id not in wishes.owned
+        if tube.id not in question.refused and tube.id not in wishes.all_owned
     ]
     worth = values.with_each(question.owned, np.array(sold, dtype=np.int64))
     gains = (worth - values.value(question.owned)).tolist()
@@ -169,7 +170,7 @@ def _additions(question: Question, values: CoveredWeight) -> tuple[Addition, ...
 
 def _intended(question: Question, tube: Tube, in_use: Sequence[Tube]) -> Intended:
     """Return the owned tube in use that is most like one about to be bought."""
-    is_owned = tube.id in question.scenario.wishes.owned
+    is_owned = tube.id in question.scenario.wishes.all_owned
     others = [other for other in in_use if other.id != tube.id]
     alike = [(likeness(other, tube, question.optics), other) for other in others]
     nearest = min(alike, key=lambda item: item[0].difference, default=None)

@@ -7,6 +7,7 @@ import numpy as np
 from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness, Trait, Tube
 from fewtubes.mixing.mixture import Optics, mixture_lab
 from fewtubes.mixing.opacity import Transparency, contrast_ratio, transparency
+from fewtubes.scenario.home_box import BoxAtHome
 
 __all__ = ["WASH_SHOWN", "ListedTube", "TubeQuery", "listed_tubes", "strongest"]
 
@@ -57,7 +58,9 @@ class ListedTube:
     """CIELAB of a wash of strength `WASH_SHOWN`."""
 
 
-def listed_tubes(catalogue: Catalogue, query: TubeQuery, optics: Optics) -> tuple[ListedTube, ...]:
+def listed_tubes(
+    catalogue: Catalogue, query: TubeQuery, optics: Optics, *, box: BoxAtHome | None = None
+) -> tuple[ListedTube, ...]:
     """Return the tubes that meet a query, in the order of the catalogue.
 
     Parameters
@@ -66,8 +69,15 @@ def listed_tubes(catalogue: Catalogue, query: TubeQuery, optics: Optics) -> tupl
         Where to look, and for what.
     optics
         Paper and light under which the films are computed.
+    box
+        The box at home, empty tubes included, to list no other tubes; None for all.
     """
-    admitted = (tube for tube in catalogue.tubes.values() if query.admits(tube))
+    looked_at = catalogue.tubes.values()
+    admitted = (
+        tube
+        for tube in looked_at
+        if query.admits(tube) and (box is None or box.left(tube.id) is not None)
+    )
     listed = (_listed(tube, optics) for tube in admitted)
     floor = query.transparency
     return tuple(item for item in listed if floor is None or item.transparency <= floor)

@@ -161,14 +161,14 @@ def _unreached(question: Question, chosen: Chosen, t: int, planned: PlannedSampl
 
 def _is_sold(question: Question, tubes: tuple[int, ...]) -> bool:
     """Whether every tube has packs in the scenario's currency or is owned."""
-    owned = set(question.scenario.wishes.owned)
+    owned = set(question.scenario.wishes.all_owned)
     return all(question.packs[question.tubes[n].id] or question.tubes[n].id in owned for n in tubes)
 
 
 def _route(question: Question, numbers: tuple[int, ...]) -> Route:
     """Return tubes to add; owned ones that the wishes set aside cost nothing."""
     tubes = tuple(question.tubes[number] for number in numbers)
-    owned = set(question.scenario.wishes.owned)
+    owned = set(question.scenario.wishes.all_owned)
     return Route(
         tubes=tubes,
         cost=sum(question.cost(tube) for tube in tubes if tube.id not in owned),

@@ -75,6 +75,7 @@ def _routes() -> list[Route]:
         "/tab/{tab}/lasting": asking.ask_lasting,
         "/tab/{tab}/photograph": asking.photograph,
         "/tab/{tab}/colours": asking.colours,
+        "/tab/{tab}/at-home": asking.at_home,
         "/tab/{tab}/stop": answering.stop,
         "/tab/{tab}/keep": answering.keep,
     }

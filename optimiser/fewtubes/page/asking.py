@@ -10,7 +10,8 @@ from starlette.responses import RedirectResponse, Response
 from fewtubes.catalogue.limits import shown
 from fewtubes.colour.display import HEX
 from fewtubes.colour.photograph import MainColour, main_colours
-from fewtubes.errors import Fault, InputError
+from fewtubes.errors import Fault, InputError, OutputError
+from fewtubes.page.at_home import known_values
 from fewtubes.page.fields import LABELS
 from fewtubes.page.form import monte_carlo_of, scenario_of
 from fewtubes.page.intake import Intake, read_form, thrown_away
@@ -20,10 +21,13 @@ from fewtubes.page.run_state import MOST_JOBS, MOST_PROCESSES, RunState
 from fewtubes.page.tabs import FormValues, Tab
 from fewtubes.page.worker import Task
 from fewtubes.shopping.trade_offs import LASTS
+from fewtubes.words.counting import counted
+from fewtubes.words.printable import printable
 
 __all__ = [
     "ask",
     "ask_lasting",
+    "at_home",
     "back",
     "colours",
     "found_tab",
@@ -112,7 +116,8 @@ async def _begin(request: Request, tab: Tab, values: FormValues) -> Response:
     run: RunState = request.app.state.run
     tab.values = values
     try:
-        scenario, trials = scenario_of(values, run.catalogue), monte_carlo_of(values)
+        box = run.home.box if run.home else None
+        scenario, trials = scenario_of(values, run.catalogue, box), monte_carlo_of(values)
     except InputError as error:
         return _form(request, tab, faults=error.faults)
     settings = run.settings
@@ -163,8 +168,26 @@ async def colours(request: Request) -> Response:
     return back(tab, "#own")
 
 
+async def at_home(request: Request) -> Response:
+    """Save what is marked as at home to the file of the box, the one the page was started with."""
+    tab, run = found_tab(request), request.app.state.run
+    if tab is None or run.home is None:
+        return no_tab(request)
+    try:
+        tab.values = (await read_form(request)).values
+        box = await run_in_threadpool(run.home.save, tab.values)
+    except InputError as error:
+        return _form(request, tab, faults=error.faults)
+    except OutputError as error:
+        return _form(request, tab, faults=(Fault("tubes", str(error)),))
+    tab.values = {**tab.values, **known_values(box)}
+    tab.saved = f"Saved in {printable(run.home.name)}: {counted(len(box.tubes), 'tube')}."
+    return back(tab, "#tubes")
+
+
 def _form(request: Request, tab: Tab, *, faults: tuple[Fault, ...] = ()) -> Response:
     run: RunState = request.app.state.run
+    saved, tab.saved = tab.saved, ""
     told = [(fault.where if fault.where in LABELS else "flowers", fault.what) for fault in faults]
     return run.render(
         "question.html",
@@ -172,6 +195,7 @@ def _form(request: Request, tab: Tab, *, faults: tuple[Fault, ...] = ()) -> Resp
         status=422 if faults else 200,
         values=tab.values,
         faults=told,
+        saved=saved,
         counts=PHOTOGRAPH_COLOURS,
         usual_count=USUAL_COLOURS,
         **run.choices(),

@@ -20,6 +20,7 @@ from fewtubes.catalogue.limits import (
 )
 from fewtubes.catalogue.money import exact_amount
 from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
+from fewtubes.page.at_home import home_values, left_chosen, marked_box, wish_of
 from fewtubes.page.fields import Fields, first_of
 from fewtubes.page.own_rows import own_colour_values, own_rows
 from fewtubes.page.tabs import FormValues
@@ -34,6 +35,7 @@ from fewtubes.scenario.demands import (
     currencies_to_choose,
     missing_from,
 )
+from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import OwnColour
 from fewtubes.shopping.steadiness import MonteCarlo
@@ -44,7 +46,6 @@ __all__ = [
     "monte_carlo_of",
     "scenario_of",
     "taken_hex",
-    "wish_of",
 ]
 
 T = TypeVar("T")
@@ -70,8 +71,8 @@ TRIALS = {
 """What can be asked about paint and hand that vary, by word."""
 
 
-def first_values(catalogue: Catalogue) -> FormValues:
-    """Return what the form begins with."""
+def first_values(catalogue: Catalogue, box: BoxAtHome | None = None) -> FormValues:
+    """Return what the form begins with; with a box at home its tubes are marked."""
     codes = currencies_to_choose(catalogue)
     return {
         "title": ["My flowers"],
@@ -80,6 +81,7 @@ def first_values(catalogue: Catalogue) -> FormValues:
         "tolerance": [f"{defaults.TOLERANCE:g}"],
         "paper": [_usual(defaults.PAPER, catalogue.papers)],
         "light": [_usual(defaults.LIGHT, catalogue.lights)],
+        **({} if box is None else home_values(box)),
     }
 
 
@@ -88,18 +90,22 @@ def importance_of(values: FormValues, place: int) -> str:
     return first_of(values, f"importance-{place}") or "1"
 
 
-def wish_of(values: FormValues, tube: str) -> str:
-    """Return the list that a tube was put on, or an empty text."""
-    return first_of(values, f"tube-{tube}")
-
-
 def taken_hex(values: FormValues) -> tuple[str, ...]:
     """Return the ticked colours of the photograph."""
     return tuple(values.get("take", ()))
 
 
-def scenario_of(values: FormValues, catalogue: Catalogue) -> Scenario:
+def scenario_of(values: FormValues, catalogue: Catalogue, box: BoxAtHome | None = None) -> Scenario:
     """Return the scenario that was filled in.
+
+    Parameters
+    ----------
+    values
+        As typed.
+    catalogue
+        What was chosen from.
+    box
+        The box at home that the page was started with, as its file has it; None without one.
 
     Raises
     ------
@@ -122,7 +128,7 @@ def scenario_of(values: FormValues, catalogue: Catalogue) -> Scenario:
         "paper": fields.known("paper", catalogue.papers),
         "light": fields.known("light", catalogue.lights),
     }
-    wishes = _wish_values(fields, catalogue)
+    wishes = _wish_values(fields, catalogue) | {"box": marked_box(values, box, catalogue)}
     fields.collector.raise_if_any()
     return Scenario(
         **found,
@@ -206,6 +212,7 @@ def _wish_values(fields: Fields, catalogue: Catalogue) -> dict[str, Any]:
         key: tuple(id_ for id_ in catalogue.tubes if wish_of(fields.values, id_) == key)
         for key in LISTS
     }
+    lists["owned"] = tuple(i for i in lists["owned"] if left_chosen(fields.values, i) is None)
     for _, sentence in clashes(**lists):
         fields.note("tubes", sentence)
     return {

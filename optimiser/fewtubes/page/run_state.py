@@ -12,8 +12,9 @@ from starlette.responses import HTMLResponse
 from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
 from fewtubes.mixing.recipes import STRENGTHS
 from fewtubes.page.assortment import Assortment
+from fewtubes.page.at_home import HomeFile, wish_of, wishes_offered
 from fewtubes.page.fields import LABELS
-from fewtubes.page.form import first_values, importance_of, taken_hex, wish_of
+from fewtubes.page.form import first_values, importance_of, taken_hex
 from fewtubes.page.form_size import FormSize, form_size
 from fewtubes.page.job import Job
 from fewtubes.page.own_rows import own_rows
@@ -59,6 +60,8 @@ class RunState:
     tabs: Tabs
     start: Callable[[Task], Job]
     templates: Environment
+    home: HomeFile | None = None
+    """The box at home; None if the page was started without one."""
     beginning: anyio.Lock = field(default_factory=anyio.Lock)
     """Held while work is begun, so that none is begun twice or beyond the limit."""
     unpacker: Unpacker = field(default_factory=Unpacker)
@@ -76,14 +79,16 @@ class RunState:
         start: Callable[[Task], Job],
     ) -> "RunState":
         """Return the state of a run that begins."""
+        home = None if settings.box is None else HomeFile(settings.box, catalogue)
         return cls(
             settings=settings,
             catalogue=catalogue,
             assortment=assortment,
             form_size=form_size(catalogue),
-            tabs=Tabs(lambda: first_values(catalogue)),
+            tabs=Tabs(lambda: first_values(catalogue, home.box if home else None)),
             start=start,
             templates=_templates(),
+            home=home,
         )
 
     def close(self) -> None:
@@ -140,6 +145,6 @@ def _templates() -> Environment:
         plan_standing=plan_standing,
         steadiness_aside=steadiness_aside,
         taken_hex=taken_hex,
-        wish_of=wish_of,
+        wishes_offered=wishes_offered,
     )
     return made

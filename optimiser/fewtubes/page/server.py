@@ -22,6 +22,7 @@ from fewtubes.page.assortment import assortment_of
 from fewtubes.page.connection import connection_type
 from fewtubes.page.form import first_values
 from fewtubes.page.settings import HOST, Settings
+from fewtubes.scenario.box_file import read_box
 
 __all__ = ["serve", "server_of"]
 
@@ -46,6 +47,8 @@ def serve(settings: Settings, *, opened: Callable[[str], None]) -> None:
     """
     catalogue = read_catalogue(settings.catalogue)
     usual = first_values(catalogue)
+    if settings.box is not None:
+        read_box(settings.box, catalogue)  # faults are told before anything is drawn
     cache = Cache(settings.cache)
     assortment = assortment_of(
         catalogue, optics_for(catalogue, usual["paper"][0], usual["light"][0], cache)

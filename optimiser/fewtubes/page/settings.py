@@ -33,6 +33,8 @@ class Settings:
     port: int
     catalogue: Path | None = None
     """Folder of tables; None stands for the demo ones."""
+    box: Path | None = None
+    """File of the box at home, the only one that the page writes; None without one."""
     cache: Path | None = None
     """Folder for mixing results; None keeps none."""
     seconds: float = PROOF_SECONDS

@@ -36,6 +36,8 @@ class Tab:
     values: FormValues
     found: tuple[MainColour, ...] = ()
     """Main colours of the last photograph."""
+    saved: str = ""
+    """What became of the box at home, to say once."""
     notice: str = ""
     """Something to say once."""
     job: Job | None = None

@@ -15,6 +15,7 @@ TOP_KEYS = (
     "paper",
     "light",
     *TUBE_LIST_KEYS,
+    "box",
     "flower",
     "colour",
     "wishes",

@@ -24,6 +24,7 @@ def check_names(scenario: Scenario, catalogue: Catalogue) -> None:
     for key, names, held, kind in (
         ("flowers", flowers, catalogue.flowers, "flower"),
         ("owned", wishes.owned, catalogue.tubes, "tube"),
+        ("box", [tube.id for tube in wishes.box.tubes], catalogue.tubes, "tube"),
         ("must_have", wishes.must_have, catalogue.tubes, "tube"),
         ("never", wishes.never, catalogue.tubes, "tube"),
         ("paper", [scenario.paper], catalogue.papers, "paper"),

@@ -23,6 +23,7 @@ from fewtubes.scenario.demands import (
     clashes,
     missing_from,
 )
+from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import FlowerWish
 
@@ -44,6 +45,7 @@ def with_overrides(
     never: Sequence[str] = (),
     paper: str | None = None,
     light: str | None = None,
+    box: BoxAtHome | None = None,
 ) -> Scenario:
     """Return the scenario with the values that are given; None and () keep its own.
 
@@ -64,6 +66,8 @@ def with_overrides(
         Tube ids added to those of the scenario.
     paper, light
         Ids of the catalogue.
+    box
+        The box at home, in the place of the scenario's own.
 
     Raises
     ------
@@ -90,6 +94,11 @@ def with_overrides(
     }
     added = {"owned": owned, "must_have": must_have, "never": never}
     lists = _lists(scenario.wishes, added, catalogue, collector)
+    if box is not None:
+        ids = [tube.id for tube in box.tubes]
+        for sentence in missing_from(ids, catalogue.tubes, "tube", collector.suggestion):
+            collector.note("box", sentence)
+        lists["box"] = box
     collector.raise_if_any()
     changed["wishes"] = replace(scenario.wishes, **lists)
     if all(getattr(scenario, key) == value for key, value in changed.items()):

@@ -15,6 +15,7 @@ from fewtubes.catalogue.limits import IMPORTANCE
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.catalogue.sizes import MOST_OWN_COLOURS, MOST_WISHED
 from fewtubes.errors import Fault, InputError
+from fewtubes.scenario.box_file import read_box
 from fewtubes.scenario.demands import (
     BUDGET,
     LONGEST_PURPOSE,
@@ -28,6 +29,7 @@ from fewtubes.scenario.demands import (
     taken_fault,
 )
 from fewtubes.scenario.entries import Entries, as_written, is_number, to_float, unquoted
+from fewtubes.scenario.home_box import NO_BOX, BoxAtHome
 from fewtubes.scenario.keys import FLOWER_KEYS, TOP_KEYS
 from fewtubes.scenario.own_colours import own_colour_values
 from fewtubes.scenario.records import Scenario, Wishes
@@ -101,10 +103,22 @@ def _values(top: Entries, folder: Path, catalogue: Catalogue) -> dict[str, Any]:
         "tolerance": top.number("tolerance", TOLERANCE, defaults.TOLERANCE),
         "flowers": flowers,
         "own_colours": colours,
-        "wishes": wish_values(top, catalogue),
+        "wishes": wish_values(top, catalogue) | {"box": _box(top, folder, catalogue)},
         "paper": top.chosen("paper", defaults.PAPER, catalogue.papers),
         "light": top.chosen("light", defaults.LIGHT, catalogue.lights),
     }
+
+
+def _box(top: Entries, folder: Path, catalogue: Catalogue) -> BoxAtHome:
+    """Return the box at home in the file that is named; an empty one if none is."""
+    if "box" not in top.values or not top.text("box"):
+        return NO_BOX
+    try:
+        return read_box(folder / str(top.values["box"]), catalogue)
+    except InputError as error:
+        for fault in error.faults:
+            top.collector.note(f"{top.where}, box {fault.where}", fault.what)
+        return NO_BOX
 
 
 def _purpose(top: Entries) -> str:

@@ -34,6 +34,7 @@ from fewtubes.scenario.demands import (
     repeats,
     taken_fault,
 )
+from fewtubes.scenario.home_box import NO_BOX, BoxAtHome
 from fewtubes.scenario.wanted import FlowerWish, OwnColour
 
 __all__ = ["Scenario", "Wishes"]
@@ -69,6 +70,10 @@ class Wishes:
         Weakest wash strength allowed [0–1]; e.g. 0.5 for colour that is laid thick.
     least_coverage
         Coverage that must be reached [0–1].
+    box
+        The box at home, whose tubes are owned besides, empty ones left out. What the lists say of a
+        tube goes before it: one of the box that must be had is bought anew, one that is never to be
+        used is set aside.
 
     Raises
     ------
@@ -85,6 +90,7 @@ class Wishes:
     millilitres: float = 0.0
     thinnest_wash: float = 0.0
     least_coverage: Number = 0
+    box: BoxAtHome = NO_BOX
 
     def __post_init__(self) -> None:
         collector = FaultCollector()
@@ -95,10 +101,19 @@ class Wishes:
             if value is not None:
                 object.__setattr__(self, key, member(value, key, grade, collector))
         settle_numbers(self, NUMBERS, exactly=("least_coverage",), collector=collector)
+        if not isinstance(self.box, BoxAtHome):
+            what = f"is {self.box!r}; it must be a BoxAtHome, as read_box returns it."
+            collector.note("box", what)
         collector.raise_if_any()
         for key, sentence in clashes(self.owned, self.must_have, self.never):
             collector.note(key, sentence)
         collector.raise_if_any()
+
+    @property
+    def all_owned(self) -> tuple[str, ...]:
+        """Ids of all tubes that are there already: those of the list, then those of the box."""
+        boxed = (id_ for id_ in self.box.at_hand if id_ not in self.must_have)
+        return tuple(dict.fromkeys((*self.owned, *boxed)))
 
 
 @dataclass(frozen=True, eq=False, init=False)

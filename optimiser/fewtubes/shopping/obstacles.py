@@ -19,7 +19,7 @@ def obstacle(question: Question, sample: int) -> Obstacle:
     sets = question.sets[sample]
     if not len(sets):
         return Obstacle.CATALOGUE
-    owned = question.scenario.wishes.owned
+    owned = question.scenario.wishes.all_owned
     others = [tube for tube in question.tubes if tube.id not in owned]
     if _any_without(sets, [tube for tube in others if not question.packs[tube.id]], question):
         return Obstacle.WISHES
@@ -42,7 +42,7 @@ def remedies(question: Question, sample: int, palette: frozenset[int]) -> tuple[
     palette
         Numbers of the tubes bought and owned.
     """
-    owned = question.scenario.wishes.owned  # those set aside included: they cost nothing
+    owned = question.scenario.wishes.all_owned  # those set aside included: they cost nothing
     additions = [
         question.tubes[number] for number in _single_additions(question.sets[sample], palette)
     ]

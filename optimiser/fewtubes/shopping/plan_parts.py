@@ -42,6 +42,13 @@ class PlannedTube:
     """Number of samples painted with it."""
     only_it_brings: float
     """Coverage that would be lost without it, everything else kept [0–1]."""
+    left: float | None = None
+    """What is left of one of the box at home, a share [0–1]; None if it is not of that box."""
+    runs_low: bool = False
+    """Whether it is in use and little is left, so that it has to be bought again soon."""
+    again: int | None = None
+    """Price of its packs then [hundredths of the currency]; None if it does not run low or is not
+    sold in the currency. It is in no total."""
 
     @property
     def cost(self) -> int:

@@ -12,6 +12,7 @@ from fewtubes.shopping.obstacles import obstacle, remedies
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import FlowerCoverage, PlannedSample, PlannedTube
 from fewtubes.shopping.question import Question
+from fewtubes.shopping.running_low import runs_low
 from fewtubes.shopping.steadiness import Steadiness
 from fewtubes.shopping.trade_offs import (
     lasting_trade_off,
@@ -40,7 +41,7 @@ def plan_for(
         tubes=tubes,
         set_aside=tuple(
             question.catalogue.tubes[id_]
-            for id_ in scenario.wishes.owned
+            for id_ in scenario.wishes.all_owned
             if id_ in question.refused
         ),
         cost=chosen.palette.cost,
@@ -112,6 +113,15 @@ def _tube(
         if any(others.issuperset(tubes) for tubes in sets)
     )
     owned = number in question.owned
+    recipes = sum(
+        planned.covered and planned.recipe is not None and tube.id in planned.recipe.tubes
+        for planned in samples
+    )
+    wishes = question.scenario.wishes
+    left = wishes.box.left(tube.id) if owned else None
+    low = bool(
+        recipes and left is not None and runs_low(tube, left, millilitres=wishes.millilitres)
+    )
     return PlannedTube(
         tube=tube,
         owned=owned,
@@ -119,11 +129,11 @@ def _tube(
         contrast_ratio=question.contrast_ratios[tube.id],
         transparency=question.transparencies[tube.id],
         white_filled=_is_white_filled(tube),
-        recipes=sum(
-            planned.covered and planned.recipe is not None and tube.id in planned.recipe.tubes
-            for planned in samples
-        ),
+        recipes=recipes,
         only_it_brings=_share(chosen.palette.value - kept, sum(instance.weights)),
+        left=left,
+        runs_low=low,
+        again=question.cost(tube) if low and question.packs[tube.id] else None,
     )
 
 

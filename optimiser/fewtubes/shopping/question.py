@@ -74,7 +74,7 @@ class Question:
     def owned(self) -> frozenset[int]:
         """The owned tubes that are in use."""
         return frozenset(
-            self.numbers[id_] for id_ in self.scenario.wishes.owned if id_ not in self.refused
+            self.numbers[id_] for id_ in self.scenario.wishes.all_owned if id_ not in self.refused
         )
 
     @cached_property

@@ -29,7 +29,7 @@ def refusals(
     for id_, tube in tubes.items():
         reason = _refusal(tube, transparencies[id_], scenario.wishes)
         sold = any(offer.currency == scenario.currency for offer in tube.offers)
-        if reason is None and not sold and id_ not in scenario.wishes.owned:
+        if reason is None and not sold and id_ not in scenario.wishes.all_owned:
             reason = Refusal.NOT_SOLD if tube.offers else Refusal.NOT_FOR_SALE
         if reason is not None:
             found[id_] = reason

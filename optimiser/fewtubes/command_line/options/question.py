@@ -14,6 +14,7 @@ from typer.models import OptionInfo
 from fewtubes.command_line.typed import amount_reader, count_reader, number_reader
 
 __all__ = [
+    "BoxOption",
     "BudgetOption",
     "FlowerOption",
     "LightOption",
@@ -40,6 +41,10 @@ def tolerance_option() -> OptionInfo:
 
 ScenarioArgument = Annotated[
     Path, typer.Argument(metavar="SCENARIO.toml", help="The flowers, the budget, the wishes.")
+]
+BoxOption = Annotated[
+    Path | None,
+    typer.Option("--box", metavar="BOX.toml", help="The box at home: tubes you have, how full."),
 ]
 BudgetOption = Annotated[
     Decimal | None,

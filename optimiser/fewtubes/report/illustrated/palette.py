@@ -13,6 +13,7 @@ from fewtubes.picture.wash_strip import beyond_steps, strip_picture
 from fewtubes.picture.washes import washes_of
 from fewtubes.report.illustrated.basis import Basis
 from fewtubes.report.illustrated.markup import FIXED_BLANK, drawn, fill
+from fewtubes.report.sentences.at_home import at_home_words, low_words
 from fewtubes.report.sentences.palette import nothing_words, use_words
 from fewtubes.shopping.packs import Pack
 from fewtubes.shopping.plan_parts import PlannedTube
@@ -51,6 +52,8 @@ class _Stroke:
     kind: str
     """Pigments, lightfastness and opacity in words."""
     use: str
+    at_home: str
+    """How full it is; blank if that is not known."""
     beyond: str
     """Strengths that the screen cannot show; blank if there are none."""
 
@@ -87,6 +90,7 @@ def shopping_section(basis: Basis) -> Markup:
         rows=[_row(basis, planned) for planned in plan.bought],
         packs=counted(sum(p.count for t in plan.bought for p in t.packs), "pack"),
         total=amount(plan.cost),
+        low=low_words(plan),
     )
 
 
@@ -99,6 +103,7 @@ def _stroke(basis: Basis, planned: PlannedTube, number: int) -> _Stroke:
         owned=planned.owned,
         kind=_kind(planned),
         use=f"{use_words(planned)}.".capitalize(),
+        at_home=at_home_words(planned, basis.plan),
         beyond=_beyond(planned, basis),
     )
 

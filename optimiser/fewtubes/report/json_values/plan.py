@@ -6,7 +6,9 @@ bare paper. The key ``steadiness`` is there only when it was asked how sure the 
 ``certificate`` is always about the best coverage, so that a plan taken for steadiness may cover
 less than its ``value`` says (``coverage_given_up``). ``lasting`` is null if all tubes in use last;
 ``tubes_without`` and ``cost_without`` tell what covering as much without the tubes named takes, and
-are null where that covers less or is not known.
+are null where that covers less or is not known. ``left`` is the share left of a tube of the
+box at home, null for all others; ``again`` is what buying it anew would cost if it ``runs_low``,
+and is in no total.
 """
 
 import json
@@ -132,6 +134,9 @@ def _tube(tube: Tube) -> dict[str, object]:
 def _planned_tube(planned: PlannedTube) -> dict[str, object]:
     return _tube(planned.tube) | {
         "owned": planned.owned,
+        "left": None if planned.left is None else _number(planned.left),
+        "runs_low": planned.runs_low,
+        "again": None if planned.again is None else amount(planned.again),
         "packs": [
             {
                 "ml": _number(pack.offer.ml),

@@ -1,5 +1,6 @@
 """The scenario as values that JSON knows, as it was in force: after any option."""
 
+from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import OwnColour
 from fewtubes.words.money import amount
@@ -42,7 +43,7 @@ def _own_colour(colour: OwnColour) -> dict[str, object]:
 def _wishes(wishes: Wishes) -> dict[str, object]:
     light, sheer = wishes.lightfastness_floor, wishes.transparency_floor
     return {
-        "owned": list(wishes.owned),
+        "owned": list(wishes.all_owned),
         "must_have": list(wishes.must_have),
         "never": list(wishes.never),
         "lightfastness": None if light is None else light.name,
@@ -51,4 +52,14 @@ def _wishes(wishes: Wishes) -> dict[str, object]:
         "millilitres": wishes.millilitres,
         "thinnest_wash": wishes.thinnest_wash,
         "least_coverage": float(wishes.least_coverage),
+        "box": _box(wishes.box),
+    }
+
+
+def _box(box: BoxAtHome) -> dict[str, object]:
+    """Return the box at home, empty tubes included; ``owned`` names those that are not."""
+    return {
+        "title": printable(box.title),
+        "catalogue": printable(box.catalogue),
+        "tubes": [{"id": printable(tube.id), "left": tube.left} for tube in box.tubes],
     }

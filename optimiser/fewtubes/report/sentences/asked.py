@@ -9,6 +9,7 @@ from fewtubes.mixing.recipes import STRENGTHS
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.words.counting import counted
 from fewtubes.words.hazards import avoided_words
+from fewtubes.words.left import NEARLY_EMPTY, left_words
 from fewtubes.words.lists import joined
 from fewtubes.words.matches import limit_words
 from fewtubes.words.money import money
@@ -76,8 +77,21 @@ def _wishes(wishes: Wishes) -> Iterator[str]:
         yield f"in any case {_tubes(wishes.must_have, 'and')}"
     if wishes.never:
         yield f"never {_tubes(wishes.never, 'or')}"
-    if wishes.owned:
-        yield f"{counted(len(wishes.owned), 'tube')} owned already"
+    if wishes.all_owned:
+        yield f"{counted(len(wishes.all_owned), 'tube')} owned already{_boxed(wishes)}"
+
+
+def _boxed(wishes: Wishes) -> str:
+    """Return which of the owned tubes are of the box at home, and how full; blank if none is."""
+    owned = wishes.all_owned
+    boxed = [tube for tube in wishes.box.tubes if tube.id in owned]
+    if not boxed:
+        return ""
+    if len(boxed) > MOST_NAMED:
+        low = sum(tube.left <= NEARLY_EMPTY for tube in boxed)
+        return f", {len(boxed)} of them in the box at home{f' ({low} nearly empty)' if low else ''}"
+    named = joined([f"{printable(tube.id)} ({left_words(tube.left)})" for tube in boxed])
+    return f", in the box at home {named}"
 
 
 def _thinnest(strength: float) -> str:

@@ -131,8 +131,8 @@ def _empty_box_words(box: Box) -> str:
 def _contents_words(box: Box) -> str:
     if not box.owned:
         return (
-            "The box is empty: the scenario names no owned tubes. Name some under `owned`, or with"
-            " --owned."
+            "The box is empty: the scenario names no owned tubes. Name some under `owned`, with"
+            " --owned, or in a box at home (--box)."
         )
     aside = ""
     if box.set_aside:

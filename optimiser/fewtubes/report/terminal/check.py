@@ -10,6 +10,7 @@ from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue, Tube
 from fewtubes.errors import Fault, InputError
 from fewtubes.report.terminal.layout import plain, put
+from fewtubes.scenario.box_file import faults_of_box, is_box_file
 from fewtubes.scenario.reading import faults_of_scenario, scenario_files
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
@@ -28,6 +29,7 @@ class CheckOutcome:
 
     catalogue: Catalogue
     scenarios: int
+    boxes: int = 0
 
 
 def check_tables(folder: Path | None, scenarios: Sequence[Path]) -> CheckOutcome:
@@ -38,7 +40,7 @@ def check_tables(folder: Path | None, scenarios: Sequence[Path]) -> CheckOutcome
     folder
         Holds the catalogue's tables.
     scenarios
-        Files, or folders of files.
+        Files, or folders of files; boxes at home among them are known by their table of tubes.
 
     Raises
     ------
@@ -47,10 +49,13 @@ def check_tables(folder: Path | None, scenarios: Sequence[Path]) -> CheckOutcome
     """
     catalogue = read_catalogue(folder)
     paths, faults = _files(scenarios)
-    faults += [fault for path in paths for fault in faults_of_scenario(path, catalogue)]
+    boxes = [path for path in paths if is_box_file(path)]
+    for path in paths:
+        faults_of = faults_of_box if path in boxes else faults_of_scenario
+        faults += faults_of(path, catalogue)
     if faults:
         raise InputError(faults)
-    return CheckOutcome(catalogue, len(paths))
+    return CheckOutcome(catalogue, len(paths) - len(boxes), len(boxes))
 
 
 def _files(scenarios: Sequence[Path]) -> tuple[list[Path], list[Fault]]:
@@ -80,8 +85,9 @@ def print_check(outcome: CheckOutcome, console: Console) -> None:
     put(console, plain(f"Sound: {printable(catalogue.label)}, with {held}."))
     for sentence in _remarks(catalogue):
         put(console, plain(sentence))
-    if outcome.scenarios:
-        put(console, plain(f"Sound: {counted(outcome.scenarios, 'scenario')}."))
+    for count, kind in ((outcome.scenarios, "scenario"), (outcome.boxes, "box/boxes")):
+        if count:
+            put(console, plain(f"Sound: {counted(count, kind)}."))
 
 
 def _remarks(catalogue: Catalogue) -> Iterator[str]:

@@ -3,6 +3,7 @@
 from rich.console import Console
 from rich.text import Text
 
+from fewtubes.report.sentences.at_home import at_home_words, low_words
 from fewtubes.report.sentences.palette import nothing_words, use_words
 from fewtubes.report.sentences.trade_offs import trade_off_words
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
@@ -55,8 +56,11 @@ def print_owned(plan: Plan, console: Console) -> None:
         heading(console, "Of your own")
         made = table("tube", "pigments", "lasts", "hides")
         for tube in owned:
-            made.add_row(*_cells(tube))
+            made.add_row(*_cells(tube, at_home_words(tube, plan)))
         put(console, made)
+        low = low_words(plan)
+        if low:
+            paragraph(console, low)
     if plan.set_aside:
         names = joined([tube.name for tube in plan.set_aside])
         paragraph(console, f"Set aside, because the wishes keep them out of use: {names}.")
@@ -72,9 +76,11 @@ def print_traits(plan: Plan, console: Console) -> None:
         paragraph(console, f"{question}: {trade_off_words(trait, plan)}")
 
 
-def _cells(tube: PlannedTube) -> tuple[Text, ...]:
-    """Return name with use, pigments, lightfastness and transparency."""
+def _cells(tube: PlannedTube, at_home: str = "") -> tuple[Text, ...]:
+    """Return name with use, pigments, lightfastness and transparency; and how full if known."""
     name = plain(tube.tube.name).append("\n").append_text(plain(use_words(tube), "dim"))
+    if at_home:
+        name.append("\n").append_text(plain(at_home, "dim"))
     if tube.white_filled:
         name.append("\n").append_text(plain("half or more of it is white pigment", "dim"))
     return (

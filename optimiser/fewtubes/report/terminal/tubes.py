@@ -9,9 +9,11 @@ from fewtubes.catalogue.records import Trait, Tube
 from fewtubes.comparison.tube_listing import WASH_SHOWN, ListedTube, strongest
 from fewtubes.report.terminal.chips import chips, shows_chips
 from fewtubes.report.terminal.layout import paragraph, plain, put
+from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.words.counting import counted
 from fewtubes.words.hazards import care_words
 from fewtubes.words.hiding import hiding
+from fewtubes.words.left import left_words
 from fewtubes.words.lightfastness import LIGHTFASTNESS_WORDS
 from fewtubes.words.lists import in_a_row
 from fewtubes.words.money import money
@@ -36,7 +38,9 @@ GRANULATING_WORDS = {
 }
 
 
-def print_tubes(listed: Sequence[ListedTube], console: Console, *, of: int) -> None:
+def print_tubes(
+    listed: Sequence[ListedTube], console: Console, *, of: int, box: BoxAtHome | None = None
+) -> None:
     """Print tubes with pigments, packs, and traits.
 
     Parameters
@@ -47,21 +51,25 @@ def print_tubes(listed: Sequence[ListedTube], console: Console, *, of: int) -> N
         Where to print.
     of
         Number of tubes in the catalogue.
+    box
+        Says how full a tube at home is.
     """
     if listed and shows_chips(console):
         put(console, plain(f"Blocks: full strength, {strength_words(WASH_SHOWN)}."))
     for item in listed:
-        _print_tube(item, console)
+        _print_tube(item, console, None if box is None else box.left(item.tube.id))
     put(console, plain(f"{len(listed)} of {counted(of, 'tube')}."))
 
 
-def _print_tube(item: ListedTube, console: Console) -> None:
+def _print_tube(item: ListedTube, console: Console, left: float | None) -> None:
     tube = item.tube
     blocks = chips(console, [item.full_lab, item.wash_lab])
     name = plain(printable(tube.name), "bold").append_text(plain(f"  {printable(tube.id)}"))
     blocks = chips(console, [item.full_lab, item.wash_lab])
     put(console, Text(" ").join([blocks, name]) if blocks else name)
     paragraph(console, "; ".join(_trade_offs(item)) + ".")
+    if left is not None:
+        paragraph(console, f"At home: {left_words(left)}.")
     packs = [f"{pack.ml:g} ml {money(pack.price, pack.currency)}" for pack in tube.offers]
     paragraph(console, "; ".join(packs) or NOT_FOR_SALE)
 

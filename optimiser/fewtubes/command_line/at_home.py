@@ -1,0 +1,120 @@
+"""``fewtubes at-home``: keep the file of the tubes at home."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from fewtubes.command_line.options.output import named_path
+from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from fewtubes.catalogue.records import Catalogue
+    from fewtubes.scenario.home_box import BoxAtHome
+
+__all__ = ["at_home"]
+
+
+def at_home(
+    *,
+    box: Annotated[
+        Path,
+        typer.Argument(
+            metavar="BOX.toml", parser=named_path, help="The file; it is made if it is not there."
+        ),
+    ],
+    add: Annotated[
+        list[str] | None,
+        typer.Option("--add", metavar="ID", help="A tube to put in, or to put anew; repeatable."),
+    ] = None,
+    left: Annotated[
+        str,
+        typer.Option(
+            "--left",
+            metavar="HOW-FULL",
+            help="Of those added: full, half, quarter, 'nearly empty', empty, or a share from 0 to"
+            " 1.",
+        ),
+    ] = "full",
+    remove: Annotated[
+        list[str] | None,
+        typer.Option("--remove", metavar="ID", help="A tube to take out; repeatable."),
+    ] = None,
+    catalogue: CatalogueOption = None,
+    no_cache: NoCacheOption = False,
+) -> None:
+    """Keep the tubes at home in a file: put tubes in, take them out, look at what is there.
+
+    The file is plain text and may as well be written by hand; remarks in it are kept. A new one
+    names the catalogue, if one is given, so that it need not be named again.
+    """
+    from fewtubes.command_line.asked import cache_asked, told_of_options
+    from fewtubes.command_line.put_out import Files, put_out
+    from fewtubes.comparison.box_contents import box_contents
+    from fewtubes.report.terminal.box_contents import print_box_contents
+
+    path = box.resolve()
+    with told_of_options():
+        tables, before, text = _as_it_is(path, catalogue, adding=bool(add))
+        after = _changed(before, tables, add=add or (), left=left, remove=remove or ())
+        contents = box_contents(tables, after, cache=cache_asked(no_cache=no_cache))
+    files: Files = {path.parent: {path.name: _text(text, after)}} if add or remove else {}
+    put_out(lambda console: print_box_contents(contents, console), files, told=f"Written: '{box}'.")
+
+
+def _as_it_is(
+    path: Path, catalogue: Path | None, *, adding: bool
+) -> "tuple[Catalogue, BoxAtHome, str | None]":
+    """Return the catalogue, the box and the text of its file; no text if it is to be made."""
+    import os
+
+    from fewtubes.catalogue.reading import read_catalogue
+    from fewtubes.scenario.box_file import named_catalogue, read_box
+    from fewtubes.scenario.home_box import BoxAtHome
+
+    if adding and not path.exists():
+        folder = "" if catalogue is None else Path(os.path.relpath(catalogue, path.parent))
+        named = folder if isinstance(folder, str) else folder.as_posix()
+        return read_catalogue(catalogue), BoxAtHome(catalogue=named), None
+    held = read_box(path)  # a tube that the catalogue lost can be taken out so
+    return read_catalogue(catalogue or named_catalogue(path)), held, path.read_text("utf-8-sig")
+
+
+def _changed(
+    box: "BoxAtHome",
+    tables: "Catalogue",
+    *,
+    add: "Sequence[str]",
+    left: str,
+    remove: "Sequence[str]",
+) -> "BoxAtHome":
+    """Return the box with tubes put in and taken out; raise `InputError` with every fault."""
+    from fewtubes.catalogue.collector import FaultCollector
+    from fewtubes.catalogue.limits import parsed_number, shown
+    from fewtubes.scenario.demands import missing_from
+    from fewtubes.scenario.home_box import left_of
+
+    collector = FaultCollector()
+    for sentence in missing_from(add, tables.tubes, "tube", collector.suggestion):
+        collector.note("--add", sentence)
+    number = parsed_number(left)
+    share, fault = left_of(left if number is None else number)
+    collector.note_fault("--left", fault)
+    held = [tube.id for tube in box.tubes]
+    for id_ in remove:
+        if id_ in add:
+            collector.note("--remove", f"{shown(id_)} is added as well; leave one of them out.")
+        elif id_ not in held:
+            near = collector.suggestion(id_, held)
+            collector.note("--remove", f"the tube {shown(id_)} is not in the box.{near}")
+    collector.raise_if_any()
+    return box.without(remove).with_tubes(add, share)
+
+
+def _text(text: str | None, box: "BoxAtHome") -> str:
+    """Return what the file is to hold."""
+    from fewtubes.scenario.box_text import box_text, edited_text
+
+    return box_text(box) if text is None else edited_text(text, box)

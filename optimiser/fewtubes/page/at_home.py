@@ -1,0 +1,177 @@
+"""The box at home on the page: what is marked as at home, and the one file it is saved to.
+
+A tube is marked by ``owned`` and what is left of it, such as ``owned 0.5``; where the page was
+started without a box, by ``owned`` alone.
+"""
+
+import threading
+from collections.abc import Callable, Iterable, Iterator
+from pathlib import Path
+
+from fewtubes.catalogue.limits import parsed_number
+from fewtubes.catalogue.records import Catalogue
+from fewtubes.errors import Fault, InputError
+from fewtubes.files.writing import write_all
+from fewtubes.page.fields import first_of
+from fewtubes.page.tabs import FormValues
+from fewtubes.scenario.box_file import read_box
+from fewtubes.scenario.box_text import edited_text
+from fewtubes.scenario.home_box import LEFT_RANGE, NO_BOX, BoxAtHome, TubeAtHome
+from fewtubes.words.left import LEFT, left_words
+
+__all__ = [
+    "HomeFile",
+    "home_values",
+    "known_values",
+    "left_chosen",
+    "marked_box",
+    "wish_of",
+    "wishes_offered",
+]
+
+OWNED = "owned"
+
+KNOWN = "box-known"
+"""Field with the ids that the file held when the tab was opened or saved, parted by blanks."""
+
+LISTED = {"must_have": "must be bought", "never": "never"}
+
+
+class HomeFile:
+    """The file of the box at home: the only one that the page writes, and that when it is told to.
+
+    Parameters
+    ----------
+    path
+        The file.
+    catalogue
+        Holds its tubes.
+
+    Raises
+    ------
+    InputError
+        If the file has faults.
+    """
+
+    def __init__(self, path: Path, catalogue: Catalogue) -> None:
+        self._path = path.resolve()
+        self.name = path.name
+        self._catalogue = catalogue
+        self._lock = threading.Lock()
+        self._last = read_box(self._path, catalogue)
+
+    @property
+    def box(self) -> BoxAtHome:
+        """The box as the file has it now; as it was last, if it cannot be read any more."""
+        try:
+            self._last = read_box(self._path, self._catalogue)
+        except InputError:
+            return self._last
+        return self._last
+
+    def save(self, values: FormValues) -> BoxAtHome:
+        """Save the tubes marked as at home, and take out those that no longer are; see `_merged`.
+
+        Raises
+        ------
+        InputError
+            If the file cannot be read any more, told of the field ``tubes``.
+        OutputError
+            If it could not be written; it is as it was then.
+        """
+        return self._changed(lambda box: _merged(box, values, self._catalogue))
+
+    def put(self, ids: Iterable[str], left: float = 1.0) -> BoxAtHome:
+        """Put tubes in, so full [0–1]; errors as of `save`."""
+        return self._changed(lambda box: box.with_tubes(ids, left))
+
+    def _changed(self, change: Callable[[BoxAtHome], BoxAtHome]) -> BoxAtHome:
+        with self._lock:
+            try:
+                box = change(read_box(self._path, self._catalogue))
+                text = edited_text(self._path.read_text("utf-8-sig"), box)
+            except InputError as error:
+                raise InputError([Fault("tubes", str(fault)) for fault in error.faults]) from error
+            write_all(self._path.parent, {self._path.name: text})
+            self._last = box
+            return box
+
+
+def home_values(box: BoxAtHome) -> FormValues:
+    """Return what the form begins with where there is a box: its tubes marked."""
+    return {f"tube-{tube.id}": [_marked(tube.left)] for tube in box.tubes} | known_values(box)
+
+
+def known_values(box: BoxAtHome) -> dict[str, list[str]]:
+    """Return what the form holds of a box once it was shown or saved: what was in it."""
+    return {KNOWN: [" ".join(tube.id for tube in box.tubes)]}
+
+
+def wish_of(values: FormValues, tube: str) -> str:
+    """Return the list that a tube was put on, or an empty text; an empty tube is on none."""
+    wish, _, left = first_of(values, f"tube-{tube}").partition(" ")
+    return "" if wish == OWNED and left and not left_chosen(values, tube) else wish
+
+
+def left_chosen(values: FormValues, tube: str) -> float | None:
+    """Return what is left of a tube that is marked as at home [0–1]; None if it is not."""
+    wish, _, typed = first_of(values, f"tube-{tube}").partition(" ")
+    left = parsed_number(typed) if wish == OWNED else None
+    return left if left is not None and LEFT_RANGE.admits(left) else None
+
+
+def marked_box(values: FormValues, box: BoxAtHome | None, catalogue: Catalogue) -> BoxAtHome:
+    """Return the box that is asked about: the tubes marked, and those with another wish as before.
+
+    An empty box where the page was started without one.
+    """
+    if box is None:
+        return NO_BOX
+    kept = (t for t in box.tubes if first_of(values, f"tube-{t.id}") in LISTED)
+    tubes = {tube.id: tube for tube in (*kept, *_marks(values, catalogue))}
+    order = [*(tube.id for tube in box.tubes), *catalogue.tubes]
+    found = dict.fromkeys(id_ for id_ in order if id_ in tubes)
+    return BoxAtHome(tuple(tubes[id_] for id_ in found), title=box.title, catalogue=box.catalogue)
+
+
+def wishes_offered(
+    values: FormValues, tube: str, home: HomeFile | None
+) -> tuple[tuple[str, str, bool], ...]:
+    """Return what can be chosen of a tube: value, words, and whether it is chosen."""
+    chosen, left = first_of(values, f"tube-{tube}"), left_chosen(values, tube)
+    own = [(OWNED, "I own it")]
+    if home is not None:
+        shares = sorted({*LEFT.values(), *(() if left is None else (left,))}, reverse=True)
+        own = [(_marked(share), f"at home: {left_words(share)}") for share in shares]
+    offered = [("", "no wish"), *own, *LISTED.items()]
+    return tuple((value, words, value == chosen) for value, words in offered)
+
+
+def _marked(left: float) -> str:
+    return f"{OWNED} {left!r}"
+
+
+def _marks(values: FormValues, catalogue: Catalogue) -> Iterator[TubeAtHome]:
+    """Yield the tubes marked as at home, in the order of the catalogue."""
+    for id_ in catalogue.tubes:
+        left = left_chosen(values, id_)
+        if left is not None:
+            yield TubeAtHome(id_, left)
+
+
+def _merged(box: BoxAtHome, values: FormValues, catalogue: Catalogue) -> BoxAtHome:
+    """Return the box with what was marked put in, and what is no longer marked taken out.
+
+    Only a tube that the file held when the tab was opened or saved is taken out, so that nothing
+    is lost that was put in from elsewhere since; and none that is wished for or refused.
+    """
+    marks = {tube.id: tube for tube in _marks(values, catalogue)}
+    gone = {
+        id_
+        for id_ in first_of(values, KNOWN).split()
+        if id_ not in marks and not first_of(values, f"tube-{id_}")
+    }
+    for tube in marks.values():
+        if tube.left != box.left(tube.id):
+            box = box.with_tubes([tube.id], tube.left)
+    return box.without(gone)

@@ -1,0 +1,26 @@
+"""Whether what is left of an owned tube may soon be too little."""
+
+from fewtubes.catalogue.records import Tube
+from fewtubes.words.left import NEARLY_EMPTY
+
+__all__ = ["runs_low"]
+
+
+def runs_low(tube: Tube, left: float, *, millilitres: float) -> bool:
+    """Return whether a tube is nearly empty, or may hold less paint than is wished for.
+
+    How large the tube at home was is not known: it is taken for the smallest pack that is sold,
+    and a full one is taken to be enough.
+
+    Parameters
+    ----------
+    tube
+        With its packs, in any currency.
+    left
+        What is left of it, a share [0–1].
+    millilitres
+        Paint wished for of every tube bought [ml]; 0 if none is.
+    """
+    smallest = min((offer.ml for offer in tube.offers), default=0.0)
+    short = 0 < left * smallest < millilitres and left < 1
+    return left <= NEARLY_EMPTY or short
