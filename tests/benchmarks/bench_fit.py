@@ -13,20 +13,27 @@ or stronger only. "Within" is the share of true mixtures that lie within the 90 
 
 import sys
 import time
+from collections.abc import Callable
+from functools import partial
 
 import numpy as np
+from tests.fitting.invented_camera import InventedCamera
 from tests.fitting.invented_paints import (
     InventedPaints,
     loads_of_mixtures,
     painted_sheet,
 )
+from tests.fitting.painted_card import photographed_card
 
+from fewtubes.card.reading import read_cards
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.difference import delta_e_2000
 from fewtubes.coverage.cache import default_cache
 from fewtubes.coverage.optics import usual_optics
 from fewtubes.fitting.fit import Fit, fit
+from fewtubes.fitting.sheet import SwatchSheet
+from fewtubes.mixing.bare_paper import paper_lab
 from fewtubes.mixing.mixture import Optics, film_lab
 
 __all__ = ["main"]
@@ -36,12 +43,33 @@ PAINTS = 14
 Compared = tuple[FloatArray, float]
 """Differences of mixtures, and the share that lies within what was told."""
 
-WAYS = {
-    "CIELAB": (False, False),
-    "CIELAB, and a stroke over black": (True, False),
-    "screen colours": (False, True),
+Sheet = Callable[[InventedPaints, np.random.Generator, Optics], SwatchSheet]
+
+
+def _of_card(
+    paints: InventedPaints,
+    random: np.random.Generator,
+    optics: Optics,
+    *,
+    as_cameras_see: bool = False,
+) -> SwatchSheet:
+    """Return what is read from photographs of a card; light from 0.7 to 1, 1.05 : 1 : 0.86."""
+    camera = InventedCamera.made_for(optics) if as_cameras_see else None
+    names = [f"paint {number}" for number in range(1, PAINTS + 1)]
+    card, pictures = photographed_card(paints, random, optics, names=names, camera=camera)
+    L, a, b = paper_lab(optics).tolist()
+    return read_cards(pictures, card, paper_lab=(L, a, b)).sheet
+
+
+WAYS: dict[str, Sheet] = {
+    "CIELAB": painted_sheet,
+    "CIELAB, and a stroke over black": partial(painted_sheet, over_black=True),
+    "screen colours": partial(painted_sheet, as_hex=True),
+    "a photographed card": _of_card,
+    "the same, by a camera that sees otherwise than the eye": partial(
+        _of_card, as_cameras_see=True
+    ),
 }
-"""Whether a stroke lies over black, and whether colours are a screen's."""
 
 
 def main(sheets: int) -> None:
@@ -49,7 +77,7 @@ def main(sheets: int) -> None:
     cache = default_cache()
     optics = usual_optics(read_catalogue(), cache)
     for name, way in WAYS.items():
-        found = [_one(seed, optics, *way) for seed in range(sheets)]
+        found = [_one(seed, optics, way) for seed in range(sheets)]
         seconds = float(np.median([item[1] for item in found]))
         print(f"{name}: {PAINTS} tubes in {seconds:.1f} s")
         for place, washes in enumerate(("all washes", "an eighth or stronger")):
@@ -59,13 +87,11 @@ def main(sheets: int) -> None:
             print(f"  {washes}: median {median:.2f}, 90 % {most:.2f}, within {within:.0%}")
 
 
-def _one(
-    seed: int, optics: Optics, over_black: bool, as_hex: bool
-) -> tuple[tuple[Compared, Compared], float]:
+def _one(seed: int, optics: Optics, way: Sheet) -> tuple[tuple[Compared, Compared], float]:
     """Return what came of all washes and of the strong ones, and the seconds of the fit."""
     random = np.random.default_rng(seed)
     paints = InventedPaints.drawn(random, PAINTS)
-    sheet = painted_sheet(paints, random, optics, over_black=over_black, as_hex=as_hex)
+    sheet = way(paints, random, optics)
     began = time.perf_counter()
     found = fit(sheet, cache=default_cache())
     seconds = time.perf_counter() - began

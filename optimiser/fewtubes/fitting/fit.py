@@ -33,6 +33,7 @@ from fewtubes.fitting.spread import Mixtures, advice_for, spread_of
 from fewtubes.fitting.swatch_model import Paint
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.surface import beneath_surface
+from fewtubes.threads import one_thread_per_product
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -202,7 +203,8 @@ def fit(
     fittings = []
     for number, tube in enumerate(sheet.tubes, start=1):
         tell(f"fitting tube {number} of {len(sheet.tubes)}")
-        fittings.append(_fitting(tube, profiles, grounds, settings))
+        with one_thread_per_product():
+            fittings.append(_fitting(tube, profiles, grounds, settings))
     check_not_mixed_up(
         [(f.painted, labs_of(f.painted.swatches, grounds), f.foretold) for f in fittings], collector
     )
