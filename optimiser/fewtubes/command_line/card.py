@@ -7,6 +7,7 @@ from typing import Annotated
 import typer
 
 from fewtubes.command_line.options.output import folder_option
+from fewtubes.command_line.options.swatches import NamesOption
 
 __all__ = ["card"]
 
@@ -20,17 +21,8 @@ def card(
         int | None,
         typer.Option("--tubes", metavar="N", help="Rows to be named by hand; 8 fill a sheet."),
     ] = None,
-    names: Annotated[
-        str | None,
-        typer.Option(
-            "--names",
-            metavar="LIST",
-            help="Names to be printed, such as 'my rose, my blue'; semicolons will do as well.",
-        ),
-    ] = None,
-    into: Annotated[
-        Path, folder_option("Write card.pdf and card-layout.toml there.", "--into")
-    ] = Path(),
+    names: NamesOption = None,
+    out: Annotated[Path, folder_option("Write card.pdf and card-layout.toml there.")] = Path(),
 ) -> None:
     """Draw a card to paint swatches of your own tubes on.
 
@@ -50,10 +42,10 @@ def card(
         told = [replace(fault, where=_option(fault.where)) for fault in error.faults]
         raise InputError(told) from error
     text = layout_text(asked)
-    check_no_other(into / LAYOUT_NAME, text)
+    check_no_other(out / LAYOUT_NAME, text)
     put_out(
-        lambda console: print_card(asked, into, console),
-        {into: {PDF_NAME: card_pdf(asked), LAYOUT_NAME: text}},
+        lambda console: print_card(asked, out, console),
+        {out: {PDF_NAME: card_pdf(asked), LAYOUT_NAME: text}},
     )
 
 

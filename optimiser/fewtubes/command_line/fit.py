@@ -5,10 +5,12 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from fewtubes.command_line.options.keeping import MaybeIntoOption, ReplaceOption
 from fewtubes.command_line.options.output import folder_option
 from fewtubes.command_line.options.question import LightOption, PaperOption
+from fewtubes.command_line.options.swatches import NamesOption, SeedOption
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption
-from fewtubes.command_line.typed import count_reader, number_reader
+from fewtubes.command_line.typed import number_reader
 from fewtubes.errors import Fault, InputError
 
 if TYPE_CHECKING:
@@ -31,24 +33,15 @@ def fit(
             help="A table of swatches (CSV), or photographs or scans of a painted card.",
         ),
     ],
-    into: Annotated[
-        Path | None,
-        folder_option("Catalogue that the tubes are added to, or begun.", "--into"),
-    ] = None,
-    replace: Annotated[
-        bool,
-        typer.Option("--replace", help="Let tubes of the same names give way; prices stay."),
-    ] = False,
+    into: MaybeIntoOption = None,
+    replace: ReplaceOption = False,
     layout: Annotated[
         Path | None,
         typer.Option(
             "--layout", metavar="FILE", help="Where the boxes are on a card; `card` writes one."
         ),
     ] = None,
-    names: Annotated[
-        str | None,
-        typer.Option("--names", metavar="LIST", help="Names of the tubes on a card, in its order."),
-    ] = None,
+    names: NamesOption = None,
     out: Annotated[
         Path | None,
         folder_option("Write fitted-tubes.csv and fitted-swatches.csv there, both or none."),
@@ -74,15 +67,7 @@ def fit(
     catalogue: CatalogueOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
-    seed: Annotated[
-        int | None,
-        typer.Option(
-            "--seed",
-            parser=count_reader("--seed"),
-            metavar="N",
-            help="Of the draws of paints that fit as well; 1 if not said.",
-        ),
-    ] = None,
+    seed: SeedOption = None,
     no_cache: NoCacheOption = False,
 ) -> None:
     """Fit tubes of your own to swatches you painted, and keep them in a catalogue.

@@ -19,10 +19,11 @@ from fewtubes.command_line.options.question import (
     ScenarioArgument,
     ToleranceOption,
 )
+from fewtubes.command_line.options.swatches import SeedOption
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsOption
 from fewtubes.command_line.proof import ProofBy, method_asked
 from fewtubes.command_line.typed import count_reader, number_reader
-from fewtubes.defaults import DRAWS, RIVALS_WITHIN, SEED
+from fewtubes.defaults import DRAWS, RIVALS_WITHIN
 
 __all__ = ["shop"]
 
@@ -91,12 +92,7 @@ def shop(
             f" {RIVALS_WITHIN:g} with --how-sure, 0 with --steadiest if left out.",
         ),
     ] = None,
-    seed: Annotated[
-        int | None,
-        typer.Option(
-            "--seed", parser=count_reader("--seed"), help=f"Of the draws; {SEED} if left out."
-        ),
-    ] = None,
+    seed: SeedOption = None,
     draws: Annotated[
         int | None,
         typer.Option(

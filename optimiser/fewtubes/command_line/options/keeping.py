@@ -4,17 +4,17 @@ from pathlib import Path
 from typing import Annotated
 
 import typer
+from typer.models import OptionInfo
 
 from fewtubes.command_line.options.output import named_path
 
-__all__ = ["FromOption", "IntoOption", "KeepOption", "ReplaceOption"]
+__all__ = ["FromOption", "IntoOption", "KeepOption", "MaybeIntoOption", "ReplaceOption"]
 
-IntoOption = Annotated[
-    Path,
-    typer.Option(
-        "--into", parser=named_path, metavar="FOLDER", help="The catalogue that is added to."
-    ),
-]
+INTO: OptionInfo = typer.Option(
+    "--into", parser=named_path, metavar="FOLDER", help="The catalogue that is added to."
+)
+IntoOption = Annotated[Path, INTO]
+MaybeIntoOption = Annotated[Path | None, INTO]
 FromOption = Annotated[
     Path | None,
     typer.Option(
