@@ -8,11 +8,12 @@ from tests.fitting.invented_paints import InventedPaints, loads_of_mixtures, pai
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.colour.difference import delta_e_2000
+from fewtubes.colour.display import lab_to_linear
 from fewtubes.coverage.cache import Cache
 from fewtubes.errors import InputError
 from fewtubes.fitting.fit import Fit, FitSettings, fit
 from fewtubes.fitting.grounds import Grounds
-from fewtubes.fitting.sheet import PaintedTube, SeenLab, SwatchSheet
+from fewtubes.fitting.sheet import PaintedTube, ScreenColour, SeenLab, SwatchSheet
 from fewtubes.mixing.mixture import film_lab
 
 PAINTS = 7
@@ -243,3 +244,24 @@ def test_a_cream_paper_is_fitted_as_it_is(sheet: SwatchSheet, shared_cache: Cach
 def test_settings_out_of_bounds(field: str, value: float) -> None:
     with pytest.raises(InputError, match=field):
         FitSettings(**{field: value})  # type: ignore[arg-type]
+
+
+def test_what_a_screen_cannot_show_is_not_held_against_a_paint(
+    grounds: Grounds, shared_cache: Cache
+) -> None:
+    paints, random = _paints(6)
+    sheet = painted_sheet(paints, random, grounds.optics, as_hex=True, noise=0.05, hand=0.01)
+    cyan = [
+        tube
+        for tube in sheet.tubes
+        if any(isinstance(s.colour, ScreenColour) and 0 in s.colour.channels for s in tube.swatches)
+    ]
+    assert cyan  # otherwise this test shows nothing
+    for tube in fit(replace(sheet, tubes=tuple(cyan)), cache=shared_cache).tubes:
+        assert tube.mean_off < 1
+        assert len(tube.notes) == 1  # of the black line alone
+        # Beyond the screen's gamut the paint is more than what was shown.
+        vivid = [
+            swatch for swatch in tube.swatches if lab_to_linear(np.array(swatch.lab)).min() < -0.01
+        ]
+        assert all(swatch.difference < 1 for swatch in vivid)

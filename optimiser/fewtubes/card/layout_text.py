@@ -37,7 +37,7 @@ def check_no_other(path: Path, text: str) -> None:
         other = ""
     if other != text:
         what = (
-            "lies there already, and names may be written in it; name another folder with --into,"
+            "lies there already, and names may be written in it; name another folder,"
             " or move it away."
         )
         raise InputError([Fault(str(path), what)])

@@ -13,7 +13,6 @@ from fewtubes.catalogue.limits import NumberRange
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue, LikelySpectra, Paper, Pigment
 from fewtubes.colour.bands import FloatArray
-from fewtubes.colour.difference import delta_e_2000
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import usual_optics
 from fewtubes.errors import Fault, InputError
@@ -22,7 +21,7 @@ from fewtubes.fitting.estimate import Estimate, estimated
 from fewtubes.fitting.fitted import FittedSwatch, FittedTube
 from fewtubes.fitting.grounds import Grounds
 from fewtubes.fitting.kinds import kinds_of
-from fewtubes.fitting.left_out import Predicted, painted_lab, predicted
+from fewtubes.fitting.left_out import Predicted, off, painted_lab, predicted
 from fewtubes.fitting.mixed_up import check_not_mixed_up
 from fewtubes.fitting.notes import notes_on
 from fewtubes.fitting.own_paper import paper_like
@@ -319,8 +318,7 @@ def _swatches(fitting: _Fitting, paint: Paint, grounds: Grounds) -> tuple[Fitted
         strict=True,
     ):
         lab = painted_lab(paint, swatch, grounds, strength=strength)
-        off = float(delta_e_2000(lab, lab_of(swatch.colour, grounds.optics)))
         L, a, b = lab.tolist()
         left_out = None if said is None else said.difference
-        found.append(FittedSwatch(swatch, strength, (L, a, b), off, left_out))
+        found.append(FittedSwatch(swatch, strength, (L, a, b), off(lab, swatch, grounds), left_out))
     return tuple(found)

@@ -9,7 +9,7 @@ from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.difference import delta_e_2000
 from fewtubes.fitting.grounds import Grounds
 from fewtubes.fitting.prior import Expected, expected_from
-from fewtubes.fitting.seen import labs_of
+from fewtubes.fitting.seen import as_seen, labs_of
 from fewtubes.fitting.sheet import PaintedTube
 from fewtubes.mixing.film import film_reflectance
 from fewtubes.mixing.mixture import reflectance_lab
@@ -35,7 +35,8 @@ def kinds_of(
     grounds
         What the swatches lie on.
     """
-    differences = delta_e_2000(_washes(tube, profiles, grounds), labs_of(tube.swatches, grounds))
+    washes = as_seen(_washes(tube, profiles, grounds), tube.swatches)
+    differences = delta_e_2000(washes, labs_of(tube.swatches, grounds))
     nearest = np.argsort(differences.mean(axis=1), kind="stable")[:MOST_KINDS]
     alike = [expected_from([profiles[place]], known=False) for place in nearest]
     named = [[profile for profile in profiles if profile.code == code] for code in tube.codes]

@@ -12,14 +12,14 @@ from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.difference import delta_e_2000
 from fewtubes.fitting.estimate import Estimate, estimated
 from fewtubes.fitting.grounds import Grounds
-from fewtubes.fitting.seen import lab_of
+from fewtubes.fitting.seen import as_seen, lab_of
 from fewtubes.fitting.sheet import PaintedSwatch
 from fewtubes.fitting.swatch_model import Paint
 from fewtubes.mixing.film import film_reflectance
 from fewtubes.mixing.mixture import reflectance_lab
 from fewtubes.mixing.surface import with_surface
 
-__all__ = ["Predicted", "painted_lab", "predicted"]
+__all__ = ["Predicted", "off", "painted_lab", "predicted"]
 
 LEAST_LEFT = 2
 """Swatches of two strengths that must be left to say anything."""
@@ -65,8 +65,7 @@ def predicted(
             continue
         paint = estimated(others, kinds, grounds, hand=hand, near=near).paint
         lab = painted_lab(paint, swatch, grounds, strength=swatch.strength)
-        seen = lab_of(swatch.colour, grounds.optics)
-        found.append(Predicted(lab, float(delta_e_2000(lab, seen))))
+        found.append(Predicted(lab, off(lab, swatch, grounds)))
     return tuple(found)
 
 
@@ -77,3 +76,9 @@ def painted_lab(
     ground = grounds.under([swatch])[0]
     inner = film_reflectance(strength * paint.K, strength * paint.S, ground)
     return reflectance_lab(with_surface(np.asarray(inner)), grounds.optics)
+
+
+def off(lab: FloatArray, swatch: PaintedSwatch, grounds: Grounds) -> float:
+    """Return how far a computed colour, shape (3,), is from a swatch as it was seen [ΔE00]."""
+    shown = as_seen(lab[None], [swatch])[0]
+    return float(delta_e_2000(shown, lab_of(swatch.colour, grounds.optics)))
