@@ -8,7 +8,12 @@ from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
 from fewtubes.words.money import money
 from fewtubes.words.proof.choice import no_choice_found
-from fewtubes.words.proof.claims import FEWEST_TUBES, GREATEST_COVERAGE, SMALLEST_BUDGET
+from fewtubes.words.proof.claims import (
+    FEWEST_TUBES,
+    GREATEST_COVERAGE,
+    SMALLEST_BUDGET,
+    for_fitted,
+)
 from fewtubes.words.shares import asked_percent, percent_below
 
 __all__ = ["clash_message", "refused_must_have"]
@@ -54,7 +59,8 @@ def _clashes(question: Question, report: ClashReport) -> str:
         Demand.MUST_HAVE: "the must-have tubes",
         Demand.BUDGET: f"the budget of {budget}",
         Demand.MOST_TUBES: f"at most {counted(most or 0, 'tube')}",
-        Demand.LEAST_VALUE: f"a coverage of at least {asked_percent(least)}",
+        Demand.LEAST_VALUE: f"a coverage of at least {asked_percent(least)}"
+        + for_fitted(fitted=question.fitted_paints),
     }
     told = []
     for clash in report.clashes:
