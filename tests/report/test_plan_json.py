@@ -18,8 +18,8 @@ KEYS = {
     " wishes",
     "wishes": "owned must_have never lightfastness transparency avoid_hazards millilitres"
     " thinnest_wash least_coverage",
-    "tubes": "id name pigments fitted lightfastness hazards owned packs cost contrast_ratio transparency"
-    " white_filled mixes only_it_brings",
+    "tubes": "id name pigments fitted lightfastness hazards owned packs cost contrast_ratio"
+    " transparency white_filled mixes only_it_brings",
     "packs": "ml count price_each price",
     "pigments": "code name share",
     "flowers": "name importance coverage covered total",

@@ -175,8 +175,8 @@ def steady_proof(bound: float, *, compared: str, fitted: bool) -> str:
     """
     return (
         f"Proven{for_fitted(fitted=fitted)}: no choice within the budget and number of tubes"
-        f" covers more than {percent(bound)} with the recipes followed exactly. Of the choices near that this"
-        " one was taken because it is steadier, which is simulated, not proven: it"
+        f" covers more than {percent(bound)} with the recipes followed exactly. Of the choices near"
+        " that this one was taken because it is steadier, which is simulated, not proven: it"
         f" {compared} the one that ranks first by {RANKED.removeprefix('in ')}."
     )
 
