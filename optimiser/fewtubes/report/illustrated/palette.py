@@ -111,10 +111,11 @@ def _stroke(basis: Basis, planned: PlannedTube, number: int) -> _Stroke:
 def _kind(planned: PlannedTube) -> str:
     """Return pigments, lightfastness and opacity in words."""
     tube = planned.tube
+    codes = codes_words(tube)
     fitted = f" {FITTED.capitalize()}." if tube.fitted else ""
     white = " Half or more of it is white pigment." if planned.white_filled else ""
     return (
-        f"{codes_words(tube)}.{fitted} Lightfastness {tube.lightfastness.name},"
+        f"{codes[:1].upper()}{codes[1:]}.{fitted} Lightfastness {tube.lightfastness.name},"
         f" {LIGHTFASTNESS_WORDS[tube.lightfastness]}. {planned.transparency.word.capitalize()},"
         f" hides {hiding(planned.contrast_ratio)}.{white}"
     )
