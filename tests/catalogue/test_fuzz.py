@@ -9,10 +9,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.faults import faults_of_catalogue
+from tests.fitted_tables import fit
 
-from fewtubes.catalogue.reading import TABLE_COLUMNS
+from fewtubes.catalogue.reading import LIKELY_TABLE, TABLE_COLUMNS
 
 SMALL = Path(__file__).parent / "small_catalogue"
+
+TABLES = [*TABLE_COLUMNS, LIKELY_TABLE]
 
 SCRAPS = (
     *('"', ",", "\n", "\r", "\0", ";", "-", "nan", "1e999", "9" * 400, "\ufeff", "é", "\ud7ff"),
@@ -25,7 +28,9 @@ SCRAPS = (
 def spoilt() -> Iterator[Path]:
     """Return a copy of the small catalogue for all examples; each puts back what it changed."""
     with TemporaryDirectory() as home:
-        yield Path(shutil.copytree(SMALL, Path(home) / "small"))
+        folder = Path(shutil.copytree(SMALL, Path(home) / "small"))
+        fit(folder, "yellow")
+        yield folder
 
 
 @st.composite
@@ -41,9 +46,9 @@ def mutations(draw: st.DrawFn, original: bytes) -> bytes:
 
 
 @settings(max_examples=200, deadline=None)
-@given(data=st.data(), table=st.sampled_from(list(TABLE_COLUMNS)))
+@given(data=st.data(), table=st.sampled_from(TABLES))
 def test_mutated_tables(spoilt: Path, data: st.DataObject, table: str) -> None:
-    original = (SMALL / table).read_bytes()
+    original = (spoilt / table).read_bytes()
     (spoilt / table).write_bytes(data.draw(mutations(original)))
     try:
         faults = faults_of_catalogue(spoilt)
@@ -54,9 +59,9 @@ def test_mutated_tables(spoilt: Path, data: st.DataObject, table: str) -> None:
 
 
 @settings(max_examples=100, deadline=None)
-@given(content=st.binary(max_size=200), table=st.sampled_from(list(TABLE_COLUMNS)))
+@given(content=st.binary(max_size=200), table=st.sampled_from(TABLES))
 def test_random_bytes(spoilt: Path, content: bytes, table: str) -> None:
-    original = (SMALL / table).read_bytes()
+    original = (spoilt / table).read_bytes()
     (spoilt / table).write_bytes(content)
     try:
         assert faults_of_catalogue(spoilt)

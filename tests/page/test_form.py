@@ -1,5 +1,6 @@
 """What was filled in becomes a scenario, or a sentence for every field that is wrong."""
 
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -8,8 +9,10 @@ import pytest
 from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
 from fewtubes.defaults import RIVALS_WITHIN
 from fewtubes.errors import InputError
+from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import STRENGTHS, RecipeSpace
+from fewtubes.page.assortment import assortment_of
 from fewtubes.page.fields import LABELS
 from fewtubes.page.form import first_values, monte_carlo_of, scenario_of
 from fewtubes.page.own_rows import own_rows
@@ -64,6 +67,17 @@ def test_a_sound_form(demo: Catalogue, filled: Filled) -> None:
 
 def test_what_the_form_begins_with_lacks_only_the_flowers(demo: Catalogue) -> None:
     assert list(faults_of(first_values(demo), demo)) == ["flowers"]
+
+
+def test_the_form_of_a_catalogue_without_prices(demo: Catalogue, filled: Filled) -> None:
+    tubes = {id_: replace(tube, offers=()) for id_, tube in demo.tubes.items()}
+    unpriced = replace(demo, tubes=tubes)
+    assert first_values(unpriced)["currency"] == ["EUR"]
+    assert scenario_of(values_of(filled), unpriced).currency == "EUR"
+    few = replace(unpriced, tubes=dict(list(tubes.items())[:3]), flowers={})
+    optics = Optics.of(demo.papers["cotton-white"], demo.lights["D65"])
+    rows = assortment_of(few, optics).tubes
+    assert [row.traits.rpartition(", ")[2] for row in rows] == ["not for sale"] * 3
 
 
 def test_own_colours(demo: Catalogue, filled: Filled) -> None:

@@ -73,3 +73,9 @@ def test_the_strongest_trait_counts() -> None:
     assert strongest((Trait.SLIGHT, Trait.NO)) is Trait.SLIGHT
     assert strongest((Trait.SLIGHT, Trait.YES)) is Trait.YES
     assert strongest(()) is Trait.NO
+
+
+def test_of_pigments_that_are_not_known_there_might_be_a_stronger_one() -> None:
+    assert strongest((Trait.SLIGHT, None)) is None
+    assert strongest((None,)) is None
+    assert strongest((None, Trait.YES)) is Trait.YES

@@ -61,6 +61,7 @@ def test_keys_are_pinned(values: Any) -> None:
         "currency",
         "asked",
         "sizes",
+        "for_fitted_paints",
         "sizes_looked_up_to",
         "nothing_more_to_gain_within_budget",
         "near_best",

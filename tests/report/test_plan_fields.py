@@ -12,6 +12,7 @@ from typing import Any, get_args, get_type_hints
 
 import numpy as np
 import pytest
+from tests.fitted_tables import likely_about
 from tests.unchecked import unchecked
 
 from fewtubes.catalogue.records import Hazard, Lightfastness, Role, Tube
@@ -26,6 +27,8 @@ from fewtubes.shopping.steadiness import MonteCarlo, Rival, Spread, Steadiness
 PAINT = "what the catalogue says of paint, not of this answer; the catalogue is named"
 
 LEFT_OUT = {
+    ("LikelySpectra", "K"): PAINT,
+    ("LikelySpectra", "S"): PAINT,
     ("Offer", "currency"): "every price is in the plan's currency, which is written",
     ("Pigment", "K"): PAINT,
     ("Pigment", "S"): PAINT,
@@ -102,7 +105,16 @@ def whole(plan: Plan) -> Plan:
 def rich(tube: Tube) -> Tube:
     """Return a tube whose pigment has every trade_off."""
     pigments = tuple(
-        (replace(pigment, hazards=(Hazard.NICKEL,), hazard_note="a note", blue_wool=7), share)
+        (
+            replace(
+                pigment,
+                hazards=(Hazard.NICKEL,),
+                hazard_note="a note",
+                blue_wool=7,
+                likely=likely_about(pigment),
+            ),
+            share,
+        )
         for pigment, share in tube.pigments
     )
     return replace(tube, pigments=pigments)

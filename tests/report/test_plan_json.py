@@ -18,8 +18,8 @@ KEYS = {
     " wishes",
     "wishes": "owned must_have never lightfastness transparency avoid_hazards millilitres"
     " thinnest_wash least_coverage",
-    "tubes": "id name pigments lightfastness hazards owned packs cost contrast_ratio transparency"
-    " white_filled mixes only_it_brings",
+    "tubes": "id name pigments fitted lightfastness hazards owned packs cost contrast_ratio"
+    " transparency white_filled mixes only_it_brings",
     "packs": "ml count price_each price",
     "pigments": "code name share",
     "flowers": "name importance coverage covered total",
@@ -33,8 +33,8 @@ KEYS = {
     "opacity": "worst limited_by coverage_without coverage_without_proven"
     " tubes_without cost_without",
     "cautions": "text tubes",
-    "certificate": "status proven method value bound total importances_exact coverage_bound gap"
-    " nodes seconds equal_palettes equal_palettes_complete",
+    "certificate": "status proven method value bound total importances_exact for_fitted_paints"
+    " coverage_bound gap nodes seconds equal_palettes equal_palettes_complete",
     "recipe_space": "recipes parts strengths tolerance",
 }
 """Regression pin: whoever changes a key here asks whether the schema number must rise."""

@@ -74,7 +74,7 @@ def test_nothing_is_said_unless_asked(plan: Plan, printed: Printed) -> None:
 
 
 def test_assumptions_and_figures_are_told(plan: Plan) -> None:
-    words = assumption_words(FOUND)
+    words = assumption_words(plan, FOUND)
     for told in ("400 draws (seed 4)", "profile by 10 %", "bent by 3 %", "wash by 15 %"):
         assert told in words
     assert "our own assumption, not measured" in words

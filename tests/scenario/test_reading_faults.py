@@ -9,6 +9,7 @@ import pytest
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.errors import Fault, InputError
+from fewtubes.scenario.demands import currencies, currencies_to_choose, currency_fault
 from fewtubes.scenario.reading import (
     faults_of_scenario,
     read_scenario,
@@ -194,6 +195,27 @@ def test_a_name_is_known_in_either_form_of_unicode(tmp_path: Path) -> None:
     text = 'title = "x"\ncurrency = "EUR"\nbudget = 5\n[[flower]]\nname = "rose\u0301"\n'
     path.write_text(text, encoding="utf-8")
     assert read_scenario(path, held).flowers[0].name == rose.name
+
+
+@pytest.mark.parametrize(
+    ("code", "fault"),
+    [
+        ("CHF", None),
+        ("franc", "is 'franc'; write the three capital letters of ISO 4217, such as EUR"),
+    ],
+)
+def test_where_nothing_is_for_sale_any_currency_will_do(
+    sound: Path, catalogue: Catalogue, code: str, fault: str | None
+) -> None:
+    tubes = {id_: replace(tube, offers=()) for id_, tube in catalogue.tubes.items()}
+    unpriced = replace(catalogue, tubes=tubes)
+    assert currencies(unpriced) == ()
+    assert currencies_to_choose(unpriced) == ("EUR",)
+    assert currency_fault(code, unpriced) == fault
+    text = sound.read_text(encoding="utf-8").replace('"EUR"', f'"{code}"')
+    sound.write_text(text, encoding="utf-8")
+    said = [str(told) for told in faults_of_scenario(sound, unpriced)]
+    assert said == ([] if fault is None else [f"box.toml, currency: {fault}."])
 
 
 @pytest.mark.parametrize(

@@ -1,9 +1,11 @@
 """The usual cautions; what they say is common practice, no source."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 import pytest
+from tests.fitted_tables import likely_about
 
 from fewtubes.catalogue.records import Hazard, Lightfastness, Pigment, Trait, Tube
 from fewtubes.colour.bands import BAND_COUNT
@@ -65,6 +67,20 @@ def test_every_hazard_is_named_with_its_tubes(hazard: Hazard) -> None:
 def test_a_tube_of_two_hazards_stands_under_both() -> None:
     cautions = cautions_for([planned("teal", [Hazard.COBALT, Hazard.NICKEL])])
     assert len(about(cautions, "teal")) == 2
+
+
+def test_a_fitted_tube_is_told_how_to_test_its_lightfastness() -> None:
+    """Half a swatch covered in a window: common practice, no source."""
+    own = planned("own")
+    pigment, share = own.tube.pigments[0]
+    pigments = ((replace(pigment, likely=likely_about(pigment)), share),)
+    own = replace(own, tube=replace(own.tube, pigments=pigments))
+    cautions = cautions_for([planned("bought"), own])
+    (text,) = about(cautions, "own")
+    assert "a fit is an estimate, and lightfastness is not seen in a swatch" in text
+    assert "paint a swatch, cover half of it, and leave it in a window for some months" in text
+    assert about(cautions, "bought") == []
+    assert "label" in cautions[-1].text
 
 
 def test_tubes_of_one_hazard_share_a_caution() -> None:

@@ -17,6 +17,7 @@ from fewtubes.words.proof.choice import (
     standing_note,
     standing_proof,
     steady_note,
+    steady_proof,
     ties_words,
 )
 from fewtubes.words.proof.comparison import (
@@ -90,26 +91,38 @@ def test_the_home_of_claims_holds_claims() -> None:
     assert sum(map(len, found)) > 20
 
 
-def proof(standing: Standing, *, buys: bool = True, coverage: float = 0.9) -> str:
+def proof(
+    standing: Standing, *, buys: bool = True, coverage: float = 0.9, fitted: bool = False
+) -> str:
     return standing_proof(
-        standing, limits="EUR 12.00", buys=buys, coverage=coverage, bound=0.95, gap=0.05
+        standing,
+        limits="EUR 12.00",
+        buys=buys,
+        coverage=coverage,
+        bound=0.95,
+        gap=0.05,
+        fitted=fitted,
     )
 
 
 def test_only_what_is_proven_is_called_best() -> None:
     for standing in Standing:
-        said = [standing_label(standing), standing_note(standing), proof(standing)]
+        said = [
+            standing_label(standing, fitted=False),
+            standing_note(standing, fitted=False),
+            proof(standing),
+        ]
         assert all(("best" in text) == (standing is Standing.BEST) for text in said)
 
 
 def test_what_is_half_proven_says_which_half() -> None:
     # Until now the top of an answer said that better choices were not ruled out, and its proof
     # that no choice covers more.
-    for said in (standing_note(Standing.MOST_COVERED), proof(Standing.MOST_COVERED)):
+    for said in (standing_note(Standing.MOST_COVERED, fitted=False), proof(Standing.MOST_COVERED)):
         assert "half proven: no choice" in said
         assert "covers more" in said
         assert "fewer tubes or less money" in said
-    assert "better choices" not in standing_note(Standing.MOST_COVERED)
+    assert "better choices" not in standing_note(Standing.MOST_COVERED, fitted=False)
 
 
 def test_buying_nothing_is_not_praised_for_taking_few_tubes() -> None:
@@ -135,8 +148,10 @@ def test_equals_are_counted_as_far_as_they_are_known() -> None:
 
 
 def test_a_steady_choice_says_what_it_gives_up() -> None:
-    assert "1.5 % of coverage is given up against the proven best" in steady_note(0.015)
-    assert steady_note(0.0).startswith("No choice covers more, which is proven")
+    assert "1.5 % of coverage is given up against the proven best" in steady_note(
+        0.015, fitted=False
+    )
+    assert steady_note(0.0, fitted=False).startswith("No choice covers more, which is proven")
 
 
 @pytest.mark.parametrize(
@@ -172,21 +187,66 @@ def test_palettes_near_the_best() -> None:
 
 
 def test_a_comparison_names_what_is_open() -> None:
-    assert comparison_proof([], seconds=1.0).startswith("All of it is proven")
-    some = comparison_proof(["sizes", "trade-off"], seconds=1.0)
+    assert comparison_proof([], seconds=1.0, fitted=False).startswith("All of it is proven")
+    some = comparison_proof(["sizes", "trade-off"], seconds=1.0, fitted=False)
     assert some.startswith("Not all of it is proven")
     assert "Open: sizes and trade-off." in some
 
 
 def test_a_front_without_doubtful_steps_may_still_lack_some() -> None:
     # The picture's text said "Not every step is proven" here, though every one of them is.
-    for said in (front_proof(4, 0, complete=False), picture_proof(0, complete=False)):
+    for said in (
+        front_proof(4, 0, complete=False, fitted=False),
+        picture_proof(0, complete=False, fitted=False),
+    ):
         assert "thers may be missing" in said
         assert "too short to rule them out" in said
         assert "Not every step" not in said
-    assert "marked ?" in front_proof(4, 1, complete=False)
-    assert "question mark" in picture_proof(1, complete=False)
-    assert front_proof(4, 4, complete=False).startswith("4 steps, none of them proven in time")
-    assert "there is no other" in front_proof(4, 0, complete=True)
-    assert "no step is missing" in picture_proof(0, complete=True)
+    assert "marked ?" in front_proof(4, 1, complete=False, fitted=False)
+    assert "question mark" in picture_proof(1, complete=False, fitted=False)
+    assert front_proof(4, 4, complete=False, fitted=False).startswith(
+        "4 steps, none of them proven in time"
+    )
+    assert "there is no other" in front_proof(4, 0, complete=True, fitted=False)
+    assert "no step is missing" in picture_proof(0, complete=True, fitted=False)
     assert (found_in_doubt(0), found_in_doubt(3)) == ("", ", 3 of them not proven")
+
+
+def test_what_is_proven_of_fitted_paints_says_so() -> None:
+    """All of it, and nothing else: what is not proven is so of any paint."""
+    proven = [
+        *(
+            said
+            for standing in (Standing.BEST, Standing.MOST_COVERED, Standing.IMPOSSIBLE)
+            for said in (
+                standing_label(standing, fitted=True),
+                standing_note(standing, fitted=True),
+                proof(standing, fitted=True),
+            )
+        ),
+        proof(Standing.BEST, buys=False, fitted=True),
+        proof(Standing.OPEN, fitted=True),  # its bound is proven
+        steady_note(0.015, fitted=True),
+        steady_note(0.0, fitted=True),
+        steady_proof(0.9, compared="covers as much as", fitted=True),
+        comparison_proof([], seconds=1.0, fitted=True),
+        front_proof(4, 0, complete=True, fitted=True),
+        front_proof(4, 1, complete=False, fitted=True),
+        picture_proof(0, complete=True, fitted=True),
+        picture_proof(0, complete=False, fitted=True),
+    ]
+    assert all(said.count("for these fitted paints") == 1 for said in proven), proven
+    open_ = [
+        standing_label(Standing.OPEN, fitted=True),
+        standing_note(Standing.OPEN, fitted=True),
+        comparison_proof(["sizes"], seconds=1.0, fitted=True),
+        front_proof(4, 4, complete=False, fitted=True),
+        picture_proof(1, complete=False, fitted=True),
+    ]
+    assert not any("fitted" in said for said in open_), open_
+
+
+def test_without_fitted_paints_nothing_is_said_of_them() -> None:
+    assert claims.for_fitted(fitted=False) == ""
+    assert "fitted" not in proof(Standing.BEST)
+    assert "fitted" not in steady_proof(0.9, compared="covers as much as", fitted=False)

@@ -104,6 +104,7 @@ def box(
         intended=tuple(_intended(question, tube, in_use) for tube in intended),
         intended_from_plan=not about_to_buy,
         plan_proven=proven,
+        fitted_paints=question.fitted_paints,
         counted_to=question.counted_to,
     )
 

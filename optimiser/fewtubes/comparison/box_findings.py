@@ -86,6 +86,8 @@ class Box:
     """Whether the tubes about to be bought are those of the best plan found."""
     plan_proven: bool
     """Whether that plan is proven best; True where none was made."""
+    fitted_paints: bool = False
+    """Whether any tube that could be chosen, or is in use, was fitted from swatches."""
     counted_to: int | None = None
     """What share of the whole importances are counted to, as 1 in so many; None if exactly."""
 

@@ -124,7 +124,7 @@ def _found(plan: Plan) -> dict[str, str]:
 def _standing(plan: Plan) -> str:
     if plan.steadiness is not None and not plan.steadiness.ranks_best:
         return "taken for steadiness"
-    return standing_label(standing_of(plan.certificate))
+    return standing_label(standing_of(plan.certificate), fitted=plan.fitted_paints)
 
 
 def _grade(trade_off: TradeOff) -> str:

@@ -52,6 +52,12 @@ WHITE_TEXT = (
     " no replacement for a transparent tint of the same colour."
 )
 
+FITTED_TEXT = (
+    "Fitted from painted swatches: a fit is an estimate, and lightfastness is not seen in a swatch."
+    " To test it, paint a swatch, cover half of it, and leave it in a window for some months."
+)
+"""Common practice, no source."""
+
 GENERAL_TEXTS = (
     "Do not point a brush with the lips or put it in the mouth; do not eat, drink or smoke while"
     " painting; wash hands afterwards, and keep painting vessels apart from those for food.",
@@ -95,6 +101,7 @@ def _about_tubes(tubes: Sequence[PlannedTube]) -> Iterator[Caution]:
         *((HAZARD_TEXTS[hazard], _holding(hazard, tubes)) for hazard in Hazard),
         *((_noted(note), _noting(note, tubes)) for note in notes),
         (FUGITIVE_TEXT, [tube for tube in tubes if tube.tube.lightfastness >= FUGITIVE_FROM]),
+        (FITTED_TEXT, [tube for tube in tubes if tube.tube.fitted]),
         (WHITE_TEXT, [tube for tube in tubes if tube.white_filled]),
     ]
     for text, some in concerned:

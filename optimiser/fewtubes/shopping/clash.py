@@ -4,11 +4,17 @@ from fewtubes.errors import ClashError
 from fewtubes.selection.certificate import Choice, Status
 from fewtubes.selection.feasibility import ClashReport, Demand, NearestFigure, explain_clash
 from fewtubes.shopping.question import Question
+from fewtubes.shopping.refusals import Refusal
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
 from fewtubes.words.money import money
 from fewtubes.words.proof.choice import no_choice_found
-from fewtubes.words.proof.claims import FEWEST_TUBES, GREATEST_COVERAGE, SMALLEST_BUDGET
+from fewtubes.words.proof.claims import (
+    FEWEST_TUBES,
+    GREATEST_COVERAGE,
+    SMALLEST_BUDGET,
+    for_fitted,
+)
 from fewtubes.words.shares import asked_percent, percent_below
 
 __all__ = ["clash_message", "refused_must_have"]
@@ -16,12 +22,19 @@ __all__ = ["clash_message", "refused_must_have"]
 QUESTIONS = 9
 """Most questions `explain_clash` asks."""
 
+CHANGE_A_WISH = "take it off one of the two lists or change the wish"
+
+REMEDIES = {
+    Refusal.NOT_FOR_SALE: "name it as owned if you have it, or give it a pack in offers.csv",
+}
+"""What helps where no wish is in the way of a must-have tube."""
+
 
 def refused_must_have(question: Question) -> None:
     """Raise ClashError if a must-have tube is kept out of use by another wish."""
     lines = [
         f"'{question.catalogue.tubes[id_].name}' ({id_}) is a must-have tube, but"
-        f" {question.refused[id_]}; take it off one of the two lists or change the wish."
+        f" {question.refused[id_]}; {REMEDIES.get(question.refused[id_], CHANGE_A_WISH)}."
         for id_ in question.scenario.wishes.must_have
         if id_ in question.refused
     ]
@@ -54,7 +67,8 @@ def _clashes(question: Question, report: ClashReport) -> str:
         Demand.MUST_HAVE: "the must-have tubes",
         Demand.BUDGET: f"the budget of {budget}",
         Demand.MOST_TUBES: f"at most {counted(most or 0, 'tube')}",
-        Demand.LEAST_VALUE: f"a coverage of at least {asked_percent(least)}",
+        Demand.LEAST_VALUE: f"a coverage of at least {asked_percent(least)}"
+        + for_fitted(fitted=question.fitted_paints),
     }
     told = []
     for clash in report.clashes:

@@ -61,6 +61,8 @@ class Plan:
     """How it stands variation of paint and hand; None if that was not asked."""
     counted_exactly: bool = True
     """Whether importances were counted exactly."""
+    fitted_paints: bool = False
+    """Whether any tube that could be chosen, or is in use, was fitted from swatches."""
 
     @property
     def counted_to(self) -> int | None:
@@ -71,6 +73,11 @@ class Plan:
     def total_weight(self) -> int:
         """What all samples weigh together."""
         return sum(planned.sample.weight for planned in self.samples)
+
+    @property
+    def fitted(self) -> tuple[PlannedTube, ...]:
+        """The tubes of the palette that were fitted from swatches."""
+        return tuple(tube for tube in self.tubes if tube.tube.fitted)
 
     @property
     def bought(self) -> tuple[PlannedTube, ...]:

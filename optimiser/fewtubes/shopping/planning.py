@@ -58,6 +58,7 @@ def plan_for(
         recipe_count=_recipe_count(len(question.tubes) - len(question.refused), question),
         steadiness=steadiness,
         counted_exactly=question.counted_exactly,
+        fitted_paints=question.fitted_paints,
     )
 
 

@@ -71,6 +71,11 @@ class Question:
         return {id_: number for number, id_ in enumerate(self.catalogue.tubes)}
 
     @cached_property
+    def fitted_paints(self) -> bool:
+        """Whether any tube that could be chosen, or is in use, was fitted from swatches."""
+        return any(tube.fitted for tube in self.tubes if tube.id not in self.refused)
+
+    @cached_property
     def owned(self) -> frozenset[int]:
         """The owned tubes that are in use."""
         return frozenset(

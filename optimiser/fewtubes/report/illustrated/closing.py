@@ -33,7 +33,7 @@ def sureness_section(plan: Plan) -> Markup:
         proof_words(plan) if best else steady_proof_words(plan, steadiness),
         space_words(plan),
         "" if steadiness.taken else ties_words(plan),
-        assumption_words(steadiness),
+        assumption_words(plan, steadiness),
         expected_words(plan, steadiness),
         weighed_words(steadiness),
         rival_words(plan, steadiness),

@@ -83,7 +83,9 @@ def front_body(basis: Basis, comparison: Comparison) -> Markup:
         picture=drawn(picture, prefix="front-"),
         known=MOST_FOR_MONEY.worded(proven=front.complete),
         cheaper=_cheaper_words(basis.plan, comparison),
-        proof=picture_proof(unproven, complete=front.complete),
+        proof=picture_proof(
+            unproven, complete=front.complete, fitted=comparison.question.fitted_paints
+        ),
         most=most_words(comparison),
         tables=[
             _Table(caption, [_row(basis, comparison, item) for item in palettes])

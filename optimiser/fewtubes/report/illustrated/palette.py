@@ -23,7 +23,7 @@ from fewtubes.words.lightfastness import LIGHTFASTNESS_WORDS
 from fewtubes.words.lists import joined
 from fewtubes.words.money import amount
 from fewtubes.words.printable import printable
-from fewtubes.words.tubes import codes_words
+from fewtubes.words.tubes import FITTED, codes_words
 from fewtubes.words.washes import strength_words
 
 __all__ = ["palette_ribbon", "palette_section", "shopping_section"]
@@ -111,9 +111,11 @@ def _stroke(basis: Basis, planned: PlannedTube, number: int) -> _Stroke:
 def _kind(planned: PlannedTube) -> str:
     """Return pigments, lightfastness and opacity in words."""
     tube = planned.tube
+    codes = codes_words(tube)
+    fitted = f" {FITTED.capitalize()}." if tube.fitted else ""
     white = " Half or more of it is white pigment." if planned.white_filled else ""
     return (
-        f"{codes_words(tube)}. Lightfastness {tube.lightfastness.name},"
+        f"{codes[:1].upper()}{codes[1:]}.{fitted} Lightfastness {tube.lightfastness.name},"
         f" {LIGHTFASTNESS_WORDS[tube.lightfastness]}. {planned.transparency.word.capitalize()},"
         f" hides {hiding(planned.contrast_ratio)}.{white}"
     )

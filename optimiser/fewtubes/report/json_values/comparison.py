@@ -53,6 +53,7 @@ def comparison_values(comparison: Comparison) -> dict[str, object]:
         "currency": question.scenario.currency,
         "asked": _asked(comparison.extent),
         "sizes": [_size(comparison, size) for size in comparison.sizes],
+        "for_fitted_paints": question.fitted_paints,
         "sizes_looked_up_to": comparison.by_size.looked_up_to,
         "nothing_more_to_gain_within_budget": comparison.all_gained,
         "near_best": None

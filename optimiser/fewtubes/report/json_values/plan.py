@@ -8,7 +8,9 @@ less than its ``value`` says (``coverage_given_up``). ``lasting`` is null if all
 ``tubes_without`` and ``cost_without`` tell what covering as much without the tubes named takes, and
 are null where that covers less or is not known. ``left`` is the share left of a tube of the
 box at home, null for all others; ``again`` is what buying it anew would cost if it ``runs_low``,
-and is in no total.
+and is in no total. A pigment's ``code`` is null where it is not known, and names joined by `` + ``
+if it was fitted from a tube of several; ``for_fitted_paints`` tells that what is proven is so for
+paints fitted from swatches, which are estimates.
 """
 
 import json
@@ -99,6 +101,7 @@ def _certificate(plan: Plan) -> dict[str, object]:
         "bound": certificate.bound,
         "total": plan.total_weight,
         "importances_exact": plan.counted_exactly,
+        "for_fitted_paints": plan.fitted_paints,
         "coverage_bound": file_share(bound_share(plan)),
         "gap": file_share(certificate.gap),
         "nodes": certificate.nodes,
@@ -126,6 +129,7 @@ def _tube(tube: Tube) -> dict[str, object]:
             {"code": pigment.code or None, "name": printable(pigment.name), "share": _number(share)}
             for pigment, share in tube.pigments
         ],
+        "fitted": tube.fitted,
         "lightfastness": tube.lightfastness.name,
         "hazards": [str(hazard) for hazard in tube.hazards],
     }

@@ -21,6 +21,7 @@ from fewtubes.words.proof.choice import (
 )
 from fewtubes.words.proof.choice import ties_words as equals_words
 from fewtubes.words.shares import percent
+from fewtubes.words.tubes import FITTED
 from fewtubes.words.washes import strength_percent
 
 __all__ = [
@@ -48,8 +49,8 @@ def standing_of(certificate: Certificate) -> Standing:
 def note_words(plan: Plan) -> str:
     """Return how good the plan is, in a sentence without full stop, for the top of an answer."""
     if plan.steadiness is not None and not plan.steadiness.ranks_best:
-        return steady_note(plan.steadiness.given_up)
-    return standing_note(standing_of(plan.certificate))
+        return steady_note(plan.steadiness.given_up, fitted=plan.fitted_paints)
+    return standing_note(standing_of(plan.certificate), fitted=plan.fitted_paints)
 
 
 def proof_words(plan: Plan) -> str:
@@ -72,6 +73,7 @@ def standing_sentence(plan: Plan) -> str:
         coverage=plan.coverage,
         bound=bound_share(plan),
         gap=plan.certificate.gap,
+        fitted=plan.fitted_paints,
     )
     return f"{said} {counting_words(plan.counted_to)}".rstrip()
 
@@ -87,7 +89,7 @@ def plan_standing(plan: Plan) -> str:
 def steady_proof_words(plan: Plan, steadiness: Steadiness) -> str:
     """Return what the certificate says where the plan is not the best, in whole sentences."""
     compared = f"{_covers_words(steadiness)} and {_costs_words(plan, steadiness)}"
-    said = steady_proof(bound_share(plan), compared=compared)
+    said = steady_proof(bound_share(plan), compared=compared, fitted=plan.fitted_paints)
     return f"{said} {counting_words(plan.counted_to)}".rstrip()
 
 
@@ -112,8 +114,21 @@ def space_words(plan: Plan) -> str:
     return (
         f"This holds among {counted(plan.recipe_count, 'recipe')}: bare paper, and up to three"
         f" tubes in {joined(patterns)} parts, in any order, at {washes}; a colour counts as covered"
-        f" up to {limit_words(plan.scenario.tolerance)}. Paints are computed from profiles, not"
-        " measured on your paper: try a mix before you rely on it."
+        f" up to {limit_words(plan.scenario.tolerance)}. {_origin_words(plan)}: try a mix before"
+        " you rely on it."
+    )
+
+
+def _origin_words(plan: Plan) -> str:
+    """Return where the colours of the palette's paints are from."""
+    fitted, all_tubes = len(plan.fitted), len(plan.tubes)
+    if not fitted:
+        return "Paints are computed from profiles, not measured on your paper"
+    if fitted == all_tubes:
+        return f"Paints are computed from profiles {FITTED}, which are estimates"
+    return (
+        f"Paints are computed from profiles, {fitted} of {all_tubes} {FITTED}, which are estimates,"
+        " the others not measured on your paper"
     )
 
 

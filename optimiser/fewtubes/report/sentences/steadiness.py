@@ -9,6 +9,7 @@ from fewtubes.words.money import money
 from fewtubes.words.printable import printable
 from fewtubes.words.proof.claims import UNWEIGHED
 from fewtubes.words.shares import asked_percent, percent, points
+from fewtubes.words.tubes import FITTED
 
 __all__ = [
     "assumption_words",
@@ -28,18 +29,41 @@ def steadiness_aside(plan: Plan) -> str:
     return f", if mixed exactly; {expected} can be expected of paint and hand that vary"
 
 
-def assumption_words(steadiness: Steadiness) -> str:
+def assumption_words(plan: Plan, steadiness: Steadiness) -> str:
     """Return what was varied, by how much and how often, in whole sentences."""
     trials = steadiness.trials
     sizes: Variation = trials.variation
+    origin = " Where a paint was fitted its spread is no assumption: it follows from its swatches."
     return (
-        f"Simulated: in each of {counted(trials.draws, 'draw')} (seed {trials.seed}) every pigment"
-        f" is stronger or weaker than its profile by {percent(sizes.pigment_strength)} and its"
-        f" curves are bent by {percent(sizes.pigment_curve)}, every part is off by"
-        f" {percent(sizes.part)} and every wash by {percent(sizes.wash)} (standard deviations)."
-        " These sizes are our own assumption, not measured. Each colour is mixed once by its"
-        " recipe and not corrected by eye, as a painter would."
+        f"Simulated: in each of {counted(trials.draws, 'draw')} (seed {trials.seed})"
+        f" {_paint_words(plan, sizes)}, every part is off by {percent(sizes.part)} and every wash"
+        f" by {percent(sizes.wash)} (standard deviations). These sizes are our own assumption, not"
+        f" measured.{origin if plan.fitted else ''} Each colour is mixed once by its recipe and not"
+        " corrected by eye, as a painter would."
     )
+
+
+def _paint_words(plan: Plan, sizes: Variation) -> str:
+    """Return how the paints of the palette vary: fitted ones by their swatches, others by batch."""
+    batch = (
+        f"pigment is stronger or weaker than its profile by {percent(sizes.pigment_strength)} and"
+        f" its curves are bent by {percent(sizes.pigment_curve)}"
+    )
+    fitted = len(plan.fitted)
+    if not fitted:
+        return f"every {batch}"
+    tubes = f"{fitted} of {counted(len(plan.tubes), 'tube')}"
+    drawn = (
+        f"the paint of {tubes}, {FITTED}, is one of those that fit its swatches as"
+        f" well{_taken(sizes)}"
+    )
+    pigments = [pigment for planned in plan.tubes for pigment, _ in planned.tube.pigments]
+    return drawn if all(pigment.fitted for pigment in pigments) else f"{drawn}, every other {batch}"
+
+
+def _taken(sizes: Variation) -> str:
+    """Return how far it is taken from the fit to there, where that is not all the way."""
+    return "" if sizes.fit == 1 else f" (taken {percent(sizes.fit)} of the way from the fit)"
 
 
 def expected_words(plan: Plan, steadiness: Steadiness) -> str:

@@ -40,7 +40,9 @@ def print_box(box: Box, console: Console) -> None:
     _print_additions(box.additions[:MOST_ADDITIONS], box, console)
     heading(console, "About to buy")
     if box.intended and box.intended_from_plan:
-        standing = standing_label(Standing.BEST if box.plan_proven else Standing.OPEN)
+        standing = standing_label(
+            Standing.BEST if box.plan_proven else Standing.OPEN, fitted=box.fitted_paints
+        )
         paragraph(console, f"These are the tubes of the plan for this scenario, {standing}.")
     if not box.owned:
         paragraph(console, _empty_box_words(box))

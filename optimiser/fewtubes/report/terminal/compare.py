@@ -266,7 +266,9 @@ def _sure_words(comparison: Comparison) -> str:
         )
         if not sure
     ]
-    return comparison_proof(open_parts, seconds=comparison.seconds)
+    return comparison_proof(
+        open_parts, seconds=comparison.seconds, fitted=comparison.question.fitted_paints
+    )
 
 
 def _name(comparison: Comparison, number: int) -> str:

@@ -33,7 +33,7 @@ def print_front(comparison: Comparison, console: Console, *, show_all: bool) -> 
         currency=comparison.question.scenario.currency,
     ):
         put(console, plain(line))
-    paragraph(console, _count_words(front))
+    paragraph(console, _count_words(front, fitted=comparison.question.fitted_paints))
     paragraph(console, milestone_words(comparison))
     if show_all:
         _print_steps(comparison, console)
@@ -99,10 +99,10 @@ def _cost_scale(
     return said
 
 
-def _count_words(front: Front) -> str:
+def _count_words(front: Front, *, fitted: bool) -> str:
     """Return how many steps there are, and whether all are known."""
     unproven = sum(not step.proven for step in front.steps)
-    return front_proof(len(front.steps), unproven, complete=front.complete)
+    return front_proof(len(front.steps), unproven, complete=front.complete, fitted=fitted)
 
 
 def _print_steps(comparison: Comparison, console: Console) -> None:

@@ -11,7 +11,7 @@ from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import PlannedTube
 from fewtubes.words.lists import joined
 from fewtubes.words.money import amount, money
-from fewtubes.words.tubes import codes_words, packs_words
+from fewtubes.words.tubes import FITTED, codes_words, packs_words
 
 __all__ = ["print_owned", "print_to_buy", "print_traits"]
 
@@ -81,6 +81,8 @@ def _cells(tube: PlannedTube, at_home: str = "") -> tuple[Text, ...]:
     name = plain(tube.tube.name).append("\n").append_text(plain(use_words(tube), "dim"))
     if at_home:
         name.append("\n").append_text(plain(at_home, "dim"))
+    if tube.tube.fitted:
+        name.append("\n").append_text(plain(FITTED, "dim"))
     if tube.white_filled:
         name.append("\n").append_text(plain("half or more of it is white pigment", "dim"))
     return (

@@ -42,7 +42,7 @@ def print_steadiness(
         Whether the steps between swatches are listed too.
     """
     heading(console, "If paint and hand vary")
-    paragraph(console, assumption_words(steadiness))
+    paragraph(console, assumption_words(plan, steadiness))
     paragraph(console, expected_words(plan, steadiness))
     shares = table("flower", "colour", "within tolerance", right=("within tolerance",))
     for planned, stays in zip(plan.samples, steadiness.stays, strict=True):

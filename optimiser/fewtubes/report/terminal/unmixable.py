@@ -15,6 +15,7 @@ from fewtubes.words.lists import joined
 from fewtubes.words.matches import difference, limit_words, match_figure, match_words
 from fewtubes.words.printable import printable
 from fewtubes.words.recipes import recipe_words
+from fewtubes.words.tubes import FITTED, NOT_FOR_SALE
 from fewtubes.words.washes import strength_words
 
 __all__ = ["mixed_words", "print_unmixable", "rule_words"]
@@ -105,11 +106,20 @@ def rule_words(mixed: Sequence[MixedTube], *, count_twins: bool) -> str:
         f" another recipe, mixed and thinned in the usual steps. {twins} A tube is listed as single"
         f" if at some strength the nearest mix is off by more than {limit_words(HARDLY_DIFFERENT)}."
         " Only colour on white paper is compared, not hiding (what a white is bought for), grain,"
-        " staining or lightfastness, and paints are computed from profiles, not measured."
+        " staining or lightfastness, and paints are computed from profiles, not measured"
+        f"{_fitted_words(mixed)}."
     )
+
+
+def _fitted_words(mixed: Sequence[MixedTube]) -> str:
+    """Return how many of the paints were fitted, as a part of a sentence, or ``""``."""
+    fitted = sum(item.tube.fitted for item in mixed)
+    return f", but for {counted(fitted, 'tube')} {FITTED}, which are estimates" if fitted else ""
 
 
 def _print_tubes(items: Sequence[MixedTube], names: dict[str, str], console: Console) -> None:
     for item in items:
-        paragraph(console, f"{names[item.tube.id]}  ({printable(item.tube.id)})", style="bold")
+        sale = "" if item.tube.offers else f", {NOT_FOR_SALE}"
+        name = f"{names[item.tube.id]}  ({printable(item.tube.id)}){sale}"
+        paragraph(console, name, style="bold")
         paragraph(console, mixed_words(item, names), indent=4)

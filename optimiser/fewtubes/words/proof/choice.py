@@ -2,7 +2,7 @@
 
 from enum import Enum, auto
 
-from fewtubes.words.proof.claims import AT_LEAST
+from fewtubes.words.proof.claims import AT_LEAST, for_fitted
 from fewtubes.words.shares import percent, percents_apart
 
 __all__ = [
@@ -39,31 +39,47 @@ LABELS = {
 }
 
 
-NOTES = {
-    Standing.BEST: "This choice is proven best",
-    Standing.MOST_COVERED: "It is only half proven: no choice covers more, but fewer tubes or less"
-    " money for as much are not ruled out",
-    Standing.OPEN: "It is not proven; better choices are not ruled out",
-    Standing.IMPOSSIBLE: "The demands are proven impossible to meet together",
-}
-
-
 RANKED = "in coverage, number of tubes, price and lightfastness"
 """What a choice is ranked by."""
 
 
-def standing_label(standing: Standing) -> str:
-    """Return a standing in two words, e.g. ``proven best``."""
-    return LABELS[standing]
+def standing_label(standing: Standing, *, fitted: bool) -> str:
+    """Return a standing in a few words, e.g. ``proven best``.
+
+    Parameters
+    ----------
+    standing
+        How far the choice is proven.
+    fitted
+        Whether any tube that could be chosen was fitted from swatches.
+    """
+    return LABELS[standing] + for_fitted(fitted=fitted and standing is not Standing.OPEN)
 
 
-def standing_note(standing: Standing) -> str:
-    """Return a standing in a sentence without full stop, for the top of an answer."""
-    return NOTES[standing]
+def standing_note(standing: Standing, *, fitted: bool) -> str:
+    """Return the same in a sentence without full stop, for the top of an answer."""
+    paints = for_fitted(fitted=fitted)
+    if standing is Standing.BEST:
+        return f"This choice is proven best{paints}"
+    if standing is Standing.IMPOSSIBLE:
+        return f"The demands are proven impossible to meet together{paints}"
+    if standing is Standing.OPEN:
+        return "It is not proven; better choices are not ruled out"
+    return (
+        f"It is only half proven{paints}: no choice covers more, but fewer tubes or less money for"
+        " as much are not ruled out"
+    )
 
 
 def standing_proof(
-    standing: Standing, *, limits: str, buys: bool, coverage: float, bound: float, gap: float
+    standing: Standing,
+    *,
+    limits: str,
+    buys: bool,
+    coverage: float,
+    bound: float,
+    gap: float,
+    fitted: bool,
 ) -> str:
     """Return what the certificate of a choice says, in whole sentences.
 
@@ -79,28 +95,32 @@ def standing_proof(
         What it covers, and what no choice exceeds [0–1].
     gap
         What is left open between the two, as a share of the bound [0–1].
+    fitted
+        Whether any tube that could be chosen was fitted from swatches.
     """
+    paints = for_fitted(fitted=fitted)
     if standing is Standing.IMPOSSIBLE:
-        return f"Proven impossible: no choice within {limits} meets the demands."
+        return f"Proven impossible{paints}: no choice within {limits} meets the demands."
     if standing is Standing.BEST and not buys:
         return (
-            f"Proven best: no choice within {limits} covers {'more' if coverage else 'anything'}."
+            f"Proven best{paints}: no choice within {limits} covers"
+            f" {'more' if coverage else 'anything'}."
         )
     if standing is Standing.BEST:
         return (
-            f"Proven best: no choice within {limits} covers more; none that covers as much"
+            f"Proven best{paints}: no choice within {limits} covers more; none that covers as much"
             " takes fewer tubes, or as few for less money."
         )
     if standing is Standing.MOST_COVERED:
         return (
-            f"Only half proven: no choice within {limits} covers more, but the search was"
+            f"Only half proven{paints}: no choice within {limits} covers more, but the search was"
             " stopped before fewer tubes or less money for as much were ruled out."
         )
     covers, most = percents_apart(coverage, bound)
     return (
         "Not proven: the search was stopped by a limit of time or effort before all choices were"
         f" ruled out. This one covers {covers}; no choice within {limits} covers more than"
-        f" {most} (gap {percent(gap)})."
+        f" {most}{paints} (gap {percent(gap)})."
     )
 
 
@@ -127,17 +147,21 @@ def ties_words(number: int, *, all_known: bool, preferred: str) -> str:
     return f"Whether other palettes rank equal {RANKED} is not known."
 
 
-def steady_note(given_up: float) -> str:
+def steady_note(given_up: float, *, fitted: bool) -> str:
     """Return how a choice taken for steadiness stands to the proven best, without full stop."""
+    paints = for_fitted(fitted=fitted)
     if given_up > 0:
         return (
             f"Taken for steadiness: {percent(given_up)} of coverage is given up against the proven"
-            " best choice"
+            f" best choice{paints}"
         )
-    return "No choice covers more, which is proven; among those near it was taken for steadiness"
+    return (
+        f"No choice covers more, which is proven{paints}; among those near it was taken for"
+        " steadiness"
+    )
 
 
-def steady_proof(bound: float, *, compared: str) -> str:
+def steady_proof(bound: float, *, compared: str, fitted: bool) -> str:
     """Return what the certificate says of a choice taken for steadiness, in whole sentences.
 
     Parameters
@@ -146,12 +170,14 @@ def steady_proof(bound: float, *, compared: str) -> str:
         What no choice exceeds [0–1].
     compared
         How it compares with the first, e.g. ``covers as much as and costs the same as``.
+    fitted
+        Whether any tube that could be chosen was fitted from swatches.
     """
     return (
-        f"Proven: no choice within the budget and number of tubes covers more than {percent(bound)}"
-        " with the recipes followed exactly. Of the choices near that this one was taken because it"
-        f" is steadier, which is simulated, not proven: it {compared} the one that ranks first by"
-        f" {RANKED.removeprefix('in ')}."
+        f"Proven{for_fitted(fitted=fitted)}: no choice within the budget and number of tubes"
+        f" covers more than {percent(bound)} with the recipes followed exactly. Of the choices near"
+        " that this one was taken because it is steadier, which is simulated, not proven: it"
+        f" {compared} the one that ranks first by {RANKED.removeprefix('in ')}."
     )
 
 

@@ -21,7 +21,17 @@ __all__ = [
     "TABLE_MARK",
     "UNWEIGHED",
     "Claim",
+    "for_fitted",
 ]
+
+FOR_FITTED = " for these fitted paints"
+"""Behind what is proven of paints that were fitted from swatches: a fit is an estimate of a paint,
+and what is proven of the one need not hold of the other."""
+
+
+def for_fitted(*, fitted: bool) -> str:
+    """Return for which paints something is proven, or ``""`` if none of them was fitted."""
+    return FOR_FITTED if fitted else ""
 
 
 @dataclass(frozen=True)

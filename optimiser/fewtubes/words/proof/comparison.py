@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
+from fewtubes.words.proof.claims import for_fitted
 
 __all__ = [
     "END_OF_SIZES_DOUBT",
@@ -41,7 +42,7 @@ def near_best_words(count: int, *, what: str, complete: bool, proven: bool) -> s
     )
 
 
-def comparison_proof(open_parts: Sequence[str], *, seconds: float) -> str:
+def comparison_proof(open_parts: Sequence[str], *, seconds: float, fitted: bool) -> str:
     """Return whether a whole comparison is proven, in whole sentences.
 
     Parameters
@@ -50,12 +51,16 @@ def comparison_proof(open_parts: Sequence[str], *, seconds: float) -> str:
         What of it is not.
     seconds
         Time that the proofs took [s].
+    fitted
+        Whether any tube that could be chosen was fitted from swatches.
     """
+    paints = for_fitted(fitted=fitted)
     effort = f"The proofs took {seconds:.1f} s."
     if not open_parts:
         return (
-            "All of it is proven by exact search: no size could do better, no palette listed here"
-            f" is out of order, and no step of the trade-off is missing. {effort}"
+            f"All of it is proven by exact search{paints}: no size could do better, no"
+            " palette listed here is out of order, and no step of the trade-off is missing."
+            f" {effort}"
         )
     return (
         "Not all of it is proven, because the search was stopped by the limit of time; better may"
@@ -63,7 +68,7 @@ def comparison_proof(open_parts: Sequence[str], *, seconds: float) -> str:
     )
 
 
-def front_proof(steps: int, unproven: int, *, complete: bool) -> str:
+def front_proof(steps: int, unproven: int, *, complete: bool, fitted: bool) -> str:
     """Return how many steps a Pareto front has, and whether all are known, in whole sentences.
 
     Parameters
@@ -72,6 +77,8 @@ def front_proof(steps: int, unproven: int, *, complete: bool) -> str:
         Steps found, and those of them that are not proven.
     complete
         Whether every step is proven and none is missing.
+    fitted
+        Whether any tube that could be chosen was fitted from swatches.
     """
     if unproven == steps:
         return f"{counted(steps, 'step')}, none of them proven in time; others may be missing."
@@ -81,7 +88,8 @@ def front_proof(steps: int, unproven: int, *, complete: bool) -> str:
         " for less."
     )
     if complete:
-        return f"{words} All are proven, and there is no other."
+        return f"{words} All are proven{for_fitted(fitted=fitted)}, and there is no other."
+    words += f" That is proven{for_fitted(fitted=fitted)}." if fitted else ""
     if not unproven:
         return f"{words} Others may be missing, since the time was too short to rule them out."
     return (
@@ -90,14 +98,16 @@ def front_proof(steps: int, unproven: int, *, complete: bool) -> str:
     )
 
 
-def picture_proof(unproven: int, *, complete: bool) -> str:
+def picture_proof(unproven: int, *, complete: bool, fitted: bool) -> str:
     """Return the same beside the picture of a front, which need not count its steps."""
+    paints = for_fitted(fitted=fitted)
     if complete:
-        return "Proven: none covers more for as little money, and no step is missing."
+        return f"Proven{paints}: none covers more for as little money, and no step is missing."
     if unproven:
         return "Not every step is proven; a question mark stands at those that are not."
     return (
-        "Every step is proven, but others may be missing: the time was too short to rule them out."
+        f"Every step is proven{paints}, but others may be missing: the time was too short to rule"
+        " them out."
     )
 
 
