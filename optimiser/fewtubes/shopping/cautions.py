@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 
 from fewtubes.catalogue.records import Hazard, Lightfastness, Pigment
 from fewtubes.shopping.plan_parts import Caution, PlannedTube
+from fewtubes.words.lightfastness import LIGHT_TEST
 
 __all__ = ["cautions_for"]
 
@@ -54,9 +55,8 @@ WHITE_TEXT = (
 
 FITTED_TEXT = (
     "Fitted from painted swatches: a fit is an estimate, and lightfastness is not seen in a swatch."
-    " To test it, paint a swatch, cover half of it, and leave it in a window for some months."
+    f" {LIGHT_TEST}"
 )
-"""Common practice, no source."""
 
 GENERAL_TEXTS = (
     "Do not point a brush with the lips or put it in the mouth; do not eat, drink or smoke while"

@@ -2,12 +2,13 @@
 
 from fewtubes.fitting.fitted import Advice, MixSpread
 from fewtubes.fitting.sheet import PaintedTube
+from fewtubes.words.lightfastness import LIGHT_TEST
 from fewtubes.words.printable import printable
 from fewtubes.words.washes import strength_words
 
 __all__ = [
     "ESTIMATE",
-    "LIGHT_TEST",
+    "UNSEEN",
     "advice_words",
     "figure_or_dash",
     "named_tube",
@@ -20,10 +21,8 @@ ESTIMATE = (
     " safety data sheet, local rules and qualified advice decide."
 )
 
-LIGHT_TEST = (
-    "How long a colour lasts no swatch shows at once: paint one, cover half of it, leave it in a"
-    " window for some months, and compare (common practice, no source)."
-)
+UNSEEN = f"How long a colour lasts is not seen in a swatch. {LIGHT_TEST}"
+"""What a fit cannot tell."""
 
 STROKES = {
     1.0: "full stroke",

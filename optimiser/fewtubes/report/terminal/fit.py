@@ -9,7 +9,7 @@ from fewtubes.fitting.fitted import FittedTube
 from fewtubes.keeping.fitted_tubes import WithFitted
 from fewtubes.report.sentences.fitting import (
     ESTIMATE,
-    LIGHT_TEST,
+    UNSEEN,
     advice_words,
     figure_or_dash,
     named_tube,
@@ -57,7 +57,7 @@ def print_fit(
         _print_kept(kept, console)
     heading(console, "Take care")
     paragraph(console, ESTIMATE)
-    paragraph(console, LIGHT_TEST)
+    paragraph(console, UNSEEN)
 
 
 def _print_figures(fit: Fit, console: Console) -> None:
