@@ -28,6 +28,7 @@ from fewtubes.keeping.own_tubes import (
     tubes_of_profiles,
 )
 from fewtubes.keeping.profiles import Profiles
+from fewtubes.quoting import quoted
 from fewtubes.words.lists import joined
 from fewtubes.words.printable import printable
 
@@ -94,7 +95,7 @@ def tube_added(
     if known is not None and not replace:
         collector.note(
             "name",
-            f"{shown(wanted.id or wanted.name)} is in {shown(ours.label)} already, as"
+            f"{shown(wanted.id or wanted.name)} is in {quoted(ours.label)} already, as"
             f" {shown(known)}; give the new one another name, or say that it replaces that one.",
         )
     _note_faults(wanted, collector)
@@ -150,7 +151,7 @@ def packs_added(
         near = collector.suggestion(tube, [*finder.names, *finder.names.values()])
         collector.note(
             "name",
-            f"{shown(tube)} is no tube of {shown(ours.label)}; correct it, or name its pigments, so"
+            f"{shown(tube)} is no tube of {quoted(ours.label)}; correct it, or name its pigments, so"
             f" that it is added.{near}",
         )
     rows = [

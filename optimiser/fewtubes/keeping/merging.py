@@ -21,6 +21,7 @@ from fewtubes.keeping.things import (
     namesakes,
     rows_of,
 )
+from fewtubes.quoting import quoted
 from fewtubes.words.lists import joined
 
 __all__ = ["Change", "Merged", "Winner", "merged", "merged_prices"]
@@ -80,7 +81,7 @@ def merged(ours: KeptCatalogue, theirs: KeptCatalogue, keep: Winner | None = Non
     packed = with_packs(ours, theirs, replacing=keep is Winner.THEIRS)
     if keep is None:
         faults += [_differs(theirs, one) for one in unlike]
-        faults += [Fault(theirs.label, f"{told}; {WHOSE}.") for told in packed.left]
+        faults += [Fault(theirs.label, f"{told}; {WHICH}.") for told in packed.left]
     if faults:
         raise InputError(faults)
     contested = {(one.kind, one.id) for one in unlike}
@@ -109,8 +110,10 @@ def merged_prices(
     return Merged(packed.kept, (), packed.changes, packed.left)
 
 
-WHOSE = "say whose is to stand, ours or theirs, or rename one"
+WHICH = "say whose is to stand, ours or theirs"
 """Ours is what the catalogue has that is added to."""
+
+WHOSE = f"{WHICH}, or rename one"
 
 
 def _brought_in(
@@ -143,7 +146,7 @@ def _brought_in(
 def _name_taken(theirs: KeptCatalogue, ours: KeptCatalogue, one: Namesake) -> Fault:
     return Fault(
         theirs.label,
-        f"{_words(one.kind, one.id)} is named {shown(one.name)}, and in {shown(ours.label)} that is"
+        f"{_words(one.kind, one.id)} is named {shown(one.name)}, and in {quoted(ours.label)} that is"
         f" the name of {shown(one.taken_by)}; rename one, or give both one id.",
     )
 

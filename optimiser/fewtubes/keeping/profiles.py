@@ -9,6 +9,7 @@ from fewtubes.keeping.fitted_tubes import FITTED_CLASS
 from fewtubes.keeping.kept_catalogue import KeptCatalogue
 from fewtubes.keeping.kept_table import Cells
 from fewtubes.keeping.things import Kind, rows_of
+from fewtubes.quoting import quoted
 
 __all__ = ["LABELLED", "Profile", "Profiles"]
 
@@ -66,7 +67,7 @@ class Profiles:
         near = collector.suggestion(word, list(dict.fromkeys(names)))
         collector.note(
             where,
-            f"there is no pigment profile {shown(word)} in {' or '.join(map(shown, self._labels))};"
+            f"there is no pigment profile {shown(word)} in {' or '.join(map(quoted, self._labels))};"
             " take it along from a catalogue that holds it, such as the demo, or paint swatches of"
             f" the tube and fit them.{near}",
         )
@@ -80,8 +81,8 @@ class Profiles:
             if thing in known:
                 collector.note(
                     where,
-                    f"the profile {shown(thing)} of {shown(self._labels[place])} cannot be taken,"
-                    f" since {shown(label)} has another of that id; rename one.",
+                    f"the profile {shown(thing)} of {quoted(self._labels[place])} cannot be taken,"
+                    f" since {quoted(label)} has another of that id; rename one.",
                 )
                 return None
         return Profile(thing, self._known[place][thing], borrowed=place > 0)
