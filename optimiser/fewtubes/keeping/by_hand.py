@@ -151,8 +151,8 @@ def packs_added(
         near = collector.suggestion(tube, [*finder.names, *finder.names.values()])
         collector.note(
             "name",
-            f"{shown(tube)} is no tube of {quoted(ours.label)}; correct it, or name its pigments, so"
-            f" that it is added.{near}",
+            f"{shown(tube)} is no tube of {quoted(ours.label)}; correct it, or name its pigments,"
+            f" so that it is added.{near}",
         )
     rows = [
         {"tube": known or "", "ml": pack.ml, "price": pack.price, "currency": pack.currency}

@@ -146,8 +146,8 @@ def _brought_in(
 def _name_taken(theirs: KeptCatalogue, ours: KeptCatalogue, one: Namesake) -> Fault:
     return Fault(
         theirs.label,
-        f"{_words(one.kind, one.id)} is named {shown(one.name)}, and in {quoted(ours.label)} that is"
-        f" the name of {shown(one.taken_by)}; rename one, or give both one id.",
+        f"{_words(one.kind, one.id)} is named {shown(one.name)}, and in {quoted(ours.label)} that"
+        f" is the name of {shown(one.taken_by)}; rename one, or give both one id.",
     )
 
 
