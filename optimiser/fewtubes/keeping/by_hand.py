@@ -100,6 +100,7 @@ def tube_added(
         )
     _note_faults(wanted, collector)
     packs = _packs(ours, wanted.packs, wanted.currency, collector)
+    collector.raise_if_any()
     tube = OwnTube(
         where="pigments",
         id=wanted.id or finder.id_for(wanted.name),
