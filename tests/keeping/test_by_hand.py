@@ -119,6 +119,20 @@ def test_the_label_overrules_for_this_tube_alone(ours: Path) -> None:
     assert again.files["tube_pigments.csv"].endswith("another,blue,1\n")
 
 
+def test_a_copy_takes_no_other_pigments_place(ours: Path) -> None:
+    label = LabelSays(Lightfastness.III)
+    named = tube_added(ours, replace(MINE, name="Sea", label=label))
+    assert "sea-2,Sea,1," in named.files["tubes.csv"]
+    told = faults(ours, replace(MINE, id="sea", label=label), replace=True)
+    assert told == [
+        (
+            "id",
+            "the tube would have a pigment 'sea' of its own, and 'leaf-green' holds another of that"
+            " id; give the tube another id.",
+        )
+    ]
+
+
 def test_a_label_without_hazards_takes_them_away(ours: Path) -> None:
     sea = replace(MINE, pigments=(("PG50", Fraction(1)),), label=LabelSays(hazards=()))
     read = read_catalogue(written(ours, tube_added(ours, sea).files))

@@ -69,7 +69,7 @@ def test_a_number_for_all_rows_is_taken_as_it_is_written(tmp_path: Path) -> None
             'fills = "prices"',
             'fills = "prices"\ndecimal = ";"',
             "decimal",
-            "is ';'; allowed: ',', '.'",
+            "is ';'; allowed: '.', ','.",
         ),
         (
             'fills = "prices"',
@@ -81,7 +81,7 @@ def test_a_number_for_all_rows_is_taken_as_it_is_written(tmp_path: Path) -> None
             'fills = "prices"',
             'fills = "prices"\nheading_row = 0',
             "heading_row",
-            "is 0; it must be",
+            "must be a whole number from 1",
         ),
         ('fills = "prices"', "fills = prices", "", "is not TOML"),
     ],

@@ -138,7 +138,7 @@ def _taken_fault(ours: KeptCatalogue, tube: str, *, replace: bool) -> str | None
         other = min(users - {tube})
         return (
             f"would replace the pigment {shown(tube)} in {quoted(ours.label)}, which the tube"
-            f" {shown(other)} holds too; give the new one another name."
+            f" {shown(others[0])} holds too; give the new one another name."
         )
     return None
 

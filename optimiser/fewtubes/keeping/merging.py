@@ -20,6 +20,7 @@ from fewtubes.keeping.things import (
     differences,
     namesakes,
     rows_of,
+    tubes_with,
 )
 from fewtubes.quoting import quoted
 from fewtubes.words.lists import joined
@@ -167,20 +168,14 @@ def _on_pigments(
 ) -> Iterator[str]:
     """Yield which other tubes take a pigment's content from the one that stands."""
     contested = {one.id for one in unlike if one.kind is Kind.PIGMENT}
-    here, there = _tubes_with(ours), _tubes_with(theirs)
     for pigment in sorted(contested):
+        here, there = tubes_with(ours, pigment), tubes_with(theirs, pigment)
         if keep is Winner.THEIRS:
-            touched = [tube for tube in here.get(pigment, []) if tube not in there.get(pigment, [])]
+            touched = [tube for tube in here if tube not in there]
             whose = "theirs now"
         else:
-            touched = [tube for tube in there.get(pigment, []) if tube not in here.get(pigment, [])]
+            touched = [tube for tube in there if tube not in here]
             whose = "ours"
         if touched:
             names = joined([shown(tube) for tube in touched])
             yield f"The pigment {shown(pigment)} of {names} is {whose}, and so is its colour."
-
-
-def _tubes_with(kept: KeptCatalogue) -> dict[str, list[str]]:
-    """Return the tubes that hold each pigment."""
-    parts = kept.table("tube_pigments.csv").things("pigment")
-    return {pigment: [cells["tube"] for cells in rows] for pigment, rows in parts.items()}
