@@ -25,6 +25,7 @@ from fewtubes.keeping.kept_catalogue import (
 )
 from fewtubes.keeping.kept_table import Cells, content
 from fewtubes.keeping.merging import Winner, merged
+from fewtubes.keeping.things import tubes_with
 from fewtubes.quoting import quoted
 
 __all__ = ["FITTED_CLASS", "WithFitted", "with_fitted"]
@@ -131,11 +132,8 @@ def _taken_fault(ours: KeptCatalogue, tube: str, *, replace: bool) -> str | None
             f"is in {quoted(ours.label)} already, as {shown(tube)}; give the new one another name,"
             " or say that it replaces that one."
         )
-    users = {
-        cells["tube"] for cells in ours.table("tube_pigments.csv").things("pigment").get(tube, [])
-    }
-    if users - {tube}:
-        other = min(users - {tube})
+    others = [other for other in tubes_with(ours, tube) if other != tube]
+    if others:
         return (
             f"would replace the pigment {shown(tube)} in {quoted(ours.label)}, which the tube"
             f" {shown(others[0])} holds too; give the new one another name."
