@@ -1,15 +1,21 @@
 """A plain spreadsheet fills tables, whatever signs, encodings and units it is written with."""
 
+import contextlib
+import csv
 import datetime
 import io
+import shutil
 import sys
 import zipfile
 from collections.abc import Sequence
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import openpyxl
 import pytest
-from tests.keeping.conftest import contents, written
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from tests.keeping.conftest import SMALL, contents, written
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Offer, Role, Swatch
@@ -17,6 +23,7 @@ from fewtubes.errors import InputError
 from fewtubes.keeping.kept_catalogue import read_kept
 from fewtubes.keeping.merging import Winner
 from fewtubes.keeping.outcome import Outcome
+from fewtubes.keeping.sheet_columns import COLUMNS, Fills
 from fewtubes.keeping.sheet_import import sheet_imported
 
 PRICES = """\
@@ -142,6 +149,16 @@ def test_every_fault_is_told_with_its_row_and_nothing_is_added(ours: Path) -> No
     ]
 
 
+def test_a_decimal_comma_does_not_part_a_price(ours: Path) -> None:
+    """Four euro twenty-five would else be four."""
+    assert faults(ours, "Artikel,Inhalt,Preis\nlemon,5,4,25\n", PRICES.format("")) == [
+        "list.csv, row 2: has 4 cells, but there are 3 headings; check what parts the cells, and"
+        " put quotation marks around a number or text that holds that sign."
+    ]
+    trailing = brought(ours, "Artikel,Inhalt,Preis\nlemon,5,4.25,\n", PRICES.format(""))
+    assert "lemon,5,4.25,EUR" in trailing.files["offers.csv"]
+
+
 def test_a_fault_that_all_rows_share_is_told_once(ours: Path) -> None:
     sheet = "Artikel,Inhalt,Preis\nlemon,5,4\nlemon,15,9\n"
     assert faults(ours, sheet, PRICES.format("").replace("EUR", "Euro")) == [
@@ -211,6 +228,15 @@ def test_a_sheet_too_large_is_refused(ours: Path, monkeypatch: pytest.MonkeyPatc
     (told,) = faults(ours, book, PRICES.format(""), "list.xlsx")
     assert "unpacks to" in told
     assert "at most 1,000 are allowed" in told
+
+
+def test_an_archive_that_is_no_workbook_is_told(ours: Path) -> None:
+    stream = io.BytesIO()
+    with zipfile.ZipFile(stream, "w") as archive:
+        archive.writestr("xl/workbook.xml", "<workbook")
+    assert faults(ours, stream.getvalue(), PRICES.format(""), "list.xlsx") == [
+        "list.xlsx: cannot be read as a workbook in XLSX; save it again, or as CSV."
+    ]
 
 
 def test_a_workbook_gives_values_and_not_formulas(ours: Path) -> None:
@@ -360,3 +386,37 @@ def test_without_openpyxl_it_is_told_how_to_get_it(
         "list.xlsx: a workbook is read with openpyxl, which is not installed; save it as CSV, or"
         " run `python -m pip install 'fewtubes[sheets]'`."
     ]
+
+
+CELL = st.text(alphabet="aé =+-'\"0123456789.,€%\n\t", max_size=8)
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    st.lists(st.lists(CELL, max_size=5), max_size=4),
+    st.sampled_from(["prices", "tubes", "flowers"]),
+    st.sampled_from(["utf-8", "utf-16", "cp1252"]),
+)
+def test_whatever_a_sheet_holds_it_is_taken_or_told(
+    rows: list[list[str]], fills: str, encoding: str
+) -> None:
+    stream = io.StringIO()
+    keys = COLUMNS[Fills(fills)]
+    csv.writer(stream, delimiter=";").writerows([keys, *rows])
+    names = f'fills = "{fills}"\n[columns]\n' + "".join(f'{key} = "{key}"\n' for key in keys)
+    with TemporaryDirectory() as place:
+        folder = Path(shutil.copytree(SMALL, Path(place, "ours")))
+        done = None
+        with contextlib.suppress(InputError):
+            done = brought(folder, stream.getvalue().encode(encoding, errors="replace"), names)
+        if done is not None:
+            read_catalogue(written(folder, done.files))
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.binary(max_size=60), st.sampled_from([b"", b"PK\x03\x04", b"Artikel;Inhalt;Preis\n"]))
+def test_whatever_bytes_a_sheet_has_it_is_told(data: bytes, start: bytes) -> None:
+    with TemporaryDirectory() as place:
+        folder = Path(shutil.copytree(SMALL, Path(place, "ours")))
+        with contextlib.suppress(InputError):
+            brought(folder, start + data, PRICES.format(""))
