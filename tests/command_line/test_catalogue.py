@@ -8,8 +8,9 @@ import typer
 from tests.command_line.conftest import SMALL, Run
 
 from fewtubes.catalogue.reading import TABLE_COLUMNS, read_catalogue
-from fewtubes.catalogue.records import Hazard, Lightfastness, Offer
+from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness, Offer
 from fewtubes.command_line.main import app
+from fewtubes.keeping.kept_catalogue import KeptCatalogue, looked_through
 
 
 @pytest.fixture
@@ -243,6 +244,27 @@ def _half(journals: object, error: type[BaseException]) -> None:
     assert isinstance(journal, Journal)
     journal.staged(0).replace(journal.target(0))
     raise error
+
+
+def test_a_table_that_changed_meanwhile_is_not_overwritten(
+    run: Run, mine: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Another run writes after this one has read, before it writes."""
+
+    def slowly(kept: KeptCatalogue) -> Catalogue:
+        with (mine / "offers.csv").open("a") as file:
+            file.write("lemon,15,9,EUR\n")
+        return looked_through(kept)
+
+    monkeypatch.setattr("fewtubes.keeping.outcome.looked_through", slowly)
+    done = run("catalogue", "add", "Lemon", "--into", mine, "--pack", "10=7", "--currency", "EUR")
+    assert (done.code, done.out) == (2, "")
+    assert done.err == (
+        f"In '{mine}' offers.csv changed while this was worked out; nothing was written. Give the"
+        " command again.\n"
+    )
+    assert (mine / "offers.csv").read_text().endswith("lemon,15,9,EUR\n")
+    assert "lemon,10" not in (mine / "offers.csv").read_text()
 
 
 def test_every_option_has_a_help() -> None:

@@ -346,6 +346,18 @@ def test_rows_of_one_tube_must_agree(ours: Path) -> None:
     ]
 
 
+def test_a_formula_as_a_name_is_told_with_its_row(ours: Path) -> None:
+    (told,) = faults(ours, "Name,Pigments,ml,Price\n+Mine,PB29,5,4\n", TUBES)
+    assert told == (
+        "list.csv, row 2: Name is '+Mine', which a spreadsheet takes for a formula; rename it."
+    )
+
+
+def test_a_small_file_that_leaves_nothing_to_the_sheet_is_told(ours: Path) -> None:
+    names = 'fills = "prices"\n[always]\nname = "lemon"\nml = 5\nprice = 4\ncurrency = "EUR"\n'
+    assert faults(ours, "", names) == ["list.csv: holds no row below its headings in row 1."]
+
+
 def test_ids_of_a_sheet_must_be_ids(ours: Path) -> None:
     names = TUBES.replace('name = "Name"', 'name = "Name"\ntube = "Nr"')
     (told,) = faults(ours, "Nr,Name,Pigments,ml,Price\nA 1,Mine,PB29,5,4\n", names)

@@ -72,7 +72,7 @@ def read_sheet(path: Path, columns: SheetColumns) -> Sheet:
     collector.raise_if_any()
     places = _places(numbered, file, columns, collector)
     collector.raise_if_any()
-    headings = len(dict(numbered)[columns.heading_row])
+    headings = len(dict(numbered).get(columns.heading_row, ()))
     rows = tuple(
         SheetRow(f"{file}, row {number}", found)
         for number, cells in numbered

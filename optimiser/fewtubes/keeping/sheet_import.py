@@ -165,7 +165,7 @@ def _tube(row: SheetReader, finder: TubeFinder) -> OwnTube | None:
     word = _tube_word(row)
     if not word:
         return None
-    name = row.text("name") or word
+    name = row.words("name") or word
     wants_pack = bool({"ml", "price"} & {*row.columns.headings, *row.columns.always})
     return OwnTube(
         where=row.row.where,
@@ -174,7 +174,7 @@ def _tube(row: SheetReader, finder: TubeFinder) -> OwnTube | None:
         pigments=row.pigments("pigments"),
         packs=(_pack(row),) if wants_pack and (row.text("ml") or row.text("price")) else (),
         strength=row.number("strength", STRENGTH),
-        note=row.text("note"),
+        note=row.words("note"),
     )
 
 
@@ -226,7 +226,7 @@ def _tube_word(row: SheetReader) -> str:
 
 
 def _needed(row: SheetReader, key: str) -> str:
-    text = row.text(key)
+    text = row.words(key)
     if not text:
         row.note(key, "is blank; fill it in")
     return text
