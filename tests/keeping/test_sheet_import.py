@@ -102,7 +102,7 @@ def test_prices_come_in_with_any_separator_and_mark(
     ("decimal", "text", "price"),
     [
         (".", "4.5", 450),
-        (".", "£4.50", 450),
+        (".", "€ 4.50", 450),
         (".", "1,234.5", 123_450),
         (".", "1'234.50", 123_450),
         (",", "4,5", 450),
@@ -164,6 +164,12 @@ def test_a_fault_that_all_rows_share_is_told_once(ours: Path) -> None:
     assert faults(ours, sheet, PRICES.format("").replace("EUR", "Euro")) == [
         "names.toml, always: currency is 'EURO'; write the three capital letters of ISO 4217, such"
         " as EUR."
+    ]
+
+
+def test_a_price_in_another_currency_is_told(ours: Path) -> None:
+    assert faults(ours, "Artikel,Inhalt,Preis\nlemon,5,£4.50\n", PRICES.format("")) == [
+        "list.csv, row 2: Preis is '£4.50', but its currency is EUR; correct one of them."
     ]
 
 

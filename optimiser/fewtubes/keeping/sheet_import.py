@@ -32,6 +32,10 @@ from fewtubes.words.counting import counted
 __all__ = ["sheet_imported"]
 
 
+SIGNS = {"€": "EUR", "£": "GBP"}
+"""Signs that stand for one currency in nearly every price list; $ and ¥ are those of several."""
+
+
 def sheet_imported(
     folder: Path,
     sheet: Path,
@@ -214,6 +218,10 @@ def _pack(row: SheetReader) -> Pack:
     fault = code_fault(currency)
     if fault:
         row.note("currency", fault)
+    for sign, code in SIGNS.items():
+        if sign in row.text("price") and currency != code and not fault:
+            what = f"is {shown(row.text('price'))}, but its currency is {currency}"
+            row.note("price", f"{what}; correct one of them")
     return Pack(row.number("ml", MILLILITRES), row.amount("price", PRICE), currency)
 
 
