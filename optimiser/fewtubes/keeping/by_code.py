@@ -57,8 +57,10 @@ def expected_of(
     label
         What the maker's label says; it stands before everything else.
     """
-    named = tuple(profile for profile in profiles if profile.code in codes)
-    unknown = [code for code in codes if code not in {profile.code for profile in named}]
+    known = tuple(profiles)
+    by_code = {code: _bearing(code, known) for code in codes}
+    named = tuple(dict.fromkeys(profile for found in by_code.values() for profile in found))
+    unknown = [code for code, found in by_code.items() if not found]
     sure = bool(codes) and not unknown
     categories = [profile.lightfastness for profile in named] + ([] if sure else [UNKNOWN])
     hazards = label.hazards
@@ -73,6 +75,19 @@ def expected_of(
         hazard_note=_note(hazards, named, label),
         told=_told(name, codes, unknown, max(categories), label),
     )
+
+
+def _bearing(code: str, profiles: Sequence[Pigment]) -> list[Pigment]:
+    """Return the profiles of a name; without any, those that differ in the crystal alone.
+
+    PB15:3 is one crystal of PB15, which labels often say for any of them.
+    """
+    exact = [profile for profile in profiles if profile.code == code]
+    return exact or [p for p in profiles if p.code and _crystals(p.code) == _crystals(code)]
+
+
+def _crystals(code: str) -> str:
+    return code.partition(":")[0]
 
 
 def _agreed(traits: Sequence[Trait | None]) -> Trait | None:

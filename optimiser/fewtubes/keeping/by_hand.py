@@ -28,6 +28,8 @@ from fewtubes.keeping.own_tubes import (
     tubes_of_profiles,
 )
 from fewtubes.keeping.profiles import Profiles
+from fewtubes.keeping.things import Kind, differences, tubes_with
+from fewtubes.quoting import quoted
 from fewtubes.words.lists import joined
 from fewtubes.words.printable import printable
 
@@ -94,11 +96,12 @@ def tube_added(
     if known is not None and not replace:
         collector.note(
             "name",
-            f"{shown(wanted.id or wanted.name)} is in {shown(ours.label)} already, as"
+            f"{shown(wanted.id or wanted.name)} is in {quoted(ours.label)} already, as"
             f" {shown(known)}; give the new one another name, or say that it replaces that one.",
         )
     _note_faults(wanted, collector)
     packs = _packs(ours, wanted.packs, wanted.currency, collector)
+    collector.raise_if_any()
     tube = OwnTube(
         where="pigments",
         id=wanted.id or finder.id_for(wanted.name),
@@ -111,6 +114,7 @@ def tube_added(
     )
     sources = [ours] if profiles_of is None else [ours, profiles_of]
     theirs, borrowed = tubes_of_profiles(ADDED, [tube], Profiles(sources), collector)
+    _note_shared(ours, theirs, tube.id, collector)
     collector.raise_if_any()
     done = merged(ours, theirs, Winner.THEIRS if replace else None)
     told = (_told(wanted), ORIENTATION, *borrowed_told(profiles_of, borrowed))
@@ -150,8 +154,8 @@ def packs_added(
         near = collector.suggestion(tube, [*finder.names, *finder.names.values()])
         collector.note(
             "name",
-            f"{shown(tube)} is no tube of {shown(ours.label)}; correct it, or name its pigments, so"
-            f" that it is added.{near}",
+            f"{shown(tube)} is no tube of {quoted(ours.label)}; correct it, or name its pigments,"
+            f" so that it is added.{near}",
         )
     rows = [
         {"tube": known or "", "ml": pack.ml, "price": pack.price, "currency": pack.currency}
@@ -178,6 +182,20 @@ def _note_faults(wanted: WantedTube, collector: FaultCollector) -> None:
     collector.note_fault("strength", STRENGTH.fault(wanted.strength))
     if wanted.note:
         collector.note_fault("note", text_fault(wanted.note, LONGEST_NOTE))
+
+
+def _note_shared(
+    ours: KeptCatalogue, theirs: KeptCatalogue, tube: str, collector: FaultCollector
+) -> None:
+    """Note a pigment that would become another and is in other tubes as well."""
+    for one in differences(ours, theirs):
+        others = [other for other in tubes_with(ours, one.id) if other != tube]
+        if one.kind is Kind.PIGMENT and others:
+            collector.note(
+                "id",
+                f"the tube would have a pigment {shown(one.id)} of its own, and {shown(others[0])}"
+                " holds another of that id; give the tube another id.",
+            )
 
 
 def _packs(

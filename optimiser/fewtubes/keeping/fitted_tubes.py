@@ -25,6 +25,8 @@ from fewtubes.keeping.kept_catalogue import (
 )
 from fewtubes.keeping.kept_table import Cells, content
 from fewtubes.keeping.merging import Winner, merged
+from fewtubes.keeping.things import tubes_with
+from fewtubes.quoting import quoted
 
 __all__ = ["FITTED_CLASS", "WithFitted", "with_fitted"]
 
@@ -127,17 +129,14 @@ def _taken_fault(ours: KeptCatalogue, tube: str, *, replace: bool) -> str | None
     """Return why a tube cannot be replaced, as a sentence, or None."""
     if not replace:
         return (
-            f"is in {shown(ours.label)} already, as {shown(tube)}; give the new one another name,"
+            f"is in {quoted(ours.label)} already, as {shown(tube)}; give the new one another name,"
             " or say that it replaces that one."
         )
-    users = {
-        cells["tube"] for cells in ours.table("tube_pigments.csv").things("pigment").get(tube, [])
-    }
-    if users - {tube}:
-        other = min(users - {tube})
+    others = [other for other in tubes_with(ours, tube) if other != tube]
+    if others:
         return (
-            f"would replace the pigment {shown(tube)} in {shown(ours.label)}, which the tube"
-            f" {shown(other)} holds too; give the new one another name."
+            f"would replace the pigment {shown(tube)} in {quoted(ours.label)}, which the tube"
+            f" {shown(others[0])} holds too; give the new one another name."
         )
     return None
 
@@ -208,7 +207,7 @@ def _check_paper(ours: KeptCatalogue, paper: Paper) -> None:
     for rows in ours.table("papers.csv").things("paper").get(paper.id, []):
         if content([rows]) != content([_paper_row(paper)]):
             what = (
-                f"is in {shown(ours.label)} already with another name or reflectance; give the one"
+                f"is in {quoted(ours.label)} already with another name or reflectance; give the one"
                 " painted on another id."
             )
             collector.note(f"paper {shown(paper.id)}", what)

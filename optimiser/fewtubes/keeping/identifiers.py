@@ -33,8 +33,9 @@ def identifier_for(name: str, taken: Collection[str], otherwise: str = "tube") -
     'leaf-green-3'
     """
     plain = "".join(PLAIN_LETTERS.get(sign, sign) for sign in name.casefold())
-    bare = unicodedata.normalize("NFKD", plain).encode("ascii", "ignore").decode("ascii")
-    words = re.sub(r"[^a-z0-9]+", "-", re.sub(r"['’`]", "", bare.lower()))
+    apart = unicodedata.normalize("NFKD", re.sub(r"['’`]", "", plain))
+    bare = "".join(sign for sign in apart if not unicodedata.combining(sign))
+    words = re.sub(r"[^a-z0-9]+", "-", bare.lower())
     made = words.strip("-")[:LONGEST].rstrip("-") or otherwise
     number, free = 1, made
     while free in taken:

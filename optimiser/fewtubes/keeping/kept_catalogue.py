@@ -165,8 +165,7 @@ def _told_within(label: str) -> Iterator[None]:
         yield
     except InputError as error:
         faults = [
-            f if f.where.startswith(label) else replace(f, where=f"{label}, {f.where}")
-            for f in error.faults
+            f if f.where == label else replace(f, where=f"{label}, {f.where}") for f in error.faults
         ]
         raise InputError(faults) from error
 

@@ -77,12 +77,16 @@ class KeptTable:
         for row in self.rows:
             if row.cells.get(column) in things:
                 before.setdefault(row.cells[column], []).append(row)
-        fresh = {key: _fresh(rows, before.get(key, [])) for key, rows in things.items()}
+        fresh = {
+            key: _fresh(rows, before.get(key, []))
+            for key, rows in things.items()
+            if content(rows) != content([row.cells for row in before.get(key, [])])
+        }
         rows: list[KeptRow] = []
         placed: set[str] = set()
         for row in self.rows:
             key = row.cells.get(column)
-            if key is None or key not in things:
+            if key is None or key not in fresh:
                 rows.append(row)
             elif key not in placed:
                 placed.add(key)
@@ -141,8 +145,6 @@ def _value(column: str, cell: str) -> str | Decimal:
 
 def _fresh(rows: Sequence[Cells], before: Sequence[KeptRow]) -> list[KeptRow]:
     """Return rows, those that say nothing new as they were written."""
-    if content(rows) == content([row.cells for row in before]):
-        return list(before)
     known = {next(iter(content([row.cells]))): row for row in before}
     return [known.get(next(iter(content([cells]))), KeptRow(cells)) for cells in rows]
 

@@ -20,7 +20,9 @@ from fewtubes.keeping.things import (
     differences,
     namesakes,
     rows_of,
+    tubes_with,
 )
+from fewtubes.quoting import quoted
 from fewtubes.words.lists import joined
 
 __all__ = ["Change", "Merged", "Winner", "merged", "merged_prices"]
@@ -80,7 +82,7 @@ def merged(ours: KeptCatalogue, theirs: KeptCatalogue, keep: Winner | None = Non
     packed = with_packs(ours, theirs, replacing=keep is Winner.THEIRS)
     if keep is None:
         faults += [_differs(theirs, one) for one in unlike]
-        faults += [Fault(theirs.label, f"{told}; {WHOSE}.") for told in packed.left]
+        faults += [Fault(theirs.label, f"{told}; {WHICH}.") for told in packed.left]
     if faults:
         raise InputError(faults)
     contested = {(one.kind, one.id) for one in unlike}
@@ -109,8 +111,10 @@ def merged_prices(
     return Merged(packed.kept, (), packed.changes, packed.left)
 
 
-WHOSE = "say whose is to stand, ours or theirs, or rename one"
+WHICH = "say whose is to stand, ours or theirs"
 """Ours is what the catalogue has that is added to."""
+
+WHOSE = f"{WHICH}, or rename one"
 
 
 def _brought_in(
@@ -143,8 +147,8 @@ def _brought_in(
 def _name_taken(theirs: KeptCatalogue, ours: KeptCatalogue, one: Namesake) -> Fault:
     return Fault(
         theirs.label,
-        f"{_words(one.kind, one.id)} is named {shown(one.name)}, and in {shown(ours.label)} that is"
-        f" the name of {shown(one.taken_by)}; rename one, or give both one id.",
+        f"{_words(one.kind, one.id)} is named {shown(one.name)}, and in {quoted(ours.label)} that"
+        f" is the name of {shown(one.taken_by)}; rename one, or give both one id.",
     )
 
 
@@ -164,20 +168,14 @@ def _on_pigments(
 ) -> Iterator[str]:
     """Yield which other tubes take a pigment's content from the one that stands."""
     contested = {one.id for one in unlike if one.kind is Kind.PIGMENT}
-    here, there = _tubes_with(ours), _tubes_with(theirs)
     for pigment in sorted(contested):
+        here, there = tubes_with(ours, pigment), tubes_with(theirs, pigment)
         if keep is Winner.THEIRS:
-            touched = [tube for tube in here.get(pigment, []) if tube not in there.get(pigment, [])]
+            touched = [tube for tube in here if tube not in there]
             whose = "theirs now"
         else:
-            touched = [tube for tube in there.get(pigment, []) if tube not in here.get(pigment, [])]
+            touched = [tube for tube in there if tube not in here]
             whose = "ours"
         if touched:
             names = joined([shown(tube) for tube in touched])
             yield f"The pigment {shown(pigment)} of {names} is {whose}, and so is its colour."
-
-
-def _tubes_with(kept: KeptCatalogue) -> dict[str, list[str]]:
-    """Return the tubes that hold each pigment."""
-    parts = kept.table("tube_pigments.csv").things("pigment")
-    return {pigment: [cells["tube"] for cells in rows] for pigment, rows in parts.items()}

@@ -7,7 +7,7 @@ from pathlib import Path
 from fewtubes.keeping.kept_catalogue import KeptCatalogue, changed_files, looked_through
 from fewtubes.keeping.merging import Merged
 
-__all__ = ["Outcome", "outcome"]
+__all__ = ["Outcome", "changed_meanwhile", "outcome"]
 
 
 @dataclass(frozen=True)
@@ -18,6 +18,8 @@ class Outcome:
     files: Mapping[str, str]
     """Text of every table that is new or changes, by file name; none if all stays as it is."""
     merged: Merged
+    before: KeptCatalogue | None = None
+    """The tables as they were read; None if there were none."""
     told: tuple[str, ...] = ()
     """What else the painter should know, a sentence each."""
 
@@ -42,4 +44,29 @@ def outcome(
         With every fault of the tables as they would be.
     """
     looked_through(merged.kept)
-    return Outcome(folder, changed_files(before, merged.kept), merged, (*merged.told, *told))
+    files = changed_files(before, merged.kept)
+    return Outcome(folder, files, merged, before, told=(*merged.told, *told))
+
+
+def changed_meanwhile(change: Outcome) -> list[str]:
+    """Return the tables to be written that are no longer as they were read: somebody else wrote.
+
+    Parameters
+    ----------
+    change
+        What is about to be written.
+    """
+    earlier = {} if change.before is None else change.before.tables
+    return [
+        name
+        for name in change.files
+        if _bytes_at(change.folder / name)
+        != (earlier[name].text().encode("utf-8") if name in earlier else None)
+    ]
+
+
+def _bytes_at(path: Path) -> bytes | None:
+    try:
+        return path.read_bytes()
+    except FileNotFoundError:
+        return None

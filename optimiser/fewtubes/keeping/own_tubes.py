@@ -54,7 +54,7 @@ class TubeFinder:
         tubes = kept.table("tubes.csv").things("tube")
         self.names = {tube: rows[0]["name"] for tube, rows in tubes.items()}
         self._by_name = {alike_key(name): tube for tube, name in self.names.items()}
-        self._taken = {*tubes}
+        self._taken = {*tubes, *kept.table("pigments.csv").things("pigment")}
 
     def known(self, word: str) -> str | None:
         """Return the id of the tube that bears an id or a name, None if there is none."""

@@ -8,6 +8,7 @@ from fewtubes.catalogue.limits import shown
 from fewtubes.catalogue.money import exact_amount
 from fewtubes.keeping.kept_catalogue import KeptCatalogue
 from fewtubes.keeping.kept_table import Cells
+from fewtubes.quoting import quoted
 
 __all__ = ["PackChange", "PackedCatalogue", "with_packs"]
 
@@ -98,5 +99,5 @@ def _change(cells: Cells, before: Cells | None) -> PackChange:
 def _left(before: Cells, cells: Cells, ours: str) -> str:
     return (
         f"the pack of {cells['ml']} ml of the tube {shown(cells['tube'])} costs {cells['currency']}"
-        f" {before['price']} in {shown(ours)} and {cells['price']} there"
+        f" {before['price']} in {quoted(ours)} and {cells['price']} there"
     )

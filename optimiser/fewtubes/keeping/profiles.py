@@ -9,6 +9,7 @@ from fewtubes.keeping.fitted_tubes import FITTED_CLASS
 from fewtubes.keeping.kept_catalogue import KeptCatalogue
 from fewtubes.keeping.kept_table import Cells
 from fewtubes.keeping.things import Kind, rows_of
+from fewtubes.quoting import quoted
 
 __all__ = ["LABELLED", "Profile", "Profiles"]
 
@@ -53,7 +54,9 @@ class Profiles:
             if word in known:
                 return Profile(word, known[word], borrowed=place > 0)
         for place, known in enumerate(self._known):
-            named = [thing for thing, rows in known.items() if _bears(rows, word)]
+            named = [thing for thing, rows in known.items() if _bears(rows, word)] or [
+                thing for thing, rows in known.items() if _bears(rows, word, any_crystal=True)
+            ]
             if len(named) > 1:
                 what = (
                     f"{shown(word)} is the name of several profiles; give one of {listed(named)}."
@@ -64,11 +67,11 @@ class Profiles:
                 return self._free(named[0], place, where, collector)
         names = [name for known in self._known for name in (*known, *_codes(known))]
         near = collector.suggestion(word, list(dict.fromkeys(names)))
+        labels = " or ".join(map(quoted, self._labels))
         collector.note(
             where,
-            f"there is no pigment profile {shown(word)} in {' or '.join(map(shown, self._labels))};"
-            " take it along from a catalogue that holds it, such as the demo, or paint swatches of"
-            f" the tube and fit them.{near}",
+            f"there is no pigment profile {shown(word)} in {labels}; take it along from a catalogue"
+            f" that holds it, such as the demo, or paint swatches of the tube and fit them.{near}",
         )
         return None
 
@@ -80,18 +83,19 @@ class Profiles:
             if thing in known:
                 collector.note(
                     where,
-                    f"the profile {shown(thing)} of {shown(self._labels[place])} cannot be taken,"
-                    f" since {shown(label)} has another of that id; rename one.",
+                    f"the profile {shown(thing)} of {quoted(self._labels[place])} cannot be taken,"
+                    f" since {quoted(label)} has another of that id; rename one.",
                 )
                 return None
         return Profile(thing, self._known[place][thing], borrowed=place > 0)
 
 
-def _bears(rows: Mapping[str, Sequence[Cells]], word: str) -> bool:
+def _bears(rows: Mapping[str, Sequence[Cells]], word: str, *, any_crystal: bool = False) -> bool:
     """Return whether a profile bears a Colour Index name, and is not of one tube alone."""
     own = rows["pigments.csv"][0]
     of_one_tube = own["class"] == FITTED_CLASS or own["class"].endswith(LABELLED)
-    return not of_one_tube and own["code"].casefold() == word.casefold() != ""
+    code = own["code"].partition(":")[0] if any_crystal else own["code"]
+    return not of_one_tube and code.casefold() == word.casefold() != ""
 
 
 def _codes(known: Mapping[str, Mapping[str, Sequence[Cells]]]) -> list[str]:

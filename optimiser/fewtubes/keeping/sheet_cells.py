@@ -72,6 +72,7 @@ def read_sheet(path: Path, columns: SheetColumns) -> Sheet:
     collector.raise_if_any()
     places = _places(numbered, file, columns, collector)
     collector.raise_if_any()
+    headings = len(dict(numbered).get(columns.heading_row, ()))
     rows = tuple(
         SheetRow(f"{file}, row {number}", found)
         for number, cells in numbered
@@ -79,6 +80,13 @@ def read_sheet(path: Path, columns: SheetColumns) -> Sheet:
         for found in [{key: _at(cells, place) for key, place in places.items()}]
         if any(found.values())
     )
+    for number, cells in numbered:
+        if number > columns.heading_row and any(cells[headings:]):
+            what = (
+                f"has {len(cells)} cells, but there are {headings} headings; check what parts the"
+                " cells, and put quotation marks around a number or text that holds that sign"
+            )
+            collector.note(f"{file}, row {number}", f"{what}.")
     if not rows:
         collector.note(file, f"holds no row below its headings in row {columns.heading_row}.")
     elif len(rows) > MOST_ROWS:

@@ -15,7 +15,15 @@ from fewtubes.catalogue.sizes import MOST_ROWS
 from fewtubes.scenario.entries import Entries, as_written, is_number
 from fewtubes.scenario.toml_file import toml_values
 
-__all__ = ["ENCODINGS", "USUAL", "Fills", "SheetColumns", "read_sheet_columns"]
+__all__ = [
+    "COLUMNS",
+    "ENCODINGS",
+    "TOP_KEYS",
+    "USUAL",
+    "Fills",
+    "SheetColumns",
+    "read_sheet_columns",
+]
 
 
 class Fills(StrEnum):

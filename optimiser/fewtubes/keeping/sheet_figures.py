@@ -12,6 +12,7 @@ from fewtubes.catalogue.rows import Row
 from fewtubes.keeping.pigment_words import named_pigments
 from fewtubes.keeping.sheet_cells import SheetRow
 from fewtubes.keeping.sheet_columns import USUAL, SheetColumns
+from fewtubes.tables.cells import cell_text
 
 __all__ = ["SheetReader"]
 
@@ -59,6 +60,13 @@ class SheetReader:
             self.note(key, "is a formula that was never computed; open the workbook and save it")
             return ""
         return text or USUAL.get(key, "")
+
+    def words(self, key: str) -> str:
+        """Return a text that may be shown in a spreadsheet; "" where nothing says it."""
+        text = self.text(key)
+        if cell_text(text) != text:
+            self.note(key, f"is {shown(text)}, which a spreadsheet takes for a formula; rename it")
+        return text
 
     def identifier(self, key: str) -> str:
         """Return an id; "" where nothing says it."""

@@ -32,6 +32,10 @@ from fewtubes.words.counting import counted
 __all__ = ["sheet_imported"]
 
 
+SIGNS = {"€": "EUR", "£": "GBP"}
+"""Signs that stand for one currency in nearly every price list; $ and ¥ are those of several."""
+
+
 def sheet_imported(
     folder: Path,
     sheet: Path,
@@ -165,7 +169,7 @@ def _tube(row: SheetReader, finder: TubeFinder) -> OwnTube | None:
     word = _tube_word(row)
     if not word:
         return None
-    name = row.text("name") or word
+    name = row.words("name") or word
     wants_pack = bool({"ml", "price"} & {*row.columns.headings, *row.columns.always})
     return OwnTube(
         where=row.row.where,
@@ -174,7 +178,7 @@ def _tube(row: SheetReader, finder: TubeFinder) -> OwnTube | None:
         pigments=row.pigments("pigments"),
         packs=(_pack(row),) if wants_pack and (row.text("ml") or row.text("price")) else (),
         strength=row.number("strength", STRENGTH),
-        note=row.text("note"),
+        note=row.words("note"),
     )
 
 
@@ -214,6 +218,10 @@ def _pack(row: SheetReader) -> Pack:
     fault = code_fault(currency)
     if fault:
         row.note("currency", fault)
+    for sign, code in SIGNS.items():
+        if sign in row.text("price") and currency != code and not fault:
+            what = f"is {shown(row.text('price'))}, but its currency is {currency}"
+            row.note("price", f"{what}; correct one of them")
     return Pack(row.number("ml", MILLILITRES), row.amount("price", PRICE), currency)
 
 
@@ -226,7 +234,7 @@ def _tube_word(row: SheetReader) -> str:
 
 
 def _needed(row: SheetReader, key: str) -> str:
-    text = row.text(key)
+    text = row.words(key)
     if not text:
         row.note(key, "is blank; fill it in")
     return text

@@ -11,7 +11,16 @@ from fewtubes.catalogue.reading import LIKELY_TABLE
 from fewtubes.keeping.kept_catalogue import KeptCatalogue
 from fewtubes.keeping.kept_table import Cells, content
 
-__all__ = ["TABLES_OF", "Difference", "Kind", "Namesake", "differences", "namesakes", "rows_of"]
+__all__ = [
+    "TABLES_OF",
+    "Difference",
+    "Kind",
+    "Namesake",
+    "differences",
+    "namesakes",
+    "rows_of",
+    "tubes_with",
+]
 
 
 class Kind(StrEnum):
@@ -68,6 +77,12 @@ def rows_of(kept: KeptCatalogue, kind: Kind) -> dict[str, dict[str, list[Cells]]
         thing: {name: things.get(thing, []) for name, things in tables.items()}
         for thing in tables[first]
     }
+
+
+def tubes_with(kept: KeptCatalogue, pigment: str) -> list[str]:
+    """Return the tubes that hold a pigment."""
+    parts = kept.table("tube_pigments.csv").things(Kind.PIGMENT)
+    return [cells["tube"] for cells in parts.get(pigment, [])]
 
 
 def differences(ours: KeptCatalogue, theirs: KeptCatalogue) -> Iterator[Difference]:

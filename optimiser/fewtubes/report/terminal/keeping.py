@@ -23,9 +23,7 @@ def print_outcome(outcome: Outcome, console: Console) -> None:
     """Print what was added, replaced and left, and what the painter should know."""
     merged = outcome.merged
     if not outcome.files:
-        why = (
-            "nothing was changed" if merged.left else "holds all of it already; nothing was changed"
-        )
+        why = "nothing was changed" if merged.left else "all of it is there; nothing was changed"
         put(console, plain(f"'{outcome.folder}': {why}."))
     for line in (*_things(merged), *_packs(merged.packs), *_left(merged.left), *outcome.told):
         put(console, plain(line))
