@@ -65,7 +65,7 @@ def test_it_shows_what_it_says(plan: Plan) -> None:
     bought = {planned.tube.id for planned in plan.bought}
     assert bought == {"own-yellow", "own-pink", "own-violet"}
     assert plan.coverage == pytest.approx(5 / 6, abs=0.05)
-    poppy = [sample for sample in plan.samples if sample.flower == "poppy, field"]
+    poppy = [sample for sample in plan.samples if sample.sample.flower == "poppy, field"]
     assert any(remedy.tube.id == "own-red" for sample in poppy for remedy in sample.remedies)
 
 
@@ -74,7 +74,8 @@ def _true_labs(plan: Plan, places: dict[str, int], cache: Cache) -> np.ndarray:
     paints, _ = renew_own_paints.true_paints()
     loads = np.zeros((len(plan.samples), len(paints.K)))
     for row, sample in zip(loads, plan.samples, strict=True):
-        recipe = sample.match.recipe
+        recipe = sample.recipe
+        assert recipe is not None
         for tube, part in zip(recipe.tubes, recipe.parts, strict=True):
             row[places[tube]] = recipe.strength * part / sum(recipe.parts)
     return film_lab(loads @ paints.K, loads @ paints.S, usual_optics(read_catalogue(), cache))
@@ -86,7 +87,7 @@ def test_its_mixes_are_truly_near_what_it_says(
     places = {id_: place for place, id_ in enumerate(catalogue.tubes)}
     off = delta_e_2000(
         _true_labs(plan, places, shared_cache),
-        np.array([sample.match.lab for sample in plan.samples]),
+        np.array([sample.mix_lab for sample in plan.samples]),
     )
     # What a fit to screen colours must reach (tests/benchmarks/bench_fit.py).
     assert np.median(off) <= 1.6

@@ -75,6 +75,7 @@ def fit(
     At least a full stroke and one wash a tube; a photograph stays on this machine.
     """
     from fewtubes.command_line.asked import cache_asked, told_of_options
+    from fewtubes.command_line.catalogue.finishing import settle_folder
     from fewtubes.command_line.output import progress
     from fewtubes.command_line.put_out import put_out
     from fewtubes.coverage.optics import usual_paper_lab
@@ -86,6 +87,8 @@ def fit(
     from fewtubes.report.answer_files import fit_files
     from fewtubes.report.terminal.fit import print_fit
 
+    if into is not None:
+        settle_folder(into)
     with progress("reading the swatches") as tell_stage, told_of_options():
         tables = papers_and_lights(catalogue or into)
         cache = cache_asked(no_cache=no_cache)
