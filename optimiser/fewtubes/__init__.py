@@ -126,7 +126,7 @@ __all__ = [
     "with_overrides",
 ]
 
-__version__ = "0.2.0"
+__version__ = "0.3.0"
 
 HOMES = {
     "catalogue.reading": ("read_catalogue",),
