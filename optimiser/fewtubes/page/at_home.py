@@ -16,7 +16,7 @@ from fewtubes.page.fields import first_of
 from fewtubes.page.tabs import FormValues
 from fewtubes.scenario.box_file import read_box
 from fewtubes.scenario.box_text import edited_text
-from fewtubes.scenario.home_box import LEFT_RANGE, NO_BOX, BoxAtHome, TubeAtHome
+from fewtubes.scenario.home_box import LEFT_RANGE, BoxAtHome, TubeAtHome
 from fewtubes.words.left import LEFT, left_words
 
 __all__ = [
@@ -126,7 +126,7 @@ def marked_box(values: FormValues, box: BoxAtHome | None, catalogue: Catalogue) 
     An empty box where the page was started without one.
     """
     if box is None:
-        return NO_BOX
+        return BoxAtHome()
     kept = (t for t in box.tubes if first_of(values, f"tube-{t.id}") in LISTED)
     tubes = {tube.id: tube for tube in (*kept, *_marks(values, catalogue))}
     order = [*(tube.id for tube in box.tubes), *catalogue.tubes]

@@ -10,7 +10,7 @@ from fewtubes.errors import InputError, suggestion
 from fewtubes.scenario.checks import checked_text
 from fewtubes.words.left import LEFT
 
-__all__ = ["LEFT_RANGE", "NO_BOX", "BoxAtHome", "TubeAtHome", "left_of"]
+__all__ = ["LEFT_RANGE", "BoxAtHome", "TubeAtHome", "left_of"]
 
 LEFT_RANGE = NumberRange(0, 1)
 """What is left of a tube."""

@@ -36,7 +36,8 @@ def low_words(plan: Plan) -> str:
     return (
         f"Running low at home, to be bought again soon: {names}. How much paint a mix takes is not"
         " reckoned, so what runs low is used like a full tube, and buying it again is in neither"
-        " the total nor the budget nor the proof; what must be bought in any case (must_have) is."
+        " the total nor the budget nor the proof; mark it as a tube that must be bought"
+        " (must_have) to have it in all three."
         f"{size}"
     )
 
