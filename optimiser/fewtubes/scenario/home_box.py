@@ -161,7 +161,3 @@ def _tubes(tubes: object, collector: FaultCollector) -> tuple[TubeAtHome, ...]:
             for fault in error.faults:
                 collector.note("tubes", f"the {fault.where} of {shown(pair[0])} {fault.what}")
     return tuple(found)
-
-
-NO_BOX = BoxAtHome()
-"""Stands where no box is given."""
