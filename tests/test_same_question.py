@@ -55,7 +55,16 @@ titanium-white = "empty"
 """
 """Two of these are wished for or refused besides, which goes before; white is no longer there."""
 
-SAID_BY_OPTIONS = ("most_tubes", "tolerance", "paper", "light", "owned", "box", "must_have", "never")
+SAID_BY_OPTIONS = (
+    "most_tubes",
+    "tolerance",
+    "paper",
+    "light",
+    "owned",
+    "box",
+    "must_have",
+    "never",
+)
 
 BARE = "".join(
     line

@@ -88,9 +88,9 @@ def test_json_and_list(plan: Plan, low: Plan) -> None:
 @pytest.mark.parametrize(
     ("wishes", "words"),
     [
-        (Wishes(owned=["red"], box=BoxAtHome({"ochre": "empty"})), "1 tube owned already"),
+        (Wishes(owned=("red",), box=BoxAtHome({"ochre": "empty"})), "1 tube owned already"),
         (
-            Wishes(owned=["red"], box=BoxAtHome({"lemon": 0.5, "ochre": 0})),
+            Wishes(owned=("red",), box=BoxAtHome({"lemon": 0.5, "ochre": 0})),
             "2 tubes owned already, in the box at home lemon (half full)",
         ),
         (

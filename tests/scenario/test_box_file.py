@@ -59,15 +59,31 @@ def test_a_box_may_be_empty(kept: Path, catalogue: Catalogue, text: str) -> None
 @pytest.mark.parametrize(
     ("spoilt", "where", "what"),
     [
-        (("lemon =", "lemmon ="), "tubes, lemmon", "the tube 'lemmon' is not in the catalogue. Did"),
+        (
+            ("lemon =", "lemmon ="),
+            "tubes, lemmon",
+            "the tube 'lemmon' is not in the catalogue. Did",
+        ),
         (('"half"', '"hal"'), "tubes, lemon", "is 'hal'; allowed: 'full', 'half'"),
-        (('"half"', "2"), "tubes, lemon", "is 2; it must be a number from 0 to 1, or one of 'full'"),
+        (
+            ('"half"', "2"),
+            "tubes, lemon",
+            "is 2; it must be a number from 0 to 1, or one of 'full'",
+        ),
         (('"half"', "nan"), "tubes, lemon", "is nan; it must be a number from 0 to 1"),
         (('"half"', "true"), "tubes, lemon", "it must be a number from 0 to 1"),
         (('"half"', "[1]"), "tubes, lemon", "it must be a number from 0 to 1"),
         (('"half"', "1979-05-27"), "tubes, lemon", "it must be a number from 0 to 1"),
-        (("title", "titel"), "titel", "unknown key; allowed here: title, catalogue, tubes. Did you"),
-        (("[tubes]", 'tubes = ["lemon"]\n[x]'), "tubes", "must be written as a table under [tubes]."),
+        (
+            ("title", "titel"),
+            "titel",
+            "unknown key; allowed here: title, catalogue, tubes. Did you",
+        ),
+        (
+            ("[tubes]", 'tubes = ["lemon"]\n[x]'),
+            "tubes",
+            "must be written as a table under [tubes].",
+        ),
         (('"my-paints"', "3"), "catalogue", "is '3'; it must be a text in quotation marks."),
         (('"my-paints"', '""'), "catalogue", "is blank; fill it in."),
         (('"My tin"', '"a\\u0007"'), "title", "holds the unprintable character U+0007"),

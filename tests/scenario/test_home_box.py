@@ -9,7 +9,7 @@ from fewtubes.errors import InputError
 from fewtubes.scenario.home_box import BoxAtHome, TubeAtHome
 from fewtubes.scenario.records import Wishes
 
-HALF = TubeAtHome("lemon", "half")  # type: ignore[arg-type]  # words will do
+HALF = TubeAtHome("lemon", "half")
 
 
 @pytest.mark.parametrize(
@@ -28,12 +28,12 @@ def test_every_form_makes_the_same_box(tubes: Any) -> None:
 
 
 def test_an_empty_tube_is_not_at_hand() -> None:
-    box = BoxAtHome({"lemon": 0, "magenta": 1e-6, "ochre": "empty"})  # type: ignore[arg-type]
+    box = BoxAtHome({"lemon": 0, "magenta": 1e-6, "ochre": "empty"})
     assert box.at_hand == ("magenta",)
 
 
 def test_tubes_are_put_in_and_taken_out() -> None:
-    box = BoxAtHome([("lemon", 0.5), "magenta"], title="tin")  # type: ignore[arg-type]
+    box = BoxAtHome([("lemon", 0.5), "magenta"], title="tin")
     more = box.with_tubes(["magenta", "ochre"], "quarter")
     assert [(tube.id, tube.left) for tube in more.tubes] == [
         ("lemon", 0.5),
@@ -80,10 +80,10 @@ def test_a_box_goes_to_another_process() -> None:
 
 def test_wishes_own_what_is_listed_and_what_is_at_hand_in_the_box() -> None:
     box = BoxAtHome({"lemon": "half", "ochre": "empty", "magenta": 0.05, "white": 1})
-    wishes = Wishes(owned=["red", "lemon"], must_have=["magenta"], never=["white"], box=box)
+    wishes = Wishes(owned=("red", "lemon"), must_have=("magenta",), never=("white",), box=box)
     # What the lists say goes first: magenta is bought anew; white is refused by `never` later.
     assert wishes.all_owned == ("red", "lemon", "white")
-    assert Wishes(owned=["ochre"], box=box).all_owned[0] == "ochre"
+    assert Wishes(owned=("ochre",), box=box).all_owned[0] == "ochre"
     assert Wishes().all_owned == ()
 
 
