@@ -93,7 +93,8 @@ def test_a_tube_the_catalogue_lost_can_be_taken_out(
     run: Run, small: Sequence[str], box: Path
 ) -> None:
     box.write_text(BOX + "gone = 1\n", encoding="utf-8")
-    assert "the tube 'gone' is not in the catalogue" in run("at-home", box, *small).err
+    told = run("at-home", box, *small).err
+    assert told.startswith("tin.toml, tubes: the tube 'gone' is not in the catalogue.")
     assert run("at-home", box, *small, "--remove", "gone").code == 0
     assert "gone" not in box.read_text(encoding="utf-8")
 
@@ -175,7 +176,7 @@ def test_the_option_goes_before_the_scenarios_own_box(
     text = scenario.read_text(encoding="utf-8")
     scenario.write_text(f'box = "own.toml"\n{text}', encoding="utf-8")
     asked = ("box", scenario, *small, "--about-to-buy", "lemon")
-    assert "1 tube: Leaf green." in run(*asked).out
+    assert "1 tube: Leaf green (full)." in run(*asked).out
     assert "2 tubes: Lemon" in run(*asked, "--box", box).out
 
 

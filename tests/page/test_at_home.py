@@ -215,6 +215,13 @@ def test_a_link_stays_a_link(demo: Catalogue, path: Path, tmp_path: Path) -> Non
     assert read_box(path).left("warm-yellow") == 0.5
 
 
+def test_a_tube_new_to_the_catalogue_can_be_put_in(demo: Catalogue, path: Path) -> None:
+    before = replace(demo, tubes={k: t for k, t in demo.tubes.items() if k != "warm-yellow"})
+    home = HomeFile(path, before)
+    assert home.put(["warm-yellow"], catalogue=demo).left("warm-yellow") == 1.0
+    assert home.box.at_hand == ("magenta", "ultramarine", "warm-yellow")
+
+
 def test_a_page_with_a_faulty_box_does_not_begin(demo: Catalogue, path: Path) -> None:
     path.write_text("[tubes]\nmagnta = 1\n", encoding="utf-8")
     with pytest.raises(InputError, match="Did you mean 'magenta'"):

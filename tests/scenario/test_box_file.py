@@ -3,6 +3,8 @@
 from pathlib import Path
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue
@@ -115,6 +117,16 @@ def test_broken_files_are_told(tmp_path: Path, catalogue: Catalogue) -> None:
     assert [fault.what for fault in faults_of_box(path, catalogue)] == [
         "has 1,001 tubes; at most 1,000 are allowed, so shorten it."
     ]
+
+
+@given(text=st.text(st.sampled_from('[]tubes=lemon"half0.5{}\n#,\\ \x00é'), max_size=60))
+def test_any_text_is_a_box_or_a_fault(
+    text: str, catalogue: Catalogue, tmp_path_factory: pytest.TempPathFactory
+) -> None:
+    path = tmp_path_factory.getbasetemp() / "any.toml"
+    path.write_text(text, encoding="utf-8")
+    if not faults_of_box(path, catalogue):
+        assert set(read_box(path, catalogue).at_hand) <= set(catalogue.tubes)
 
 
 def test_without_a_catalogue_names_are_not_looked_up(kept: Path) -> None:

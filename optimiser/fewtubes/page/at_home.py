@@ -81,8 +81,26 @@ class HomeFile:
         """
         return self._changed(lambda box: _merged(box, values, self._catalogue))
 
-    def put(self, ids: Iterable[str], left: float = 1.0) -> BoxAtHome:
-        """Put tubes in, so full [0–1]; errors as of `save`."""
+    def put(
+        self, ids: Iterable[str], left: float = 1.0, *, catalogue: Catalogue | None = None
+    ) -> BoxAtHome:
+        """Put tubes in.
+
+        Parameters
+        ----------
+        ids
+            As in the catalogue.
+        left
+            What is left of each, a share [0–1].
+        catalogue
+            Holds them, from now on, where they were added to it since the page was started.
+
+        Raises
+        ------
+        InputError, OutputError
+            As of `save`.
+        """
+        self._catalogue = catalogue or self._catalogue
         return self._changed(lambda box: box.with_tubes(ids, left))
 
     def _changed(self, change: Callable[[BoxAtHome], BoxAtHome]) -> BoxAtHome:
