@@ -60,7 +60,10 @@ def test_a_guessed_size_is_confessed_only_where_it_is_guessed(plan: Plan, low: P
     assert low_words(plan) == ""
     assert guess not in low_words(low)
     assert guess in low_words(with_left(plan, left=0.5, runs_low=True, again=325))
-    assert "blue, not sold in EUR." in low_words(with_left(plan, left=0.0, runs_low=True))
+    unsold = low_words(with_left(plan, left=0.0, runs_low=True))
+    assert "blue, not sold in EUR." in unsold
+    assert "must_have" in low_words(low)
+    assert "must_have" not in unsold, "it cannot be bought"
 
 
 def test_the_terminal_tells_it(low: Plan, printed: Printed) -> None:
