@@ -10,6 +10,7 @@ import pytest
 import fewtubes
 from fewtubes.catalogue.exact import exact
 from fewtubes.command_line.asked import scenario_asked
+from fewtubes.page.at_home import HomeFile, home_values
 from fewtubes.page.form import scenario_of
 
 FILE = """\
@@ -21,6 +22,7 @@ tolerance = 3.5
 paper = "ivory"
 light = "D50"
 owned = ["lemon"]
+box = "home/box.toml"
 must_have = ["magenta"]
 never = ["ultramarine"]
 [[flower]]
@@ -42,7 +44,27 @@ thinnest_wash = 0.25
 least_coverage = 0.1
 """
 
-SAID_BY_OPTIONS = ("most_tubes", "tolerance", "paper", "light", "owned", "must_have", "never")
+BOX = """\
+title = "My tin"
+[tubes]
+yellow-ochre = "half"
+warm-yellow = 0.05
+ultramarine = "full"
+magenta = "quarter"
+titanium-white = "empty"
+"""
+"""Two of these are wished for or refused besides, which goes before; white is no longer there."""
+
+SAID_BY_OPTIONS = (
+    "most_tubes",
+    "tolerance",
+    "paper",
+    "light",
+    "owned",
+    "box",
+    "must_have",
+    "never",
+)
 
 BARE = "".join(
     line
@@ -57,9 +79,17 @@ def demo() -> fewtubes.Catalogue:
     return fewtubes.read_catalogue()
 
 
+def box_file(folder: Path) -> Path:
+    path = folder / "home" / "box.toml"
+    path.parent.mkdir(exist_ok=True)
+    path.write_text(BOX, encoding="utf-8")
+    return path
+
+
 def from_file(demo: fewtubes.Catalogue, folder: Path) -> fewtubes.Scenario:
     path = folder / "roses.toml"
     path.write_text(FILE, encoding="utf-8")
+    box_file(folder)
     return fewtubes.read_scenario(path, demo)
 
 
@@ -73,6 +103,7 @@ def from_options(_demo: fewtubes.Catalogue, folder: Path) -> fewtubes.Scenario:
         most_tubes=3,
         tolerance=3.5,
         owned=["lemon"],
+        box=box_file(folder),
         must_have=["magenta"],
         never=["ultramarine"],
         paper="ivory",
@@ -81,10 +112,12 @@ def from_options(_demo: fewtubes.Catalogue, folder: Path) -> fewtubes.Scenario:
     return scenario
 
 
-def from_form(demo: fewtubes.Catalogue, _folder: Path) -> fewtubes.Scenario:
+def from_form(demo: fewtubes.Catalogue, folder: Path) -> fewtubes.Scenario:
+    box = HomeFile(box_file(folder), demo).box
     place = list(demo.flowers).index("foxglove")
     return scenario_of(
         {
+            **home_values(box),
             "title": ["Roses"],
             "currency": ["EUR"],
             "budget": ["€ 12,50"],
@@ -108,6 +141,7 @@ def from_form(demo: fewtubes.Catalogue, _folder: Path) -> fewtubes.Scenario:
             "least_coverage": ["10"],
         },
         demo,
+        box,
     )
 
 
@@ -122,6 +156,16 @@ def from_python(_demo: fewtubes.Catalogue, _folder: Path) -> fewtubes.Scenario:
         own_colours=[fewtubes.OwnColour.from_hex("glaze", "#5f86a8", 2)],
         wishes=fewtubes.Wishes(
             owned=("lemon",),
+            box=fewtubes.BoxAtHome(
+                {
+                    "yellow-ochre": "half",
+                    "warm-yellow": 0.05,
+                    "ultramarine": 1,
+                    "magenta": "quarter",
+                    "titanium-white": "empty",
+                },
+                title="My tin",
+            ),
             must_have=("magenta",),
             never=("ultramarine",),
             lightfastness_floor=fewtubes.Lightfastness.II,
@@ -154,5 +198,6 @@ def plainly(scenario: fewtubes.Scenario) -> dict[str, Any]:
 @pytest.mark.parametrize("shell", [from_options, from_form, from_python])
 def test_every_shell_asks_the_same(demo: fewtubes.Catalogue, tmp_path: Path, shell: Any) -> None:
     asked = plainly(from_file(demo, tmp_path))
+    assert len(asked["wishes"]["box"].tubes) == 5
     assert asked["flowers"]["foxglove"] == Fraction(1, 10)  # as written, not the nearest float
     assert plainly(shell(demo, tmp_path)) == asked

@@ -18,6 +18,7 @@ from tests.unchecked import unchecked
 from fewtubes.catalogue.records import Hazard, Lightfastness, Role, Tube
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.report.json_values.plan import plan_json
+from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.records import Wishes
 from fewtubes.scenario.wanted import FlowerWish, OwnColour
 from fewtubes.shopping.plan import Plan
@@ -66,6 +67,7 @@ def whole(plan: Plan) -> Plan:
             millilitres=5.0,
             thinnest_wash=0.1,
             least_coverage=0.5,
+            box=BoxAtHome({"white": 0.25}, title="tin", catalogue="my-paints"),
         ),
     )
     trade_off = TradeOff(Lightfastness.II, tubes[:1], 0.6, True, spared_tubes=3, spared_cost=1250)
@@ -75,7 +77,10 @@ def whole(plan: Plan) -> Plan:
     return replace(
         plan,
         scenario=scenario,
-        tubes=tuple(replace(planned, tube=rich(planned.tube)) for planned in plan.tubes),
+        tubes=tuple(
+            replace(planned, tube=rich(planned.tube), left=0.5, runs_low=True, again=600)
+            for planned in plan.tubes
+        ),
         set_aside=tubes[2:],
         samples=(
             replace(covered, sample=replace(covered.sample, role=Role.PETAL), bare_paper=9.0),

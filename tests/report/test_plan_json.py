@@ -8,6 +8,8 @@ from typing import Any
 import numpy as np
 
 from fewtubes.report.json_values.plan import SCHEMA, plan_json
+from fewtubes.scenario.home_box import BoxAtHome
+from fewtubes.scenario.records import Wishes
 from fewtubes.scenario.wanted import OwnColour
 from fewtubes.shopping.plan import Plan
 
@@ -17,9 +19,11 @@ KEYS = {
     "scenario": "title shows currency budget most_tubes tolerance paper light flowers own_colours"
     " wishes",
     "wishes": "owned must_have never lightfastness transparency avoid_hazards millilitres"
-    " thinnest_wash least_coverage",
+    " thinnest_wash least_coverage box",
+    "box": "title catalogue tubes",
+    "boxed": "id left",
     "tubes": "id name pigments fitted lightfastness hazards owned packs cost contrast_ratio"
-    " transparency white_filled mixes only_it_brings",
+    " transparency white_filled mixes only_it_brings left runs_low again",
     "packs": "ml count price_each price",
     "pigments": "code name share",
     "flowers": "name importance coverage covered total",
@@ -49,13 +53,16 @@ def values(plan: Plan) -> dict[str, Any]:
 
 
 def test_the_keys_of_schema_1(plan: Plan) -> None:
-    read = values(plan)
+    wishes = Wishes(box=BoxAtHome(["blue"]))
+    read = values(replace(plan, scenario=replace(plan.scenario, wishes=wishes)))
     assert SCHEMA == 1
     tube, missed = read["tubes"][0], read["samples"][1]
     found = {
         "": read,
         "scenario": read["scenario"],
         "wishes": read["scenario"]["wishes"],
+        "box": read["scenario"]["wishes"]["box"],
+        "boxed": read["scenario"]["wishes"]["box"]["tubes"][0],
         "tubes": tube,
         "packs": tube["packs"][0],
         "pigments": tube["pigments"][0],

@@ -50,16 +50,15 @@ def at_home(
     The file is plain text and may as well be written by hand; remarks in it are kept. A new one
     names the catalogue, if one is given, so that it need not be named again.
     """
-    from fewtubes.command_line.asked import cache_asked, told_of_options
+    from fewtubes.command_line.asked import cache_asked
     from fewtubes.command_line.put_out import Files, put_out
     from fewtubes.comparison.box_contents import box_contents
     from fewtubes.report.terminal.box_contents import print_box_contents
 
     path = box.resolve()
-    with told_of_options():
-        tables, before, text = _as_it_is(path, catalogue, adding=bool(add))
-        after = _changed(before, tables, add=add or (), left=left, remove=remove or ())
-        contents = box_contents(tables, after, cache=cache_asked(no_cache=no_cache))
+    tables, before, text = _as_it_is(path, catalogue, adding=bool(add))
+    after = _changed(before, tables, path.name, add=add or (), left=left, remove=remove or ())
+    contents = box_contents(tables, after, cache=cache_asked(no_cache=no_cache))
     files: Files = {path.parent: {path.name: _text(text, after)}} if add or remove else {}
     put_out(lambda console: print_box_contents(contents, console), files, told=f"Written: '{box}'.")
 
@@ -85,12 +84,19 @@ def _as_it_is(
 def _changed(
     box: "BoxAtHome",
     tables: "Catalogue",
+    name: str,
     *,
     add: "Sequence[str]",
     left: str,
     remove: "Sequence[str]",
 ) -> "BoxAtHome":
-    """Return the box with tubes put in and taken out; raise `InputError` with every fault."""
+    """Return the box, kept in a file of that name, with tubes put in and taken out.
+
+    Raises
+    ------
+    InputError
+        With every fault found, tubes that stay and are not in the catalogue included.
+    """
     from fewtubes.catalogue.collector import FaultCollector
     from fewtubes.catalogue.limits import parsed_number, shown
     from fewtubes.scenario.demands import missing_from
@@ -103,6 +109,9 @@ def _changed(
     share, fault = left_of(left if number is None else number)
     collector.note_fault("--left", fault)
     held = [tube.id for tube in box.tubes]
+    staying = [id_ for id_ in held if id_ not in remove and id_ not in add]
+    for sentence in missing_from(staying, tables.tubes, "tube", collector.suggestion):
+        collector.note(f"{name}, tubes", sentence)
     for id_ in remove:
         if id_ in add:
             collector.note("--remove", f"{shown(id_)} is added as well; leave one of them out.")

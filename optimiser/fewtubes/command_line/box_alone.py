@@ -39,7 +39,7 @@ def show_alone(
     from fewtubes.command_line.put_out import put_out
     from fewtubes.comparison.box_contents import box_contents
     from fewtubes.report.terminal.box_contents import print_box_contents
-    from fewtubes.scenario.home_box import NO_BOX
+    from fewtubes.scenario.home_box import BoxAtHome
 
     faults = [Fault(option, "needs a scenario; name its file.") for option in needing]
     if box is None:
@@ -51,7 +51,7 @@ def show_alone(
         tables, kept = box_asked(box, catalogue)
         contents = box_contents(
             tables,
-            kept or NO_BOX,
+            kept or BoxAtHome(),
             paper=paper,
             light=light,
             cache=cache_asked(no_cache=no_cache),

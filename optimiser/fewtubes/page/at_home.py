@@ -16,7 +16,7 @@ from fewtubes.page.fields import first_of
 from fewtubes.page.tabs import FormValues
 from fewtubes.scenario.box_file import read_box
 from fewtubes.scenario.box_text import edited_text
-from fewtubes.scenario.home_box import LEFT_RANGE, NO_BOX, BoxAtHome, TubeAtHome
+from fewtubes.scenario.home_box import LEFT_RANGE, BoxAtHome, TubeAtHome
 from fewtubes.words.left import LEFT, left_words
 
 __all__ = [
@@ -81,8 +81,26 @@ class HomeFile:
         """
         return self._changed(lambda box: _merged(box, values, self._catalogue))
 
-    def put(self, ids: Iterable[str], left: float = 1.0) -> BoxAtHome:
-        """Put tubes in, so full [0–1]; errors as of `save`."""
+    def put(
+        self, ids: Iterable[str], left: float = 1.0, *, catalogue: Catalogue | None = None
+    ) -> BoxAtHome:
+        """Put tubes in.
+
+        Parameters
+        ----------
+        ids
+            As in the catalogue.
+        left
+            What is left of each, a share [0–1].
+        catalogue
+            Holds them, from now on, where they were added to it since the page was started.
+
+        Raises
+        ------
+        InputError, OutputError
+            As of `save`.
+        """
+        self._catalogue = catalogue or self._catalogue
         return self._changed(lambda box: box.with_tubes(ids, left))
 
     def _changed(self, change: Callable[[BoxAtHome], BoxAtHome]) -> BoxAtHome:
@@ -126,7 +144,7 @@ def marked_box(values: FormValues, box: BoxAtHome | None, catalogue: Catalogue) 
     An empty box where the page was started without one.
     """
     if box is None:
-        return NO_BOX
+        return BoxAtHome()
     kept = (t for t in box.tubes if first_of(values, f"tube-{t.id}") in LISTED)
     tubes = {tube.id: tube for tube in (*kept, *_marks(values, catalogue))}
     order = [*(tube.id for tube in box.tubes), *catalogue.tubes]

@@ -10,7 +10,7 @@ from fewtubes.errors import InputError, suggestion
 from fewtubes.scenario.checks import checked_text
 from fewtubes.words.left import LEFT
 
-__all__ = ["LEFT_RANGE", "NO_BOX", "BoxAtHome", "TubeAtHome", "left_of"]
+__all__ = ["LEFT_RANGE", "BoxAtHome", "TubeAtHome", "left_of"]
 
 LEFT_RANGE = NumberRange(0, 1)
 """What is left of a tube."""
@@ -18,7 +18,7 @@ LEFT_RANGE = NumberRange(0, 1)
 Left = float | str
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, init=False)
 class TubeAtHome:
     """A tube of the box at home.
 
@@ -37,15 +37,15 @@ class TubeAtHome:
     """
 
     id: str
-    left: float = 1.0
+    left: float
 
-    def __post_init__(self) -> None:
+    def __init__(self, id: str, left: Left = 1.0) -> None:  # noqa: A002  # the name of the field
         collector = FaultCollector()
-        object.__setattr__(self, "id", checked_text(self.id, "id", collector))
-        left, fault = left_of(self.left)
+        object.__setattr__(self, "id", checked_text(id, "id", collector))
+        share, fault = left_of(left)
+        object.__setattr__(self, "left", share)
         collector.note_fault("left", fault)
         collector.raise_if_any()
-        object.__setattr__(self, "left", left)
 
     @property
     def is_empty(self) -> bool:
@@ -53,7 +53,7 @@ class TubeAtHome:
         return self.left == 0
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, init=False)
 class BoxAtHome:
     """The tubes at home, empty ones included, as a file or a program keeps them.
 
@@ -83,17 +83,22 @@ class BoxAtHome:
     ('titanium-white', 'lemon', 'magenta')
     """
 
-    tubes: tuple[TubeAtHome, ...] = ()
-    title: str = ""
-    catalogue: str = ""
+    tubes: tuple[TubeAtHome, ...]
+    title: str
+    catalogue: str
 
-    def __post_init__(self) -> None:
+    def __init__(
+        self,
+        tubes: Mapping[str, Left] | Iterable[TubeAtHome | str | tuple[str, Left]] = (),
+        *,
+        title: str = "",
+        catalogue: str = "",
+    ) -> None:
         collector = FaultCollector()
-        for key in ("title", "catalogue"):
-            text = getattr(self, key)
-            if text != "":
-                object.__setattr__(self, key, checked_text(text, key, collector))
-        object.__setattr__(self, "tubes", _tubes(self.tubes, collector))
+        for key, text in (("title", title), ("catalogue", catalogue)):
+            checked = checked_text(text, key, collector) if text != "" else ""
+            object.__setattr__(self, key, checked)
+        object.__setattr__(self, "tubes", _tubes(tubes, collector))
         if len(self.tubes) > MOST_WISHED:
             what = f"has {len(self.tubes):,} tubes; at most {MOST_WISHED:,} are allowed."
             collector.note("tubes", what)
@@ -113,7 +118,7 @@ class BoxAtHome:
 
     def with_tubes(self, ids: Iterable[str], left: Left = 1.0) -> "BoxAtHome":
         """Return the box with these tubes so full, those it holds in their places."""
-        put = {id_: TubeAtHome(id_, left) for id_ in ids}  # type: ignore[arg-type]  # words, too
+        put = {id_: TubeAtHome(id_, left) for id_ in ids}
         kept = {tube.id: tube for tube in self.tubes}
         return replace(self, tubes=tuple({**kept, **put}.values()))
 
@@ -161,7 +166,3 @@ def _tubes(tubes: object, collector: FaultCollector) -> tuple[TubeAtHome, ...]:
             for fault in error.faults:
                 collector.note("tubes", f"the {fault.where} of {shown(pair[0])} {fault.what}")
     return tuple(found)
-
-
-NO_BOX = BoxAtHome()
-"""Stands where no box is given."""

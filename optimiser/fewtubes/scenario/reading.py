@@ -29,7 +29,7 @@ from fewtubes.scenario.demands import (
     taken_fault,
 )
 from fewtubes.scenario.entries import Entries, as_written, is_number, to_float, unquoted
-from fewtubes.scenario.home_box import NO_BOX, BoxAtHome
+from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.keys import FLOWER_KEYS, TOP_KEYS
 from fewtubes.scenario.own_colours import own_colour_values
 from fewtubes.scenario.records import Scenario, Wishes
@@ -112,13 +112,13 @@ def _values(top: Entries, folder: Path, catalogue: Catalogue) -> dict[str, Any]:
 def _box(top: Entries, folder: Path, catalogue: Catalogue) -> BoxAtHome:
     """Return the box at home in the file that is named; an empty one if none is."""
     if "box" not in top.values or not top.text("box"):
-        return NO_BOX
+        return BoxAtHome()
     try:
         return read_box(folder / str(top.values["box"]), catalogue)
     except InputError as error:
         for fault in error.faults:
             top.collector.note(f"{top.where}, box {fault.where}", fault.what)
-        return NO_BOX
+        return BoxAtHome()
 
 
 def _purpose(top: Entries) -> str:

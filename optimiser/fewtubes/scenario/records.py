@@ -6,7 +6,7 @@ fields, all faults at once. Whether a catalogue holds what a scenario names is a
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
 
 from fewtubes import defaults
@@ -34,7 +34,7 @@ from fewtubes.scenario.demands import (
     repeats,
     taken_fault,
 )
-from fewtubes.scenario.home_box import NO_BOX, BoxAtHome
+from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.wanted import FlowerWish, OwnColour
 
 __all__ = ["Scenario", "Wishes"]
@@ -90,7 +90,7 @@ class Wishes:
     millilitres: float = 0.0
     thinnest_wash: float = 0.0
     least_coverage: Number = 0
-    box: BoxAtHome = NO_BOX
+    box: BoxAtHome = field(default_factory=BoxAtHome)
 
     def __post_init__(self) -> None:
         collector = FaultCollector()

@@ -84,7 +84,7 @@ def _wishes(wishes: Wishes) -> Iterator[str]:
 def _boxed(wishes: Wishes) -> str:
     """Return which of the owned tubes are of the box at home, and how full; blank if none is."""
     owned = wishes.all_owned
-    boxed = [tube for tube in wishes.box.tubes if tube.id in owned]
+    boxed = [tube for tube in wishes.box.tubes if tube.id in owned and not tube.is_empty]
     if not boxed:
         return ""
     if len(boxed) > MOST_NAMED:

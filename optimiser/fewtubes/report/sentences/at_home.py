@@ -10,6 +10,9 @@ from fewtubes.words.printable import printable
 __all__ = ["at_home_words", "low_words"]
 
 
+ADVICE = "mark it as a tube that must be bought (must_have) to have it in all three"
+
+
 def at_home_words(planned: PlannedTube, plan: Plan) -> str:
     """Return how full an owned tube is, e.g. ``half full``; blank if that is not known."""
     if planned.left is None:
@@ -33,11 +36,12 @@ def low_words(plan: Plan) -> str:
     names = joined([_again(planned, plan.scenario.currency) for planned in low])
     guessed = any(planned.left is not None and planned.left > NEARLY_EMPTY for planned in low)
     size = " A tube at home is taken for the smallest pack sold." if guessed else ""
+    sold = any(planned.again is not None for planned in low)
+    advice = f"; {ADVICE}" if sold else ""
     return (
         f"Running low at home, to be bought again soon: {names}. How much paint a mix takes is not"
         " reckoned, so what runs low is used like a full tube, and buying it again is in neither"
-        " the total nor the budget nor the proof; what must be bought in any case (must_have) is."
-        f"{size}"
+        f" the total nor the budget nor the proof{advice}.{size}"
     )
 
 

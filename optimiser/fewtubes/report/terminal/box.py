@@ -11,6 +11,7 @@ from fewtubes.report.sentences.asked import counting_words
 from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
 from fewtubes.words.counting import counted
+from fewtubes.words.left import left_words
 from fewtubes.words.lists import joined
 from fewtubes.words.matches import difference, match_words
 from fewtubes.words.money import amount, money
@@ -140,8 +141,10 @@ def _contents_words(box: Box) -> str:
     if box.set_aside:
         names = joined([_name(tube) for tube in box.set_aside])
         aside = f" The wishes keep out of use: {names}."
+    kept = box.scenario.wishes.box
+    owned = joined([_name_and_left(tube, kept.left(tube.id)) for tube in box.owned])
     return (
-        f"{counted(len(box.owned), 'tube')}: {joined([_name(tube) for tube in box.owned])}. Alone"
+        f"{counted(len(box.owned), 'tube')}: {owned}. Alone"
         f" they cover {percent(box.coverage)} of what is to be painted, bare paper included.{aside}"
     )
 
@@ -167,6 +170,10 @@ def _addition(item: Addition, box: Box) -> str:
 
 def _kept(tube: Tube | None) -> str:
     return "either" if tube is None else _name(tube)
+
+
+def _name_and_left(tube: Tube, left: float | None) -> str:
+    return _name(tube) if left is None else f"{_name(tube)} ({left_words(left)})"
 
 
 def _name(tube: Tube) -> str:
