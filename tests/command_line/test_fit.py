@@ -93,7 +93,7 @@ def test_another_sheet_on_the_same_paper_takes_the_paper_that_is_there(tmp_path:
         (["SWATCHES", "SWATCHES"], "SWATCHES: name one table"),
         (["SWATCHES", "card.jpg", "--layout", "l.toml"], "SWATCHES: name either a table or"),
         (["card.jpg"], "--layout: is needed for a picture"),
-        (["card.jpg", "--layout", "l.toml", "--colour-noise", "2"], "--colour-noise: is of a table"),
+        (["card.jpg", "--layout", "l.toml", "--colour-noise", "2"], "--colour-noise: is of a"),
         (["card.jpg", "--layout", "none.toml"], "none.toml: there is no such file"),
         (["SWATCHES", "--layout", "l.toml"], "--layout: is of a card; leave it out for a table."),
         (["SWATCHES", "--names", "a"], "--names: is of a card"),
@@ -101,10 +101,10 @@ def test_another_sheet_on_the_same_paper_takes_the_paper_that_is_there(tmp_path:
         (["SWATCHES", "--colour-noise", "0"], "--colour-noise: is 0; it must be from 0.05 to 10"),
         (["SWATCHES", "--seed", "-1"], "--seed: is -1"),
         (["SWATCHES", "--light", "A"], "--light: colours of a screen are those of daylight"),
-        (["SWATCHES", "--light", "moon"], "--light: 'moon'"),
-        (["SWATCHES", "--paper", "moon"], "--paper: 'moon'"),
+        (["SWATCHES", "--light", "moon"], "--light: the light 'moon'"),
+        (["SWATCHES", "--paper", "moon"], "--paper: the paper 'moon'"),
         (["none.csv"], "none.csv: there is no such file"),
-        (["SWATCHES", "--catalogue", "nowhere"], "nowhere"),
+        (["SWATCHES", "--catalogue", "nowhere"], "nowhere: there is no such folder"),
     ],
 )  # fmt: skip
 def test_what_does_not_go_together(

@@ -34,6 +34,8 @@ OPTIONS = {
     "most": "--most",
     "within": "--within",
     "seed": "--seed",
+    "hand": "--hand",
+    "colour_noise": "--colour-noise",
     "draws": "--draws",
     "up_to": "--up-to",
     "near": "--near",

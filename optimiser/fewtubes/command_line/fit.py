@@ -74,6 +74,7 @@ def fit(
 
     At least a full stroke and one wash a tube; a photograph stays on this machine.
     """
+    from fewtubes.catalogue.reading import read_catalogue
     from fewtubes.command_line.asked import cache_asked, told_of_options
     from fewtubes.command_line.catalogue.finishing import settle_folder
     from fewtubes.command_line.output import progress
@@ -90,7 +91,7 @@ def fit(
     if into is not None:
         settle_folder(into)
     with progress("reading the swatches") as tell_stage, told_of_options():
-        tables = papers_and_lights(catalogue or into)
+        tables = read_catalogue(catalogue) if catalogue else papers_and_lights(into)
         cache = cache_asked(no_cache=no_cache)
         sheet, notes = _sheet(
             swatches,

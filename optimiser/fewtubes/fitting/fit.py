@@ -227,8 +227,8 @@ def _grounds(
     sheet: SwatchSheet, catalogue: Catalogue, paper: str | None, light: str | None, cache: Cache
 ) -> tuple[Paper, Grounds]:
     """Return the paper of the sheet and what its swatches lie on."""
-    _check_light(sheet, light)
     optics = usual_optics(catalogue, cache, paper=paper, light=light)
+    _check_light(sheet, light)
     usual = catalogue.papers[paper or _usual(catalogue)]
     collector = FaultCollector()
     if sheet.paper is not None:
