@@ -92,7 +92,7 @@ def arranged_card(paper_size: str, names: Sequence[str]) -> CardLayout:
 def _sheet(number: int, paper_size: str, names: Sequence[str]) -> Sheet:
     """Return one sheet."""
     width, height = PAPER_SIZES[paper_size]
-    right, bottom = width - MARGIN - MARK_SIDE, height - MARGIN - MARK_SIDE
+    right, bottom = (round(side - MARGIN - MARK_SIDE, 2) for side in (width, height))
     places = ((MARGIN, MARGIN), (right, MARGIN), (right, bottom), (MARGIN, bottom))
     codes = codes_of_sheet(number, FIRST_CODES[paper_size])
     pitch = (bottom - FIRST_ROW_TOP) // ROWS_A_SHEET

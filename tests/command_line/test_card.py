@@ -1,0 +1,60 @@
+"""``fewtubes card``: it writes a card and its layout, both or none."""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from fewtubes.card.layout_file import read_layout
+
+Run = Callable[..., Any]
+
+
+def test_it_writes_the_card_and_its_layout(run: Run, tmp_path: Path) -> None:
+    told = run("card", "--names", "my rose, my blue", "--paper-size", "letter", "--into", tmp_path)
+    assert told.code == 0, told.err
+    assert "A card for 2 tubes on 1 sheet of Letter paper" in told.out
+    assert f"Written to '{tmp_path}': card.pdf, card-layout.toml." in told.out
+    assert (tmp_path / "card.pdf").read_bytes().startswith(b"%PDF-")
+    layout = read_layout(tmp_path / "card-layout.toml")
+    assert [row.name for row in layout.sheets[0].rows] == ["my rose", "my blue"]
+
+
+def test_several_sheets_are_told(run: Run, tmp_path: Path) -> None:
+    told = run("card", "--tubes", 14, "--into", tmp_path / "new")
+    assert told.code == 0, told.err
+    assert "A card for 14 tubes on 2 sheets of A4 paper" in told.out
+    assert "Write name and pigments of each tube" in " ".join(told.out.split())
+
+
+def test_names_that_were_written_down_are_never_lost(run: Run, tmp_path: Path) -> None:
+    assert run("card", "--into", tmp_path).code == 0
+    assert run("card", "--into", tmp_path).code == 0  # nothing was written in it
+    layout, card = tmp_path / "card-layout.toml", tmp_path / "card.pdf"
+    named = layout.read_text(encoding="utf-8").replace('name = ""', 'name = "mine"', 1)
+    layout.write_text(named, encoding="utf-8")
+    card.write_bytes(b"kept")
+    told = run("card", "--into", tmp_path)
+    assert told.code == 2
+    assert "names may be written in it; name another folder" in told.err
+    assert layout.read_text(encoding="utf-8") == named
+    assert card.read_bytes() == b"kept"
+
+
+@pytest.mark.parametrize(
+    ("options", "told"),
+    [
+        (("--paper-size", "A5"), "--paper-size: is 'A5'; allowed: A4, Letter."),
+        (("--tubes", 0), "--tubes: is 0; it must be from 1 to 96."),
+        (("--names", "a,,b"), "--names, entry 2: is blank"),
+        (("--names", "a", "--tubes", 3), "--tubes: cannot be given together with names"),
+    ],
+)
+def test_faults_are_told_and_nothing_is_written(
+    options: tuple[object, ...], told: str, run: Run, tmp_path: Path
+) -> None:
+    ended = run("card", *options, "--into", tmp_path / "new")
+    assert ended.code == 2
+    assert told in ended.err
+    assert not (tmp_path / "new").exists()
