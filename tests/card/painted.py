@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
-from tests.card.photographed import Shot, painted_sheet
+from tests.card.photographed import Shot, painted_sheet, photographed
 
 from fewtubes.card.arrangement import arranged_card
 from fewtubes.card.layout import Box, CardLayout, Sheet
@@ -23,10 +23,10 @@ __all__ = ["PaintedCard", "painted_card"]
 EVERY = 5
 """The demo's tubes are in the order of their colour: every fifth is of another kind."""
 
-QUICK = Shot(width=1000)
-"""Enough for a box to have 60 pixels a side."""
+QUICK = Shot(width=750)
+"""Enough for a box to have 50 pixels a side."""
 
-DOTS_PER_MM = 4.0
+DOTS_PER_MM = 3.0
 
 
 @dataclass(frozen=True, eq=False)
@@ -44,6 +44,11 @@ class PaintedCard:
     def sheets(self) -> tuple[FloatArray, ...]:
         """Each sheet in linear sRGB, shape (rows, columns, 3)."""
         return tuple(self._painted(sheet) for sheet in self.card.sheets)
+
+    @cached_property
+    def photographs(self) -> tuple[bytes, ...]:
+        """Each sheet as `QUICK` takes it."""
+        return tuple(photographed(sheet, QUICK) for sheet in self.sheets)
 
     def true(self, name: str, box: Box) -> FloatArray:
         """Return the CIELAB that is painted in a box."""

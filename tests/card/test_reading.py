@@ -64,8 +64,7 @@ def test_the_default_paper_is_that_of_the_demo(a4: PaintedCard) -> None:
 
 
 def test_an_a4_card_is_read(a4: PaintedCard) -> None:
-    pictures = [photographed(sheet, QUICK) for sheet in a4.sheets]
-    reading = read_cards(pictures, a4.card)
+    reading = read_cards(a4.photographs, a4.card)
     assert [tube.name for tube in reading.sheet.tubes] == [tube.name for tube in a4.tubes]
     assert_near(reading.sheet, a4)
     assert reading.notes == ()
@@ -87,14 +86,14 @@ def test_a_letter_card_is_read_however_it_lies(turns: int, letter: PaintedCard) 
 
 def test_vivid_colours_are_bounds(a4: PaintedCard) -> None:
     """SRGB holds neither a strong yellow nor a phthalocyanine blue; nothing is made up for it."""
-    sheet = read_card(photographed(a4.sheets[0], QUICK), a4.card)
+    sheet = read_card(a4.photographs[0], a4.card)
     yellow = sheet.tubes[0].swatches[0].colour
     assert isinstance(yellow, ScreenColour)
     assert yellow.channels[2] == 0
 
 
 def test_errors_are_within_the_noise_that_is_told(a4: PaintedCard) -> None:
-    sheet = read_card(photographed(a4.sheets[0], QUICK), a4.card)
+    sheet = read_card(a4.photographs[0], a4.card)
     off = [
         np.sqrt(np.mean((np.array(swatch.colour.lab) - true) ** 2)) / swatch.noise
         for tube in sheet.tubes
@@ -107,7 +106,7 @@ def test_errors_are_within_the_noise_that_is_told(a4: PaintedCard) -> None:
 
 
 def test_a_patchy_wash_is_less_sure(letter: PaintedCard) -> None:
-    even = read_card(photographed(letter.sheets[0], QUICK), letter.card)
+    even = read_card(letter.photographs[0], letter.card)
     sheet = letter.sheets[0].copy()
     box = letter.card.sheets[0].rows[1].boxes[0].rectangle
     _patch(sheet, Rectangle(box.left, box.top, box.width * 0.45, box.height))[:] *= 0.6
@@ -135,7 +134,7 @@ def test_paint_on_some_of_the_bare_paper_does_no_harm(letter: PaintedCard) -> No
 def test_the_papers_own_colour_is_the_callers(letter: PaintedCard) -> None:
     """Under ivory paper's name the same ratio to paper is another colour."""
     ivory = (93.0, 0.0, 8.0)
-    data = photographed(letter.sheets[0], QUICK)
+    data = letter.photographs[0]
     white = read_card(data, letter.card).tubes[1].swatches[3].colour
     cream = read_card(data, letter.card, paper_lab=ivory).tubes[1].swatches[3].colour
     assert isinstance(white, SeenLab)
@@ -233,13 +232,12 @@ def _middle(place: Rectangle) -> tuple[float, float]:
 
 
 def test_colours_of_another_profile_are_brought_to_srgb(letter: PaintedCard) -> None:
-    """A picture whose profile swaps nothing but the curve: Pillow's own L*-based grey is far off.
-
-    The profile is sRGB with its name; the pixels are the same, so that the colours must be.
-    """
-    profile = ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB")).tobytes()
+    """In this profile red is called blue, and the picture's channels are swapped as well."""
+    plain = ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB")).tobytes()
+    swapped = plain.replace(b"rXYZ", b"????").replace(b"bXYZ", b"rXYZ").replace(b"????", b"bXYZ")
+    assert swapped != plain
     levels = np.asarray(Image.open(io.BytesIO(scanned(letter.sheets[0]))))
-    data = as_jpeg(levels, quality=95, icc_profile=profile)
+    data = as_jpeg(levels[..., ::-1], quality=95, icc_profile=swapped)
     assert_near(read_card(data, letter.card), letter)
 
 
@@ -247,7 +245,7 @@ def test_names_are_given(letter: PaintedCard) -> None:
     blank = letter.card.with_names([])
     rows = [replace(row, name="") for row in blank.sheets[0].rows]
     unnamed = replace(blank, sheets=(replace(blank.sheets[0], rows=tuple(rows)),))
-    data = photographed(letter.sheets[0], QUICK)
+    data = letter.photographs[0]
     with pytest.raises(InputError) as caught:
         read_card(data, unnamed)
     assert len(caught.value.faults) == 4
@@ -273,13 +271,14 @@ def test_bare_rows_and_washes_are_left_out(letter: PaintedCard) -> None:
     unnamed = replace(
         layout, sheets=(replace(layout.sheets[0], rows=(*rows[:3], replace(rows[3], name=""))),)
     )
-    reading = card_reading(photographed(sheet, QUICK), unnamed)
+    data = photographed(sheet, QUICK)
+    reading = card_reading(data, unnamed)
     assert [tube.name for tube in reading.sheet.tubes] == [row.name for row in rows[:3]]
     assert [len(tube.swatches) for tube in reading.sheet.tubes] == [5, 4, 5]
     (note,) = reading.notes
     assert note.endswith("eighth: looks like bare paper and was left out.")
-    with pytest.raises(InputError, match="row 4 .* looks like bare paper at every strength"):
-        read_card(photographed(sheet, QUICK), layout)
+    with pytest.raises(InputError, match=r"row 4 .* looks like bare paper at every strength"):
+        read_card(data, layout)
 
 
 def _patch(sheet: np.ndarray, place: Rectangle) -> np.ndarray:

@@ -24,6 +24,15 @@ DARK = 70
 BRIGHTEST = 0.98
 """Share of pixels below what counts as the brightest parts."""
 
+PURE_WHITE = 254
+"""Level of sRGB; bare paper that reaches it may be brighter than can be told."""
+
+MOST_PURE_WHITE = 0.3
+"""Share of such pixels; a white table beside the card may be one."""
+
+SMALLEST_PICTURE = 600
+"""Longer side of a photograph of a card in which every box has enough pixels."""
+
 BLURRED = 4.0
 """Width of the steepest edges from which marks that are not found are laid to blur, in pixels of a
 photograph reduced to `fewtubes.card.sharpness.SIDE`; sharp ones have 1 to 2."""
@@ -108,7 +117,7 @@ def _sheet_seen(
         corner for corner, mark in zip(CORNERS, nearest.marks, strict=True) if mark.code not in seen
     ]
     if len(missing) < len(CORNERS):
-        raise _fault(where, _some_missing(nearest, missing))
+        raise _fault(where, _cause(pixels) or _some_missing(nearest, missing))
     known = {mark.code for sheet in layout.sheets for mark in sheet.marks}
     groups = {sheet_of_code(code) for code in set(seen) - known}
     if groups:
@@ -117,7 +126,13 @@ def _sheet_seen(
             "shows a sheet that is not in this layout; take the layout file that was written with"
             " this card.",
         )
-    raise _fault(where, _none_seen(pixels))
+    raise _fault(
+        where,
+        _cause(pixels)
+        or "the corner marks were not found; photograph the whole sheet, not mirrored, with all"
+        " four marks in view, or name the boxes as rectangles in a layout with unit"
+        ' = "pixels".',
+    )
 
 
 def _some_missing(sheet: Sheet, missing: list[str]) -> str:
@@ -129,20 +144,27 @@ def _some_missing(sheet: Sheet, missing: list[str]) -> str:
     )
 
 
-def _none_seen(pixels: Pixels) -> str:
-    """Return why no mark was found, as far as the photograph tells."""
+def _cause(pixels: Pixels) -> str:
+    """Return why marks are not found, as far as the photograph tells; "" if it does not."""
     if np.quantile(pixels.max(axis=2), BRIGHTEST) < DARK:
         return "is too dark to find the corner marks; photograph the card in brighter light."
+    if (pixels >= PURE_WHITE).all(axis=2).mean() > MOST_PURE_WHITE:
+        return (
+            "is over-exposed, so that the corner marks are not all found; photograph the card with"
+            " a shorter exposure."
+        )
+    if max(pixels.shape) < SMALLEST_PICTURE:
+        rows, columns = pixels.shape[:2]
+        return (
+            f"has only {columns} × {rows} pixels, too few to find the corner marks; take a picture"
+            f" of at least {SMALLEST_PICTURE} the longer way."
+        )
     if edge_width(pixels) > BLURRED:
         return (
-            "is blurred, so that the corner marks are not found; hold the camera still, let it"
+            "is blurred, so that the corner marks are not all found; hold the camera still, let it"
             " focus on the card, and try again."
         )
-    return (
-        "the corner marks were not found; photograph the whole sheet, not mirrored, with all four"
-        " marks in view, or name the boxes as rectangles in a layout with unit"
-        ' = "pixels".'
-    )
+    return ""
 
 
 def _fault(where: str, what: str) -> InputError:

@@ -19,7 +19,13 @@ BARE = 2.0
 """ΔE00 to bare paper below which a box counts as not painted; the reading is sure to about 1."""
 
 BRIGHTER = 1.06
-"""Of a tristimulus value beside that of paper, from which on no plain paint does that."""
+"""By which paint may seem to send back more light than can be; the reading is no surer."""
+
+MOST_OF_A_CHANNEL: FloatArray = np.array([1.48, 1.13, 1.12])
+"""Largest values of linear sRGB, red, green, blue, beside white that a surface can have which gives
+back no more light than it gets: the sums of the positive parts of the channels' sensitivities (CIE
+1931 observer, D65)."""
+MOST_OF_A_CHANNEL.setflags(write=False)
 
 SHINING = 0.05
 """Share of shining pixels from which on a box cannot be used."""
@@ -42,6 +48,8 @@ class Judged:
 
     rows: tuple[Kept, ...]
     """The boxes over paper come first, the strongest first."""
+    black: FloatArray | None
+    """Linear sRGB of the bare black line, None where there is none, shape (3,)."""
     notes: tuple[str, ...]
     """What was left out, a sentence each."""
 
@@ -79,7 +87,8 @@ def judged_rows(
     for number, (row, boxes) in enumerate(zip(rows, seen, strict=True), start=1):
         place = f"{where}, row {number}{f' ({shown(row.name)})' if row.name else ''}"
         told = [(box, f"{place}, {_spoken(box)}") for box in _in_order(boxes)]
-        _note_unusable(told, collector)
+        if _note_unusable(told, collector):
+            continue
         painted = [(box, told_of) for box, told_of in told if not _is_bare(box, paper)]
         if not painted:
             _note_nothing_painted(row, place, collector)
@@ -101,7 +110,7 @@ def judged_rows(
     if not kept and collector.is_empty:
         collector.note(where, "nothing is painted on this sheet; paint it, or take another one.")
     collector.raise_if_any()
-    return Judged(tuple(kept), tuple(notes))
+    return Judged(tuple(kept), None if no_black else black, tuple(notes))
 
 
 def _in_order(boxes: Sequence[SeenBox]) -> list[SeenBox]:
@@ -123,8 +132,8 @@ def _is_bare(seen: SeenBox, paper: FloatArray) -> bool:
     return bool(delta_e_2000(linear_to_lab(linear), linear_to_lab(paper)) < BARE)
 
 
-def _note_unusable(told: Sequence[tuple[SeenBox, str]], collector: FaultCollector) -> None:
-    """Note boxes that lie outside the picture or are too small in it."""
+def _note_unusable(told: Sequence[tuple[SeenBox, str]], collector: FaultCollector) -> bool:
+    """Note boxes that lie outside the picture or are too small in it; return if there are any."""
     for seen, place in told:
         if not seen.patch.inside:
             collector.note(place, "lies outside the picture; correct its rectangle in the layout.")
@@ -134,6 +143,7 @@ def _note_unusable(told: Sequence[tuple[SeenBox, str]], collector: FaultCollecto
                 f"is only {seen.patch.side:.0f} pixels wide or high in the picture; take a picture"
                 f" with at least {SMALLEST:.0f}.",
             )
+    return any(not seen.patch.inside or seen.patch.side < SMALLEST for seen, _ in told)
 
 
 def _note_nothing_painted(row: Row, place: str, collector: FaultCollector) -> None:
@@ -173,12 +183,14 @@ def _note_bright(
 ) -> None:
     """Note boxes that shine, or that are brighter than the paper."""
     for seen, place in painted:
-        brighter = (RGB_TO_XYZ @ seen.linear / (RGB_TO_XYZ @ paper)).max()
+        tristimulus = RGB_TO_XYZ @ seen.linear / (RGB_TO_XYZ @ paper)
+        channels = seen.linear / paper / MOST_OF_A_CHANNEL
+        brighter = max(tristimulus.max(), channels.max())
         if brighter > BRIGHTER:
             collector.note(
                 place,
-                f"is brighter than the paper ({brighter:.2f} times); metallic and fluorescent"
-                " paints cannot be fitted, and shine must be kept off the card.",
+                f"is brighter than paint on this paper can be ({brighter:.2f} times); metallic and"
+                " fluorescent paints cannot be fitted, and shine must be kept off the card.",
             )
         elif seen.shine > SHINING and not np.allclose(seen.linear, paper, rtol=0.1):
             collector.note(

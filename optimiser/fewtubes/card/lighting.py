@@ -91,7 +91,7 @@ def light_over(
         raise _fault(
             where,
             "is over-exposed, so that the paper is pure white; photograph the card with a shorter"
-            " exposure.",
+            " exposure, or scan it without automatic brightness.",
         )
     places = np.array([patch.places.mean(axis=(0, 1)) for patch in usable])
     linear = np.array([steady_mean(patch.linear) for patch in usable])

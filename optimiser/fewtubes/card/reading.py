@@ -155,7 +155,7 @@ def card_reading(
     black = seen_places(sheet.black, looking)
     seen = [[seen_box(box, looking) for box in row.boxes] for row in sheet.rows]
     judged = judged_rows(sheet.rows, seen, paper=paper, black=black, where=where)
-    return CardReading(sheet.number, _swatch_sheet(judged, black, where), judged.notes)
+    return CardReading(sheet.number, _swatch_sheet(judged, where), judged.notes)
 
 
 def _named(layout: CardLayout, names: Sequence[str]) -> CardLayout:
@@ -184,13 +184,14 @@ def _placed(shot: Photograph, layout: CardLayout, where: str) -> tuple[Sheet, Pr
     return layout.sheets[0], lambda places: np.asarray(places * factor)
 
 
-def _swatch_sheet(judged: Judged, black: FloatArray | None, where: str) -> SwatchSheet:
+def _swatch_sheet(judged: Judged, where: str) -> SwatchSheet:
     """Return what was found painted, as the fit takes it."""
     tubes = tuple(
         PaintedTube(row.name, row.codes, tuple(_swatch(seen, told) for seen, told in kept))
         for row, kept in judged.rows
     )
-    return SwatchSheet(where, None, tubes, None if black is None else _lab(black))
+    black = None if judged.black is None else _lab(judged.black)
+    return SwatchSheet(where, None, tubes, black)
 
 
 def _swatch(seen: SeenBox, where: str) -> PaintedSwatch:
