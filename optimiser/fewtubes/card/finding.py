@@ -41,8 +41,19 @@ FARTHEST = 2.5
 """By which a corner of a mark may be off where a flat sheet would have it [mm]; marks taped on by
 hand are off by one."""
 
-SUBPIXEL_WINDOW = 3
-"""Half of the side of what is looked at around a corner [pixels]."""
+SETTINGS = {
+    "cornerRefinementWinSize": 3,
+    "adaptiveThreshWinSizeMin": 5,
+    "adaptiveThreshWinSizeMax": 65,
+    "adaptiveThreshWinSizeStep": 20,
+    "perspectiveRemovePixelPerCell": 10,
+    "perspectiveRemoveIgnoredMarginPerCell": 0.35,
+}
+"""Of OpenCV's finder, where it does better than by default: only the middle of a field counts.
+
+Tried on 120 drawn cards of four sizes, five exposures, three blurs and two tilts: all were found up
+to a blur of 0.5 mm (standard deviation); by default a third of those of that blur were not.
+"""
 
 
 def found_sheet(pixels: Pixels, layout: CardLayout, where: str) -> tuple[Sheet, FloatArray]:
@@ -99,7 +110,8 @@ def _settings() -> "cv2.aruco.DetectorParameters":  # type: ignore[name-defined]
 
     settings = cv2.aruco.DetectorParameters()
     settings.cornerRefinementMethod = cv2.aruco.CORNER_REFINE_SUBPIX
-    settings.cornerRefinementWinSize = SUBPIXEL_WINDOW
+    for name, value in SETTINGS.items():
+        setattr(settings, name, value)
     return settings
 
 
