@@ -20,7 +20,6 @@ The more bare paper is named, and the nearer to the boxes, the better light and 
 out.
 """
 
-import re
 from collections.abc import Callable, Sequence
 from decimal import Decimal
 from os import PathLike
@@ -32,13 +31,11 @@ from fewtubes.card.marks import CODES, CORNERS
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.limits import NumberRange, shown
 from fewtubes.catalogue.names import alike_key
+from fewtubes.catalogue.pigments import CODE
 from fewtubes.scenario.entries import Entries, as_written, is_number, to_float
 from fewtubes.scenario.toml_file import toml_values
 
 __all__ = ["read_layout"]
-
-CODE = re.compile(r"[PN](Y|O|R|V|B|G|Br|Bk|W)\d{1,4}(:\d{1,2})?", re.ASCII)
-"""Colour Index generic names, as the tables of pigments have them (ASTM D5067, 3.1.1)."""
 
 TOP_KEYS = ("unit", "paper_size", "white", "black", "tube", "sheet")
 SHEET_KEYS = ("number", "width", "height", "marks", "white", "black", "tube")
