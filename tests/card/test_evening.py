@@ -21,7 +21,7 @@ def falling(places: np.ndarray) -> np.ndarray:
 def test_light_of_low_order_is_met_exactly(count: int) -> None:
     places = patches(count)
     field = light_field(places, falling(places))
-    assert field.order == (3 if count >= 24 else 2)
+    assert field.order == 2
     anywhere = patches(30, seed=3)
     assert np.allclose(field.at(anywhere), falling(anywhere), rtol=1e-6)
 

@@ -150,6 +150,39 @@ def test_paint_on_some_of_the_bare_paper_does_no_harm(letter: PaintedCard) -> No
     assert_near(read_card(photographed(sheet, QUICK), letter.card), letter)
 
 
+def shaded(sheet: np.ndarray, width_mm: float) -> np.ndarray:
+    """Return a sheet whose right half lies in a shadow, its edge so soft."""
+    across = np.arange(sheet.shape[1]) / DOTS_PER_MM - 130  # mm from the shadow's edge
+    shadow = 1 - 0.35 / (1 + np.exp(-across / width_mm))
+    return np.asarray(sheet * shadow[None, :, None])
+
+
+def test_a_soft_shadow_does_no_harm(letter: PaintedCard) -> None:
+    picture = photographed(shaded(letter.sheets[0], 25), QUICK)
+    reading = card_reading(picture, letter.card)
+    assert_near(reading.sheet, letter)
+    assert reading.notes == ()
+
+
+def test_beside_a_shadows_edge_colours_are_less_sure(letter: PaintedCard) -> None:
+    picture = photographed(shaded(letter.sheets[0], 5), QUICK)
+    reading = card_reading(picture, letter.card)
+    plain = read_card(letter.photographs[0], letter.card)
+    assert reading.notes
+    assert all("is darker than on the other" in note for note in reading.notes)
+    pairs = [
+        (swatch, other, letter.labs[tube.name, swatch.strength, swatch.over_black])
+        for tube, same in zip(reading.sheet.tubes, plain.tubes, strict=True)
+        for swatch, other in zip(tube.swatches, same.swatches, strict=True)
+    ]
+    unsure = [swatch for swatch, other, _ in pairs if swatch.noise > 2 * other.noise]
+    assert {swatch.where for swatch in unsure} >= {note.split(": ")[0] for note in reading.notes}
+    for swatch, _, true in pairs:
+        if isinstance(swatch.colour, SeenLab):
+            off = np.array(swatch.colour.lab) - true
+            assert np.sqrt((off**2).mean()) < 3 * swatch.noise
+
+
 def test_the_papers_own_colour_is_the_callers(letter: PaintedCard) -> None:
     """Under ivory paper's name the same ratio to paper is another colour."""
     ivory = (93.0, 0.0, 8.0)

@@ -63,6 +63,10 @@ WHITE_MARGIN = 1.5
 """Of the bare paper beside a box, left out: brushes overshoot."""
 
 
+BESIDE_BAR = 0.5
+"""Of the bare paper above and below the bar's tail, left out [mm]."""
+
+
 def arranged_card(paper_size: str, names: Sequence[str]) -> CardLayout:
     """Return a card for so many tubes.
 
@@ -138,7 +142,13 @@ def _boxes(top: float) -> tuple[Box, ...]:
         1.0,
         over_black=True,
         rectangle=Rectangle(left, bar_top, BOX_WIDTH, BAR_HEIGHT),
-        white=(_white(left - GAP, top),),
+        white=(
+            _white(left - GAP, top),
+            *(
+                Rectangle(left + BOX_WIDTH + WHITE_MARGIN, y, BAR_TAIL - 2, free - 2 * BESIDE_BAR)
+                for y in (top + BESIDE_BAR, bar_top + BAR_HEIGHT + BESIDE_BAR)
+            ),
+        ),
         stroke=(
             Rectangle(left, top, BOX_WIDTH, free),
             Rectangle(left, bar_top + BAR_HEIGHT, BOX_WIDTH, free),

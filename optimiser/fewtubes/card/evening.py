@@ -26,8 +26,8 @@ LEAST_SPREAD = 0.004
 MAD_TO_SPREAD = 1.4826
 """From the median of the absolute deviations to a standard deviation, for normal errors."""
 
-PATCHES_FOR = {3: 24, 2: 12, 1: 4}
-"""Patches that a polynomial of each order asks for: over twice its terms, 10, 6 and 3."""
+PATCHES_FOR = {2: 12, 1: 4}
+"""Patches that a polynomial of each order asks for: more than its terms, 6 and 3."""
 
 
 @dataclass(frozen=True, eq=False)

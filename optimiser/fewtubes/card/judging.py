@@ -36,6 +36,10 @@ SMALLEST = 12.0
 BLACKEST = 50.0
 """L* that a black line stays below; one printed in ink has 20 to 35."""
 
+SHADOW_EDGE = (
+    "the bare paper on one side of it is darker than on the other, so that its colour is less sure."
+)
+
 SPOKEN = {1.0: "full", 0.5: "half", 0.25: "quarter", 0.125: "eighth"}
 
 Kept = tuple[Row, tuple[tuple[SeenBox, str], ...]]
@@ -101,6 +105,7 @@ def judged_rows(
         _note_bright(painted, paper, collector)
         over_nothing |= no_black and any(box.box.over_black for box, _ in painted)
         usable = [pair for pair in painted if not (no_black and pair[0].box.over_black)]
+        notes.extend(f"{told_of}: {SHADOW_EDGE}" for box, told_of in usable if box.shadow_edge)
         kept.append((row, tuple(usable)))
     if over_nothing:
         notes.append(

@@ -4,9 +4,10 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from fewtubes.card.evening import LightField, light_field
-from fewtubes.card.layout import Rectangle, Sheet
+from fewtubes.card.evening import light_field
+from fewtubes.card.layout import Box, Rectangle, Sheet
 from fewtubes.card.looking import Patch, Projection, looked_at, steady_mean
+from fewtubes.card.shadows import EDGE, CardLight
 from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.picture_file import Pixels
 from fewtubes.errors import Fault, InputError
@@ -39,7 +40,16 @@ MOST_SPREAD = 0.05
 """Standard deviation of the logarithm of light about a smooth course; 2 in L* of white."""
 
 MOST_OUTLIERS = 0.4
-"""Of the patches of bare paper that do not follow it."""
+"""Share of the bare paper that does not follow it."""
+
+MOST_PAINTED = 0.4
+"""Share of the bare paper that is not bare."""
+
+MOST_EDGES = 0.3
+"""Share of the boxes beside which a shadow's edge lies; one edge across a card touches a fifth."""
+
+DARKEST_LINEAR = 1e-4
+"""Linear light below which bare paper is not taken to be."""
 
 MOST_UNEVEN = 4.0
 """Brightest to darkest over the card; two stops."""
@@ -52,7 +62,7 @@ def light_over(
     *,
     paper: FloatArray,
     where: str,
-) -> LightField:
+) -> CardLight:
     """Return the light over the boxes of a sheet.
 
     Parameters
@@ -73,29 +83,33 @@ def light_over(
     InputError
         If it is too dark, over-exposed, too uneven, or not more or less white paper in white light.
     """
-    patches = [
-        patch
+    patches = {
+        place: patch
         for place in _bare_places(sheet)
         if (patch := looked_at(pixels, place, projection, margin=MARGIN)).inside
         and patch.side >= SMALLEST
-    ]
+    }
     if not patches:
         raise _fault(where, "no bare paper lies in the picture; correct the places under white.")
-    bright = np.median([np.median(patch.levels, axis=(0, 1)) for patch in patches], axis=0)
+    bright = np.median([np.median(patch.levels, axis=(0, 1)) for patch in patches.values()], axis=0)
     if bright.max() < DARKEST:
         raise _fault(
             where, "is too dark; photograph the card in brighter light or with a longer exposure."
         )
-    usable = [patch for patch in patches if not _over_exposed(patch)]
+    usable = {place: patch for place, patch in patches.items() if not _over_exposed(patch)}
     if len(usable) < (1 - MOST_OVER_EXPOSED) * len(patches):
         raise _fault(
             where,
             "is over-exposed, so that the paper is pure white; photograph the card with a shorter"
             " exposure, or scan it without automatic brightness.",
         )
-    places = np.array([patch.places.mean(axis=(0, 1)) for patch in usable])
-    linear = np.array([steady_mean(patch.linear) for patch in usable])
-    light = light_field(places, np.maximum(linear, 1e-4))
+    places = np.array([patch.places.mean(axis=(0, 1)) for patch in usable.values()])
+    linear = np.array([steady_mean(patch.linear) for patch in usable.values()])
+    linear = np.maximum(linear, DARKEST_LINEAR)
+    field = light_field(places, linear)
+    light = CardLight(
+        field, dict(zip(usable, np.log(linear) - np.log(field.at(places)), strict=True))
+    )
     faults = _faults(light, sheet, projection, paper)
     if faults:
         raise InputError([Fault(where, fault) for fault in faults])
@@ -112,17 +126,16 @@ def _over_exposed(patch: Patch) -> bool:
     return bool((patch.levels >= OVER_EXPOSED).any(axis=2).mean() > OVER_EXPOSED_SHARE)
 
 
-def _faults(
-    light: LightField, sheet: Sheet, projection: Projection, paper: FloatArray
-) -> list[str]:
+def _faults(light: CardLight, sheet: Sheet, projection: Projection, paper: FloatArray) -> list[str]:
     """Return what is wrong with the light, a sentence each."""
-    boxes = [box.rectangle for row in sheet.rows for box in row.boxes]
-    middles = np.array([[box.left + box.width / 2, box.top + box.height / 2] for box in boxes])
-    falling = light.at(projection(middles))
+    boxes = [box for row in sheet.rows for box in row.boxes]
+    middles = np.array([np.mean(box.rectangle.corners, axis=0) for box in boxes])
+    factors = np.array([light.beside(box).factor for box in boxes])
+    falling = light.field.at(projection(middles)) * factors
     cast = np.exp(np.log(falling).mean(axis=0)) / paper
     cast /= np.exp(np.log(cast).mean())
     faults = []
-    if light.outliers > MOST_OUTLIERS or light.spread > MOST_SPREAD:
+    if light.painted > MOST_PAINTED or _is_mottled(light, boxes):
         faults.append(
             "the bare paper beside the boxes differs too much from place to place to even out the"
             " light; keep shadows with edges, shine and paint away from it and try again."
@@ -138,6 +151,15 @@ def _faults(
             " of their mean); paint on white paper, and photograph it in daylight or white light."
         )
     return faults
+
+
+def _is_mottled(light: CardLight, boxes: Sequence[Box]) -> bool:
+    """Return whether light changes too fast from place to place to be evened out."""
+    beside = [box for box in boxes if box.white]
+    if len(beside) < len(boxes):  # nothing tells of the light at some, but its smooth course
+        return light.field.outliers > MOST_OUTLIERS or light.field.spread > MOST_SPREAD
+    edges = [light.beside(box).doubt > EDGE for box in beside]
+    return float(np.mean(edges)) > MOST_EDGES
 
 
 def _fault(where: str, what: str) -> InputError:

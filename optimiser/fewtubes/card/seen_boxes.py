@@ -6,9 +6,9 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from fewtubes.card.evening import LightField
 from fewtubes.card.layout import Box, Rectangle
 from fewtubes.card.looking import BLOCKS, Patch, Projection, looked_at, steady_mean
+from fewtubes.card.shadows import EDGE, Beside, CardLight
 from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.display import linear_to_lab, linear_to_srgb
 from fewtubes.colour.picture_file import Pixels
@@ -47,13 +47,14 @@ class Looking:
 
     pixels: Pixels
     projection: Projection
-    light: LightField
+    light: CardLight
     paper: FloatArray
     """Linear sRGB of the nominal paper, shape (3,)."""
 
-    def evened(self, patch: Patch) -> FloatArray:
+    def evened(self, patch: Patch, beside: Beside | None = None) -> FloatArray:
         """Return linear sRGB on the nominal paper, shape (rows, columns, 3)."""
-        return np.asarray(patch.linear / self.light.at(patch.places) * self.paper)
+        light = self.light.field.at(patch.places) * (1.0 if beside is None else beside.factor)
+        return np.asarray(patch.linear / light * self.paper)
 
 
 @dataclass(frozen=True, eq=False)
@@ -72,6 +73,8 @@ class SeenBox:
     """Share of its pixels that are brighter than bare paper in every channel [0–1]."""
     noise: float
     """Standard deviation of each of L*, a* and b*."""
+    shadow_edge: bool
+    """Whether the light differs from one side of it to the other."""
     stroke: FloatArray | None
     """For a box over black: linear sRGB of the same stroke over paper, None where not known."""
 
@@ -98,14 +101,16 @@ class SeenBox:
 def seen_box(box: Box, looking: Looking) -> SeenBox:
     """Return what a box looks like."""
     patch = looked_at(looking.pixels, box.rectangle, looking.projection, margin=MARGIN)
-    evened = looking.evened(patch)
+    beside = looking.light.beside(box)
+    evened = looking.evened(patch, beside)
     linear = steady_mean(evened)
     low = (patch.levels <= LOWEST).mean(axis=(0, 1)) >= CLIPPED_SHARE
     low |= 255 * linear_to_srgb(np.maximum(linear, 0.0)) <= LOWEST
     high = (patch.levels >= HIGHEST).mean(axis=(0, 1)) >= CLIPPED_SHARE
     hidden = high & (255 * linear_to_srgb(np.clip(linear, 0.0, 1.0)) < HIGHEST)
     patchiness = _patchiness(evened) / INDEPENDENT
-    noise = float(np.hypot(NOISE_FLOOR, np.hypot(patchiness, LIGHT_TO_L * looking.light.spread)))
+    unsure = beside.doubt if box.white else looking.light.field.spread
+    noise = float(np.linalg.norm([NOISE_FLOOR, patchiness, LIGHT_TO_L * unsure]))
     return SeenBox(
         box=box,
         patch=patch,
@@ -114,16 +119,19 @@ def seen_box(box: Box, looking: Looking) -> SeenBox:
         high=high,
         shine=_shine(patch, evened, looking.paper),
         noise=max(noise, NOISE_IF_CLIPPED) if hidden.any() else noise,
-        stroke=seen_places(box.stroke, looking),
+        shadow_edge=beside.doubt > EDGE,
+        stroke=seen_places(box.stroke, looking, beside),
     )
 
 
-def seen_places(places: Sequence[Rectangle], looking: Looking) -> FloatArray | None:
+def seen_places(
+    places: Sequence[Rectangle], looking: Looking, beside: Beside | None = None
+) -> FloatArray | None:
     """Return linear sRGB of places that look the same, the median of them; None for no place."""
     patches = (
         looked_at(looking.pixels, place, looking.projection, margin=MARGIN) for place in places
     )
-    means = [steady_mean(looking.evened(patch)) for patch in patches if patch.inside]
+    means = [steady_mean(looking.evened(patch, beside)) for patch in patches if patch.inside]
     return np.asarray(np.median(means, axis=0)) if means else None
 
 
