@@ -21,6 +21,9 @@ BARE = 2.0
 BRIGHTER = 1.06
 """By which paint may seem to send back more light than can be; the reading is no surer."""
 
+BRIGHTER_IN_SHADOW = 1.5
+"""The same beside a shadow's edge, where the light is known no better."""
+
 MOST_OF_A_CHANNEL: FloatArray = np.array([1.48, 1.13, 1.12])
 """Largest values of linear sRGB, red, green, blue, beside white that a surface can have which gives
 back no more light than it gets: the sums of the positive parts of the channels' sensitivities (CIE
@@ -191,7 +194,7 @@ def _note_bright(
         tristimulus = RGB_TO_XYZ @ seen.linear / (RGB_TO_XYZ @ paper)
         channels = seen.linear / paper / MOST_OF_A_CHANNEL
         brighter = max(tristimulus.max(), channels.max())
-        if brighter > BRIGHTER:
+        if brighter > (BRIGHTER_IN_SHADOW if seen.shadow_edge else BRIGHTER):
             collector.note(
                 place,
                 f"is brighter than paint on this paper can be ({brighter:.2f} times); metallic and"
