@@ -12,7 +12,7 @@ Run = Callable[..., Any]
 
 
 def test_it_writes_the_card_and_its_layout(run: Run, tmp_path: Path) -> None:
-    told = run("card", "--names", "my rose, my blue", "--paper-size", "letter", "--into", tmp_path)
+    told = run("card", "--names", "my rose, my blue", "--paper-size", "letter", "--out", tmp_path)
     assert told.code == 0, told.err
     assert "A card for 2 tubes on 1 sheet of Letter paper" in told.out
     assert f"Written to '{tmp_path}': card.pdf, card-layout.toml." in told.out
@@ -22,20 +22,20 @@ def test_it_writes_the_card_and_its_layout(run: Run, tmp_path: Path) -> None:
 
 
 def test_several_sheets_are_told(run: Run, tmp_path: Path) -> None:
-    told = run("card", "--tubes", 14, "--into", tmp_path / "new")
+    told = run("card", "--tubes", 14, "--out", tmp_path / "new")
     assert told.code == 0, told.err
     assert "A card for 14 tubes on 2 sheets of A4 paper" in told.out
     assert "Write name and pigments of each tube" in " ".join(told.out.split())
 
 
 def test_names_that_were_written_down_are_never_lost(run: Run, tmp_path: Path) -> None:
-    assert run("card", "--into", tmp_path).code == 0
-    assert run("card", "--into", tmp_path).code == 0  # nothing was written in it
+    assert run("card", "--out", tmp_path).code == 0
+    assert run("card", "--out", tmp_path).code == 0  # nothing was written in it
     layout, card = tmp_path / "card-layout.toml", tmp_path / "card.pdf"
     named = layout.read_text(encoding="utf-8").replace('name = ""', 'name = "mine"', 1)
     layout.write_text(named, encoding="utf-8")
     card.write_bytes(b"kept")
-    told = run("card", "--into", tmp_path)
+    told = run("card", "--out", tmp_path)
     assert told.code == 2
     assert "names may be written in it; name another folder" in told.err
     assert layout.read_text(encoding="utf-8") == named
@@ -54,7 +54,7 @@ def test_names_that_were_written_down_are_never_lost(run: Run, tmp_path: Path) -
 def test_faults_are_told_and_nothing_is_written(
     options: tuple[object, ...], told: str, run: Run, tmp_path: Path
 ) -> None:
-    ended = run("card", *options, "--into", tmp_path / "new")
+    ended = run("card", *options, "--out", tmp_path / "new")
     assert ended.code == 2
     assert told in ended.err
     assert not (tmp_path / "new").exists()
