@@ -132,7 +132,7 @@ def test_a_patchy_wash_is_less_sure(letter: PaintedCard) -> None:
     box = letter.card.sheets[0].rows[1].boxes[0].rectangle
     _patch(sheet, Rectangle(box.left, box.top, box.width * 0.45, box.height))[:] *= 0.6
     patchy = read_card(photographed(sheet, QUICK), letter.card)
-    assert patchy.tubes[1].swatches[0].noise > 3 * even.tubes[1].swatches[0].noise
+    assert patchy.tubes[1].swatches[0].noise > 2 * even.tubes[1].swatches[0].noise
     assert patchy.tubes[2].swatches[0].noise < 1.5 * even.tubes[2].swatches[0].noise
 
 
