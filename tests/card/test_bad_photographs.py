@@ -139,7 +139,7 @@ def test_a_full_box_is_bare(letter: PaintedCard) -> None:
         part(sheet, layout.rows[1].boxes[0].rectangle)[:] = lab_to_linear(letter.paper)
 
     sentence = told(scanned(changed(letter, bare)), letter.card)
-    assert sentence.startswith("looks like bare paper although a weaker wash is painted")
+    assert sentence.startswith("looks like bare paper although others of its row are painted")
 
 
 def test_nothing_is_painted(letter: PaintedCard) -> None:

@@ -76,7 +76,7 @@ def found_sheet(pixels: Pixels, layout: CardLayout, where: str) -> tuple[Sheet, 
     corners = np.concatenate([seen[mark.code] for mark in sheet.marks])
     matrix = homography(points, corners)
     off = np.linalg.norm(projected(homography(corners, points), corners) - points, axis=1)
-    if off.max() > FARTHEST:
+    if not off.max() <= FARTHEST:  # nor where nothing comes of it
         raise _fault(
             where,
             f"the corner marks do not lie as on this card (off by {off.max():.0f} mm); lay the"

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from fewtubes.card.layout import Row
+from fewtubes.card.places import box_place, row_place
 from fewtubes.card.seen_boxes import SeenBox
 from fewtubes.catalogue.collector import FaultCollector
-from fewtubes.catalogue.limits import shown
 from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.difference import delta_e_2000
 from fewtubes.colour.display import RGB_TO_XYZ, linear_to_lab
@@ -33,9 +33,6 @@ MOST_OF_A_CHANNEL.setflags(write=False)
 SHINING = 0.05
 """Share of shining pixels from which on a box cannot be used."""
 
-SMALLEST = 12.0
-"""Side of a box of which the middle can be told from the rims [pixels]."""
-
 BLACKEST = 50.0
 """L* that a black line stays below; one printed in ink has 20 to 35."""
 
@@ -43,10 +40,13 @@ SHADOW_EDGE = (
     "the bare paper on one side of it is darker than on the other, so that its colour is less sure."
 )
 
-SPOKEN = {1.0: "full", 0.5: "half", 0.25: "quarter", 0.125: "eighth"}
+NO_BLACK = "the line under the boxes over black is not black, so these boxes were left out."
 
-Kept = tuple[Row, tuple[tuple[SeenBox, str], ...]]
-"""A row and its painted boxes, each with what a fault is told of."""
+Told = tuple[SeenBox, str]
+"""A box with what a fault of it is told of."""
+
+Kept = tuple[Row, tuple[Told, ...]]
+"""A row and its painted boxes."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -88,48 +88,58 @@ def judged_rows(
     """
     collector = FaultCollector()
     notes: list[str] = []
-    no_black = black is not None and linear_to_lab(black)[0] > BLACKEST
     kept: list[Kept] = []
-    over_nothing = False
     for number, (row, boxes) in enumerate(zip(rows, seen, strict=True), start=1):
-        place = f"{where}, row {number}{f' ({shown(row.name)})' if row.name else ''}"
-        told = [(box, f"{place}, {_spoken(box)}") for box in _in_order(boxes)]
-        if _note_unusable(told, collector):
-            continue
-        painted = [(box, told_of) for box, told_of in told if not _is_bare(box, paper)]
-        if not painted:
-            _note_nothing_painted(row, place, collector)
-            continue
-        if not row.name:
-            collector.note(
-                place, "is painted but has no name; write it beside name in the layout's file."
-            )
-        _note_gaps(told, painted, collector, notes)
-        _note_bright(painted, paper, collector)
-        over_nothing |= no_black and any(box.box.over_black for box, _ in painted)
-        usable = [pair for pair in painted if not (no_black and pair[0].box.over_black)]
-        notes.extend(f"{told_of}: {SHADOW_EDGE}" for box, told_of in usable if box.shadow_edge)
-        kept.append((row, tuple(usable)))
-    if over_nothing:
-        notes.append(
-            f"{where}: the line under the boxes over black is not black, so these boxes were left"
-            " out."
-        )
+        place = row_place(where, number, row)
+        painted = _painted(row, boxes, place, paper=paper, collector=collector, notes=notes)
+        if painted:
+            kept.append((row, painted))
+    no_black = black is not None and linear_to_lab(black)[0] > BLACKEST
+    if no_black and any(box.box.over_black for _, painted in kept for box, _ in painted):
+        kept = [(row, _over_paper(painted)) for row, painted in kept]
+        notes.append(f"{where}: {NO_BLACK}")
     if not kept and collector.is_empty:
         collector.note(where, "nothing is painted on this sheet; paint it, or take another one.")
     collector.raise_if_any()
     return Judged(tuple(kept), None if no_black else black, tuple(notes))
 
 
+def _painted(
+    row: Row,
+    boxes: Sequence[SeenBox],
+    place: str,
+    *,
+    paper: FloatArray,
+    collector: FaultCollector,
+    notes: list[str],
+) -> tuple[Told, ...]:
+    """Return the painted boxes of a row, noting what is wrong with them."""
+    told = [(box, box_place(place, box.box)) for box in _in_order(boxes)]
+    painted = tuple((box, told_of) for box, told_of in told if not _is_bare(box, paper))
+    if painted:
+        if not row.name:
+            collector.note(
+                place, "is painted but has no name; write it beside name in the layout's file."
+            )
+        _note_gaps(told, painted, collector, notes)
+        _note_bright(painted, paper, collector)
+        notes.extend(f"{told_of}: {SHADOW_EDGE}" for box, told_of in painted if box.shadow_edge)
+    elif row.name:
+        collector.note(
+            place,
+            "looks like bare paper at every strength; paint it, or take the tube out of the"
+            " layout.",
+        )
+    return painted
+
+
+def _over_paper(painted: Sequence[Told]) -> tuple[Told, ...]:
+    return tuple((box, told_of) for box, told_of in painted if not box.box.over_black)
+
+
 def _in_order(boxes: Sequence[SeenBox]) -> list[SeenBox]:
     """Return the boxes over paper before those over black, the strongest first."""
     return sorted(boxes, key=lambda seen: (seen.box.over_black, -seen.box.strength))
-
-
-def _spoken(seen: SeenBox) -> str:
-    strength = seen.box.strength
-    spoken = SPOKEN.get(strength, f"strength {strength:g}")
-    return f"{spoken} over black" if seen.box.over_black else spoken
 
 
 def _is_bare(seen: SeenBox, paper: FloatArray) -> bool:
@@ -140,37 +150,13 @@ def _is_bare(seen: SeenBox, paper: FloatArray) -> bool:
     return bool(delta_e_2000(linear_to_lab(linear), linear_to_lab(paper)) < BARE)
 
 
-def _note_unusable(told: Sequence[tuple[SeenBox, str]], collector: FaultCollector) -> bool:
-    """Note boxes that lie outside the picture or are too small in it; return if there are any."""
-    for seen, place in told:
-        if not seen.patch.inside:
-            collector.note(place, "lies outside the picture; correct its rectangle in the layout.")
-        elif seen.patch.side < SMALLEST:
-            collector.note(
-                place,
-                f"is only {seen.patch.side:.0f} pixels wide or high in the picture; take a picture"
-                f" with at least {SMALLEST:.0f}.",
-            )
-    return any(not seen.patch.inside or seen.patch.side < SMALLEST for seen, _ in told)
-
-
-def _note_nothing_painted(row: Row, place: str, collector: FaultCollector) -> None:
-    """Note a row that has a name and looks like bare paper throughout."""
-    if row.name:
-        collector.note(
-            place,
-            "looks like bare paper at every strength; paint it, or take the tube out of the"
-            " layout.",
-        )
-
-
 def _note_gaps(
-    told: Sequence[tuple[SeenBox, str]],
-    painted: Sequence[tuple[SeenBox, str]],
+    told: Sequence[Told],
+    painted: Sequence[Told],
     collector: FaultCollector,
     notes: list[str],
 ) -> None:
-    """Note bare boxes of a painted row: a fault if a weaker one is painted."""
+    """Note bare boxes of a painted row: only the weakest washes may be left bare."""
     places = {place for _, place in painted}
     weakest = min(seen.box.strength for seen, _ in painted)
     for seen, place in told:
@@ -181,14 +167,12 @@ def _note_gaps(
         else:
             collector.note(
                 place,
-                "looks like bare paper although a weaker wash is painted; paint it, or take the box"
-                " out of the layout.",
+                "looks like bare paper although others of its row are painted; paint it, or take"
+                " the box out of the layout.",
             )
 
 
-def _note_bright(
-    painted: Sequence[tuple[SeenBox, str]], paper: FloatArray, collector: FaultCollector
-) -> None:
+def _note_bright(painted: Sequence[Told], paper: FloatArray, collector: FaultCollector) -> None:
     """Note boxes that shine, or that are brighter than the paper."""
     for seen, place in painted:
         tristimulus = RGB_TO_XYZ @ seen.linear / (RGB_TO_XYZ @ paper)

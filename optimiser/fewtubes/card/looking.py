@@ -79,9 +79,8 @@ def looked_at(pixels: Pixels, place: Rectangle, projection: Projection, *, margi
     places = projection(np.stack(np.meshgrid(x, y), axis=-1))
     height, width = pixels.shape[:2]
     inside = bool(((corners >= -0.5) & (corners <= [width + 0.5, height + 0.5])).all())
-    columns, rows = (
-        np.clip(np.floor(places).astype(int), 0, [width - 1, height - 1]).reshape(-1, 2).T
-    )
+    within = np.clip(np.floor(places), 0, [width - 1, height - 1])
+    columns, rows = within.astype(int).reshape(-1, 2).T
     levels = pixels[rows, columns].reshape(*places.shape[:2], 3)
     return Patch(levels, places, float(min(across, down)), inside)
 

@@ -18,6 +18,7 @@ from fewtubes.card.layout import CardLayout, Sheet, Unit
 from fewtubes.card.lighting import light_over
 from fewtubes.card.looking import Projection
 from fewtubes.card.picture import Picture, picture_content, picture_name
+from fewtubes.card.places import check_boxes
 from fewtubes.card.seen_boxes import Looking, SeenBox, seen_box, seen_places
 from fewtubes.catalogue.names import alike_key
 from fewtubes.colour.bands import FloatArray
@@ -149,6 +150,8 @@ def card_reading(
     where = label or picture_name(picture)
     shot = photograph(picture_content(picture), longest_side=LONGEST_SIDE, where=where)
     sheet, projection = _placed(shot, _named(layout, names), where)
+    rows, columns = shot.pixels.shape[:2]
+    check_boxes(sheet, projection, rows=rows, columns=columns, where=where)
     paper = lab_to_linear(np.array(paper_lab))
     light = light_over(shot.pixels, sheet, projection, paper=paper, where=where)
     looking = Looking(shot.pixels, projection, light, paper)
