@@ -17,13 +17,13 @@ from fewtubes.card.judging import Judged, judged_rows
 from fewtubes.card.layout import CardLayout, Sheet, Unit
 from fewtubes.card.lighting import light_over
 from fewtubes.card.looking import Projection
-from fewtubes.card.picture import Picture, picture_content, picture_name
+from fewtubes.card.picture import Picture, picture_name, unpacked
 from fewtubes.card.places import check_boxes
 from fewtubes.card.seen_boxes import Looking, SeenBox, seen_box, seen_places
 from fewtubes.catalogue.names import alike_key
 from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.display import lab_to_linear, linear_to_lab
-from fewtubes.colour.picture_file import Photograph, photograph
+from fewtubes.colour.picture_file import Photograph
 from fewtubes.errors import Fault, InputError
 from fewtubes.fitting.sheet import PaintedSwatch, PaintedTube, Seen, SeenLab, SwatchSheet
 
@@ -31,9 +31,6 @@ __all__ = ["COTTON_WHITE", "CardReading", "card_reading", "read_card", "read_car
 
 COTTON_WHITE = (95.704, -0.289, 2.444)
 """CIELAB (D65) of white cotton paper; that of the demo, where a test checks it."""
-
-LONGEST_SIDE = 2400
-"""Pixels to which a photograph is reduced; eight to a millimetre of a card."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -148,7 +145,7 @@ def card_reading(
         With every fault found, if there is any.
     """
     where = label or picture_name(picture)
-    shot = photograph(picture_content(picture), longest_side=LONGEST_SIDE, where=where)
+    shot = unpacked(picture, where)
     sheet, projection = _placed(shot, _named(layout, names), where)
     rows, columns = shot.pixels.shape[:2]
     check_boxes(sheet, projection, rows=rows, columns=columns, where=where)

@@ -7,13 +7,10 @@ import numpy as np
 from fewtubes.card.finding import found_sheet
 from fewtubes.card.homography import projected
 from fewtubes.card.layout import CardLayout, Sheet
-from fewtubes.card.picture import Picture, picture_content, picture_name
-from fewtubes.colour.picture_file import Pixels, photograph
+from fewtubes.card.picture import Picture, picture_name, unpacked
+from fewtubes.colour.picture_file import Pixels
 
 __all__ = ["StraightCard", "straightened"]
-
-LONGEST_SIDE = 2400
-"""Pixels to which a photograph is reduced before the marks are looked for."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -44,7 +41,7 @@ def straightened(picture: Picture, layout: CardLayout, *, dots_per_mm: float = 3
         If it is no picture, or the corner marks are not found.
     """
     where = picture_name(picture)
-    shot = photograph(picture_content(picture), longest_side=LONGEST_SIDE, where=where)
+    shot = unpacked(picture, where)
     sheet, matrix = found_sheet(shot.pixels, layout, where)
     x, y = (
         (np.arange(round(side * dots_per_mm)) + 0.5) / dots_per_mm
