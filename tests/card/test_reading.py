@@ -261,9 +261,10 @@ def test_rectangles_need_no_opencv(
 def test_without_opencv_a_sentence_says_what_to_do(
     letter: PaintedCard, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("importlib.util.find_spec", lambda _name: None)
+    data = letter.photographs[0]
+    monkeypatch.setitem(sys.modules, "cv2", None)
     with pytest.raises(InputError, match="pip install 'fewtubes\\[photo\\]'"):
-        read_card(scanned(letter.sheets[0]), letter.card)
+        read_card(data, letter.card)
 
 
 def test_points_are_read(letter: PaintedCard) -> None:

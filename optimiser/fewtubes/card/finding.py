@@ -3,7 +3,6 @@
 Nothing else here needs that library; it is imported where used.
 """
 
-import importlib.util
 from collections.abc import Mapping
 
 import numpy as np
@@ -64,12 +63,14 @@ def found_sheet(pixels: Pixels, layout: CardLayout, where: str) -> tuple[Sheet, 
     InputError
         If OpenCV is not installed, or the four marks of one sheet are not all found.
     """
-    if importlib.util.find_spec("cv2") is None:
+    try:
+        import cv2  # noqa: F401  asked for here, so that one sentence tells of it
+    except ImportError:  # not there, or without a library of the system that it needs
         raise _fault(
             where,
             "finding the corner marks needs OpenCV; install it with: pip install 'fewtubes[photo]',"
             ' or name the boxes as rectangles in pixels in a layout with unit = "pixels".',
-        )
+        ) from None
     seen = _seen_marks(pixels)
     sheet = _sheet_seen(pixels, seen, layout, where)
     points = np.array([mark.rectangle.corners for mark in sheet.marks]).reshape(-1, 2)
