@@ -51,7 +51,7 @@ SETTINGS = {
 """Of OpenCV's finder, where it does better than by default: only the middle of a field counts.
 
 Tried on 120 drawn cards of four sizes, five exposures, three blurs and two tilts: all were found up
-to a blur of 0.5 mm (standard deviation); by default a third of those of that blur were not.
+to a blur of 0.5 mm (standard deviation), where by default 39 of 40 are not; of 0.7 mm, 8 of 40.
 """
 
 
