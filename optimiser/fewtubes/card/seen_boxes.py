@@ -25,7 +25,7 @@ LOWEST, HIGHEST = 2, 253
 CLIPPED_SHARE = 0.25
 """Of the pixels at such a level, from which on the channel as a whole is a bound."""
 
-NOISE_FLOOR = 1.0
+NOISE_FLOOR = 0.85
 """Standard deviation of L*, a* and b* of the best reading. An ideal camera is sure to 0.4; one that
 sees otherwise than the eye, as cameras do, is not, and with this the spread told of mixtures holds
 for it (`tests/benchmarks/bench_fit.py`)."""

@@ -27,6 +27,14 @@ if TYPE_CHECKING:
 
 __all__ = ["Estimate", "Solution", "estimated"]
 
+EVIDENCE_SHARE = 0.1
+"""Share of the logarithm of the evidence that counts in the middle of all likely paints [0–1].
+
+No kind is the paint itself, and then the full evidence is far too sure of the best of them (P.
+Grünwald, T. van Ommen, Bayesian Anal. 12, 1069, 2017). The size was found on invented paints: on
+others of another seed it leaves mixtures an eighteenth nearer than the full evidence does.
+"""
+
 MOST_STEPS = 200
 """Steps of a least-squares search; two dozen do as a rule."""
 
@@ -51,15 +59,31 @@ class Estimate:
     """What is known of a paint once its swatches were looked at."""
 
     solutions: tuple[Solution, ...]
-    weights: FloatArray
-    """How likely each kind is, sum 1, shape (solutions,)."""
+
+    @property
+    def weights(self) -> FloatArray:
+        """How much each kind counts in the middle of all likely paints, sum 1, (solutions,)."""
+        return self._shared(EVIDENCE_SHARE)
+
+    @property
+    def odds(self) -> FloatArray:
+        """How likely each kind is, sum 1, shape (solutions,)."""
+        return self._shared(1.0)
+
+    def _shared(self, power: float) -> FloatArray:
+        evidence = power * np.array([solution.evidence for solution in self.solutions])
+        likely = np.exp(evidence - evidence.max())
+        return np.asarray(likely / likely.sum())
 
     @property
     def paint(self) -> Paint:
         """The middle of all likely paints: means of ln K and of ln S, shapes (bands,)."""
+        return self._middle(self.weights)
+
+    def _middle(self, weights: FloatArray) -> Paint:
         paints = [solution.model.paint(solution.unknowns) for solution in self.solutions]
         means = (
-            np.exp(self.weights @ np.log([getattr(paint, part) for paint in paints]))
+            np.exp(weights @ np.log([getattr(paint, part) for paint in paints]))
             for part in ("K", "S")
         )
         return Paint(*means)
@@ -72,13 +96,15 @@ class Estimate:
 
     def likeliest_kinds(self, most: int) -> "Estimate":
         """Return what is known if only the `most` likeliest kinds count, the likeliest first."""
-        places = np.argsort(-self.weights, kind="stable")[:most]
-        weights = self.weights[places]
-        return Estimate(tuple(self.solutions[p] for p in places), weights / weights.sum())
+        places = np.argsort(-self.odds, kind="stable")[:most]
+        return Estimate(tuple(self.solutions[place] for place in places))
 
     def draws(self, count: int, random: "Generator") -> Paint:
-        """Return paints of which each is as likely as another, shape (count, bands)."""
-        kinds = random.choice(len(self.solutions), size=count, p=self.weights)
+        """Return paints of which each is as likely as another, shape (count, bands).
+
+        They scatter as the kinds do by their odds, about the middle of all likely paints.
+        """
+        kinds = random.choice(len(self.solutions), size=count, p=self.odds)
         K, S = [], []
         for kind in kinds:
             solution = self.solutions[kind]
@@ -86,7 +112,8 @@ class Estimate:
             paint = solution.model.paint(solution.unknowns + solution.widening * stray)
             K.append(paint.K)
             S.append(paint.S)
-        return Paint(np.array(K), np.array(S))
+        middle, of_odds = self.paint, self._middle(self.odds)
+        return Paint(np.array(K) * middle.K / of_odds.K, np.array(S) * middle.S / of_odds.S)
 
 
 def estimated(
@@ -117,9 +144,7 @@ def estimated(
         _solved(SwatchModel(tuple(swatches), kind, grounds, hand), start)
         for kind, start in zip(kinds, starts, strict=True)
     )
-    evidence = np.array([solution.evidence for solution in solutions])
-    likely = np.exp(evidence - evidence.max())
-    return Estimate(solutions, likely / likely.sum())
+    return Estimate(solutions)
 
 
 def _solved(model: SwatchModel, near: Solution | None) -> Solution:

@@ -17,7 +17,7 @@ from fewtubes.mixing.surface import with_surface
 
 __all__ = ["kinds_of"]
 
-MOST_KINDS = 20
+MOST_KINDS = 24
 """Profiles tried for each tube; more tell hardly more and take longer."""
 
 
