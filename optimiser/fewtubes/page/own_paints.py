@@ -1,4 +1,4 @@
-"""The page on which a painter's own paints are brought in: a card printed, swatches fitted, kept."""
+"""The page of a painter's own paints: a card is printed, swatches are fitted, tubes are kept."""
 
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
@@ -74,11 +74,12 @@ async def fit_table(request: Request) -> Response:
     try:
         intake = await read_form(request)
         tab.fit_values = intake.values
-        file = intake.files.get("swatches")
-        if file is None:
-            raise InputError([Fault("swatches", "no table is chosen; choose a file first.")])
     except InputError as error:
         return _shown(request, tab, error.faults)
+    file = intake.files.get("swatches")
+    if file is None:
+        what = "no table is chosen; choose a file first."
+        return _shown(request, tab, (Fault("swatches", what),))
     settings = request.app.state.run.settings
     return await _begin(request, tab, FitTask(file, settings.catalogue, settings.cache))
 
