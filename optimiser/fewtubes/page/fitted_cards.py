@@ -7,13 +7,10 @@ from fewtubes.fitting.fitted import FittedSwatch, FittedTube
 from fewtubes.fitting.seen import lab_of
 from fewtubes.mixing.mixture import Optics
 from fewtubes.picture.sheet import screen_colour
-from fewtubes.report.sentences.fitting import advice_words, named_tube, spread_words
+from fewtubes.report.sentences.fitting import advice_words, named_tube, spread_words, stroke_words
 from fewtubes.words.matches import difference, match_words
-from fewtubes.words.washes import strength_percent
 
 __all__ = ["FittedCard", "SwatchChip", "fitted_cards"]
-
-FULL = 1.0
 
 
 @dataclass(frozen=True)
@@ -66,7 +63,7 @@ def _card(tube: FittedTube, optics: Optics) -> FittedCard:
 
 def _chip(swatch: FittedSwatch, optics: Optics) -> SwatchChip:
     strength, over_black = swatch.painted.strength, swatch.painted.over_black
-    stroke = "full stroke" if strength == FULL else f"wash at {strength_percent(strength)}"
+    stroke = stroke_words(strength)
     L, a, b = lab_of(swatch.painted.colour, optics).tolist()
     foretold = swatch.left_out
     return SwatchChip(

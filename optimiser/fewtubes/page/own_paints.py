@@ -20,6 +20,7 @@ from fewtubes.page.run_state import MOST_JOBS, RunState
 from fewtubes.page.tabs import Tab
 from fewtubes.report.answer_files import fit_files
 from fewtubes.words.counting import counted
+from fewtubes.words.lists import joined
 from fewtubes.words.printable import printable
 
 __all__ = [
@@ -215,12 +216,10 @@ def _mark(tab: Tab, run: RunState, done: Added) -> None:
 
 def _told(done: Added, run: RunState) -> tuple[str, ...]:
     """Return what became of the tubes, a sentence each."""
-    sentences = [
-        f"{printable(name)} is {'replaced' if id_ in done.replaced else 'added'}."
-        for name, id_ in done.ids.items()
-    ]
+    replaced = [printable(name) for name, id_ in done.ids.items() if id_ in done.replaced]
+    before = [f"Replaced: {joined(replaced)}."] if replaced else []
     where = f"Saved in {run.saved_in}: {counted(len(done.ids), 'tube')}."
-    return (where, *sentences, *done.told)
+    return (where, *before, *done.told)
 
 
 def _shown(request: Request, tab: Tab, faults: Faults = ()) -> Response:

@@ -1,7 +1,7 @@
 """What was filled in about a painter's own paints: names, points on a photograph, a card."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fewtubes.card.arrangement import MOST_ROWS
 from fewtubes.card.asked import card_asked
@@ -90,7 +90,11 @@ def card_of(values: FormValues) -> CardLayout:
     """
     typed = _typed_tubes(values, "card-names")
     size = first_of(values, "paper-size") or "A4"
-    layout = card_asked(paper_size=size, names=[tube.name for tube in typed] or None)
+    try:
+        layout = card_asked(paper_size=size, names=[tube.name for tube in typed] or None)
+    except InputError as error:
+        told = [replace(fault, where=fault.where.replace("_", " ")) for fault in error.faults]
+        raise InputError(told) from error
     return layout.with_names([tube.name for tube in typed], [tube.codes for tube in typed])
 
 

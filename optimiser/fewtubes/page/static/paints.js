@@ -124,7 +124,10 @@ function setUpPointing() {
     draw();
   });
   for (const item of points.children) tellPoint(item);
-  if (points.children.length) byId("pointing").hidden = false;
+  if (points.children.length) {
+    byId("pointing").hidden = false;
+    byId("pointing").open = true;
+  }
 }
 
 setUpPointing();
