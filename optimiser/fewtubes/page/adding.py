@@ -5,7 +5,7 @@ it is told to.
 """
 
 from collections.abc import Mapping, Sequence
-from contextlib import nullcontext
+from contextlib import ExitStack
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -95,7 +95,8 @@ def added(
         write_together({folder: {}})  # what a run left that was cut off there is settled first
     kept = with_fitted(folder, tubes, fit.paper, replace=may_replace)
     ids = list(kept.ids.values())
-    with nullcontext({}) if home is None else home.with_put(ids) as boxes:
+    with ExitStack() as held:
+        boxes = {} if home is None else held.enter_context(home.with_put(ids))
         write_together({**boxes, folder: {**boxes.get(folder, {}), **kept.files}})
     catalogue = read_catalogue(folder)
     if home is not None:

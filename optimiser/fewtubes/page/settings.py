@@ -32,7 +32,7 @@ class Settings:
 
     port: int
     catalogue: Path | None = None
-    """Folder of tables, to which fitted tubes are added when asked for; None stands for the demo's."""
+    """Folder of tables, to which fitted tubes are added when asked for; None for the demo's."""
     box: Path | None = None
     """File of the box at home, written when asked for; None without one."""
     cache: Path | None = None
