@@ -5,21 +5,29 @@
 
 import threading
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from pathlib import Path
-from typing import cast
+from typing import Any, cast
 
 import pytest
 from starlette.applications import Starlette
 from starlette.testclient import TestClient
+from tests.card.painted import PaintedCard, painted_card
+from tests.page.painter import InlineFit, Opens, Painter
 
-from fewtubes.catalogue.reading import read_catalogue
+from fewtubes.catalogue.reading import read_catalogue, read_unfinished
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.errors import FewtubesError
+from fewtubes.files.writing import write_all
+from fewtubes.keeping.beginning import begun_catalogue
+from fewtubes.keeping.kept_catalogue import changed_files
 from fewtubes.page.app import make_app
 from fewtubes.page.assortment import Assortment, assortment_of
 from fewtubes.page.drawn_answer import Answer
+from fewtubes.page.fit_job import FitJob
+from fewtubes.page.fit_task import FitTask
 from fewtubes.page.job import Job, State
 from fewtubes.page.settings import Settings
 from fewtubes.page.worker import Compared, Found, Reported, Task, messages_of
@@ -201,3 +209,53 @@ def filled() -> dict[str, str | list[str]]:
         "paper": "cotton-white",
         "light": "D65",
     }
+
+
+@pytest.fixture
+def opens(demo: Catalogue, settings: Settings, assortment: Assortment) -> Iterator[Opens]:
+    """Return what opens the page with other settings."""
+    clients = []
+
+    def opened(kind: type[InlineFit] = InlineFit, **changes: Any) -> Painter:
+        fits: list[InlineFit] = []
+
+        def begin_fit(task: FitTask) -> FitJob:
+            fits.append(kind(task))
+            return cast(FitJob, fits[-1])
+
+        folder = changes.get("catalogue")
+        app = make_app(
+            replace(settings, **changes),
+            demo if folder is None else read_unfinished(folder, str(folder)),
+            assortment,
+            begin=lambda task: cast(Job, InlineJob(task)),
+            begin_fit=begin_fit,
+        )
+        client = TestClient(app, base_url=ORIGIN, headers={"origin": ORIGIN})
+        clients.append(client.__enter__())
+        client.get(f"/open/{TOKEN}", follow_redirects=False)
+        return Painter(client, f"{client.get('/').url.path}paints", fits)
+
+    yield opened
+    for client in clients:
+        client.__exit__()
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """Return the folder of a catalogue that was just begun."""
+    folder = tmp_path / "my-paints"
+    write_all(folder, changed_files(None, begun_catalogue(folder)))
+    return folder
+
+
+@pytest.fixture
+def box(tmp_path: Path) -> Path:
+    path = tmp_path / "box.toml"
+    path.write_text("[tubes] # mine\n", encoding="utf-8")
+    return path
+
+
+@pytest.fixture(scope="session")
+def card(shared_cache: Cache) -> PaintedCard:
+    return painted_card("A4", 2, shared_cache)

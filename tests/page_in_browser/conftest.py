@@ -80,11 +80,19 @@ def driven(portal: BlockingPortal) -> Iterator[Any]:
 
 
 @pytest.fixture(scope="module")
-def served(tmp_path_factory: pytest.TempPathFactory, driven: object) -> Iterator[Served]:
+def page_options() -> tuple[str, ...]:
+    """Return what the command is started with besides."""
+    return ()
+
+
+@pytest.fixture(scope="module")
+def served(
+    tmp_path_factory: pytest.TempPathFactory, driven: object, page_options: tuple[str, ...]
+) -> Iterator[Served]:
     """Start the command as a painter does; asks for the browser to skip early."""
     cache = tmp_path_factory.mktemp("cache")
-    with subprocess.Popen(
-        [sys.executable, "-m", "fewtubes", "page", "--no-browser"],
+    with subprocess.Popen(  # noqa: S603  # the options are those of a test
+        [sys.executable, "-m", "fewtubes", "page", "--no-browser", *page_options],
         stdout=subprocess.PIPE,
         text=True,
         env={**os.environ, "FEWTUBES_CACHE": str(cache)},

@@ -23,12 +23,12 @@ out.
 from collections.abc import Callable, Sequence
 from decimal import Decimal
 from os import PathLike
-from pathlib import Path
 
 from fewtubes.card.arrangement import MOST_ROWS, ROWS_A_SHEET
 from fewtubes.card.layout import Box, CardLayout, Mark, Rectangle, Row, Sheet, Unit
 from fewtubes.card.marks import CODES, CORNERS
 from fewtubes.catalogue.collector import FaultCollector
+from fewtubes.catalogue.files import HeldFile, shown_name, source_of
 from fewtubes.catalogue.limits import NumberRange, shown
 from fewtubes.catalogue.names import alike_key
 from fewtubes.catalogue.pigments import CODE
@@ -68,18 +68,18 @@ MOST_RECTANGLES = 400
 """In one list."""
 
 
-def read_layout(path: str | PathLike[str]) -> CardLayout:
-    """Return the layout in a file.
+def read_layout(path: str | PathLike[str] | HeldFile) -> CardLayout:
+    """Return the layout in a file, or in what is held of one in memory.
 
     Raises
     ------
     InputError
         With every fault found, if there is any.
     """
-    path, collector = Path(path), FaultCollector()
-    values = toml_values(path, collector)
+    file, collector = source_of(path), FaultCollector()
+    values = toml_values(file, collector)
     collector.raise_if_any()
-    top = Entries(path.name, values or {}, collector)
+    top = Entries(shown_name(file), values or {}, collector)
     top.check_keys(TOP_KEYS)
     unit = top.word("unit", UNITS)
     if unit is None:

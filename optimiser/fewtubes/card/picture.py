@@ -7,18 +7,18 @@ from fewtubes.catalogue.files import shown_name
 from fewtubes.colour.picture_file import LARGEST_BYTES, WHERE, Photograph, photograph
 from fewtubes.errors import Fault, InputError
 
-__all__ = ["Picture", "picture_name", "unpacked"]
+__all__ = ["LONGEST_SIDE", "Picture", "picture_name", "unpacked"]
 
 LONGEST_SIDE = 2400
 """Pixels to which a photograph is reduced; eight to a millimetre of a card."""
 
-Picture = bytes | str | PathLike[str]
-"""The content of a picture file, or where it lies."""
+Picture = bytes | str | PathLike[str] | Photograph
+"""The content of a picture file, where it lies, or what was unpacked of it with `LONGEST_SIDE`."""
 
 
 def picture_name(picture: Picture) -> str:
     """Return what a fault of a picture is told of."""
-    return WHERE if isinstance(picture, bytes) else shown_name(Path(picture))
+    return WHERE if isinstance(picture, bytes | Photograph) else shown_name(Path(picture))
 
 
 def unpacked(picture: Picture, where: str) -> Photograph:
@@ -29,10 +29,12 @@ def unpacked(picture: Picture, where: str) -> Photograph:
     InputError
         If it cannot be read, is too large, or is no JPEG, PNG or WebP picture.
     """
+    if isinstance(picture, Photograph):
+        return picture
     return photograph(_content(picture, where), longest_side=LONGEST_SIDE, where=where)
 
 
-def _content(picture: Picture, where: str) -> bytes:
+def _content(picture: bytes | str | PathLike[str], where: str) -> bytes:
     """Return the content of a picture; a byte more than allowed at most."""
     if isinstance(picture, bytes):
         return picture

@@ -1,12 +1,23 @@
 """Reads a text file, and tells whatever is wrong with it."""
 
 import stat
+from dataclasses import dataclass
+from os import PathLike
 from pathlib import Path
 
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.limits import shown
 
-__all__ = ["UTF_16", "bytes_of", "folder_fault", "shown_name", "text_of"]
+__all__ = [
+    "UTF_16",
+    "HeldFile",
+    "Source",
+    "bytes_of",
+    "folder_fault",
+    "shown_name",
+    "source_of",
+    "text_of",
+]
 
 UTF_16 = (b"\xff\xfe", b"\xfe\xff")
 """Byte order marks of UTF-16; one of UTF-32 begins with the first."""
@@ -15,8 +26,26 @@ LOOKED_AT = 64
 """Bytes of a file in which every second one is null if it is UTF-16 of plain letters."""
 
 
+@dataclass(frozen=True)
+class HeldFile:
+    """A file that is in memory and on no disk, such as one that a browser sent."""
+
+    name: str
+    """As whoever sent it named it."""
+    content: bytes
+
+
+Source = Path | HeldFile
+"""Where a text is read from."""
+
+
+def source_of(source: str | PathLike[str] | HeldFile) -> Source:
+    """Return a name as a path, and what is in memory as it is."""
+    return source if isinstance(source, HeldFile) else Path(source)
+
+
 def text_of(
-    path: Path, collector: FaultCollector, *, largest: int, where: str | None = None
+    path: Source, collector: FaultCollector, *, largest: int, where: str | None = None
 ) -> str | None:
     """Return the text of a UTF-8 file, without its byte order mark, or None after a fault.
 
@@ -51,9 +80,9 @@ def text_of(
         return None
 
 
-def shown_name(path: Path) -> str:
+def shown_name(path: Source) -> str:
     """Return the name of a file as a fault is told of it."""
-    return shown(path.name or str(path))[1:-1]
+    return shown(path.name or ("file" if isinstance(path, HeldFile) else str(path)))[1:-1]
 
 
 def folder_fault(folder: Path, holding: str) -> str | None:
@@ -67,15 +96,19 @@ def folder_fault(folder: Path, holding: str) -> str | None:
     return None
 
 
-def bytes_of(path: Path, where: str, collector: FaultCollector, largest: int) -> bytes | None:
+def bytes_of(path: Source, where: str, collector: FaultCollector, largest: int) -> bytes | None:
     """Return the bytes of a file of ordinary kind and size, or None after a fault."""
+    if isinstance(path, HeldFile):
+        if len(path.content) <= largest:
+            return path.content
+        collector.note(where, _too_large(len(path.content), largest))
+        return None
     try:
         status = path.stat()
         if not stat.S_ISREG(status.st_mode):
             collector.note(where, "is not a file; put the file itself in its place.")
         elif status.st_size > largest:
-            what = f"has {status.st_size:,} bytes; at most {largest:,} are allowed, so shorten it."
-            collector.note(where, what)
+            collector.note(where, _too_large(status.st_size, largest))
         else:
             return path.read_bytes()
     except FileNotFoundError:
@@ -86,6 +119,10 @@ def bytes_of(path: Path, where: str, collector: FaultCollector, largest: int) ->
     except (OSError, ValueError) as error:
         collector.note(where, f"cannot be read ({_reason(error)}); check name and permissions.")
     return None
+
+
+def _too_large(size: int, largest: int) -> str:
+    return f"has {size:,} bytes; at most {largest:,} are allowed, so shorten it."
 
 
 def _is_utf_16(data: bytes) -> bool:

@@ -12,10 +12,9 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import islice
-from pathlib import Path
 
 from fewtubes.catalogue.collector import FaultCollector
-from fewtubes.catalogue.files import shown_name, text_of
+from fewtubes.catalogue.files import HeldFile, Source, shown_name, text_of
 from fewtubes.catalogue.limits import listed, shown
 from fewtubes.catalogue.names import composed
 from fewtubes.catalogue.rows import Row
@@ -51,7 +50,7 @@ class ReadTable:
 
 
 def read_table(
-    path: Path,
+    path: Source,
     columns: Sequence[str],
     collector: FaultCollector,
     *,
@@ -66,7 +65,7 @@ def read_table(
     Parameters
     ----------
     path
-        The CSV file.
+        The CSV file, or its content.
     columns
         The columns it must have, in any order.
     collector
@@ -83,7 +82,8 @@ def read_table(
         Whether there need not be such a file, which then counts as one without rows.
     """
     file = where or shown_name(path)
-    if may_be_absent and not os.path.lexists(path):
+    there = isinstance(path, HeldFile) or os.path.lexists(path)
+    if may_be_absent and not there:
         return ReadTable(file, (), readable=True)
     broken = ReadTable(file, (), readable=False)
     text = text_of(path, collector, largest=size.most_bytes, where=file)

@@ -31,8 +31,8 @@ def page(
     """Open a page in the browser to choose flowers and tubes by sight.
 
     The page answers to this machine only, sends nothing anywhere, and forgets everything when it
-    is closed with Ctrl-C. With a box at home its tubes are marked; saving them there is the only
-    thing it ever writes.
+    is closed with Ctrl-C. With a box at home its tubes are marked. It writes nothing but what you
+    save in that box, and paints of your own that you add to the catalogue named.
     """
     from fewtubes.command_line.numbers import seconds_within
     from fewtubes.errors import Fault, InputError

@@ -8,11 +8,10 @@ and ``black line``, the bare line beneath the swatches over black.
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from os import PathLike
-from pathlib import Path
 
 from fewtubes import defaults
 from fewtubes.catalogue.collector import FaultCollector
-from fewtubes.catalogue.files import shown_name
+from fewtubes.catalogue.files import HeldFile, shown_name, source_of
 from fewtubes.catalogue.limits import LIGHTNESS, OPPONENT, REFLECTANCE, NumberRange, listed, shown
 from fewtubes.catalogue.pigments import CATEGORIES, CODE, HAZARDS
 from fewtubes.catalogue.records import Hazard
@@ -56,14 +55,14 @@ MEASURED_NOISE = 0.5
 
 
 def read_swatches(
-    path: str | PathLike[str], *, colour_noise: float = defaults.COLOUR_NOISE
+    path: str | PathLike[str] | HeldFile, *, colour_noise: float = defaults.COLOUR_NOISE
 ) -> SwatchSheet:
     """Return the swatches of a table.
 
     Parameters
     ----------
     path
-        The CSV file; its columns are `SWATCH_COLUMNS`.
+        The CSV file, or what is held of one in memory; its columns are `SWATCH_COLUMNS`.
     colour_noise
         How far a screen colour or CIELAB value may be off, as a standard deviation of each of L*,
         a* and b*, 0.05 to 10.
@@ -88,7 +87,7 @@ def read_swatches(
     """
     collector = FaultCollector()
     collector.note_fault("colour_noise", NOISE.fault(colour_noise))
-    file = Path(path)
+    file = source_of(path)
     table = read_table(
         file, NEEDED_COLUMNS, collector, optional=SWATCH_COLUMNS[len(NEEDED_COLUMNS) :]
     )

@@ -12,8 +12,10 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from fewtubes.catalogue.records import Catalogue
-from fewtubes.page import answering, asking
+from fewtubes.page import answering, asking, own_paints
 from fewtubes.page.assortment import Assortment
+from fewtubes.page.fit_job import FitJob, start_fit
+from fewtubes.page.fit_task import FitTask
 from fewtubes.page.guard import Guard
 from fewtubes.page.job import Job, start
 from fewtubes.page.run_state import RunState
@@ -25,6 +27,7 @@ __all__ = ["make_app"]
 STATIC = {
     "page.css": ("fewtubes.page", "static/page.css", "text/css"),
     "page.js": ("fewtubes.page", "static/page.js", "text/javascript"),
+    "paints.js": ("fewtubes.page", "static/paints.js", "text/javascript"),
     "mark.svg": ("fewtubes.page", "static/mark.svg", "image/svg+xml"),
     "illustrated.css": ("fewtubes.report.illustrated", "page.css", "text/css"),
 }
@@ -37,6 +40,7 @@ def make_app(
     assortment: Assortment,
     *,
     begin: Callable[[Task], Job] = start,
+    begin_fit: Callable[[FitTask], FitJob] = start_fit,
 ) -> Starlette:
     """Return the application.
 
@@ -46,10 +50,10 @@ def make_app(
         Of this run.
     catalogue, assortment
         What can be chosen from.
-    begin
-        Begins the long work.
+    begin, begin_fit
+        Begin the long work.
     """
-    run = RunState.of(settings, catalogue, assortment, begin)
+    run = RunState.of(settings, catalogue, assortment, begin, begin_fit)
     guard = Middleware(Guard, settings=settings, most_bytes=run.form_size.bytes)
     app = Starlette(routes=_routes(), middleware=[guard], lifespan=_lifespan)
     app.state.run = run
@@ -67,6 +71,10 @@ def _routes() -> list[Route]:
         "/tab/{tab}/costs": answering.costs,
         "/tab/{tab}/compare": answering.compare,
         "/tab/{tab}/inks.css": answering.inks,
+        "/tab/{tab}/paints": own_paints.paints,
+        "/tab/{tab}/paints/work": own_paints.fit_working,
+        "/tab/{tab}/paints/progress": own_paints.fit_progress,
+        "/tab/{tab}/paints/{name}": own_paints.fitted_file,
         "/tab/{tab}/{which}/{name}": answering.download,
         "/static/{name}": _static,
     }
@@ -76,6 +84,11 @@ def _routes() -> list[Route]:
         "/tab/{tab}/photograph": asking.photograph,
         "/tab/{tab}/colours": asking.colours,
         "/tab/{tab}/at-home": asking.at_home,
+        "/tab/{tab}/paints/table": own_paints.fit_table,
+        "/tab/{tab}/paints/photograph": own_paints.fit_card,
+        "/tab/{tab}/paints/stop": own_paints.stop_fit,
+        "/tab/{tab}/paints/add": own_paints.add,
+        "/tab/{tab}/paints/card/{name}": own_paints.print_card,
         "/tab/{tab}/stop": answering.stop,
         "/tab/{tab}/keep": answering.keep,
     }

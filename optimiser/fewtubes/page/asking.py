@@ -25,6 +25,8 @@ from fewtubes.words.counting import counted
 from fewtubes.words.printable import printable
 
 __all__ = [
+    "BUSY",
+    "CROWDED",
     "ask",
     "ask_lasting",
     "at_home",

@@ -6,6 +6,7 @@ started without a box, by ``owned`` alone.
 
 import threading
 from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 from fewtubes.catalogue.limits import parsed_number
@@ -20,6 +21,7 @@ from fewtubes.scenario.home_box import LEFT_RANGE, BoxAtHome, TubeAtHome
 from fewtubes.words.left import LEFT, left_words
 
 __all__ = [
+    "KNOWN",
     "HomeFile",
     "home_values",
     "known_values",
@@ -38,7 +40,7 @@ LISTED = {"must_have": "must be bought", "never": "never"}
 
 
 class HomeFile:
-    """The file of the box at home: the only one that the page writes, and that when it is told to.
+    """The file of the box at home, which the page writes when it is told to.
 
     Parameters
     ----------
@@ -103,16 +105,45 @@ class HomeFile:
         self._catalogue = catalogue or self._catalogue
         return self._changed(lambda box: box.with_tubes(ids, left))
 
+    @contextmanager
+    def with_put(self, ids: Iterable[str]) -> Iterator[dict[Path, dict[str, str]]]:
+        """Put full tubes in, those that are there already left as they are.
+
+        Yields the file by folder and name, to be written by whoever asks, together with others;
+        nobody else changes it meanwhile.
+
+        Raises
+        ------
+        InputError
+            If the file cannot be read any more, told of the field ``tubes``.
+        """
+        with self._lock:
+            box, text = self._edited(lambda box: box.with_tubes(_new_in(box, ids), 1.0))
+            yield {self._path.parent: {self._path.name: text}}
+            self._last = box
+
+    def restock(self, catalogue: Catalogue) -> None:
+        """Look tubes up in a catalogue to which some were added."""
+        self._catalogue = catalogue
+
     def _changed(self, change: Callable[[BoxAtHome], BoxAtHome]) -> BoxAtHome:
         with self._lock:
-            try:
-                box = change(read_box(self._path, self._catalogue))
-                text = edited_text(self._path.read_text("utf-8-sig"), box)
-            except InputError as error:
-                raise InputError([Fault("tubes", str(fault)) for fault in error.faults]) from error
+            box, text = self._edited(change)
             write_all(self._path.parent, {self._path.name: text})
             self._last = box
             return box
+
+    def _edited(self, change: Callable[[BoxAtHome], BoxAtHome]) -> tuple[BoxAtHome, str]:
+        """Return the box as changed, and the text of its file then."""
+        try:
+            box = change(read_box(self._path, self._catalogue))
+            return box, edited_text(self._path.read_text("utf-8-sig"), box)
+        except InputError as error:
+            raise InputError([Fault("tubes", str(fault)) for fault in error.faults]) from error
+
+
+def _new_in(box: BoxAtHome, ids: Iterable[str]) -> list[str]:
+    return [id_ for id_ in ids if box.left(id_) is None]
 
 
 def home_values(box: BoxAtHome) -> FormValues:

@@ -1,19 +1,23 @@
-"""The body of a form, read in memory: fields as text, and at most one photograph."""
+"""The body of a form, read in memory: fields as text, and at most two files."""
 
 import sys
-from collections.abc import AsyncGenerator
-from dataclasses import dataclass
+from collections.abc import AsyncGenerator, Mapping
+from dataclasses import dataclass, field
 from urllib.parse import parse_qs
 
 from starlette.datastructures import FormData, UploadFile
 from starlette.formparsers import MultiPartException, MultiPartParser
 from starlette.requests import Request
 
+from fewtubes.catalogue.files import HeldFile
 from fewtubes.errors import Fault, InputError
 from fewtubes.page.form_size import FormSize
 from fewtubes.page.tabs import FormValues
 
 __all__ = ["Intake", "read_form", "thrown_away"]
+
+MOST_FILES = 2
+"""A photograph, and where the boxes are on it."""
 
 UNREADABLE = "cannot be read as a form; go back and send it again."
 
@@ -23,7 +27,14 @@ class Intake:
     """What was sent."""
 
     values: FormValues
-    photograph: bytes | None = None
+    files: Mapping[str, HeldFile] = field(default_factory=dict)
+    """By field; one in which no file was chosen is not there."""
+
+    @property
+    def photograph(self) -> bytes | None:
+        """The content of the photograph, if there is one."""
+        sent = self.files.get("photograph")
+        return None if sent is None else sent.content
 
 
 class _InMemory(MultiPartParser):
@@ -52,7 +63,7 @@ class _InMemory(MultiPartParser):
 async def read_form(request: Request) -> Intake:
     """Return the fields of a form.
 
-    A photograph is held in memory alone.
+    Files are held in memory alone.
 
     Raises
     ------
@@ -82,7 +93,7 @@ async def _multipart(request: Request) -> Intake:
         parser = _InMemory(
             request.headers,
             request.stream(),
-            max_files=1,
+            max_files=MOST_FILES,
             max_fields=most.fields,
             max_part_size=most.bytes,
         )
@@ -90,16 +101,18 @@ async def _multipart(request: Request) -> Intake:
     except (MultiPartException, KeyError, ValueError):
         raise _unreadable() from None
     values: dict[str, list[str]] = {}
-    photograph: bytes | None = None
+    files: dict[str, HeldFile] = {}
     try:
         for key, value in form.multi_items():
             if isinstance(value, UploadFile):
-                photograph = await value.read() or None
+                content = await value.read()
+                if content:
+                    files[key] = HeldFile(value.filename or key, content)
             else:
                 values.setdefault(key, []).append(value)
     finally:
         await form.close()
-    return Intake(values, photograph)
+    return Intake(values, files)
 
 
 def _unreadable() -> InputError:

@@ -10,14 +10,19 @@ from markupsafe import Markup
 from starlette.responses import HTMLResponse
 
 from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
+from fewtubes.coverage.cache import Cache
+from fewtubes.coverage.optics import optics_for
 from fewtubes.mixing.recipes import STRENGTHS
-from fewtubes.page.assortment import Assortment
+from fewtubes.page.assortment import Assortment, assortment_of
 from fewtubes.page.at_home import HomeFile, wish_of, wishes_offered
 from fewtubes.page.fields import LABELS
+from fewtubes.page.fit_job import FitJob, start_fit
+from fewtubes.page.fit_task import FitTask
 from fewtubes.page.form import first_values, importance_of, taken_hex
 from fewtubes.page.form_size import FormSize, form_size
 from fewtubes.page.job import Job
 from fewtubes.page.own_rows import own_rows
+from fewtubes.page.paints_form import points_of
 from fewtubes.page.photograph_words import found_words, photograph_name
 from fewtubes.page.settings import Settings
 from fewtubes.page.tabs import Tab, Tabs
@@ -26,6 +31,7 @@ from fewtubes.page.worker import Task
 from fewtubes.report.illustrated.markup import environment
 from fewtubes.report.illustrated.page import COSTS
 from fewtubes.report.sentences.asked import asked_words
+from fewtubes.report.sentences.fitting import ESTIMATE, UNSEEN
 from fewtubes.report.sentences.proof import plan_standing
 from fewtubes.report.sentences.steadiness import steadiness_aside
 from fewtubes.report.sentences.trade_offs import fading_words
@@ -33,7 +39,9 @@ from fewtubes.scenario.demands import TRANSPARENCY_FLOORS, currencies_to_choose
 from fewtubes.shopping.trade_offs import LASTS
 from fewtubes.words.counting import counted
 from fewtubes.words.lightfastness import LIGHTFASTNESS_WORDS
+from fewtubes.words.lists import joined
 from fewtubes.words.money import money
+from fewtubes.words.printable import printable
 from fewtubes.words.shares import percent
 from fewtubes.words.washes import strength_words
 
@@ -49,9 +57,9 @@ MOST_PHOTOGRAPHS = 4
 """Photographs held at a time, one that is unpacked and those that wait for it."""
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(eq=False)
 class RunState:
-    """The state of one run."""
+    """The state of one run; the catalogue alone changes, when tubes are added to it."""
 
     settings: Settings
     catalogue: Catalogue
@@ -59,11 +67,14 @@ class RunState:
     form_size: FormSize
     tabs: Tabs
     start: Callable[[Task], Job]
+    start_fit: Callable[[FitTask], FitJob]
     templates: Environment
     home: HomeFile | None = None
     """The box at home; None if the page was started without one."""
     beginning: anyio.Lock = field(default_factory=anyio.Lock)
     """Held while work is begun, so that none is begun twice or beyond the limit."""
+    adding: anyio.Lock = field(default_factory=anyio.Lock)
+    """Held while tubes are added to the catalogue."""
     unpacker: Unpacker = field(default_factory=Unpacker)
     photographs: threading.Semaphore = field(
         default_factory=lambda: threading.BoundedSemaphore(MOST_PHOTOGRAPHS)
@@ -77,19 +88,38 @@ class RunState:
         catalogue: Catalogue,
         assortment: Assortment,
         start: Callable[[Task], Job],
+        start_fit: Callable[[FitTask], FitJob] = start_fit,
     ) -> "RunState":
         """Return the state of a run that begins."""
         home = None if settings.box is None else HomeFile(settings.box, catalogue)
-        return cls(
+        run = cls(
             settings=settings,
             catalogue=catalogue,
             assortment=assortment,
             form_size=form_size(catalogue),
-            tabs=Tabs(lambda: first_values(catalogue, home.box if home else None)),
+            tabs=Tabs(lambda: first_values(run.catalogue, home.box if home else None)),
             start=start,
+            start_fit=start_fit,
             templates=_templates(),
             home=home,
         )
+        return run
+
+    @property
+    def saved_in(self) -> str:
+        """The folder of a catalogue and the file of a box that the page writes when told to."""
+        folder = self.settings.catalogue
+        names = [] if folder is None else [printable(folder.resolve().name)]
+        return joined([*names, *([] if self.home is None else [printable(self.home.name)])])
+
+    def restock(self, catalogue: Catalogue) -> None:
+        """Offer what a catalogue holds to which tubes were added."""
+        usual = first_values(catalogue)
+        cache = Cache(self.settings.cache)
+        optics = optics_for(catalogue, usual["paper"][0], usual["light"][0], cache)
+        self.assortment = assortment_of(catalogue, optics)
+        self.form_size = form_size(catalogue)
+        self.catalogue = catalogue
 
     def close(self) -> None:
         """Stop all work; returns when its processes are gone."""
@@ -131,6 +161,9 @@ def _templates() -> Environment:
     made.filters["wished"] = lambda tube, values: wish_of(values, tube)
     made.globals.update(
         COSTS=COSTS,
+        ESTIMATE=ESTIMATE,
+        UNSEEN=UNSEEN,
+        points_of=points_of,
         LABELS=LABELS,
         LASTS=LASTS,
         asked_words=asked_words,

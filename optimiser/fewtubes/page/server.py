@@ -7,13 +7,15 @@ import threading
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import replace
+from pathlib import Path
 from types import FrameType
 
 import uvicorn
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
 
-from fewtubes.catalogue.reading import read_catalogue
+from fewtubes.catalogue.reading import read_catalogue, read_unfinished
+from fewtubes.catalogue.records import Catalogue
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.errors import Fault, InputError
@@ -45,7 +47,7 @@ def serve(settings: Settings, *, opened: Callable[[str], None]) -> None:
     InputError
         If the catalogue has faults or the port is taken.
     """
-    catalogue = read_catalogue(settings.catalogue)
+    catalogue = _catalogue(settings.catalogue)
     usual = first_values(catalogue)
     if settings.box is not None:
         read_box(settings.box, catalogue)  # faults are told before anything is drawn
@@ -62,6 +64,17 @@ def serve(settings: Settings, *, opened: Callable[[str], None]) -> None:
         opened(bound.address)
         with _hang_up_closes(server):
             server.run(sockets=[listening])
+
+
+def _catalogue(folder: Path | None) -> Catalogue:
+    """Return the catalogue in a folder; one just begun will do, as tubes can be added on the page.
+
+    Papers and lights there must be.
+    """
+    if folder is None:
+        return read_catalogue()
+    begun = read_unfinished(folder, str(folder))
+    return begun if begun.papers and begun.lights else read_catalogue(folder)
 
 
 def server_of(app: Starlette, settings: Settings) -> uvicorn.Server:

@@ -32,9 +32,9 @@ class Settings:
 
     port: int
     catalogue: Path | None = None
-    """Folder of tables; None stands for the demo ones."""
+    """Folder of tables, to which fitted tubes are added when asked for; None for the demo's."""
     box: Path | None = None
-    """File of the box at home, the only one that the page writes; None without one."""
+    """File of the box at home, written when asked for; None without one."""
     cache: Path | None = None
     """Folder for mixing results; None keeps none."""
     seconds: float = PROOF_SECONDS

@@ -6,7 +6,10 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from fewtubes.colour.photograph import MainColour
+from fewtubes.errors import Fault
 from fewtubes.page.drawn_answer import Answer
+from fewtubes.page.fit_job import FitJob
+from fewtubes.page.fit_task import FitFound
 from fewtubes.page.job import Job, State
 
 __all__ = ["FormValues", "Held", "Tab", "Tabs"]
@@ -48,13 +51,37 @@ class Tab:
     """The answer that the last one is compared with."""
     faults: dict[str, str] = field(default_factory=dict)
     """What is wrong with the values: a sentence by field."""
+    fit_values: FormValues = field(default_factory=dict)
+    """What was filled in last about the painter's own paints, as it was typed."""
+    fit_job: FitJob | None = None
+    """A fit that goes on."""
+    fit_faults: tuple[Fault, ...] = ()
+    """Why the last fit came to nothing, to say once."""
+    fitted: FitFound | None = None
+    """What was fitted last."""
+    add_values: FormValues = field(default_factory=dict)
+    """What was filled in about adding it to the catalogue."""
+    added: tuple[str, ...] = ()
+    """What became of it, to say once."""
 
     def settle(self) -> None:
-        """Take over the answer of work that is done."""
+        """Take over the answer of work that is done, and what a fit found."""
+        self._settle_fit()
         job = self.job
         if job is not None and job.state is State.DONE and job.answer is not None:
             replaced, self.last, self.job = self.last, Held(job.answer, job, self.asked), None
             self._let_go(replaced)
+
+    def _settle_fit(self) -> None:
+        """Take over what a fit found that is done, or why it found nothing."""
+        job = self.fit_job
+        if job is None or job.state is State.RUNNING:
+            return
+        self.fit_job = None
+        if job.found is not None:
+            self.fitted, self.add_values, self.fit_faults = job.found, {}, ()
+        else:
+            self.fit_faults = job.faults
 
     def keep(self) -> bool:
         """Keep the last answer to compare the next one with it; return whether there is one."""
@@ -72,7 +99,7 @@ class Tab:
     def stop(self) -> None:
         """Stop whatever goes on for this tab."""
         held = [item.job for item in (self.last, self.kept) if item is not None]
-        for job in (self.job, *held):
+        for job in (self.job, self.fit_job, *held):
             if job is not None:
                 job.stop()
 
@@ -102,7 +129,7 @@ class Tabs:
 
     def running(self) -> int:
         """Return how many tabs have work going on."""
-        jobs = (tab.job for tab in self._tabs.values())
+        jobs = (job for tab in self._tabs.values() for job in (tab.job, tab.fit_job))
         return sum(job is not None and job.state is State.RUNNING for job in jobs)
 
     def giving_way(self, most: int) -> list[Job]:

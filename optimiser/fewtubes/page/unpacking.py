@@ -6,10 +6,13 @@ the connection.
 """
 
 import threading
+from collections.abc import Callable
 from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
+from typing import Any
 
-from fewtubes.colour.picture_file import WHERE, Pixels, decoded
+from fewtubes.card.picture import LONGEST_SIDE
+from fewtubes.colour.picture_file import WHERE, Photograph, Pixels, decoded, photograph
 from fewtubes.errors import Fault, InputError
 from fewtubes.page.processes import begun
 
@@ -37,8 +40,17 @@ class Unpacker:
         InputError
             If it is too large, no picture, or cannot be unpacked in time.
         """
+        pixels: Pixels = self._unpacked(_work, data)
+        return pixels
+
+    def unpack_card(self, data: bytes) -> Photograph:
+        """Return the photograph of a card, as fine as its reading needs it; see `unpack`."""
+        card: Photograph = self._unpacked(_work_on_card, data)
+        return card
+
+    def _unpacked(self, work: Callable[[Connection], None], data: bytes) -> Any:
         with self._turn:
-            process, connection = self._begin()
+            process, connection = self._begin(work)
             try:
                 with connection:
                     told = self._told(connection, data)
@@ -59,29 +71,37 @@ class Unpacker:
             if self._process is not None:
                 self._process.kill()
 
-    def _begin(self) -> tuple[BaseProcess, Connection]:
+    def _begin(self, work: Callable[[Connection], None]) -> tuple[BaseProcess, Connection]:
         with self._lock:
             if self._closed:
                 raise _fault("comes too late; the page is being closed.")
-            self._process, connection = begun(_work)
+            self._process, connection = begun(work)
             return self._process, connection
 
-    def _told(self, connection: Connection, data: bytes) -> Pixels | tuple[Fault, ...]:
-        """Return the pixels, or what is wrong with the file."""
+    def _told(self, connection: Connection, data: bytes) -> Any:
+        """Return what was unpacked, or what is wrong with the file."""
         connection.send_bytes(data)
         if not connection.poll(self._seconds):
             raise _fault(
                 f"was not unpacked within {self._seconds:g} s; save it smaller and try again."
             )
-        told: Pixels | tuple[Fault, ...] = connection.recv()
-        return told
+        return connection.recv()
 
 
 def _work(connection: Connection) -> None:
     """Unpack one photograph; the entry of the process."""
+    _answer(connection, decoded)
+
+
+def _work_on_card(connection: Connection) -> None:
+    """Unpack one photograph of a card; the entry of the process."""
+    _answer(connection, lambda data: photograph(data, longest_side=LONGEST_SIDE))
+
+
+def _answer(connection: Connection, unpacked: Callable[[bytes], object]) -> None:
     with connection:
         try:
-            connection.send(decoded(connection.recv_bytes()))
+            connection.send(unpacked(connection.recv_bytes()))
         except InputError as error:
             connection.send(error.faults)
         except (BrokenPipeError, EOFError):

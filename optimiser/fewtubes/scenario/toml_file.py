@@ -4,10 +4,9 @@ import re
 import tomllib
 from collections.abc import Mapping
 from decimal import Decimal, InvalidOperation
-from pathlib import Path
 
 from fewtubes.catalogue.collector import FaultCollector
-from fewtubes.catalogue.files import shown_name, text_of
+from fewtubes.catalogue.files import Source, shown_name, text_of
 from fewtubes.catalogue.sizes import DEEPEST_KEY, LARGEST_SCENARIO
 
 __all__ = ["toml_values"]
@@ -35,7 +34,7 @@ PLACE = re.compile(r"\(at line (\d+), column \d+\)")
 """Where a fault is, in the words of `tomllib`."""
 
 
-def toml_values(path: Path, collector: FaultCollector) -> Mapping[str, object] | None:
+def toml_values(path: Source, collector: FaultCollector) -> Mapping[str, object] | None:
     """Return the values of a TOML file by key, numbers with a point as `Decimal`.
 
     None after a fault. The decimals keep an amount such as 35.001 from being rounded unnoticed.

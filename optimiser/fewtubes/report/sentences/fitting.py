@@ -13,6 +13,7 @@ __all__ = [
     "figure_or_dash",
     "named_tube",
     "spread_words",
+    "stroke_words",
 ]
 
 ESTIMATE = (
@@ -30,7 +31,12 @@ STROKES = {
     0.25: "wash at a quarter",
     0.125: "wash at an eighth",
 }
-"""What a painter is asked to paint next, by strength."""
+"""What a painter paints on a card, by strength."""
+
+
+def stroke_words(strength: float) -> str:
+    """Return what a painter paints at a strength, e.g. ``wash at a quarter``."""
+    return STROKES.get(strength, strength_words(strength))
 
 
 def named_tube(tube: PaintedTube) -> str:
@@ -59,5 +65,5 @@ def advice_words(advice: Advice | None) -> str:
     if advice.over_black:
         what = "paint a full stroke over a waterproof black line"
     else:
-        what = f"paint one more {STROKES.get(advice.strength, strength_words(advice.strength))}"
+        what = f"paint one more {stroke_words(advice.strength)}"
     return f"What would help most: {what}; that would make it about ΔE00 {advice.spread.most:.1f}."
