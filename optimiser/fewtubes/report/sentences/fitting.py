@@ -12,7 +12,6 @@ __all__ = [
     "advice_words",
     "figure_or_dash",
     "named_tube",
-    "spread_words",
 ]
 
 ESTIMATE = (
@@ -44,20 +43,15 @@ def figure_or_dash(difference: float | None) -> str:
     return "–" if difference is None else f"{difference:.1f}"
 
 
-def spread_words(spread: MixSpread) -> str:
-    """Return how sure mixtures are."""
-    return (
-        f"Nine in ten of its mixtures are within ΔE00 {spread.most:.1f} of what is computed, as far"
-        " as the swatches tell."
-    )
-
-
-def advice_words(advice: Advice | None) -> str:
-    """Return what would help most."""
+def advice_words(advice: Advice | None, spread: MixSpread) -> str:
+    """Return what would help most, and by how much."""
     if advice is None:
-        return "No one further swatch would make that much surer."
+        return "For its mixes on bare paper no one further swatch would tell much more."
     if advice.over_black:
         what = "paint a full stroke over a waterproof black line"
     else:
         what = f"paint one more {STROKES.get(advice.strength, strength_words(advice.strength))}"
-    return f"What would help most: {what}; that would make it about ΔE00 {advice.spread.most:.1f}."
+    return (
+        f"What would help most: {what}; nine in ten of its mixes would then be within about ΔE00"
+        f" {advice.spread.most:.1f} instead of {spread.most:.1f}."
+    )
