@@ -132,6 +132,13 @@ def test_a_fault_in_the_swatches_adds_nothing(swatches: Path, tmp_path: Path) ->
     assert not (tmp_path / "mine").exists()
 
 
+def test_a_contrasty_picture_is_told(swatches: Path) -> None:
+    assert "black darker than any dry surface" not in _one_line(_run(swatches))
+    with swatches.open("a", encoding="utf-8") as file:
+        file.write("black line,,,,#2b2a2c\n")  # L* 17; a surface alone reflects 4 %, L* 24
+    assert "black darker than any dry surface" in _one_line(_run(swatches))
+
+
 def test_another_paper_is_told_with_what_to_do(swatches: Path, tmp_path: Path) -> None:
     text = swatches.read_text(encoding="utf-8").replace("paper,,,,#f3efe4", "paper,,,,#f8ece6")
     swatches.write_text(text, encoding="utf-8")

@@ -93,6 +93,8 @@ class Fit:
     """As it is in the catalogue, or as it was seen."""
     tubes: tuple[FittedTube, ...]
     """In the order of the sheet."""
+    contrast: float = 1.0
+    """How much further apart the picture is taken to show two reflectances, 1 or more."""
 
     def summary(self) -> "pd.DataFrame":
         """Return how near and how sure each tube is, with the columns of ``fitted-tubes.csv``.
@@ -219,6 +221,7 @@ def fit(
             _fitted(fitting, _partners(place, paints, profiles), grounds, settings)
             for place, fitting in enumerate(fittings)
         ),
+        grounds.contrast,
     )
 
 
