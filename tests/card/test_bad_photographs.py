@@ -201,7 +201,7 @@ def test_the_picture_is_too_small(letter: PaintedCard) -> None:
     for fault in caught.value.faults:
         assert fault.where.endswith("full over black")
         assert "is only 11 pixels wide or high in the picture; take a picture" in fault.what
-    assert "× 200 pixels, too few to find the corner" in told(smaller(letter, 200), letter.card)
+    assert "× 150 pixels, too few to find the corner" in told(smaller(letter, 150), letter.card)
 
 
 def rectangle_layout(place: Rectangle, white: Rectangle) -> CardLayout:

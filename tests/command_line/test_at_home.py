@@ -37,6 +37,22 @@ def test_a_new_file_is_made(run: Run, small: Sequence[str], tmp_path: Path) -> N
     assert "2 tubes." in again.out
 
 
+def test_each_tube_may_be_otherwise_full(run: Run, small: Sequence[str], tmp_path: Path) -> None:
+    path = tmp_path / "tin.toml"
+    lemon = ("--add", "lemon", "--left", "half")
+    blue = ("--add", "deep-blue", "--left", "nearly empty")
+    told = run("at-home", path, *small, *lemon, *blue)
+    assert told.code == 0, told.err
+    text = path.read_text(encoding="utf-8")
+    assert text.endswith('\nlemon = "half"\ndeep-blue = "nearly empty"\n')
+    told = run("at-home", path, *small, *lemon, "--left", "full")
+    assert told.code == 2
+    assert told.err == (
+        "--left: is said 2 times; say it once for all that are added, or once for each.\n"
+    )
+    assert path.read_text(encoding="utf-8") == text
+
+
 def test_tubes_are_put_in_and_taken_out(run: Run, small: Sequence[str], box: Path) -> None:
     told = run(
         "at-home", box, *small, "--add", "deep-blue", "--left", 0.6, "--remove", "leaf-green"

@@ -21,6 +21,16 @@ def test_it_writes_the_card_and_its_layout(run: Run, tmp_path: Path) -> None:
     assert [row.name for row in layout.sheets[0].rows] == ["my rose", "my blue"]
 
 
+def test_without_a_folder_it_writes_where_one_is(
+    run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    told = run("card")
+    assert told.code == 0, told.err
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["card-layout.toml", "card.pdf"]
+    assert "fewtubes fit PHOTOGRAPH --layout card-layout.toml" in " ".join(told.out.split())
+
+
 def test_several_sheets_are_told(run: Run, tmp_path: Path) -> None:
     told = run("card", "--tubes", 14, "--out", tmp_path / "new")
     assert told.code == 0, told.err

@@ -137,7 +137,7 @@ def test_merging_lists_every_conflict_and_writes_nothing(
     before = contents(mine)
     refused = run("catalogue", "merge", other, "--into", mine)
     assert refused.code == 2
-    assert refused.err.count("say whose is to stand, ours or theirs.\n") == 2
+    assert refused.err.count("say which to keep, ours or theirs.\n") == 2
     assert contents(mine) == before
 
     left = run("catalogue", "merge", other, "--into", mine, "--keep", "ours")

@@ -36,7 +36,7 @@ def test_without_a_place_it_only_tells(swatches: Path) -> None:
     assert told.startswith("2 tubes fitted to swatches.csv")
     for words in (
         "my rose (PV19)",
-        "Nine in ten of its mixtures are within ΔE00",
+        "nine in ten of its mixes would then be within about ΔE00",
         "What would help most: paint",
         "A fit is an estimate",
         "cover half of it, and leave it in a window for some months",
@@ -49,7 +49,9 @@ def test_it_begins_a_catalogue_and_adds_to_it(swatches: Path, tmp_path: Path) ->
     folder = tmp_path / "mine"
     result = _run(swatches, "--into", folder, "--out", tmp_path / "told")
     assert result.exit_code == 0
-    assert "my rose is added as my-rose." in _one_line(result)
+    told = _one_line(result)
+    assert "my rose is added as my-rose." in told
+    assert "The catalogue is new and has no flowers yet" in told
     tubes = read_unfinished(folder, "mine").tubes
     assert {id_: tube.fitted for id_, tube in tubes.items()} == {"my-rose": True, "my-blue": True}
     with (tmp_path / "told" / "fitted-swatches.csv").open(encoding="utf-8") as file:
@@ -104,6 +106,7 @@ def test_another_sheet_on_the_same_paper_takes_the_paper_that_is_there(tmp_path:
         (["SWATCHES", "--light", "moon"], "--light: the light 'moon'"),
         (["SWATCHES", "--paper", "moon"], "--paper: the paper 'moon'"),
         (["none.csv"], "none.csv: there is no such file"),
+        (["mine.xlsx"], "mine.xlsx: is a workbook; save the sheet of swatches as CSV"),
         (["SWATCHES", "--catalogue", "nowhere"], "nowhere: there is no such folder"),
     ],
 )  # fmt: skip
@@ -123,8 +126,27 @@ def test_a_fault_in_the_swatches_adds_nothing(swatches: Path, tmp_path: Path) ->
     swatches.write_text(text.replace("#e2a3b4", "#500010"), encoding="utf-8")
     result = _run(swatches, "--into", tmp_path / "mine")
     assert result.exit_code == 2
-    assert "swatches.csv, row 5: 'my rose': the wash of strength 0.25 is darker" in result.output
+    assert (
+        "swatches.csv, row 5: 'my rose' has a wash of strength 0.25 that is darker" in result.output
+    )
     assert not (tmp_path / "mine").exists()
+
+
+def test_a_contrasty_picture_is_told(swatches: Path) -> None:
+    assert "black darker than any dry surface" not in _one_line(_run(swatches))
+    with swatches.open("a", encoding="utf-8") as file:
+        file.write("black line,,,,#2b2a2c\n")  # L* 17; a surface alone reflects 4 %, L* 24
+    assert "black darker than any dry surface" in _one_line(_run(swatches))
+
+
+def test_another_paper_is_told_with_what_to_do(swatches: Path, tmp_path: Path) -> None:
+    text = swatches.read_text(encoding="utf-8").replace("paper,,,,#f3efe4", "paper,,,,#f8ece6")
+    swatches.write_text(text, encoding="utf-8")
+    told = _one_line(_run(swatches, "--into", tmp_path / "mine"))
+    assert (
+        'The paper is in it as swatch-paper. For recipes on it write paper = "swatch-paper"' in told
+    )
+    assert "swatch-paper" in read_unfinished(tmp_path / "mine", "mine").papers
 
 
 def test_a_noisier_table_is_less_sure(swatches: Path, tmp_path: Path) -> None:

@@ -7,14 +7,22 @@ import pytest
 from tests.fitting.invented_paints import InventedPaints, loads_of_mixtures, painted_sheet
 
 from fewtubes.catalogue.reading import read_catalogue
+from fewtubes.colour.cielab import lab_to_xyz, xyz_to_lab
 from fewtubes.colour.difference import delta_e_2000
 from fewtubes.colour.display import lab_to_linear
 from fewtubes.coverage.cache import Cache
 from fewtubes.errors import InputError
 from fewtubes.fitting.fit import Fit, FitSettings, fit
 from fewtubes.fitting.grounds import Grounds
-from fewtubes.fitting.sheet import PaintedTube, ScreenColour, SeenLab, SwatchSheet
-from fewtubes.mixing.mixture import film_lab
+from fewtubes.fitting.sheet import (
+    PaintedSwatch,
+    PaintedTube,
+    ScreenColour,
+    Seen,
+    SeenLab,
+    SwatchSheet,
+)
+from fewtubes.mixing.mixture import Optics, film_lab
 
 PAINTS = 7
 """Half of a benchmark's sheet (tests/benchmarks/bench_fit.py), for time's sake."""
@@ -188,7 +196,107 @@ def test_a_wash_darker_than_the_stroke(sheet: SwatchSheet, shared_cache: Cache) 
     )  # fmt: skip
     told = _refusal(_with(sheet, 5, replace(tube, swatches=turned)), shared_cache)
     assert "paint 6, 0.125" in told
-    assert "the wash of strength 0.125 is darker than the swatch of strength 1" in told
+    assert "has a wash of strength 0.125 that is darker than the one of strength 1" in told
+
+
+def test_a_stroke_and_its_half_that_changed_places(sheet: SwatchSheet, shared_cache: Cache) -> None:
+    # A pink whose stroke and half-strength wash were typed in the wrong order: a slip of the hand
+    # puts a third more paint somewhere, and not twice as much.
+    full, half, *_ = sheet.tubes[3].swatches
+    turned = (
+        replace(full, colour=SeenLab((53.2, 53.0, 1.6))),
+        replace(half, colour=SeenLab((41.6, 60.3, 8.9))),
+    )
+    tube = replace(sheet.tubes[3], swatches=turned)
+    told = _refusal(replace(sheet, tubes=(tube,)), shared_cache)
+    assert "'paint 4' has a wash of strength 0.5 that is darker than the one of strength 1" in told
+
+
+def test_a_paper_just_too_dark_is_not_told_as_bright_enough(
+    sheet: SwatchSheet, shared_cache: Cache
+) -> None:
+    told = _refusal(replace(sheet, paper=SeenLab((79.97, 0.0, 15.02))), shared_cache)
+    assert "has L* 79.9 and chroma 15.1," in told
+    assert "the picture is too dark or tinted" in told
+
+
+def _more_contrasty(sheet: SwatchSheet, optics: Optics, darkest: float) -> SwatchSheet:
+    """Return a sheet as a picture shows it that takes a black surface to Y = `darkest`."""
+    white = optics.white
+    assert isinstance(sheet.paper, SeenLab)
+    paper = lab_to_xyz(np.array(sheet.paper.lab), white)
+    # A black surface reflects 4 % (Fresnel, index 1.5); the paper stays as it is.
+    share = (paper[1] / white[1] - darkest) / (paper[1] / white[1] - 0.04)
+
+    def shown(colour: Seen) -> SeenLab:
+        assert isinstance(colour, SeenLab)
+        xyz = lab_to_xyz(np.array(colour.lab), white)
+        L, a, b = xyz_to_lab(np.maximum(paper + share * (xyz - paper), 1e-6), white).tolist()
+        return SeenLab((L, a, b))
+
+    tubes = [
+        replace(
+            tube,
+            swatches=tuple(
+                replace(swatch, colour=shown(swatch.colour)) for swatch in tube.swatches
+            ),
+        )
+        for tube in sheet.tubes
+    ]
+    bare = SeenLab((float(116 * np.cbrt(darkest) - 16), 0.0, 0.0))
+    return replace(sheet, tubes=tuple(tubes), black=bare)
+
+
+def test_a_picture_with_deep_blacks_tells_the_same_paints(
+    grounds: Grounds, shared_cache: Cache
+) -> None:
+    """Phones and pickers show a black line at L* 15 that, by its surface alone, has 24."""
+    paints, random = _paints(7)
+    sheet = painted_sheet(paints, random, grounds.optics, over_black=True, noise=0.3, hand=0.02)
+    sheet = replace(sheet, tubes=sheet.tubes[3:6])  # a pink, a violet and a blue: deep ones
+    contrasty = _more_contrasty(sheet, grounds.optics, 0.02)
+    assert Grounds(grounds.optics, grounds.black).contrast == 1
+    for plain, deep in zip(
+        fit(sheet, cache=shared_cache).tubes, fit(contrasty, cache=shared_cache).tubes, strict=True
+    ):
+        assert not [note for note in deep.notes if "is off by" in note]
+        assert deep.mean_off < 1
+        loads = np.array([[1.0], [0.5], [0.25], [0.125]])
+        colours = [film_lab(loads * t.K, loads * t.S, grounds.optics) for t in (plain, deep)]
+        assert delta_e_2000(*colours).max() < 1.5
+    without = fit(replace(contrasty, black=None), cache=shared_cache).tubes
+    assert all(tube.mean_off < 2 for tube in without)  # the darkest swatch tells most of it
+
+
+def test_a_lone_stroke_over_black_is_not_held_against_the_others(
+    grounds: Grounds, shared_cache: Cache
+) -> None:
+    """How much a white hides cannot be seen on white paper, and so is no fault of its swatch."""
+    light = (("a", 1.0, False, 94.5, 4.5), ("b", 0.5, False, 94.4, 4.4), ("c", 1.0, True, 57.0, -1))
+    swatches = tuple(
+        PaintedSwatch(where, strength, black, SeenLab((L, 0.0, b)), 1.5)
+        for where, strength, black, L, b in light
+    )
+    tube = PaintedTube("my white", (), swatches)
+    sheet = SwatchSheet("by hand", SeenLab((94.6, 0.0, 4.5)), (tube,), SeenLab((25.0, 0.0, 0.0)))
+    (white,) = fit(sheet, cache=shared_cache).tubes
+    assert white.swatches[-1].left_out is None
+    assert white.notes == ()
+    assert white.S.mean() > 0.2  # it hides all the same
+
+
+def test_a_wash_that_would_hardly_help_is_not_asked_for(
+    grounds: Grounds, shared_cache: Cache
+) -> None:
+    # Of a whole row of a card a further wash is worth a tenth of what is left to gain, about 0.2.
+    row = painted_sheet(*_paints(4), grounds.optics, over_black=True)
+    row = replace(row, tubes=row.tubes[:2])
+    assert all(tube.advice is None for tube in fit(row, cache=shared_cache).tubes)
+    few = painted_sheet(*_paints(4), grounds.optics, strengths=(1, 0.25))
+    found = fit(few, cache=shared_cache).tubes
+    gains = [tube.spread.most - tube.advice.spread.most for tube in found if tube.advice]
+    assert len(gains) > len(found) / 2
+    assert min(gains) >= 0.3
 
 
 def test_a_tube_with_too_little(sheet: SwatchSheet, shared_cache: Cache) -> None:

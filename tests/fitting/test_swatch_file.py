@@ -53,6 +53,11 @@ def test_a_table_of_screen_colours(tmp_path: Path) -> None:
     assert dusk.codes == ("PR122", "PB29")
 
 
+def test_colour_index_names_in_any_capitals(tmp_path: Path) -> None:
+    rows = "a,pbr7 / PBK6,1,,#112233\na,PBr7 + PBk6,0.5,,#445566\n"
+    assert read_swatches(_file(tmp_path, HEADER + PAPER + rows)).tubes[0].codes == ("PBr7", "PBk6")
+
+
 def test_cielab_and_spectra_side_by_side(tmp_path: Path) -> None:
     bands = [column for column in SWATCH_COLUMNS if column.startswith("nm")]
     header = ",".join(["tube", "strength", "L", "a", "b", *bands])
@@ -93,6 +98,8 @@ def test_what_the_label_says(tmp_path: Path) -> None:
         (HEADER + PAPER + PAPER + "a,,1,,#112233\n", "row 3: 'paper' is given twice"),
         (HEADER + PAPER + "a,,2,,#112233\n", "row 3: strength is '2'"),
         (HEADER + PAPER + "a,,half,,#112233\n", "row 3: strength is 'half'"),
+        (HEADER + PAPER + "a,,50,,#112233\n", "is '50'; write the share of a full-strength stroke"),
+        (HEADER + PAPER + "a,,,,#112233\n", "row 3: strength is blank; write the share"),
         (HEADER + PAPER + "a,,1,white,#112233\n", "row 3: over is 'white'; allowed: paper, black"),
         (HEADER + PAPER + "a,,1,,112233\n", "row 3: hex is '112233'"),
         (HEADER + PAPER + "a,,1,,\n", "row 3: the colour is given in no way"),

@@ -9,7 +9,7 @@ import pytest
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Hazard, Lightfastness, Trait
 from fewtubes.fitting.sheet import LabelSays
-from fewtubes.keeping.by_code import ASK_THE_LABEL, Expected, expected_of
+from fewtubes.keeping.by_code import ASK_THE_LABEL, NOT_KNOWN, Expected, expected_of
 
 COBALT_NOTE = "holds cobalt; avoid dust and spray, no brush-licking"
 
@@ -24,7 +24,9 @@ def test_one_profile_gives_its_own_traits() -> None:
     assert (cobalt_blue.staining, cobalt_blue.granulating) == (Trait.NO, Trait.YES)
     assert cobalt_blue.hazards == (Hazard.COBALT,)
     assert cobalt_blue.hazard_note == COBALT_NOTE
-    assert cobalt_blue.told == "My tube: lightfastness I and hazards as PB35 usually has."
+    assert cobalt_blue.told == (
+        "My tube: as usual of PB35, lightfastness I and care because of cobalt."
+    )
 
 
 def test_of_several_profiles_traits_are_told_only_where_they_agree() -> None:
@@ -51,7 +53,7 @@ def test_the_same_note_is_told_once() -> None:
 @pytest.mark.parametrize(
     ("codes", "why"),
     [
-        ((), "no Colour Index name is known"),
+        ((), "no pigment is known"),
         (("PB999",), "nothing is known of PB999"),
         (("PB35", "PB999"), "nothing is known of PB999"),
     ],
@@ -61,16 +63,17 @@ def test_what_is_not_known_is_taken_as_fading(codes: tuple[str, ...], why: str) 
     assert unknown.lightfastness is Lightfastness.III
     assert (unknown.staining, unknown.granulating) == (None, None)
     assert unknown.told == (
-        f"My tube: {why}, so it is taken as fading until the label says otherwise (lightfastness"
-        " III), and a hazard that is not noted may be there."
+        f"My tube: {why}, so until the label says otherwise it is taken as fading (lightfastness"
+        " III) and as calling for care."
     )
+    # Who asks for paints without any hazard, for a class of children, must not be given this one.
+    assert Hazard.OTHER in unknown.hazards
+    assert unknown.hazard_note.endswith(NOT_KNOWN)
 
 
 def test_a_pigment_known_to_fade_is_not_made_better_by_one_that_is_not_known() -> None:
     assert expected("PR83", "PB999").lightfastness is Lightfastness.IV
-    assert expected("PR83", "PB999").told.endswith(
-        "otherwise (lightfastness IV), and a hazard that is not noted may be there."
-    )
+    assert "taken as fading (lightfastness IV)" in expected("PR83", "PB999").told
 
 
 def test_the_label_overrules() -> None:
@@ -78,7 +81,20 @@ def test_the_label_overrules() -> None:
     told = expected("PR83", "PB35", label=label)
     assert told.lightfastness is Lightfastness.II
     assert (told.hazards, told.hazard_note) == ((Hazard.NICKEL,), "for grown-ups")
-    assert told.told == "My tube: lightfastness II as its label says."
+    assert told.told == "My tube: lightfastness II and hazards as its label says."
+
+
+def test_a_label_that_tells_one_thing_leaves_the_other_to_the_pigments() -> None:
+    lasts = expected("PY154", label=LabelSays(Lightfastness.II))
+    assert lasts.told == (
+        "My tube: as usual of PY154, no hazard noted; lightfastness II as its label says."
+    )
+    harmless = expected("PB999", label=LabelSays(hazards=()))
+    assert harmless.hazards == ()
+    assert harmless.told == (
+        "My tube: nothing is known of PB999, so until the label says otherwise it is taken as"
+        " fading (lightfastness III); hazards as its label says."
+    )
 
 
 def test_a_label_without_hazards_leaves_no_note() -> None:
@@ -102,5 +118,7 @@ def test_a_labels_note_stands_before_what_is_usual() -> None:
 def test_a_name_without_its_crystal_stands_for_all_of_them() -> None:
     """PB15:1 and PB15:3 are crystals of PB15 (Colour Index); the demo has both."""
     assert expected("PB15").hazards == expected("PB15:3").hazards == (Hazard.COPPER,)
-    assert expected("PB15:4").told == "My tube: lightfastness I and hazards as PB15:4 usually has."
+    assert expected("PB15:4").told == (
+        "My tube: as usual of PB15:4, lightfastness I and care because of copper."
+    )
     assert expected("PV1").lightfastness is Lightfastness.V  # and not PV19's, nor PV15's

@@ -90,6 +90,15 @@ def test_a_profile_that_is_not_there_is_told(ours: Path) -> None:
     )
 
 
+def test_a_name_that_only_one_tubes_own_profile_bears_is_not_offered_again(
+    ours: Path, change: Change
+) -> None:
+    change(ours, "pigments.csv", "sulphur-bearing silicate", "fitted from swatches")
+    ((_, what),) = faults(ours, replace(MINE, pigments=(("PB29", Fraction(1)),)))
+    assert "but those fitted or labelled as one tube's own; take it along" in what
+    assert "Did you mean" not in what
+
+
 def test_a_profile_whose_id_means_something_else_stays_away(
     ours: Path, theirs: Path, change: Change
 ) -> None:

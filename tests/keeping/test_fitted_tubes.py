@@ -90,10 +90,11 @@ def test_a_tube_is_known_by_its_label_and_its_colour_index_names(tmp_path: Path)
     assert mauve.code == "PR122 + PB29"
     assert mauve.granulating is None  # no and yes
     assert (odd.codes, odd.lightfastness) == ((), Lightfastness.III)
+    assert odd.hazards == (Hazard.OTHER,)
     assert (odd.staining, odd.granulating, odd.blue_wool) == (None, None, None)
     assert (labelled.lightfastness, labelled.hazards) == (Lightfastness.II, (Hazard.LEAD,))
     assert len(done.told) == 5
-    assert done.told[2].startswith("Odd: no Colour Index name is known, so it is taken as fading")
+    assert done.told[2].startswith("Odd: no pigment is known, so until the label says otherwise")
     assert done.told[-1] == ORIENTATION
 
 

@@ -73,14 +73,14 @@ def test_conflicts_are_told_one_by_one(ours: Path, theirs: Path, change: Change)
     change(theirs, "offers.csv", "deep-blue,5,3.50", "deep-blue,5,3.75")
     change(theirs, "flowers.csv", "face,petal light,92", "face,petal light,91")
     change(theirs, "papers.csv", "Plain white,0.9,", "Plain white,0.8,")
-    whose = "say whose is to stand, ours or theirs, or rename one."
+    whose = "say which to keep, ours or theirs, or rename one."
     assert faults(ours, theirs) == [
         f"the pigment 'blue' differs from ours: lightfastness 'I' and 'II' (ours first); {whose}",
         f"the tube 'lemon' differs from ours: strength '1.2' and '0.8' (ours first); {whose}",
         f"the flower 'primrose' differs from ours: rows in flowers.csv (ours first); {whose}",
         f"the paper 'plain' differs from ours: rows in papers.csv (ours first); {whose}",
         f"the pack of 5 ml of the tube 'deep-blue' costs EUR 3.50 in '{ours}' and 3.75 there;"
-        " say whose is to stand, ours or theirs.",
+        " say which to keep, ours or theirs.",
     ]
 
 

@@ -10,6 +10,8 @@ import pytest
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue
+from fewtubes.fitting.fit import fit
+from fewtubes.fitting.swatch_file import read_swatches
 from fewtubes.mixing.matching import TUBE_BURDEN
 from fewtubes.scenario.reading import read_scenario
 
@@ -52,6 +54,15 @@ def test_the_library_example_runs(readme: str) -> None:
     assert "5.0" in done.stdout or "10.0" in done.stdout  # millilitres of some pack
     assert "..." not in done.stdout  # what pandas puts in the place of columns it leaves out
     assert "wash (" in done.stdout  # of some recipe
+
+
+def test_the_swatches_make_a_tube(readme: str, tmp_path: Path) -> None:
+    table = next(text for text in readme.split("```") if text.startswith("text\ntube,"))
+    file = tmp_path / "swatches.csv"
+    file.write_text(table.removeprefix("text\n"), encoding="utf-8")
+    (rose,) = fit(read_swatches(file)).tubes
+    assert rose.notes == ()  # nothing is odd about them, deep as their black line is
+    assert rose.mean_off < 2
 
 
 def test_the_rows_make_a_tube_and_a_flower(readme: str, tmp_path: Path) -> None:

@@ -61,6 +61,9 @@ def test_many_remedies_are_counted_and_refused_ones_marked(
     assert "the wishes rule out the tubes it needs" in text
     assert "deep violet (EUR 7.25, which the wishes rule out)" in text
     assert "or 2 more." in text
+    owned = replace(missed, remedies=(Remedy(remedy.tube, 0, allowed=False),))
+    text = flat(printed(replace(plan, samples=(owned,))))
+    assert "deep violet (owned, which the wishes rule out)" in text
 
 
 def test_steps_are_counted_or_listed(plan: Plan, printed: Printed, flat: Flat) -> None:

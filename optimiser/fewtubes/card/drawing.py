@@ -63,13 +63,13 @@ SMALL_COLUMNS = 104
 """Signs of small type that fit between two corner marks."""
 
 BEFORE = """\
-Print this on the watercolour paper you paint on, if your printer takes its weight. If not: print
-it on plain paper, cut out the corner marks with a white rim, tape them to your paper just as far
-apart, and trace boxes and bars. Ink the bars over, waterproof, where the printed black runs when
-wet. Mix a full-strength paint, let it down with water as said above each box, and fill the boxes
-evenly; cross the bar with the full-strength one. Keep the paper between the boxes clean. Let it all
-dry.
+Print this on the watercolour paper you paint on. If your printer cannot: print it on plain paper,
+cut out the corner marks with a white rim, tape them to your paper just as far apart, and trace
+boxes and bars. Ink the bars over, waterproof. Full strength is as strong as you would ever lay a
+flowing stroke, like cream. Let it down with water, drop by drop, as said above the boxes; fill them
+evenly; cross the bar with full strength. Keep the paper between the boxes clean. Let it all dry.
 """
+"""What full strength is: common practice, no source."""
 
 AFTER = """\
 Photograph it dry, flat and sharp, straight from above, with all four marks, in daylight from the

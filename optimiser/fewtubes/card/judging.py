@@ -181,8 +181,9 @@ def _note_bright(painted: Sequence[Told], paper: FloatArray, collector: FaultCol
         if brighter > (BRIGHTER_IN_SHADOW if seen.shadow_edge else BRIGHTER):
             collector.note(
                 place,
-                f"is brighter than paint on this paper can be ({brighter:.2f} times); metallic and"
-                " fluorescent paints cannot be fitted, and shine must be kept off the card.",
+                f"is brighter than paint on this paper can be ({brighter:.2f} times); keep shine"
+                " off the card, and switch off what makes a picture's colours vivid; metallic and"
+                " fluorescent paints cannot be fitted.",
             )
         elif seen.shine > SHINING and not np.allclose(seen.linear, paper, rtol=0.1):
             collector.note(

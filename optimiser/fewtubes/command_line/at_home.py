@@ -30,14 +30,14 @@ def at_home(
         typer.Option("--add", metavar="ID", help="A tube to put in, or to put anew; repeatable."),
     ] = None,
     left: Annotated[
-        str,
+        list[str] | None,
         typer.Option(
             "--left",
             metavar="HOW-FULL",
             help="Of those added: full, half, quarter, 'nearly empty', empty, or a share from 0 to"
-            " 1.",
+            " 1; said once for all, or once for each --add in their order; full if not said.",
         ),
-    ] = "full",
+    ] = None,
     remove: Annotated[
         list[str] | None,
         typer.Option("--remove", metavar="ID", help="A tube to take out; repeatable."),
@@ -57,7 +57,7 @@ def at_home(
 
     path = box.resolve()
     tables, before, text = _as_it_is(path, catalogue, adding=bool(add))
-    after = _changed(before, tables, path.name, add=add or (), left=left, remove=remove or ())
+    after = _changed(before, tables, path.name, add=add or (), left=left or (), remove=remove or ())
     contents = box_contents(tables, after, cache=cache_asked(no_cache=no_cache))
     files: Files = {path.parent: {path.name: _text(text, after)}} if add or remove else {}
     put_out(lambda console: print_box_contents(contents, console), files, told=f"Written: '{box}'.")
@@ -87,7 +87,7 @@ def _changed(
     name: str,
     *,
     add: "Sequence[str]",
-    left: str,
+    left: "Sequence[str]",
     remove: "Sequence[str]",
 ) -> "BoxAtHome":
     """Return the box, kept in a file of that name, with tubes put in and taken out.
@@ -105,9 +105,15 @@ def _changed(
     collector = FaultCollector()
     for sentence in missing_from(add, tables.tubes, "tube", collector.suggestion):
         collector.note("--add", sentence)
-    number = parsed_number(left)
-    share, fault = left_of(left if number is None else number)
-    collector.note_fault("--left", fault)
+    shares = []
+    for said in left or ["full"]:
+        number = parsed_number(said)
+        share, fault = left_of(said if number is None else number)
+        collector.note_fault("--left", fault)
+        shares.append(share)
+    if len(shares) not in (1, len(add)):
+        what = f"is said {len(left)} times; say it once for all that are added, or once for each."
+        collector.note("--left", what)
     held = [tube.id for tube in box.tubes]
     staying = [id_ for id_ in held if id_ not in remove and id_ not in add]
     for sentence in missing_from(staying, tables.tubes, "tube", collector.suggestion):
@@ -119,7 +125,12 @@ def _changed(
             near = collector.suggestion(id_, held)
             collector.note("--remove", f"the tube {shown(id_)} is not in the box.{near}")
     collector.raise_if_any()
-    return box.without(remove).with_tubes(add, share)
+    box = box.without(remove)
+    if len(shares) == 1:
+        return box.with_tubes(add, shares[0])
+    for id_, share in zip(add, shares, strict=True):
+        box = box.with_tubes([id_], share)
+    return box
 
 
 def _text(text: str | None, box: "BoxAtHome") -> str:

@@ -22,7 +22,10 @@ def card(
         typer.Option("--tubes", metavar="N", help="Rows to be named by hand; 8 fill a sheet."),
     ] = None,
     names: NamesOption = None,
-    out: Annotated[Path, folder_option("Write card.pdf and card-layout.toml there.")] = Path(),
+    out: Annotated[
+        Path | None,
+        folder_option("Write card.pdf and card-layout.toml there; in this folder if not said."),
+    ] = None,
 ) -> None:
     """Draw a card to paint swatches of your own tubes on.
 
@@ -42,10 +45,11 @@ def card(
         told = [replace(fault, where=_option(fault.where)) for fault in error.faults]
         raise InputError(told) from error
     text = layout_text(asked)
-    check_no_other(out / LAYOUT_NAME, text)
+    folder = out or Path()
+    check_no_other(folder / LAYOUT_NAME, text)
     put_out(
-        lambda console: print_card(asked, out, console),
-        {out: {PDF_NAME: card_pdf(asked), LAYOUT_NAME: text}},
+        lambda console: print_card(asked, folder, console),
+        {folder: {PDF_NAME: card_pdf(asked), LAYOUT_NAME: text}},
     )
 
 

@@ -20,6 +20,9 @@ if TYPE_CHECKING:
 
 __all__ = ["fit"]
 
+WORKBOOK_ENDINGS = (".xlsx", ".xls", ".ods", ".numbers")
+"""What is neither a picture nor a table that can be read."""
+
 TABLE_ENDINGS = (".csv", ".txt")
 """What a table of swatches is called; all else is a picture."""
 
@@ -162,6 +165,10 @@ def _unfit(
     colour_noise: float | None,
 ) -> list[Fault]:
     """Return what does not go together."""
+    what = "is a workbook; save the sheet of swatches as CSV (UTF-8, with commas) and name that."
+    books = [file for file in pictures if file.suffix.lower() in WORKBOOK_ENDINGS]
+    if books:
+        return [Fault(file.name, what) for file in books]
     faults = []
     if not pictures and len(files) > 1:
         faults.append(Fault("SWATCHES", "name one table; put the swatches of several into one."))

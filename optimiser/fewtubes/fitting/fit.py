@@ -19,7 +19,7 @@ from fewtubes.errors import Fault, InputError
 from fewtubes.fitting import fit_tables
 from fewtubes.fitting.estimate import Estimate, estimated
 from fewtubes.fitting.fitted import FittedSwatch, FittedTube
-from fewtubes.fitting.grounds import Grounds
+from fewtubes.fitting.grounds import Grounds, luminance
 from fewtubes.fitting.kinds import kinds_of
 from fewtubes.fitting.left_out import Predicted, off, painted_lab, predicted
 from fewtubes.fitting.mixed_up import check_not_mixed_up
@@ -31,7 +31,7 @@ from fewtubes.fitting.sheet_checks import check_paper, check_tubes
 from fewtubes.fitting.spread import Mixtures, advice_for, spread_of
 from fewtubes.fitting.swatch_model import Paint
 from fewtubes.mixing.mixture import Optics
-from fewtubes.mixing.surface import beneath_surface
+from fewtubes.mixing.surface import OUTER_REFLECTION, beneath_surface
 from fewtubes.threads import one_thread_per_product
 
 if TYPE_CHECKING:
@@ -41,6 +41,9 @@ __all__ = ["Fit", "FitSettings", "fit"]
 
 BLACK_LINE = 0.01
 """Reflectance of a black line beneath its surface [0–1], where the bare line was not looked at."""
+
+SURE = 2.0
+"""Standard deviations by which a swatch must be darker than any surface is to tell of contrast."""
 
 DRAWS = 48
 """Likely paints that are kept of each tube; 90 % of them are known to 4 points, √(0.9 · 0.1/48)."""
@@ -90,6 +93,8 @@ class Fit:
     """As it is in the catalogue, or as it was seen."""
     tubes: tuple[FittedTube, ...]
     """In the order of the sheet."""
+    contrast: float = 1.0
+    """How much further apart the picture is taken to show two reflectances, 1 or more."""
 
     def summary(self) -> "pd.DataFrame":
         """Return how near and how sure each tube is, with the columns of ``fitted-tubes.csv``.
@@ -216,6 +221,7 @@ def fit(
             _fitted(fitting, _partners(place, paints, profiles), grounds, settings)
             for place, fitting in enumerate(fittings)
         ),
+        grounds.contrast,
     )
 
 
@@ -237,7 +243,7 @@ def _grounds(
         if paper is None:
             usual = paper_like(catalogue.papers, usual, sheet.paper, optics)
             optics = replace(optics, ground=beneath_surface(usual.reflectance))
-    return usual, Grounds(optics, _black(sheet.black, optics))
+    return usual, Grounds(optics, _black(sheet.black, optics), _darkest(sheet, optics))
 
 
 def _check_light(sheet: SwatchSheet, light: str | None) -> None:
@@ -262,8 +268,18 @@ def _black(seen: Seen | None, optics: Optics) -> FloatArray:
     if isinstance(seen, SeenReflectance):
         return beneath_surface(seen.reflectance)
     lightness = float(lab_of(seen, optics)[0])
-    share = ((lightness + 16) / 116) ** 3 if lightness > 8 else lightness / 903.3
-    return beneath_surface(np.full_like(optics.ground, share))
+    return beneath_surface(np.full_like(optics.ground, luminance(lightness)))
+
+
+def _darkest(sheet: SwatchSheet, optics: Optics) -> float:
+    """Return how bright the picture shows a black surface: no brighter than the darkest seen."""
+    seen = [] if sheet.black is None else [float(lab_of(sheet.black, optics)[0])]
+    seen += [
+        float(lab_of(swatch.colour, optics)[0]) + SURE * swatch.noise
+        for tube in sheet.tubes
+        for swatch in tube.swatches
+    ]
+    return min([OUTER_REFLECTION, *(luminance(max(lightness, 0.0)) for lightness in seen)])
 
 
 def _fitting(
@@ -309,8 +325,13 @@ def _fitted(
 
 
 def _swatches(fitting: _Fitting, paint: Paint, grounds: Grounds) -> tuple[FittedSwatch, ...]:
-    """Return each swatch beside what the fitted paint gives."""
+    """Return each swatch beside what the fitted paint gives.
+
+    Swatches over paper hardly tell how much a paint hides, so a lone stroke over black is not held
+    against what they say of it.
+    """
     found = []
+    over_black = sum(swatch.over_black for swatch in fitting.painted.swatches)
     for swatch, strength, said in zip(
         fitting.painted.swatches,
         fitting.estimate.strengths.tolist(),
@@ -319,6 +340,7 @@ def _swatches(fitting: _Fitting, paint: Paint, grounds: Grounds) -> tuple[Fitted
     ):
         lab = painted_lab(paint, swatch, grounds, strength=strength)
         L, a, b = lab.tolist()
-        left_out = None if said is None else said.difference
+        alone = swatch.over_black and over_black == 1
+        left_out = None if said is None or alone else said.difference
         found.append(FittedSwatch(swatch, strength, (L, a, b), off(lab, swatch, grounds), left_out))
     return tuple(found)

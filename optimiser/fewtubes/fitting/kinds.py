@@ -54,4 +54,4 @@ def _washes(tube: PaintedTube, profiles: Sequence[Pigment], grounds: Grounds) ->
     K = np.array([profile.K for profile in profiles])[:, None]
     S = np.array([profile.S for profile in profiles])[:, None]
     inner = film_reflectance(loads * K, loads * S, grounds.under(tube.swatches))
-    return reflectance_lab(with_surface(inner), grounds.optics)
+    return reflectance_lab(grounds.shown(with_surface(inner)), grounds.optics)

@@ -75,7 +75,7 @@ def painted_lab(
     """Return CIELAB of a paint at a strength where a swatch lies, shape (3,)."""
     ground = grounds.under([swatch])[0]
     inner = film_reflectance(strength * paint.K, strength * paint.S, ground)
-    return reflectance_lab(with_surface(np.asarray(inner)), grounds.optics)
+    return reflectance_lab(grounds.shown(with_surface(np.asarray(inner))), grounds.optics)
 
 
 def off(lab: FloatArray, swatch: PaintedSwatch, grounds: Grounds) -> float:

@@ -52,23 +52,25 @@ def _guessed_hiding(tube: PaintedTube) -> list[str]:
 
 def _badly_met(swatch: FittedSwatch) -> str:
     return (
-        f"The swatch {_named(swatch)} is off by {match_figure(swatch.difference)} from any paint"
-        " that goes with the others; look whether it bloomed, shines, or is a metallic or"
-        " fluorescent paint, which cannot be fitted."
+        f"The swatch {_named(swatch)} is off by ΔE00 {match_figure(swatch.difference)} from the"
+        " paint that goes best with all of them; look whether it bloomed or shines, whether its"
+        " colour was read rightly, or whether it is a metallic or fluorescent paint, which cannot"
+        " be fitted."
     )
 
 
 def _foreign(swatch: FittedSwatch) -> str:
     return (
-        f"The others say something else of the swatch {_named(swatch)}"
-        f" ({match_figure(swatch.left_out or 0.0)} off); paint it again."
+        f"The tube's other swatches foretell another colour for the swatch {_named(swatch)}"
+        f" (ΔE00 {match_figure(swatch.left_out or 0.0)} off); look whether it is this tube's and"
+        " was let down as written, or paint it again."
     )
 
 
 def _strayed(swatch: FittedSwatch) -> str:
     return (
-        f"The swatch written as {swatch.painted.strength:g} seems to hold"
-        f" {swatch.strength:.2g} of a full stroke."
+        f"The swatch {_named(swatch)} seems to hold {swatch.strength:.2g} of a full stroke, and is"
+        " counted as that."
     )
 
 

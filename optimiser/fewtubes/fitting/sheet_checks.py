@@ -4,6 +4,7 @@ Depth is the natural logarithm of paper ÷ swatch in X, Y and Z: a film that let
 twice adds about 2K to it, and no film makes it negative.
 """
 
+import math
 from collections.abc import Iterator, Sequence
 from itertools import combinations
 
@@ -30,7 +31,7 @@ SURE = 3.0
 """Standard deviations of the colours that a fault must exceed."""
 
 HAND_SLIP = 1.3
-"""How many times as deep as a stronger swatch a weaker one may be by a slip of the hand."""
+"""How many times as much paint as was meant may lie in a swatch by a slip of the hand."""
 
 LEAST_RATIO = 1e-3
 """Share of white below which everything is black to the eye."""
@@ -55,10 +56,21 @@ def check_paper(sheet: SwatchSheet, paper: FloatArray, collector: FaultCollector
     if lightness < DARKEST_PAPER or chroma > DEEPEST_TINT:
         collector.note(
             f"{sheet.label}, paper",
-            f"has L* {lightness:.0f} and chroma {chroma:.0f}, which is no white paper (L* at least"
-            f" {DARKEST_PAPER:.0f}, chroma at most {DEEPEST_TINT:.0f}); paint the swatches on white"
-            " paper, or give its colour in daylight.",
+            f"has L* {_down(lightness)} and chroma {_up(chroma)}, which is no white paper (L* at"
+            f" least {DARKEST_PAPER:.0f}, chroma at most {DEEPEST_TINT:.0f}). If it is white to the"
+            " eye, the picture is too dark or tinted: take it again in even daylight, and every"
+            " colour from the new one; else paint the swatches on white paper.",
         )
+
+
+def _down(figure: float) -> str:
+    """Return a figure to one decimal, never more than it is."""
+    return f"{math.floor(10 * figure) / 10:g}"
+
+
+def _up(figure: float) -> str:
+    """Return a figure to one decimal, never less than it is."""
+    return f"{math.ceil(10 * figure) / 10:g}"
 
 
 def check_tubes(sheet: SwatchSheet, grounds: Grounds, collector: FaultCollector) -> None:
@@ -67,7 +79,7 @@ def check_tubes(sheet: SwatchSheet, grounds: Grounds, collector: FaultCollector)
         over_paper = [swatch for swatch in tube.swatches if not swatch.over_black]
         if _enough(sheet, tube, over_paper, collector):
             for where, what in _contradictions(over_paper, grounds):
-                collector.note(where, f"{shown(tube.name)}: {what}")
+                collector.note(where, f"{shown(tube.name)} {what}")
 
 
 def _enough(
@@ -112,14 +124,17 @@ def _contradictions(
     for (stronger, strong), (weaker, weak) in combinations(zip(swatches, depths, strict=True), 2):
         channel = int(np.argmax(strong[0]))
         slack = SURE * float(np.hypot(strong[1][channel], weak[1][channel]))
+        # Strokes of nearly one strength change places by a slip of the hand, far ones do not.
+        slip = max(1.0, HAND_SLIP * weaker.strength / stronger.strength)
         if (
             stronger.strength > weaker.strength
-            and weak[0][channel] > HAND_SLIP * max(strong[0][channel], 0.0) + slack
+            and weak[0][channel] > slip * max(strong[0][channel], 0.0) + slack
         ):
             yield (
                 weaker.where,
-                f"the wash of strength {weaker.strength:g} is darker than the swatch of strength"
-                f" {stronger.strength:g} ({stronger.where}); put the two the right way round.",
+                f"has a wash of strength {weaker.strength:g} that is darker than the one of"
+                f" strength {stronger.strength:g} ({stronger.where}); put the two the right way"
+                " round.",
             )
 
 

@@ -29,8 +29,11 @@ SHARES = (0.75, 0.5, 0.25)
 STRENGTHS = (1.0, 0.5, 0.25, 0.125)
 """Washes of the typical mixtures, and those that a further swatch may have."""
 
-WORTH = 0.95
+WORTH = 0.9
 """Share of the spread that must be left at most for a further swatch to be worth painting."""
+
+LEAST_GAIN = 0.3
+"""ΔE00 that nine in ten mixtures must at least gain by it; less is not worth a wash."""
 
 STEP = 1e-3
 """Of differences, in standard deviations of the unknowns."""
@@ -107,9 +110,9 @@ def advice_for(
         for root in [_root_with(solution, swatch)]
     ]
     left, swatch = min(tried, key=lambda item: item[0])
-    if left > WORTH:
-        return None
     there = MixSpread(left * spread.middle, left * spread.most)
+    if left > WORTH or spread.most - there.most < LEAST_GAIN:
+        return None
     return Advice(swatch.strength, swatch.over_black, there)
 
 

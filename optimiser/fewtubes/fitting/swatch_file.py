@@ -5,6 +5,7 @@ or as a measured spectrum. Two names are kept for what is not painted: ``paper``
 and ``black line``, the bare line beneath the swatches over black.
 """
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from os import PathLike
@@ -12,7 +13,15 @@ from os import PathLike
 from fewtubes import defaults
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.files import HeldFile, shown_name, source_of
-from fewtubes.catalogue.limits import LIGHTNESS, OPPONENT, REFLECTANCE, NumberRange, listed, shown
+from fewtubes.catalogue.limits import (
+    LIGHTNESS,
+    OPPONENT,
+    REFLECTANCE,
+    NumberRange,
+    listed,
+    parsed_number,
+    shown,
+)
 from fewtubes.catalogue.pigments import CATEGORIES, CODE, HAZARDS
 from fewtubes.catalogue.records import Hazard
 from fewtubes.catalogue.rows import BAND_COLUMNS, Row
@@ -131,7 +140,7 @@ def _strongest_first(swatches: Iterable[PaintedSwatch]) -> tuple[PaintedSwatch, 
 
 def _swatch(row: Row, colour: Seen | None, noise: float) -> PaintedSwatch | None:
     """Return the swatch of a row, or None where its colour could not be read."""
-    strength = row.number("strength", STRENGTH)
+    strength = _strength(row)
     over = row.cells.get("over", "")
     over_black = row.word("over", GROUNDS) if over else False
     if colour is None:
@@ -139,6 +148,19 @@ def _swatch(row: Row, colour: Seen | None, noise: float) -> PaintedSwatch | None
     measured = isinstance(colour, SeenReflectance)
     sure = min(noise, MEASURED_NOISE) if measured else noise
     return PaintedSwatch(row.where, strength, over_black, colour, sure)
+
+
+def _strength(row: Row) -> float:
+    """Return the share of a full-strength stroke [0–1]; NaN after a fault."""
+    value = parsed_number(row.cells["strength"])
+    if value is not None and STRENGTH.admits(value):
+        return value
+    text = row.cells["strength"]
+    row.note(
+        f"strength is {shown(text) if text else 'blank'}; write the share of a full-strength"
+        f" stroke, {STRENGTH}: 1, or 0.5 for half, 0.25 for a quarter"
+    )
+    return math.nan
 
 
 def _colour(row: Row) -> Seen | None:
@@ -171,7 +193,10 @@ def _colour(row: Row) -> Seen | None:
 def _screen_colour(row: Row) -> ScreenColour | None:
     text = row.cells["hex"]
     if not HEX.fullmatch(text):
-        row.note(f"hex is {shown(text)}; it must be written as #rrggbb, such as #c21e56")
+        row.note(
+            f"hex is {shown(text)}; it must be written as # and six digits or letters up to f, such"
+            " as #c21e56"
+        )
         return None
     red, green, blue = (int(text[place : place + 2], 16) for place in (1, 3, 5))
     return ScreenColour((red, green, blue))
@@ -210,7 +235,8 @@ def _with_label(row: Row, tube: PaintedTube) -> PaintedTube:
 def _codes(row: Row) -> tuple[str, ...]:
     """Return the Colour Index names of a cell such as ``PR122 + PB29``."""
     text = row.cells["pigments"]
-    codes = tuple(dict.fromkeys(text.replace("+", " ").replace(",", " ").split()))
+    words = text.replace("+", " ").replace(",", " ").replace("/", " ").split()
+    codes = tuple(dict.fromkeys(_as_spelt(word) for word in words))
     wrong = [code for code in codes if not CODE.fullmatch(code)]
     if wrong or not codes:
         row.note(
@@ -218,6 +244,13 @@ def _codes(row: Row) -> tuple[str, ...]:
             " PB29, or leave it blank"
         )
     return codes
+
+
+def _as_spelt(code: str) -> str:
+    """Return a Colour Index name with its capitals, as in PBr7, however it was typed."""
+    family = code.rstrip("0123456789:")
+    spelt = family[:2].upper() + family[2:].lower() + code[len(family) :]
+    return spelt if CODE.fullmatch(spelt) else code
 
 
 def _hazards(row: Row) -> tuple[Hazard, ...] | None:

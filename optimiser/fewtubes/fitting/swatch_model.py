@@ -79,18 +79,18 @@ class SwatchModel:
         """Return what is off, in standard deviations: the colours, then the unknowns themselves."""
         paint, strengths = self.paint(unknowns), self.strengths(unknowns)
         inner, _, _ = self._films(paint, strengths)
-        seen = with_surface(inner)
+        seen = self.grounds.shown(with_surface(inner))
         return np.concatenate([self._colours_off(seen), self._spectra_off(seen), unknowns])
 
     def jacobian(self, unknowns: FloatArray) -> FloatArray:
         """Return the slopes of the residuals, shape (residuals, unknowns)."""
         paint, strengths = self.paint(unknowns), self.strengths(unknowns)
         inner, along_K, along_S = self._films(paint, strengths)
-        surface = surface_slope(inner)
+        surface = surface_slope(inner) * self.grounds.contrast
         # By ln K and ln S of each swatch's film, shapes (swatches, bands).
         by_K = surface * along_K * strengths[:, None] * paint.K
         by_S = surface * along_S * strengths[:, None] * paint.S
-        by_seen = self._by_seen(with_surface(inner))
+        by_seen = self._by_seen(self.grounds.shown(with_surface(inner)))
         return np.vstack([*self._chained(by_seen, by_K, by_S), np.eye(self.size)])
 
     def _chained(

@@ -13,7 +13,7 @@ from fewtubes.fitting.sheet import LabelSays
 from fewtubes.words.lists import joined
 from fewtubes.words.printable import printable
 
-__all__ = ["ASK_THE_LABEL", "ORIENTATION", "UNKNOWN", "Expected", "expected_of"]
+__all__ = ["ASK_THE_LABEL", "NOT_KNOWN", "ORIENTATION", "UNKNOWN", "Expected", "expected_of"]
 
 UNKNOWN = Lightfastness.III
 """Taken for a pigment that nothing is known of: fair, so no wish for lasting paint trusts it."""
@@ -25,6 +25,10 @@ ORIENTATION = (
 
 ASK_THE_LABEL = "read the label and the safety data sheet"
 """What care a hazard calls for where nothing is noted of it."""
+
+
+NOT_KNOWN = f"not known what is in it: {ASK_THE_LABEL}"
+"""Noted of a tube with a pigment that nothing is known of: no wish for harmless paint trusts it."""
 
 
 @dataclass(frozen=True)
@@ -66,14 +70,15 @@ def expected_of(
     hazards = label.hazards
     if hazards is None:
         held = {hazard for profile in named for hazard in profile.hazards}
+        held |= set() if sure else {Hazard.OTHER}
         hazards = tuple(hazard for hazard in Hazard if hazard in held)
     return Expected(
         lightfastness=label.lightfastness or max(categories),
         staining=_agreed([profile.staining for profile in named]) if sure else None,
         granulating=_agreed([profile.granulating for profile in named]) if sure else None,
         hazards=hazards,
-        hazard_note=_note(hazards, named, label),
-        told=_told(name, codes, unknown, max(categories), label),
+        hazard_note=_note(hazards, named, label, sure=sure),
+        told=_told(name, codes, unknown, label, category=max(categories), hazards=hazards),
     )
 
 
@@ -95,10 +100,13 @@ def _agreed(traits: Sequence[Trait | None]) -> Trait | None:
     return traits[0] if len(set(traits)) == 1 else None
 
 
-def _note(hazards: Sequence[Hazard], named: Sequence[Pigment], label: LabelSays) -> str:
+def _note(
+    hazards: Sequence[Hazard], named: Sequence[Pigment], label: LabelSays, *, sure: bool
+) -> str:
     """Return what care the hazards call for; "" without any."""
     if label.hazards is None:
         notes = [profile.hazard_note for profile in named if profile.hazard_note]
+        notes += [] if sure else [NOT_KNOWN]
     else:
         notes = [p.hazard_note for p in named if p.hazard_note and set(p.hazards) & set(hazards)]
     said = list(dict.fromkeys([*([label.hazard_note] if label.hazard_note else []), *notes]))
@@ -110,23 +118,31 @@ def _told(
     name: str,
     codes: Sequence[str],
     unknown: Sequence[str],
-    category: Lightfastness,
     label: LabelSays,
+    *,
+    category: Lightfastness,
+    hazards: Sequence[Hazard],
 ) -> str:
     """Return where lightfastness and hazards come from, in a sentence."""
     tube = printable(name)
-    known = [code for code in codes if code not in unknown]
-    harm = "" if label.hazards is not None else ", and a hazard that is not noted may be there"
-    if label.lightfastness is not None:
-        hazards = "" if label.hazards is not None else f"; hazards as {joined(known)} usually has"
-        return f"{tube}: lightfastness {label.lightfastness.name} as its label says" + (
-            f"{hazards if known else harm}."
-        )
-    if not codes:
-        why = "no Colour Index name is known"
-    elif unknown:
-        why = f"nothing is known of {joined(list(unknown))}"
+    lasts, harms = label.lightfastness is None, label.hazards is None
+    said = [] if lasts else [f"lightfastness {(label.lightfastness or category).name}"]
+    said += [] if harms else ["hazards"]
+    by_label = f"{joined(said)} as its label says" if said else ""
+    taken: list[str] = []
+    if codes and not unknown:
+        taken += [f"lightfastness {category.name}"] if lasts else []
+        taken += [_harm(hazards)] if harms else []
+        how = f"as usual of {joined(list(codes))}, {joined(taken)}"
     else:
-        return f"{tube}: lightfastness {category.name} and hazards as {joined(known)} usually has."
-    fading = "taken as fading until the label says otherwise"
-    return f"{tube}: {why}, so it is {fading} (lightfastness {category.name}){harm}."
+        why = f"nothing is known of {joined(list(unknown))}" if codes else "no pigment is known"
+        taken += [f"as fading (lightfastness {category.name})"] if lasts else []
+        taken += ["as calling for care"] if harms else []
+        how = f"{why}, so until the label says otherwise it is taken {joined(taken)}"
+    return f"{tube}: {'; '.join([*([how] if taken else []), *([by_label] if said else [])])}."
+
+
+def _harm(hazards: Sequence[Hazard]) -> str:
+    """Return what the hazards are, in words."""
+    words = [hazard.value if hazard is not Hazard.OTHER else "other" for hazard in hazards]
+    return f"care because of {joined(words)}" if words else "no hazard noted"

@@ -111,7 +111,7 @@ def merged_prices(
     return Merged(packed.kept, (), packed.changes, packed.left)
 
 
-WHICH = "say whose is to stand, ours or theirs"
+WHICH = "say which to keep, ours or theirs"
 """Ours is what the catalogue has that is added to."""
 
 WHOSE = f"{WHICH}, or rename one"

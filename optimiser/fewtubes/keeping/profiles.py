@@ -66,12 +66,16 @@ class Profiles:
             if named:
                 return self._free(named[0], place, where, collector)
         names = [name for known in self._known for name in (*known, *_codes(known))]
-        near = collector.suggestion(word, list(dict.fromkeys(names)))
+        others = [name for name in dict.fromkeys(names) if name.casefold() != word.casefold()]
+        of_one = len(others) < len(set(names))
+        near = "" if of_one else collector.suggestion(word, others)
+        but = ", but those fitted or labelled as one tube's own" if of_one else ""
         labels = " or ".join(map(quoted, self._labels))
         collector.note(
             where,
-            f"there is no pigment profile {shown(word)} in {labels}; take it along from a catalogue"
-            f" that holds it, such as the demo, or paint swatches of the tube and fit them.{near}",
+            f"there is no pigment profile {shown(word)} in {labels}{but}; take it along from a"
+            " catalogue that holds it, such as the demo, or paint swatches of the tube and fit"
+            f" them.{near}",
         )
         return None
 

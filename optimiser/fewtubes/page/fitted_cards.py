@@ -56,7 +56,7 @@ def _card(tube: FittedTube, optics: Optics) -> FittedCard:
         label=named_tube(tube.painted),
         chips=tuple(_chip(swatch, optics) for swatch in tube.swatches),
         sure=spread_words(tube.spread),
-        helps=advice_words(tube.advice),
+        helps=advice_words(tube.advice, tube.spread),
         notes=tube.notes,
     )
 

@@ -51,19 +51,22 @@ def figure_or_dash(difference: float | None) -> str:
 
 
 def spread_words(spread: MixSpread) -> str:
-    """Return how sure mixtures are."""
+    """Return how sure mixes with a tube are."""
     return (
-        f"Nine in ten of its mixtures are within ΔE00 {spread.most:.1f} of what is computed, as far"
-        " as the swatches tell."
+        f"Nine in ten of its mixes are within ΔE00 {spread.most:.1f} of what is computed, as far as"
+        " the swatches tell."
     )
 
 
-def advice_words(advice: Advice | None) -> str:
-    """Return what would help most."""
+def advice_words(advice: Advice | None, spread: MixSpread) -> str:
+    """Return what would help most, and by how much."""
     if advice is None:
-        return "No one further swatch would make that much surer."
+        return "For its mixes on bare paper no one further swatch would tell much more."
     if advice.over_black:
         what = "paint a full stroke over a waterproof black line"
     else:
         what = f"paint one more {stroke_words(advice.strength)}"
-    return f"What would help most: {what}; that would make it about ΔE00 {advice.spread.most:.1f}."
+    return (
+        f"What would help most: {what}; nine in ten of its mixes would then be within about ΔE00"
+        f" {advice.spread.most:.1f} instead of {spread.most:.1f}."
+    )

@@ -70,4 +70,6 @@ def _remedy_sentence(remedies: tuple[Remedy, ...], currency: str) -> str:
 
 def _remedy(remedy: Remedy, currency: str) -> str:
     refused = "" if remedy.allowed else ", which the wishes rule out"
-    return f"{printable(remedy.tube.name)} ({money(remedy.cost, currency)}{refused})"
+    # What is sold has a price; what costs nothing is in the box, but set aside by a wish.
+    price = money(remedy.cost, currency) if remedy.cost else "owned"
+    return f"{printable(remedy.tube.name)} ({price}{refused})"

@@ -15,6 +15,9 @@ STEPS = (
     "Print it at actual size on the watercolour paper you paint on, if your printer takes its"
     " weight; else cut the corner marks out of a print, tape them to that paper just as far apart,"
     " and trace the boxes. Ink the bars over where the printed black runs when wet.",
+    "Mix each tube's full strength, as strong as you would ever lay a flowing stroke, like cream,"
+    " and let it down with measured water, drop by drop: half is one part and one of water, a"
+    " quarter one and three, an eighth one and seven.",
     "Paint a row a tube: full strength, half, quarter, eighth, and full strength across the bar."
     " Keep the paper between the boxes clean, and let it dry.",
     "Photograph it sharp and straight from above, in daylight without shine, with all four corner"

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from rich.console import Console
 
+from fewtubes.defaults import PAPER
 from fewtubes.fitting.fit import Fit
 from fewtubes.fitting.fitted import FittedTube
 from fewtubes.keeping.fitted_tubes import WithFitted
@@ -13,13 +14,21 @@ from fewtubes.report.sentences.fitting import (
     advice_words,
     figure_or_dash,
     named_tube,
-    spread_words,
 )
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
 from fewtubes.words.counting import counted
 from fewtubes.words.printable import printable
 
 __all__ = ["print_fit"]
+
+
+TOLD_CONTRAST = 1.005
+"""From here on the contrast is told; below, it changes no colour that anybody sees."""
+
+CONTRASTY = (
+    "The picture shows black darker than any dry surface is, as most phones do; all its colours"
+    " are taken to have that much more contrast than the swatches."
+)
 
 
 def print_fit(
@@ -47,14 +56,14 @@ def print_fit(
         plain(f"{counted(len(fit.tubes), 'tube')} fitted to {printable(fit.label)}", "bold"),
     )
     put(console, plain(f"Paper: {printable(fit.paper.name)}."))
-    for note in notes:
+    for note in (*notes, *([CONTRASTY] if fit.contrast > TOLD_CONTRAST else [])):
         paragraph(console, note)
     _print_figures(fit, console)
     heading(console, "What to know, and what would help")
     for tube in fit.tubes:
         _print_notes(tube, console)
     if kept is not None:
-        _print_kept(kept, console)
+        _print_kept(kept, fit.paper.id, console)
     heading(console, "Take care")
     paragraph(console, ESTIMATE)
     paragraph(console, UNSEEN)
@@ -62,7 +71,7 @@ def print_fit(
 
 def _print_figures(fit: Fit, console: Console) -> None:
     heading(console, "How near (ΔE00)")
-    titles = ("tube", "own swatches", "left out, predicted", "mixtures, half within", "90 % within")
+    titles = ("tube", "own swatches", "each from the rest", "half of mixes", "nine in ten mixes")
     made = table(*titles, right=titles[1:])
     for tube in fit.tubes:
         made.add_row(
@@ -75,10 +84,10 @@ def _print_figures(fit: Fit, console: Console) -> None:
     put(console, made)
     paragraph(
         console,
-        "Own swatches: mean difference between swatch and fitted paint. Left out, predicted: mean"
-        " difference of each swatch from what the others alone say of it, the hand's slips"
-        " included. Mixtures: how far colours mixed with spectra that fit as well are from those"
-        " computed.",
+        "Own swatches: how far the tube's swatches are from the fitted paint, on average. Each from"
+        " the rest: the same if each is foretold from the tube's other swatches alone, slips of the"
+        " hand included. Half of mixes, nine in ten mixes: so near the colours computed for its"
+        " mixes are to true ones, as far as the swatches tell. Up to ΔE00 4 is still near.",
     )
 
 
@@ -86,13 +95,26 @@ def _print_notes(tube: FittedTube, console: Console) -> None:
     paragraph(console, named_tube(tube.painted), style="bold")
     for note in tube.notes:
         paragraph(console, note, indent=4)
-    paragraph(console, f"{spread_words(tube.spread)} {advice_words(tube.advice)}", indent=4)
+    paragraph(console, advice_words(tube.advice, tube.spread), indent=4)
 
 
-def _print_kept(kept: WithFitted, console: Console) -> None:
+def _print_kept(kept: WithFitted, paper: str, console: Console) -> None:
     heading(console, "In the catalogue")
     for name, id_ in kept.ids.items():
         how = "replaced" if id_ in kept.replaced else "added"
         paragraph(console, f"{printable(name)} is {how} as {id_}.")
+    if paper != PAPER:
+        paragraph(
+            console,
+            f'The paper is in it as {paper}. For recipes on it write paper = "{paper}" in the'
+            f" scenario; else they are for {PAPER}.",
+        )
+    if kept.begun:
+        paragraph(
+            console,
+            "The catalogue is new and has no flowers yet: `fewtubes catalogue import` brings in"
+            " yours. One begun by `fewtubes catalogue new FOLDER --with-flowers`, before the fit,"
+            " has those of the demo.",
+        )
     for sentence in kept.told:
         paragraph(console, sentence)

@@ -81,7 +81,8 @@ def _packs(packs: Sequence[PackChange]) -> list[str]:
 
 
 def _pack(pack: PackChange) -> str:
-    return f"{pack.tube} {pack.ml} ml {pack.currency} {pack.price}"
+    ml = pack.ml.rstrip("0").rstrip(".") if "." in pack.ml else pack.ml
+    return f"{pack.tube} {ml} ml {pack.currency} {pack.price}"
 
 
 def _left(left: Sequence[str]) -> list[str]:
