@@ -8,6 +8,8 @@ from typing import Any
 import pytest
 from tests.command_line.conftest import SMALL
 
+from fewtubes.comparison.box_contents import box_contents
+
 Run = Callable[..., Any]
 
 BOX = """\
@@ -227,3 +229,23 @@ def test_check_knows_a_box_from_a_scenario(
     assert "Sound: 1 box." in told.out
     box.write_text("[tubes]\nlemmon = 1\n", encoding="utf-8")
     assert "tin.toml, tubes, lemmon: the tube 'lemmon' is not" in run("check", box, *small).err
+
+
+def test_what_another_run_put_in_meanwhile_is_not_lost(
+    run: Run, small: Sequence[str], box: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Another run writes after this one has read, before it writes."""
+    added = BOX + 'warm-red = "full"\n'
+
+    def slowly(*asked: Any, **options: Any) -> Any:
+        box.write_text(added, encoding="utf-8")
+        return box_contents(*asked, **options)
+
+    monkeypatch.setattr("fewtubes.comparison.box_contents.box_contents", slowly)
+    told = run("at-home", box, *small, "--add", "deep-blue")
+    assert (told.code, told.out) == (2, "")
+    assert told.err == (
+        f"In '{box.parent}' {box.name} changed while this was worked out; nothing was written. Give"
+        " the command again.\n"
+    )
+    assert box.read_text(encoding="utf-8") == added

@@ -56,11 +56,25 @@ def at_home(
     from fewtubes.report.terminal.box_contents import print_box_contents
 
     path = box.resolve()
+    written = _written(path)
     tables, before, text = _as_it_is(path, catalogue, adding=bool(add))
     after = _changed(before, tables, path.name, add=add or (), left=left, remove=remove or ())
     contents = box_contents(tables, after, cache=cache_asked(no_cache=no_cache))
     files: Files = {path.parent: {path.name: _text(text, after)}} if add or remove else {}
-    put_out(lambda console: print_box_contents(contents, console), files, told=f"Written: '{box}'.")
+    put_out(
+        lambda console: print_box_contents(contents, console),
+        files,
+        told=f"Written: '{box}'.",
+        earlier={path.parent: {path.name: written}},
+    )
+
+
+def _written(path: Path) -> bytes | None:
+    """Return the file as it stands; None if it is not there, or cannot be read, which is told."""
+    try:
+        return path.read_bytes()
+    except (OSError, ValueError):
+        return None
 
 
 def _as_it_is(

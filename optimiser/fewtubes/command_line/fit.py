@@ -117,7 +117,11 @@ def fit(
     files = {} if out is None else {out: fit_files(found)}
     if into is not None and kept is not None:
         files[into] = {**files.get(into, {}), **kept.files}
-    put_out(lambda console: print_fit(found, console, notes=notes, kept=kept), files)
+    put_out(
+        lambda console: print_fit(found, console, notes=notes, kept=kept),
+        files,
+        earlier={} if into is None or kept is None else {into: kept.earlier},
+    )
 
 
 def _sheet(

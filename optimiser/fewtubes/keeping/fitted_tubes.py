@@ -21,6 +21,7 @@ from fewtubes.keeping.kept_catalogue import (
     KeptCatalogue,
     catalogue_of_rows,
     changed_files,
+    earlier_texts,
     looked_through,
 )
 from fewtubes.keeping.kept_table import Cells, content
@@ -43,6 +44,8 @@ class WithFitted:
 
     files: Mapping[str, str]
     """Text of every table that is new or changes, by file name."""
+    earlier: Mapping[str, str | None]
+    """What those tables hold now; None for one that is new."""
     ids: Mapping[str, str]
     """The tube's id by the name it was painted under."""
     replaced: tuple[str, ...]
@@ -83,8 +86,10 @@ def with_fitted(
     after = merged(ours, theirs, Winner.THEIRS).kept
     looked_through(after)
     told = [_expected_told(tube.painted, profiles) for tube in fitted]
+    files = changed_files(before, after)
     return WithFitted(
-        files=changed_files(before, after),
+        files=files,
+        earlier=earlier_texts(before, files),
         ids=ids,
         replaced=tuple(replaced),
         begun=before is None,

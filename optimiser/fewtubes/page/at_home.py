@@ -11,7 +11,7 @@ from pathlib import Path
 from fewtubes.catalogue.limits import parsed_number
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.errors import Fault, InputError
-from fewtubes.files.writing import write_all
+from fewtubes.files.writing import write_together
 from fewtubes.page.fields import first_of
 from fewtubes.page.tabs import FormValues
 from fewtubes.scenario.box_file import read_box
@@ -105,12 +105,14 @@ class HomeFile:
 
     def _changed(self, change: Callable[[BoxAtHome], BoxAtHome]) -> BoxAtHome:
         with self._lock:
+            folder, name = self._path.parent, self._path.name
             try:
+                held = self._path.read_bytes() if self._path.is_file() else b""
                 box = change(read_box(self._path, self._catalogue))
-                text = edited_text(self._path.read_text("utf-8-sig"), box)
+                text = edited_text(held.decode("utf-8-sig"), box)
             except InputError as error:
                 raise InputError([Fault("tubes", str(fault)) for fault in error.faults]) from error
-            write_all(self._path.parent, {self._path.name: text})
+            write_together({folder: {name: text}}, earlier={folder: {name: held}})
             self._last = box
             return box
 
