@@ -8,6 +8,7 @@ import shutil
 import sys
 import zipfile
 from collections.abc import Sequence
+from decimal import Decimal
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -25,6 +26,7 @@ from fewtubes.keeping.merging import Winner
 from fewtubes.keeping.outcome import Outcome
 from fewtubes.keeping.sheet_columns import COLUMNS, Fills
 from fewtubes.keeping.sheet_import import sheet_imported
+from fewtubes.keeping.workbook import _cell
 
 PRICES = """\
 fills = "prices"
@@ -234,6 +236,32 @@ def test_a_sheet_too_large_is_refused(ours: Path, monkeypatch: pytest.MonkeyPatc
     (told,) = faults(ours, book, PRICES.format(""), "list.xlsx")
     assert "unpacks to" in told
     assert "at most 1,000 are allowed" in told
+
+
+def test_cells_far_to_the_right_take_no_room(ours: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A row is filled up to its last cell: 66 kB of such a file once took 2.7 GB and minutes.
+
+    The last column of a workbook is the 16,384th (ECMA-376, in the limits that programs keep to).
+    """
+    looked_at: list[object] = []
+
+    def counted_cell(cell: object, written: object) -> str | Decimal:
+        looked_at.append(cell)
+        return _cell(cell, written)
+
+    monkeypatch.setattr("fewtubes.keeping.workbook._cell", counted_cell)
+    far: list[object] = ["lemon", 5, 4.5, *[None] * 16_380, "far"]
+    book = workbook(("P", [["Artikel", "Inhalt", "Preis"], far]))
+    done = brought(ours, book, PRICES.format(""), "list.xlsx")
+    assert "lemon,5,4.50,EUR" in done.files["offers.csv"]
+    assert len(looked_at) == 2 * 101
+
+
+def test_a_workbook_of_too_many_columns_is_told(ours: Path) -> None:
+    rows: list[list[object]] = [["Artikel", "Inhalt", "Preis"], ["lemon", 5, 4.5, *range(98)]]
+    assert faults(ours, workbook(("P", rows)), PRICES.format(""), "list.xlsx") == [
+        "list.xlsx, row 2: has more than 100 columns, the most allowed; remove some."
+    ]
 
 
 def test_an_archive_that_is_no_workbook_is_told(ours: Path) -> None:
