@@ -42,7 +42,7 @@ def card(
         told = [replace(fault, where=_option(fault.where)) for fault in error.faults]
         raise InputError(told) from error
     text = layout_text(asked)
-    check_no_other(out / LAYOUT_NAME, text)
+    check_no_other(out / LAYOUT_NAME, text, out / PDF_NAME)
     put_out(
         lambda console: print_card(asked, out, console),
         {out: {PDF_NAME: card_pdf(asked), LAYOUT_NAME: text}},
