@@ -249,3 +249,12 @@ def test_what_another_run_put_in_meanwhile_is_not_lost(
         " the command again.\n"
     )
     assert box.read_text(encoding="utf-8") == added
+
+
+def test_how_full_is_said_of_nothing_without_a_tube_put_in(
+    run: Run, small: Sequence[str], box: Path
+) -> None:
+    told = run("at-home", box, *small, "--left", "half", "--remove", "lemon")
+    assert told.code == 2
+    assert told.err == "--left: is of the tubes that are put in; name them with --add.\n"
+    assert box.read_text(encoding="utf-8") == BOX

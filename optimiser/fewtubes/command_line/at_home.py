@@ -16,6 +16,8 @@ if TYPE_CHECKING:
 
 __all__ = ["at_home"]
 
+FULL = "full"
+
 
 def at_home(
     *,
@@ -30,14 +32,14 @@ def at_home(
         typer.Option("--add", metavar="ID", help="A tube to put in, or to put anew; repeatable."),
     ] = None,
     left: Annotated[
-        str,
+        str | None,
         typer.Option(
             "--left",
             metavar="HOW-FULL",
             help="Of those added: full, half, quarter, 'nearly empty', empty, or a share from 0 to"
-            " 1.",
+            " 1; full if not said.",
         ),
-    ] = "full",
+    ] = None,
     remove: Annotated[
         list[str] | None,
         typer.Option("--remove", metavar="ID", help="A tube to take out; repeatable."),
@@ -101,7 +103,7 @@ def _changed(
     name: str,
     *,
     add: "Sequence[str]",
-    left: str,
+    left: str | None,
     remove: "Sequence[str]",
 ) -> "BoxAtHome":
     """Return the box, kept in a file of that name, with tubes put in and taken out.
@@ -119,8 +121,10 @@ def _changed(
     collector = FaultCollector()
     for sentence in missing_from(add, tables.tubes, "tube", collector.suggestion):
         collector.note("--add", sentence)
-    number = parsed_number(left)
-    share, fault = left_of(left if number is None else number)
+    if left is not None and not add:
+        collector.note("--left", "is of the tubes that are put in; name them with --add.")
+    number = parsed_number(left or FULL)
+    share, fault = left_of(left or FULL if number is None else number)
     collector.note_fault("--left", fault)
     held = [tube.id for tube in box.tubes]
     staying = [id_ for id_ in held if id_ not in remove and id_ not in add]
