@@ -81,6 +81,22 @@ def test_the_label_overrules() -> None:
     assert told.told == "My tube: lightfastness II as its label says."
 
 
+def test_a_lightfastness_on_the_label_hides_no_pigment_that_is_not_known() -> None:
+    """What is usual of PB35 tells nothing of what else is in the tube."""
+    label = LabelSays(Lightfastness.I)
+    assert expected("PB35", "PB999", label=label).told == (
+        "My tube: lightfastness I as its label says; hazards as PB35 usually has; nothing is known"
+        " of PB999, and a hazard that is not noted may be there."
+    )
+    assert expected("PB999", label=label).told == (
+        "My tube: lightfastness I as its label says; nothing is known of PB999, and a hazard that"
+        " is not noted may be there."
+    )
+    assert expected(label=label).told == (
+        "My tube: lightfastness I as its label says, and a hazard that is not noted may be there."
+    )
+
+
 def test_a_label_without_hazards_leaves_no_note() -> None:
     told = expected("PB35", label=LabelSays(hazards=()))
     assert (told.hazards, told.hazard_note) == ((), "")

@@ -20,6 +20,7 @@ from fewtubes.catalogue.rows import BAND_COLUMNS, Row
 from fewtubes.catalogue.tables import read_table
 from fewtubes.colour.display import HEX
 from fewtubes.fitting.sheet import (
+    LabelSays,
     PaintedSwatch,
     PaintedTube,
     ScreenColour,
@@ -205,7 +206,22 @@ def _with_label(row: Row, tube: PaintedTube) -> PaintedTube:
     hazards = _hazards(row)
     if hazards is not None:
         label = replace(label, hazards=hazards, hazard_note=row.remark("hazard_note"))
+    _note_unlike(row, tube, label)
     return replace(tube, codes=codes, label=label)
+
+
+def _note_unlike(row: Row, tube: PaintedTube, label: LabelSays) -> None:
+    """Note what a row says of a label otherwise than an earlier row of the same tube."""
+    said = {"lightfastness": tube.label.lightfastness, "hazard": tube.label.hazards}
+    says = {"lightfastness": label.lightfastness, "hazard": label.hazards}
+    unlike = [key for key, word in said.items() if word is not None and says[key] != word]
+    if said["hazard"] == says["hazard"] and label.hazard_note != tube.label.hazard_note:
+        unlike += ["hazard_note"] if said["hazard"] is not None else []
+    for column in unlike:
+        row.note(
+            f"{column} is {shown(row.cells.get(column, ''))}, but an earlier row of"
+            f" {shown(tube.name)} says otherwise; write the same, or leave it blank"
+        )
 
 
 def _codes(row: Row) -> tuple[str, ...]:

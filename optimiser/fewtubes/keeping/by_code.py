@@ -118,10 +118,12 @@ def _told(
     known = [code for code in codes if code not in unknown]
     harm = "" if label.hazards is not None else ", and a hazard that is not noted may be there"
     if label.lightfastness is not None:
-        hazards = "" if label.hazards is not None else f"; hazards as {joined(known)} usually has"
-        return f"{tube}: lightfastness {label.lightfastness.name} as its label says" + (
-            f"{hazards if known else harm}."
-        )
+        said = f"{tube}: lightfastness {label.lightfastness.name} as its label says"
+        if label.hazards is not None or not codes:
+            return f"{said}{harm}."
+        usual = f"; hazards as {joined(known)} usually has" if known else ""
+        doubt = f"; nothing is known of {joined(list(unknown))}{harm}" if unknown else ""
+        return f"{said}{usual}{doubt}."
     if not codes:
         why = "no Colour Index name is known"
     elif unknown:
