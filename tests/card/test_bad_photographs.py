@@ -239,3 +239,20 @@ def test_several_pictures_tell_all_their_faults(a4: PaintedCard) -> None:
     assert len(caught.value.faults) == 2
     with pytest.raises(InputError, match="there is no picture"):
         read_cards([], a4.card)
+
+
+def test_two_cards_alike_in_a_picture_are_told(letter: PaintedCard) -> None:
+    one = letter.sheets[0]
+    both = np.concatenate([one, np.full_like(one[:, :20], 0.2), one], axis=1)
+    assert told(scanned(both), letter.card) == (
+        "shows a corner mark twice; photograph one sheet by itself."
+    )
+
+
+def test_a_picture_without_colour_is_told(letter: PaintedCard) -> None:
+    with Image.open(io.BytesIO(letter.photographs[0])) as picture:
+        stream = io.BytesIO()
+        picture.convert("L").save(stream, "JPEG")
+    assert told(stream.getvalue(), letter.card) == (
+        "has no colour, only greys; photograph or scan the card in colour."
+    )

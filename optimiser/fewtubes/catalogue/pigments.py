@@ -22,6 +22,7 @@ __all__ = [
     "SPECTRUM_COLUMNS",
     "has_colour",
     "read_pigments",
+    "written_codes",
 ]
 
 PIGMENT_COLUMNS = (
@@ -91,6 +92,26 @@ def read_pigments(pigments: ReadTable, spectra: ReadTable, likely: ReadTable) ->
         )
         for _, pigment in found
     }
+
+
+def written_codes(text: str) -> tuple[tuple[str, ...], str | None]:
+    """Return the Colour Index names of a label, each once, and the first that is none.
+
+    Parameters
+    ----------
+    text
+        Names joined by plus signs, commas or blanks.
+
+    Examples
+    --------
+    >>> written_codes("PR122 + PB29")
+    (('PR122', 'PB29'), None)
+    >>> written_codes("PR122, rose")[1]
+    'rose'
+    """
+    codes = tuple(dict.fromkeys(text.replace("+", " ").replace(",", " ").split()))
+    wrong = [code for code in codes if not CODE.fullmatch(code)]
+    return codes, wrong[0] if wrong else None if codes else text
 
 
 def has_colour(K: FloatArray, S: FloatArray) -> bool:

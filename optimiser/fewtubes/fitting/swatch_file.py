@@ -14,7 +14,7 @@ from fewtubes import defaults
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.files import shown_name
 from fewtubes.catalogue.limits import LIGHTNESS, OPPONENT, REFLECTANCE, NumberRange, listed, shown
-from fewtubes.catalogue.pigments import CATEGORIES, CODE, HAZARDS
+from fewtubes.catalogue.pigments import CATEGORIES, HAZARDS, written_codes
 from fewtubes.catalogue.records import Hazard
 from fewtubes.catalogue.rows import BAND_COLUMNS, Row
 from fewtubes.catalogue.tables import read_table
@@ -227,9 +227,8 @@ def _note_unlike(row: Row, tube: PaintedTube, label: LabelSays) -> None:
 def _codes(row: Row) -> tuple[str, ...]:
     """Return the Colour Index names of a cell such as ``PR122 + PB29``."""
     text = row.cells["pigments"]
-    codes = tuple(dict.fromkeys(text.replace("+", " ").replace(",", " ").split()))
-    wrong = [code for code in codes if not CODE.fullmatch(code)]
-    if wrong or not codes:
+    codes, wrong = written_codes(text)
+    if wrong is not None:
         row.note(
             f"pigments is {shown(text)}; write Colour Index names joined by +, such as PR122 +"
             " PB29, or leave it blank"
