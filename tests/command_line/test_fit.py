@@ -159,3 +159,18 @@ def test_what_another_run_wrote_meanwhile_is_not_lost(
     assert "tubes.csv changed while this was worked out" in _one_line(result)
     assert (folder / "tubes.csv").read_text(encoding="utf-8").endswith(note)
     assert "my-rose" not in (folder / "pigments.csv").read_text(encoding="utf-8")
+
+
+def test_a_name_that_is_taken_is_told_before_anything_is_fitted(
+    swatches: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    folder = tmp_path / "mine"
+    assert _run(swatches, "--into", folder).exit_code == 0
+
+    def fit(*_asked: object, **_options: object) -> None:
+        pytest.fail("time was spent on a fit that cannot be kept")
+
+    monkeypatch.setattr("fewtubes.fitting.fit.fit", fit)
+    result = _run(swatches, "--into", folder)
+    assert result.exit_code == 2
+    assert "tube 'my rose': is in" in _one_line(result)

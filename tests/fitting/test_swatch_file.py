@@ -152,3 +152,9 @@ def test_a_noise_out_of_bounds(tmp_path: Path) -> None:
 def test_no_such_file(tmp_path: Path) -> None:
     with pytest.raises(InputError, match="no such file"):
         read_swatches(tmp_path / "none.csv")
+
+
+def test_names_that_look_the_same_are_one_tube(tmp_path: Path) -> None:
+    text = HEADER + PAPER + "my rose,,1,,#112233\nMy  rose,,0.5,,#445566\n"
+    (tube,) = read_swatches(_file(tmp_path, text)).tubes
+    assert (tube.name, len(tube.swatches)) == ("my rose", 2)

@@ -14,6 +14,7 @@ from fewtubes import defaults
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.files import shown_name
 from fewtubes.catalogue.limits import LIGHTNESS, OPPONENT, REFLECTANCE, NumberRange, listed, shown
+from fewtubes.catalogue.names import alike_key
 from fewtubes.catalogue.pigments import CATEGORIES, HAZARDS, written_codes
 from fewtubes.catalogue.records import Hazard
 from fewtubes.catalogue.rows import BAND_COLUMNS, Row
@@ -113,12 +114,13 @@ def _sheet(label: str, rows: Sequence[Row], noise: float) -> SwatchSheet:
     spelt: dict[str, str] = {}
     for row in rows:
         name = row.text("tube")
-        name = spelt.setdefault(name.casefold(), name)
+        name = spelt.setdefault(alike_key(name), name)
         colour = _colour(row)
-        if name.casefold() in (PAPER, BLACK_LINE):
-            if name.casefold() in grounds:
+        ground = alike_key(name)
+        if ground in (PAPER, BLACK_LINE):
+            if ground in grounds:
                 row.note(f"{shown(name)} is given twice; keep one row, the mean of the two")
-            grounds[name.casefold()] = colour
+            grounds[ground] = colour
             continue
         before = tubes.get(name, PaintedTube(name, (), ()))
         swatch = _swatch(row, colour, noise)
