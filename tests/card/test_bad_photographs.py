@@ -215,7 +215,28 @@ def test_a_rectangle_lies_outside(letter: PaintedCard) -> None:
     outside = rectangle_layout(Rectangle(5000, 100, 50, 50), white)
     assert told(picture, outside).startswith("lies outside the picture; correct its rectangle")
     nowhere = rectangle_layout(Rectangle(100, 100, 50, 50), Rectangle(5000, 9, 9, 9))
-    assert told(picture, nowhere).startswith("no bare paper lies in the picture")
+    assert told(picture, nowhere) == (
+        "the place [5000, 9, 9, 9] under white lies outside the picture; correct it."
+    )
+    small = rectangle_layout(Rectangle(100, 100, 50, 50), Rectangle(225, 135, 3, 3))
+    assert told(picture, small).startswith("no bare paper lies in the picture")
+
+
+def test_every_other_place_outside_a_layout_by_hand_is_told(letter: PaintedCard) -> None:
+    """One that is left out in silence may be the only one beside its box."""
+    far = tuple(Rectangle(5000 + number, 9, 9, 9) for number in range(4))
+    box = Box(1.0, over_black=True, rectangle=Rectangle(100, 100, 50, 50))
+    row = Row("my rose", (), (replace(box, white=far[:1], stroke=far[1:2]),))
+    white = (Rectangle(225, 135, 12, 30), far[2])
+    layout = CardLayout(Unit.PIXELS, (Sheet(1, 0, 0, (row,), white=white, black=far[3:]),))
+    with pytest.raises(InputError) as caught:
+        read_card(scanned(letter.sheets[0]), layout)
+    assert [fault.what.split(" lies ")[0] for fault in caught.value.faults] == [
+        "the place [5002, 9, 9, 9] under white",
+        "the place [5003, 9, 9, 9] under black",
+        "the place [5000, 9, 9, 9] under white",
+        "the place [5001, 9, 9, 9] under stroke",
+    ]
 
 
 def test_the_file_is_no_picture(letter: PaintedCard, tmp_path: Path) -> None:
@@ -239,3 +260,20 @@ def test_several_pictures_tell_all_their_faults(a4: PaintedCard) -> None:
     assert len(caught.value.faults) == 2
     with pytest.raises(InputError, match="there is no picture"):
         read_cards([], a4.card)
+
+
+def test_two_cards_alike_in_a_picture_are_told(letter: PaintedCard) -> None:
+    one = letter.sheets[0]
+    both = np.concatenate([one, np.full_like(one[:, :20], 0.2), one], axis=1)
+    assert told(scanned(both), letter.card) == (
+        "shows a corner mark twice; photograph one sheet by itself."
+    )
+
+
+def test_a_picture_without_colour_is_told(letter: PaintedCard) -> None:
+    with Image.open(io.BytesIO(letter.photographs[0])) as picture:
+        stream = io.BytesIO()
+        picture.convert("L").save(stream, "JPEG")
+    assert told(stream.getvalue(), letter.card) == (
+        "has no colour, only greys; photograph or scan the card in colour."
+    )

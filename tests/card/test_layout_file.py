@@ -10,6 +10,7 @@ from fewtubes.card.arrangement import arranged_card
 from fewtubes.card.layout import CardLayout, Rectangle, Unit
 from fewtubes.card.layout_file import read_layout
 from fewtubes.card.layout_text import layout_text
+from fewtubes.card.overlaps import overlaps
 from fewtubes.errors import InputError
 
 BY_HAND = """\
@@ -125,3 +126,49 @@ def test_a_card_whose_marks_were_touched_is_told(tmp_path: Path) -> None:
 def test_no_file_is_told(tmp_path: Path) -> None:
     with pytest.raises(InputError, match="there is no such file"):
         read_layout(tmp_path / "none.toml")
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "told"),
+    [
+        (
+            "rectangle = [600, 90, 60, 20]",
+            "rectangle = [105, 85, 60, 40]",
+            "layout.toml, row 1 ('my own rose'), full over black: lies over layout.toml, row 1 ('my"
+            " own rose'), full; correct the rectangle of one of them.",
+        ),
+        (
+            "[170, 80, 20, 40]",
+            "[110, 80, 20, 40]",
+            "layout.toml, row 1 ('my own rose'), full: lies over bare paper; correct its rectangle"
+            " or that under white.",
+        ),
+        (
+            "white = [[20, 20, 60, 40]]\n",
+            "white = [[20, 20, 60, 40]]\nblack = [[600, 80, 20, 60]]\n",
+            "layout.toml, row 1 ('my own rose'), full over black: lies over the bare black line;"
+            " correct its rectangle or that under black.",
+        ),
+    ],
+)
+def test_places_over_one_another_are_told(
+    before: str, after: str, told: str, tmp_path: Path
+) -> None:
+    assert faults(BY_HAND.replace(before, after, 1), tmp_path) == [told]
+
+
+def test_rims_may_touch(tmp_path: Path) -> None:
+    """Of a place of 20 × 40 a strip of 2 × 40 is a tenth."""
+    layout = read(BY_HAND.replace("[170, 80, 20, 40]", "[158, 80, 20, 40]"), tmp_path)
+    assert layout.sheets[0].rows[0].boxes[0].white[0].left == 158
+
+
+@pytest.mark.parametrize("size", ["A4", "Letter"])
+def test_nothing_of_a_printed_card_lies_over_anything(size: str) -> None:
+    for sheet in arranged_card(size, [""] * 20).sheets:
+        assert list(overlaps(sheet, "card")) == []
+
+
+def test_a_pigment_named_twice_counts_once(tmp_path: Path) -> None:
+    layout = read(BY_HAND.replace("PR122 + PB29", "PR122 + PB29 + PR122"), tmp_path)
+    assert layout.sheets[0].rows[0].codes == ("PR122", "PB29")

@@ -1,12 +1,15 @@
 """``fewtubes at-home`` and ``--box``: the file is kept, and every command that asks takes it."""
 
 import json
+import re
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any
 
 import pytest
 from tests.command_line.conftest import SMALL
+
+from fewtubes.comparison.box_contents import box_contents
 
 Run = Callable[..., Any]
 
@@ -175,8 +178,9 @@ def test_other_questions_take_it(
 
 
 def findings(out: str) -> str:
-    """Return what is printed after title and question, which names the box."""
-    return out.partition("\n\n")[2]
+    """Return what is printed after title and question, which names the box, without the time."""
+    told = " ".join(out.partition("\n\n")[2].split())
+    return re.sub(r"\b(took) [\d.]+ s\b", r"\1 a while", told)
 
 
 def every(option: str, *values: str) -> list[str]:
@@ -243,3 +247,32 @@ def test_check_knows_a_box_from_a_scenario(
     assert "Sound: 1 box." in told.out
     box.write_text("[tubes]\nlemmon = 1\n", encoding="utf-8")
     assert "tin.toml, tubes, lemmon: the tube 'lemmon' is not" in run("check", box, *small).err
+
+
+def test_what_another_run_put_in_meanwhile_is_not_lost(
+    run: Run, small: Sequence[str], box: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Another run writes after this one has read, before it writes."""
+    added = BOX + 'warm-red = "full"\n'
+
+    def slowly(*asked: Any, **options: Any) -> Any:
+        box.write_text(added, encoding="utf-8")
+        return box_contents(*asked, **options)
+
+    monkeypatch.setattr("fewtubes.comparison.box_contents.box_contents", slowly)
+    told = run("at-home", box, *small, "--add", "deep-blue")
+    assert (told.code, told.out) == (2, "")
+    assert told.err == (
+        f"In '{box.parent}' {box.name} changed while this was worked out; nothing was written. Give"
+        " the command again.\n"
+    )
+    assert box.read_text(encoding="utf-8") == added
+
+
+def test_how_full_is_said_of_nothing_without_a_tube_put_in(
+    run: Run, small: Sequence[str], box: Path
+) -> None:
+    told = run("at-home", box, *small, "--left", "half", "--remove", "lemon")
+    assert told.code == 2
+    assert told.err == "--left: is of the tubes that are put in; name them with --add.\n"
+    assert box.read_text(encoding="utf-8") == BOX

@@ -68,3 +68,21 @@ def test_faults_are_told_and_nothing_is_written(
     assert ended.code == 2
     assert told in ended.err
     assert not (tmp_path / "new").exists()
+
+
+def test_without_a_folder_it_is_written_to_this_one(
+    run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    told = run("card")
+    assert told.code == 0, told.err
+    assert {path.name for path in tmp_path.iterdir()} == {"card.pdf", "card-layout.toml"}
+
+
+def test_another_file_in_the_place_of_the_card_is_not_lost(run: Run, tmp_path: Path) -> None:
+    (tmp_path / "card.pdf").write_bytes(b"a birthday card")
+    told = run("card", "--out", tmp_path)
+    assert told.code == 2
+    assert "card.pdf: lies there already, and is no card of this layout" in told.err
+    assert [path.name for path in tmp_path.iterdir()] == ["card.pdf"]
+    assert (tmp_path / "card.pdf").read_bytes() == b"a birthday card"

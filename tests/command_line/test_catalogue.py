@@ -107,6 +107,7 @@ def test_a_pack_alone_touches_no_colour(run: Run, mine: Path) -> None:
         (("--pigments", "PB29"), "NAME: 'Lemon' is in"),
         (("--pigments", "PB29", "--hazard", "cobold"), "--hazard: is 'cobold'; allowed: cadmium,"),
         (("--hazard", "none", "--hazard", "lead"), "--hazard: is 'none' beside others; leave one"),
+        (("--hazard", "None", "--hazard", "lead"), "--hazard: is 'none' beside others; leave one"),
         (("--pigments", "PB29", "--lightfastness", "6"), "--lightfastness: is '6'; allowed: I, II"),
     ],
 )

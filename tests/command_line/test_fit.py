@@ -7,7 +7,9 @@ import pytest
 from typer.testing import CliRunner, Result
 
 from fewtubes.catalogue.reading import read_catalogue, read_unfinished
+from fewtubes.catalogue.records import Catalogue
 from fewtubes.command_line.main import app
+from fewtubes.keeping.kept_catalogue import KeptCatalogue, looked_through
 
 ROSE = "my rose,PV19,1,,#b3204f\nmy rose,PV19,0.5,,#c85d80\nmy rose,PV19,0.25,,#e2a3b4\n"
 BLUE = "my blue,,1,,#1d3f86\nmy blue,,0.25,,#8aa3cf\n"
@@ -157,3 +159,40 @@ def test_a_noisier_table_is_less_sure(swatches: Path, tmp_path: Path) -> None:
             return sum(float(row["nine_in_ten_within"]) for row in csv.DictReader(file))
 
     assert spread(1.0) < spread(5.0)
+
+
+def test_what_another_run_wrote_meanwhile_is_not_lost(
+    swatches: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Another fit is written into the catalogue after this one has read it."""
+    folder = tmp_path / "mine"
+    swatches.write_text(HEADER + BLUE, encoding="utf-8")
+    assert _run(swatches, "--into", folder).exit_code == 0
+    note = "my-blue,my blue,1,from another run\n"
+
+    def slowly(kept: KeptCatalogue) -> Catalogue:
+        (folder / "tubes.csv").write_text("tube,name,strength,note\n" + note, encoding="utf-8")
+        return looked_through(kept)
+
+    monkeypatch.setattr("fewtubes.keeping.fitted_tubes.looked_through", slowly)
+    swatches.write_text(HEADER + ROSE, encoding="utf-8")
+    result = _run(swatches, "--into", folder)
+    assert result.exit_code == 2
+    assert "tubes.csv changed while this was worked out" in _one_line(result)
+    assert (folder / "tubes.csv").read_text(encoding="utf-8").endswith(note)
+    assert "my-rose" not in (folder / "pigments.csv").read_text(encoding="utf-8")
+
+
+def test_a_name_that_is_taken_is_told_before_anything_is_fitted(
+    swatches: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    folder = tmp_path / "mine"
+    assert _run(swatches, "--into", folder).exit_code == 0
+
+    def fit(*_asked: object, **_options: object) -> None:
+        pytest.fail("time was spent on a fit that cannot be kept")
+
+    monkeypatch.setattr("fewtubes.fitting.fit.fit", fit)
+    result = _run(swatches, "--into", folder)
+    assert result.exit_code == 2
+    assert "tube 'my rose': is in" in _one_line(result)

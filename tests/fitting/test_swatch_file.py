@@ -7,7 +7,7 @@ import pytest
 from fewtubes.catalogue.records import Hazard, Lightfastness
 from fewtubes.colour.bands import BAND_COUNT
 from fewtubes.errors import InputError
-from fewtubes.fitting.sheet import ScreenColour, SeenLab, SeenReflectance
+from fewtubes.fitting.sheet import LabelSays, ScreenColour, SeenLab, SeenReflectance
 from fewtubes.fitting.swatch_file import SWATCH_COLUMNS, read_swatches
 
 HEADER = "tube,pigments,strength,over,hex\n"
@@ -119,6 +119,37 @@ def test_faults(tmp_path: Path, text: str, told: str) -> None:
     assert told in _faults(tmp_path, text)
 
 
+@pytest.mark.parametrize(
+    ("first", "second", "told"),
+    [
+        ("I,,", "V,,", "lightfastness is 'V', but an earlier row of 'a' says"),
+        (
+            ",cadmium,no dust",
+            ",none,",
+            "hazard is 'none', but an earlier row of 'a' says otherwise",
+        ),
+        (",none,", ",cadmium,no dust", "hazard is 'cadmium', but an earlier row of 'a' says"),
+        (",lead,no dust", ",lead,wash hands", "hazard_note is 'wash hands', but an earlier row"),
+    ],
+)
+def test_a_label_that_says_two_things_is_told(
+    tmp_path: Path, first: str, second: str, told: str
+) -> None:
+    """Whichever stood last would hide a hazard that the label names."""
+    header = "tube,strength,hex,lightfastness,hazard,hazard_note\npaper,,#f3efe4,,,\n"
+    faults = _faults(tmp_path, f"{header}a,1,#112233,{first}\na,0.5,#445566,{second}\n")
+    assert faults.count("row 4:") == 1
+    assert told in faults
+
+
+def test_a_label_may_be_told_once_or_in_every_row(tmp_path: Path) -> None:
+    header = "tube,strength,hex,lightfastness,hazard,hazard_note\npaper,,#f3efe4,,,\n"
+    says = "II,lead,no dust"
+    for rows in (f"a,1,#112233,{says}\na,0.5,#445566,,,\n", f"a,1,#112233,{says}\n" * 2):
+        (tube,) = read_swatches(_file(tmp_path, header + rows)).tubes
+        assert tube.label == LabelSays(Lightfastness.II, (Hazard.LEAD,), "no dust")
+
+
 def test_a_noise_out_of_bounds(tmp_path: Path) -> None:
     path = _file(tmp_path, HEADER + PAPER + "a,,1,,#112233\n")
     with pytest.raises(InputError, match="colour_noise: is 0"):
@@ -128,3 +159,9 @@ def test_a_noise_out_of_bounds(tmp_path: Path) -> None:
 def test_no_such_file(tmp_path: Path) -> None:
     with pytest.raises(InputError, match="no such file"):
         read_swatches(tmp_path / "none.csv")
+
+
+def test_names_that_look_the_same_are_one_tube(tmp_path: Path) -> None:
+    text = HEADER + PAPER + "my rose,,1,,#112233\nMy  rose,,0.5,,#445566\n"
+    (tube,) = read_swatches(_file(tmp_path, text)).tubes
+    assert (tube.name, len(tube.swatches)) == ("my rose", 2)

@@ -97,6 +97,23 @@ def test_a_label_that_tells_one_thing_leaves_the_other_to_the_pigments() -> None
     )
 
 
+def test_a_lightfastness_on_the_label_hides_no_pigment_that_is_not_known() -> None:
+    """What is usual of PB35 tells nothing of what else is in the tube."""
+    label = LabelSays(Lightfastness.I)
+    assert expected("PB35", "PB999", label=label).told == (
+        "My tube: nothing is known of PB999, so until the label says otherwise it is taken as"
+        " calling for care; lightfastness I as its label says."
+    )
+    assert expected("PB999", label=label).told == (
+        "My tube: nothing is known of PB999, so until the label says otherwise it is taken as"
+        " calling for care; lightfastness I as its label says."
+    )
+    assert expected(label=label).told == (
+        "My tube: no pigment is known, so until the label says otherwise it is taken as calling for"
+        " care; lightfastness I as its label says."
+    )
+
+
 def test_a_label_without_hazards_leaves_no_note() -> None:
     told = expected("PB35", label=LabelSays(hazards=()))
     assert (told.hazards, told.hazard_note) == ((), "")

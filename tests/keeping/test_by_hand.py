@@ -252,3 +252,27 @@ def test_what_is_no_list_of_pigments_is_told(text: str) -> None:
     found, fault = named_pigments(text)
     assert found == ()
     assert fault is not None
+
+
+def test_a_tube_named_by_its_id_is_replaced_and_not_put_beside(ours: Path) -> None:
+    wanted = WantedTube("deep-blue", (("PY154", Fraction(1)),))
+    done = tube_added(ours, wanted, replace=True)
+    read = read_catalogue(written(ours, done.files))
+    assert set(read.tubes) == {"lemon", "deep-blue", "leaf-green"}
+    assert read.tubes["deep-blue"].codes == ("PY154",)
+
+
+def test_two_prices_of_one_content_are_told(ours: Path) -> None:
+    packs = (PACK, WantedPack(Decimal("5.0"), Decimal("4.9")))
+    told = ("packs", "has two packs of 5 ml; keep one of them.")
+    assert faults(ours, replace(MINE, packs=packs)) == [told]
+    with pytest.raises(InputError) as error:
+        packs_added(ours, "lemon", packs, currency="EUR", replace=True)
+    assert [(fault.where, fault.what) for fault in error.value.faults] == [told]
+
+
+def test_a_pigment_named_twice_is_told() -> None:
+    assert named_pigments("PB29 + pb29") == (
+        (),
+        "is 'PB29 + pb29'; name each pigment once, its parts together",
+    )

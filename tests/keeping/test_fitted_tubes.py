@@ -14,7 +14,7 @@ from fewtubes.errors import Fault, InputError
 from fewtubes.fitting.fitted import FittedTube, MixSpread
 from fewtubes.fitting.sheet import LabelSays, PaintedTube
 from fewtubes.keeping.by_code import ORIENTATION
-from fewtubes.keeping.fitted_tubes import with_fitted
+from fewtubes.keeping.fitted_tubes import check_room, with_fitted
 
 PAPER = Paper("my-pad", "the pad on my desk", np.linspace(0.712345678, 0.9, 36))
 
@@ -212,3 +212,19 @@ def test_faults_of_the_folder_are_told(ours: Path) -> None:
     (ours / "lights.csv").unlink()
     with pytest.raises(InputError, match=r"ours, lights.csv: there is no such file"):
         with_fitted(ours, [fitted("My Blue")], PAPER)
+
+
+def test_room_for_the_draws_of_all_tubes_is_looked_for_before_they_are_fitted(
+    tmp_path: Path,
+) -> None:
+    """20,000 rows (`MOST_LIKELY_ROWS`) are K and S of 208 tubes with 48 draws each."""
+    names = [f"tube {number}" for number in range(209)]
+    check_room(tmp_path / "mine", names[:208])
+    with pytest.raises(InputError, match="has room for 208 fitted tubes more and not for 209"):
+        check_room(tmp_path / "mine", names)
+    written(tmp_path, with_fitted(tmp_path, [fitted("tube 0")], PAPER).files)
+    # One tube with 24 draws: (20,000 − 48) ÷ 96 = 207.8.
+    assert DRAWS == 24
+    with pytest.raises(InputError, match="has room for 207 fitted tubes more and not for 208"):
+        check_room(tmp_path, names[1:])
+    check_room(tmp_path, names[:208], replace=True)

@@ -8,6 +8,7 @@ import shutil
 import sys
 import zipfile
 from collections.abc import Sequence
+from decimal import Decimal
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -25,6 +26,7 @@ from fewtubes.keeping.merging import Winner
 from fewtubes.keeping.outcome import Outcome
 from fewtubes.keeping.sheet_columns import COLUMNS, Fills
 from fewtubes.keeping.sheet_import import sheet_imported
+from fewtubes.keeping.workbook import _cell
 
 PRICES = """\
 fills = "prices"
@@ -236,6 +238,32 @@ def test_a_sheet_too_large_is_refused(ours: Path, monkeypatch: pytest.MonkeyPatc
     assert "at most 1,000 are allowed" in told
 
 
+def test_cells_far_to_the_right_take_no_room(ours: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A row is filled up to its last cell: 66 kB of such a file once took 2.7 GB and minutes.
+
+    The last column of a workbook is the 16,384th (ECMA-376, in the limits that programs keep to).
+    """
+    looked_at: list[object] = []
+
+    def counted_cell(cell: object, written: object) -> str | Decimal:
+        looked_at.append(cell)
+        return _cell(cell, written)
+
+    monkeypatch.setattr("fewtubes.keeping.workbook._cell", counted_cell)
+    far: list[object] = ["lemon", 5, 4.5, *[None] * 16_380, "far"]
+    book = workbook(("P", [["Artikel", "Inhalt", "Preis"], far]))
+    done = brought(ours, book, PRICES.format(""), "list.xlsx")
+    assert "lemon,5,4.50,EUR" in done.files["offers.csv"]
+    assert len(looked_at) == 2 * 101
+
+
+def test_a_workbook_of_too_many_columns_is_told(ours: Path) -> None:
+    rows: list[list[object]] = [["Artikel", "Inhalt", "Preis"], ["lemon", 5, 4.5, *range(98)]]
+    assert faults(ours, workbook(("P", rows)), PRICES.format(""), "list.xlsx") == [
+        "list.xlsx, row 2: has more than 100 columns, the most allowed; remove some."
+    ]
+
+
 def test_an_archive_that_is_no_workbook_is_told(ours: Path) -> None:
     stream = io.BytesIO()
     with zipfile.ZipFile(stream, "w") as archive:
@@ -438,3 +466,43 @@ def test_whatever_bytes_a_sheet_has_it_is_told(data: bytes, start: bytes) -> Non
         folder = Path(shutil.copytree(SMALL, Path(place, "ours")))
         with contextlib.suppress(InputError):
             brought(folder, start + data, PRICES.format(""))
+
+
+def test_a_sign_of_a_currency_within_a_number_is_not_taken_out_of_it(ours: Path) -> None:
+    """3€90 is three euro ninety in French price lists (common practice, no source)."""
+    sheet = "Artikel;Inhalt;Preis\nlemon;5;3€90\nlemon;10;€ 7,50\nlemon;15;9,10 €\n"
+    assert faults(ours, sheet, PRICES.format('decimal = ","')) == [
+        "list.csv, row 2: Preis is '3€90', which is not a plain number; it must be above 0 and at"
+        " most 10,000."
+    ]
+    done = brought(ours, sheet.replace("3€90", "3,90"), PRICES.format('decimal = ","'))
+    packs = {(pack.ml, pack.price) for pack in done.merged.packs}
+    assert packs == {("5", "3.90"), ("10", "7.50"), ("15", "9.10")}
+
+
+def test_one_content_written_in_two_ways_is_one_pack(ours: Path) -> None:
+    sheet = "Artikel,Inhalt,Preis\nlemon,5,3.90\nlemon,5.0,4.90\n"
+    assert faults(ours, sheet, PRICES.format("")) == [
+        "list.csv, row 3: Preis is 4.90, but 3.90 in list.csv, row 2; keep one of them."
+    ]
+    done = brought(ours, sheet.replace("4.90", "3.90"), PRICES.format(""))
+    assert [(pack.ml, pack.price) for pack in done.merged.packs] == [("5", "3.90")]
+
+
+@pytest.mark.parametrize("sign", ["$", "¥", "£"])
+def test_a_sign_that_is_not_that_of_the_currency_is_told(ours: Path, sign: str) -> None:
+    assert faults(ours, f"Artikel,Inhalt,Preis\nlemon,5,{sign}3.90\n", PRICES.format("")) == [
+        f"list.csv, row 2: Preis is '{sign}3.90', but its currency is EUR; correct one of them."
+    ]
+
+
+def test_a_remark_in_a_further_row_of_a_tube_is_not_lost(ours: Path) -> None:
+    names = 'fills = "tubes"\n[columns]\nname = "Name"\npigments = "P"\nnote = "N"\nml = "ml"\n'
+    names += 'price = "p"\n[always]\ncurrency = "EUR"\n'
+    sheet = "Name,P,N,ml,p\nmy own,PB29,,5,3\nmy own,PB29,dries slowly,10,5\n"
+    assert faults(ours, sheet, names) == [
+        "list.csv, row 3: N is not that of the same tube in list.csv, row 2; write both the same"
+        " way."
+    ]
+    first = "Name,P,N,ml,p\nmy own,PB29,dries slowly,5,3\nmy own,PB29,,10,5\n"
+    assert ",dries slowly\n" in brought(ours, first, names).files["tubes.csv"]

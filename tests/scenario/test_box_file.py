@@ -11,7 +11,6 @@ from fewtubes.catalogue.records import Catalogue
 from fewtubes.errors import InputError
 from fewtubes.scenario.box_file import (
     faults_of_box,
-    is_box_file,
     named_box,
     named_catalogue,
     read_box,
@@ -137,12 +136,6 @@ def test_the_catalogue_is_seen_from_the_box(kept: Path, sound: Path) -> None:
     assert named_catalogue(kept) == kept.parent / "my-paints"
     assert named_catalogue(sound) is named_catalogue(None) is None
     assert named_catalogue(kept.parent / "none.toml") is None
-
-
-def test_a_box_is_told_from_a_scenario(kept: Path, sound: Path) -> None:
-    assert is_box_file(kept)
-    assert not is_box_file(sound)
-    assert not is_box_file(kept.parent / "none.toml")
 
 
 def with_box(sound: Path, box: str) -> Path:

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from fewtubes.errors import InputError
 from fewtubes.scenario.box_file import read_box
 from fewtubes.scenario.box_text import box_text, edited_text
 from fewtubes.scenario.home_box import BoxAtHome
@@ -48,7 +49,6 @@ def test_only_lines_that_change_are_touched() -> None:
     "text",
     [
         "",
-        "# nothing yet\n",
         'title = "My tin"',
         'title = "My tin"\ntubes = { lemon = "half" }\n',
         'title = "My tin"\ntubes.lemon = "half"\n',
@@ -91,3 +91,29 @@ def test_what_is_written_is_read_again(
     found = read_box(path)
     assert {(t.id, t.left) for t in found.tubes} == {(t.id, t.left) for t in changed.tubes}
     assert (found.title, found.catalogue) == (box.title, box.catalogue)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        'tubes = { lemon = "half" } # from my aunt\n',
+        '# from my aunt\ntubes.lemon = "half"\n',
+        '# from my aunt\n[tubes]\nlemon = """half"""\n',
+    ],
+)
+def test_remarks_that_would_be_lost_are_told(text: str) -> None:
+    with pytest.raises(InputError, match="without losing the remarks in the file; write each tube"):
+        edited_text(text, BoxAtHome({"lemon": 0.5, "magenta": 1.0}))
+
+
+@pytest.mark.parametrize("sign", ["\u2028", "\u2029", "\x85"])
+def test_a_remark_is_kept_whatever_line_ends_other_programs_see_in_it(sign: str) -> None:
+    """Lines of TOML end with LF or CR LF alone (TOML 1.0, newline)."""
+    text = f'# from{sign}my aunt\n[tubes]\nlemon = "half" # a{sign}gift\n'
+    assert edited_text(text, BoxAtHome({"lemon": 0.5, "sepia": 1.0})) == text + 'sepia = "full"\n'
+
+
+def test_a_file_of_remarks_alone_keeps_them() -> None:
+    assert edited_text("# nothing yet\n", BoxAtHome({"lemon": 0.5})) == (
+        '# nothing yet\n\n[tubes]\nlemon = "half"\n'
+    )

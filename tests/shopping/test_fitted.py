@@ -19,6 +19,7 @@ from fewtubes.errors import ClashError
 from fewtubes.report.sentences.reasons import reason_words
 from fewtubes.report.terminal.check import check_tables, print_check
 from fewtubes.report.terminal.why import unreached_words
+from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.shopping.plan_parts import Obstacle
 from fewtubes.shopping.question import Question, pose
@@ -97,6 +98,15 @@ def test_it_cannot_be_a_must_have_tube(
         shop(own, asked, cache=cache)
     assert "it is not for sale: the catalogue has no pack of it; name" in str(told.value)
     assert "name it as owned if you have it, or give it a pack in offers.csv." in str(told.value)
+
+
+def test_a_must_have_tube_that_is_at_home_and_not_for_sale_is_told_so(
+    own: Catalogue, cache: Cache, scenario: MakeScenario
+) -> None:
+    """To name it as owned would not do: a tube is either owned or must be bought."""
+    asked = scenario("cyclamen", wishes=Wishes(must_have=(UNSOLD,), box=BoxAtHome([UNSOLD])))
+    with pytest.raises(ClashError, match="the box at home has it, so take it off the tubes that"):
+        shop(own, asked, cache=cache)
 
 
 def test_what_only_it_brings_is_told_to_be_not_for_sale(

@@ -71,7 +71,11 @@ def found_sheet(pixels: Pixels, layout: CardLayout, where: str) -> tuple[Sheet, 
             "finding the corner marks needs OpenCV; install it with: pip install 'fewtubes[photo]',"
             ' or name the boxes as rectangles in pixels in a layout with unit = "pixels".',
         ) from None
-    seen = _seen_marks(pixels)
+    codes, corners_of = _seen_marks(pixels)
+    known = {mark.code for sheet in layout.sheets for mark in sheet.marks}
+    if any(codes.count(code) > 1 for code in known):
+        raise _fault(where, "shows a corner mark twice; photograph one sheet by itself.")
+    seen = dict(zip(codes, corners_of, strict=True))
     sheet = _sheet_seen(pixels, seen, layout, where)
     points = np.array([mark.rectangle.corners for mark in sheet.marks]).reshape(-1, 2)
     corners = np.concatenate([seen[mark.code] for mark in sheet.marks])
@@ -86,8 +90,8 @@ def found_sheet(pixels: Pixels, layout: CardLayout, where: str) -> tuple[Sheet, 
     return sheet, matrix
 
 
-def _seen_marks(pixels: Pixels) -> dict[int, FloatArray]:
-    """Return the corners of all marks by code, clockwise from the mark's own top left.
+def _seen_marks(pixels: Pixels) -> tuple[list[int], list[FloatArray]]:
+    """Return the codes of all marks, and the corners of each, clockwise from its own top left.
 
     A place is counted from the corner of the picture, not from the middle of its first pixel.
     """
@@ -98,11 +102,9 @@ def _seen_marks(pixels: Pixels) -> dict[int, FloatArray]:
     )
     corners, codes, _ = finder.detectMarkers(cv2.cvtColor(pixels, cv2.COLOR_RGB2GRAY))
     if codes is None:
-        return {}
-    return {
-        int(code): np.asarray(four, dtype=np.float64).reshape(4, 2) + 0.5
-        for code, four in zip(np.ravel(codes), corners, strict=True)
-    }
+        return [], []
+    places = [np.asarray(four, dtype=np.float64).reshape(4, 2) + 0.5 for four in corners]
+    return [int(code) for code in np.ravel(codes)], places
 
 
 def _settings() -> "cv2.aruco.DetectorParameters":  # type: ignore[name-defined]  # noqa: F821

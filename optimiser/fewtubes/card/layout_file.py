@@ -27,11 +27,12 @@ from os import PathLike
 from fewtubes.card.arrangement import MOST_ROWS, ROWS_A_SHEET
 from fewtubes.card.layout import Box, CardLayout, Mark, Rectangle, Row, Sheet, Unit
 from fewtubes.card.marks import CODES, CORNERS
+from fewtubes.card.overlaps import overlaps
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.files import HeldFile, shown_name, source_of
 from fewtubes.catalogue.limits import NumberRange, shown
 from fewtubes.catalogue.names import alike_key
-from fewtubes.catalogue.pigments import CODE
+from fewtubes.catalogue.pigments import written_codes
 from fewtubes.scenario.entries import Entries, as_written, is_number, to_float
 from fewtubes.scenario.toml_file import toml_values
 
@@ -88,7 +89,15 @@ def read_layout(path: str | PathLike[str] | HeldFile) -> CardLayout:
         collector.raise_if_any()
     layout = _layout(top, unit or Unit.MM)
     collector.raise_if_any()
+    for sheet in layout.sheets:
+        for place, what in overlaps(sheet, _sheet_told(shown_name(file), layout, sheet)):
+            collector.note(place, f"{what}.")
+    collector.raise_if_any()
     return layout
+
+
+def _sheet_told(file: str, layout: CardLayout, sheet: Sheet) -> str:
+    return f"{file}, sheet {sheet.number}" if layout.sheets[1:] else file
 
 
 def _layout(top: Entries, unit: Unit) -> CardLayout:
@@ -180,8 +189,8 @@ def _codes(entries: Entries) -> tuple[str, ...]:
     """Return the pigments, which are joined by a plus sign."""
     if entries.values.get("pigments", "") == "":
         return ()
-    parts = tuple(part.strip() for part in entries.text("pigments", "").split("+"))
-    wrong = next((part for part in parts if not CODE.fullmatch(part)), None)
+    text = entries.text("pigments", "")
+    codes, wrong = written_codes(text)
     if wrong is not None:
         entries.note(
             "pigments",
@@ -189,7 +198,7 @@ def _codes(entries: Entries) -> tuple[str, ...]:
             " or leave it blank",
         )
         return ()
-    return parts
+    return codes
 
 
 def _box(entries: Entries, unit: Unit) -> Box:

@@ -1,6 +1,7 @@
 """A layout as the text of a TOML file; `fewtubes.card.layout_file` tells its keys and reads it."""
 
 import json
+import os
 from collections.abc import Iterable
 from pathlib import Path
 
@@ -27,11 +28,22 @@ def layout_text(card: CardLayout) -> str:
     return head + "".join(_sheet(sheet) for sheet in card.sheets)
 
 
-def check_no_other(path: Path, text: str) -> None:
-    """Raise an `InputError` where another layout lies: names may be written in it."""
+def check_no_other(path: Path, text: str, card: Path) -> None:
+    """Raise an `InputError` where another layout lies, or a file in the card's place without one.
+
+    Parameters
+    ----------
+    path, text
+        Where the layout goes, and its content; names may be written in one that lies there.
+    card
+        Where the card goes; what lies there is its own if the same layout lies beside it.
+    """
     try:
         other = path.read_text(encoding="utf-8")
     except FileNotFoundError:
+        if os.path.lexists(card):
+            what = "lies there already, and is no card of this layout; name another folder."
+            raise InputError([Fault(str(card), what)]) from None
         return
     except (OSError, ValueError):
         other = ""

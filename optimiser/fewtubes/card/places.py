@@ -1,11 +1,15 @@
 """Where the boxes of a sheet lie in a picture, and what a fault of one is told of."""
 
+from collections.abc import Iterator
+from dataclasses import astuple
+
 import numpy as np
 
-from fewtubes.card.layout import Box, Row, Sheet
+from fewtubes.card.layout import Box, Rectangle, Row, Sheet
 from fewtubes.card.looking import Projection
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.limits import shown
+from fewtubes.colour.bands import FloatArray
 
 __all__ = ["SMALLEST", "box_place", "check_boxes", "row_place"]
 
@@ -31,6 +35,9 @@ def check_boxes(
 ) -> None:
     """Raise an `InputError` with every box that lies outside a picture or is too small in it.
 
+    Of a layout by hand every other place outside is told as well; a printed card may be cut off in
+    the picture where only its bare paper is.
+
     Parameters
     ----------
     sheet
@@ -48,7 +55,7 @@ def check_boxes(
             place = box_place(row_place(where, number, row), box)
             corners = projection(np.array(box.rectangle.corners))
             side = np.linalg.norm(corners - np.roll(corners, -1, axis=0), axis=1).min()
-            if not ((corners >= -0.5) & (corners <= [columns + 0.5, rows + 0.5])).all():
+            if not _inside(corners, rows, columns):
                 what = "lies outside the picture; correct its rectangle in the layout."
                 collector.note(place, what)
             elif side < SMALLEST:
@@ -57,4 +64,23 @@ def check_boxes(
                     f"is only {side:.0f} pixels wide or high in the picture; take a picture with at"
                     f" least {SMALLEST:.0f}.",
                 )
+    for key, other in () if sheet.marks else _other_places(sheet):
+        if not _inside(projection(np.array(other.corners)), rows, columns):
+            sides = ", ".join(f"{side:g}" for side in astuple(other))
+            what = f"the place [{sides}] under {key} lies outside the picture; correct it."
+            collector.note(where, what)
     collector.raise_if_any()
+
+
+def _inside(corners: FloatArray, rows: int, columns: int) -> bool:
+    """Return whether corners [pixels], shape (4, 2), lie in a picture, but for half a pixel."""
+    return bool(((corners >= -0.5) & (corners <= [columns + 0.5, rows + 0.5])).all())
+
+
+def _other_places(sheet: Sheet) -> Iterator[tuple[str, Rectangle]]:
+    """Yield the places that are no boxes, each with the key that it is named under."""
+    yield from (("white", place) for place in sheet.white)
+    yield from (("black", place) for place in sheet.black)
+    for box in (box for row in sheet.rows for box in row.boxes):
+        yield from (("white", place) for place in box.white)
+        yield from (("stroke", place) for place in box.stroke)

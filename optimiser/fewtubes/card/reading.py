@@ -146,6 +146,9 @@ def card_reading(
     """
     where = label or picture_name(picture)
     shot = unpacked(picture, where)
+    if not np.ptp(shot.pixels, axis=2).any():
+        what = "has no colour, only greys; photograph or scan the card in colour."
+        raise InputError([Fault(where, what)])
     sheet, projection = _placed(shot, _named(layout, names), where)
     rows, columns = shot.pixels.shape[:2]
     check_boxes(sheet, projection, rows=rows, columns=columns, where=where)

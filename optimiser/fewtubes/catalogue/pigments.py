@@ -22,6 +22,7 @@ __all__ = [
     "SPECTRUM_COLUMNS",
     "has_colour",
     "read_pigments",
+    "written_codes",
 ]
 
 PIGMENT_COLUMNS = (
@@ -91,6 +92,34 @@ def read_pigments(pigments: ReadTable, spectra: ReadTable, likely: ReadTable) ->
         )
         for _, pigment in found
     }
+
+
+def written_codes(text: str) -> tuple[tuple[str, ...], str | None]:
+    """Return the Colour Index names of a label, each once, and the first that is none.
+
+    Parameters
+    ----------
+    text
+        Names joined by plus signs, commas, strokes or blanks, in any capitals.
+
+    Examples
+    --------
+    >>> written_codes("PR122 + PB29")
+    (('PR122', 'PB29'), None)
+    >>> written_codes("pbr7, rose")
+    (('PBr7', 'rose'), 'rose')
+    """
+    words = re.split(r"[\s+,/]+", text)
+    codes = tuple(dict.fromkeys(_as_spelt(word) for word in words if word))
+    wrong = [code for code in codes if not CODE.fullmatch(code)]
+    return codes, wrong[0] if wrong else None if codes else text
+
+
+def _as_spelt(code: str) -> str:
+    """Return a Colour Index name with its capitals, as in PBr7, however it was typed."""
+    family = code.rstrip("0123456789:")
+    spelt = family[:2].upper() + family[2:].lower() + code[len(family) :]
+    return spelt if CODE.fullmatch(spelt) else code
 
 
 def has_colour(K: FloatArray, S: FloatArray) -> bool:

@@ -51,7 +51,7 @@ MOST_COLUMNS = 100
 LARGEST_SHEET = 10_000_000
 """Bytes in a spreadsheet that is brought in; a price list of 10,000 rows has a tenth of it."""
 
-LARGEST_UNPACKED = 200_000_000
+LARGEST_UNPACKED = 100_000_000
 """Bytes in a workbook once it is unpacked; its cells take about ten times what they do packed."""
 
 LARGEST_SCENARIO = 500_000

@@ -16,6 +16,8 @@ if TYPE_CHECKING:
 
 __all__ = ["at_home"]
 
+FULL = "full"
+
 
 def at_home(
     *,
@@ -56,11 +58,25 @@ def at_home(
     from fewtubes.report.terminal.box_contents import print_box_contents
 
     path = box.resolve()
+    written = _written(path)
     tables, before, text = _as_it_is(path, catalogue, adding=bool(add))
     after = _changed(before, tables, path.name, add=add or (), left=left or (), remove=remove or ())
     contents = box_contents(tables, after, cache=cache_asked(no_cache=no_cache))
     files: Files = {path.parent: {path.name: _text(text, after)}} if add or remove else {}
-    put_out(lambda console: print_box_contents(contents, console), files, told=f"Written: '{box}'.")
+    put_out(
+        lambda console: print_box_contents(contents, console),
+        files,
+        told=f"Written: '{box}'.",
+        earlier={path.parent: {path.name: written}},
+    )
+
+
+def _written(path: Path) -> bytes | None:
+    """Return the file as it stands; None if it is not there, or cannot be read, which is told."""
+    try:
+        return path.read_bytes()
+    except (OSError, ValueError):
+        return None
 
 
 def _as_it_is(
@@ -111,7 +127,9 @@ def _changed(
         share, fault = left_of(said if number is None else number)
         collector.note_fault("--left", fault)
         shares.append(share)
-    if len(shares) not in (1, len(add)):
+    if left and not add:
+        collector.note("--left", "is of the tubes that are put in; name them with --add.")
+    elif len(shares) not in (1, len(add)):
         what = f"is said {len(left)} times; say it once for all that are added, or once for each."
         collector.note("--left", what)
     held = [tube.id for tube in box.tubes]

@@ -46,7 +46,7 @@ def card(
         raise InputError(told) from error
     text = layout_text(asked)
     folder = out or Path()
-    check_no_other(folder / LAYOUT_NAME, text)
+    check_no_other(folder / LAYOUT_NAME, text, folder / PDF_NAME)
     put_out(
         lambda console: print_card(asked, folder, console),
         {folder: {PDF_NAME: card_pdf(asked), LAYOUT_NAME: text}},

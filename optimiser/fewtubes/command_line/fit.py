@@ -87,7 +87,7 @@ def fit(
     from fewtubes.fitting.fit import FitSettings
     from fewtubes.fitting.fit import fit as fitted_to
     from fewtubes.keeping.at_hand import papers_and_lights
-    from fewtubes.keeping.fitted_tubes import with_fitted
+    from fewtubes.keeping.fitted_tubes import check_room, with_fitted
     from fewtubes.report.answer_files import fit_files
     from fewtubes.report.terminal.fit import print_fit
 
@@ -103,6 +103,8 @@ def fit(
             colour_noise=colour_noise,
             paper_lab=lambda: usual_paper_lab(tables, cache, paper=paper),
         )
+        if into is not None:
+            check_room(into, [tube.name for tube in sheet.tubes], replace=replace)
         found = fitted_to(
             sheet,
             catalogue=tables,
@@ -120,7 +122,11 @@ def fit(
     files = {} if out is None else {out: fit_files(found)}
     if into is not None and kept is not None:
         files[into] = {**files.get(into, {}), **kept.files}
-    put_out(lambda console: print_fit(found, console, notes=notes, kept=kept), files)
+    put_out(
+        lambda console: print_fit(found, console, notes=notes, kept=kept),
+        files,
+        earlier={} if into is None or kept is None else {into: kept.earlier},
+    )
 
 
 def _sheet(

@@ -16,6 +16,8 @@ from fewtubes.command_line.putting_down import unwritten
 if TYPE_CHECKING:
     from rich.console import Console
 
+    from fewtubes.files.writing import Earlier
+
 __all__ = ["Files", "in_folder", "put_out"]
 
 Files = Mapping[Path, Mapping[str, bytes | str]]
@@ -23,7 +25,11 @@ Files = Mapping[Path, Mapping[str, bytes | str]]
 
 
 def put_out(
-    show: "Callable[[Console], None]", files: Files | None = None, *, told: str = ""
+    show: "Callable[[Console], None]",
+    files: Files | None = None,
+    *,
+    told: str = "",
+    earlier: "Earlier | None" = None,
 ) -> None:
     """Write all files or none, print the report, and tell where the files are.
 
@@ -35,17 +41,23 @@ def put_out(
         What is to be written; nothing if none.
     told
         What is said of the files once they are written; by default their names by folder.
+    earlier
+        What they were made from, if another run's work must not be lost.
 
     Raises
     ------
     OutputError
-        If the files could not be written; the report is printed before.
+        If the files could not be written; the report is printed before. If what they were made
+        from has changed; there is no report then, since it would tell of what is not so.
     """
     from fewtubes.command_line.output import report_console
+    from fewtubes.files.writing import ChangedMeanwhileError
 
     files = files or {}
     with stopping(next(iter(files), None)) as written:
-        failure = unwritten(files, written=written) if files else None
+        failure = unwritten(files, written=written, earlier=earlier) if files else None
+        if isinstance(failure, ChangedMeanwhileError):
+            raise failure
         show(report_console())
         if files and failure is None:
             typer.echo(f"\n{told or _told(files)}")

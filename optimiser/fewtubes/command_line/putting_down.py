@@ -9,12 +9,16 @@ from fewtubes.errors import OutputError
 
 if TYPE_CHECKING:
     from fewtubes.files.settling import Settled
+    from fewtubes.files.writing import Earlier
 
 __all__ = ["unwritten"]
 
 
 def unwritten(
-    files: Mapping[Path, Mapping[str, bytes | str]], *, written: Callable[[], None]
+    files: Mapping[Path, Mapping[str, bytes | str]],
+    *,
+    written: Callable[[], None],
+    earlier: "Earlier | None" = None,
 ) -> OutputError | None:
     """Write the files; return what kept them from being written, so that it is told last.
 
@@ -24,6 +28,8 @@ def unwritten(
         For each folder the content of its files by name.
     written
         Called once all are in their places.
+    earlier
+        What they were made from; see `fewtubes.files.writing.write_together`.
     """
     from fewtubes.files.writing import write_together
     from fewtubes.report.fellow_files import strangers
@@ -36,7 +42,7 @@ def unwritten(
         say(f"An earlier run broke off while it wrote to '{folder}'; {outcome}.")
 
     try:
-        write_together(files, written=written, settled=tell)
+        write_together(files, earlier=earlier or {}, written=written, settled=tell)
     except OutputError as error:
         return error
     finally:

@@ -30,13 +30,23 @@ from fewtubes.files.settling import (
     untouched,
 )
 
-__all__ = ["Contents", "write_all", "write_together"]
+__all__ = ["ChangedMeanwhileError", "Contents", "Earlier", "write_all", "write_together"]
 
 Contents = Mapping[str, bytes | str]
 """Content by plain file name; text is written as UTF-8 with its line ends as they are."""
 
+Earlier = Mapping[Path, Mapping[str, bytes | str | None]]
+"""By folder and plain file name what a file is to hold still when it is replaced, or that there is
+none (None); text stands for its UTF-8."""
+
+UNCHANGED: Earlier = {}
+
 ATTEMPTS = 5
 """Times that folders are looked at for sets half done before others are found to be too busy."""
+
+
+class ChangedMeanwhileError(OutputError):
+    """Another run has written what the new files were made from."""
 
 
 def _nothing(*_told: object) -> None:
@@ -72,6 +82,7 @@ def write_all(
 def write_together(
     folders: Mapping[Path, Contents],
     *,
+    earlier: Earlier = UNCHANGED,
     written: Callable[[], None] = _nothing,
     settled: Callable[[Path, Settled], None] = _nothing,
 ) -> None:
@@ -81,6 +92,9 @@ def write_together(
     ----------
     folders
         For each folder its files, as for `write_all`; no file may be named twice.
+    earlier
+        What the new files were made from, so that nothing is lost that another run wrote since; it
+        is looked at once no other run can write any more.
     written
         Called once all files are in their places; a signal that came meanwhile has its way only
         afterwards, so that whoever is interrupted by it knows.
@@ -90,8 +104,8 @@ def write_together(
     Raises
     ------
     OutputError
-        If a file could not be written; nothing was changed then, and if something could not be
-        put back the message says so.
+        If a file could not be written or is not as it was; nothing was changed then, and if
+        something could not be put back the message says so.
     """
     for name in (name for files in folders.values() for name in files):
         if name in {"", ".", ".."} or Path(name).name != name:
@@ -105,6 +119,7 @@ def write_together(
                     stack.enter_context(_made(folder))
                 contents = _by_real_folder(folders)
                 stack.enter_context(_alone_in(list(contents), hold, settled))
+                _check_as_earlier(earlier)
                 _replace_all(contents, hold)
                 written()
         except (OSError, ValueError) as error:  # ValueError: a null character in the folder's name
@@ -149,6 +164,30 @@ def _alone_in(
                 yield
                 return
     raise OSError(errno.EBUSY, "other runs are writing there and do not end")
+
+
+def _check_as_earlier(earlier: Earlier) -> None:
+    """Raise an `OutputError` where files are no longer what the new ones were made from."""
+    for folder, files in earlier.items():
+        changed = [name for name, content in files.items() if not _holds(folder / name, content)]
+        if changed:
+            raise ChangedMeanwhileError(
+                f"In '{folder}' {_joined(changed)} changed while this was worked out; nothing was"
+                " written. Give the command again."
+            )
+
+
+def _joined(names: Sequence[str]) -> str:
+    return " and ".join([", ".join(names[:-1]), names[-1]] if names[1:] else names)
+
+
+def _holds(path: Path, content: bytes | str | None) -> bool:
+    """Return whether a file has that content; None stands for no file."""
+    wanted = content.encode("utf-8") if isinstance(content, str) else content
+    try:
+        return path.read_bytes() == wanted
+    except FileNotFoundError:
+        return wanted is None
 
 
 def _replace_all(contents: Mapping[Path, Mapping[str, bytes]], hold: Hold) -> None:

@@ -37,7 +37,7 @@ from fewtubes.threads import one_thread_per_product
 if TYPE_CHECKING:
     import pandas as pd
 
-__all__ = ["Fit", "FitSettings", "fit"]
+__all__ = ["DRAWS", "Fit", "FitSettings", "fit"]
 
 BLACK_LINE = 0.01
 """Reflectance of a black line beneath its surface [0–1], where the bare line was not looked at."""

@@ -22,12 +22,14 @@ from fewtubes.catalogue.limits import (
     parsed_number,
     shown,
 )
-from fewtubes.catalogue.pigments import CATEGORIES, CODE, HAZARDS
+from fewtubes.catalogue.names import alike_key
+from fewtubes.catalogue.pigments import CATEGORIES, HAZARDS, written_codes
 from fewtubes.catalogue.records import Hazard
 from fewtubes.catalogue.rows import BAND_COLUMNS, Row
 from fewtubes.catalogue.tables import read_table
 from fewtubes.colour.display import HEX
 from fewtubes.fitting.sheet import (
+    LabelSays,
     PaintedSwatch,
     PaintedTube,
     ScreenColour,
@@ -120,12 +122,13 @@ def _sheet(label: str, rows: Sequence[Row], noise: float) -> SwatchSheet:
     spelt: dict[str, str] = {}
     for row in rows:
         name = row.text("tube")
-        name = spelt.setdefault(name.casefold(), name)
+        name = spelt.setdefault(alike_key(name), name)
         colour = _colour(row)
-        if name.casefold() in (PAPER, BLACK_LINE):
-            if name.casefold() in grounds:
+        ground = alike_key(name)
+        if ground in (PAPER, BLACK_LINE):
+            if ground in grounds:
                 row.note(f"{shown(name)} is given twice; keep one row, the mean of the two")
-            grounds[name.casefold()] = colour
+            grounds[ground] = colour
             continue
         before = tubes.get(name, PaintedTube(name, (), ()))
         swatch = _swatch(row, colour, noise)
@@ -229,28 +232,34 @@ def _with_label(row: Row, tube: PaintedTube) -> PaintedTube:
     hazards = _hazards(row)
     if hazards is not None:
         label = replace(label, hazards=hazards, hazard_note=row.remark("hazard_note"))
+    _note_unlike(row, tube, label)
     return replace(tube, codes=codes, label=label)
+
+
+def _note_unlike(row: Row, tube: PaintedTube, label: LabelSays) -> None:
+    """Note what a row says of a label otherwise than an earlier row of the same tube."""
+    said = {"lightfastness": tube.label.lightfastness, "hazard": tube.label.hazards}
+    says = {"lightfastness": label.lightfastness, "hazard": label.hazards}
+    unlike = [key for key, word in said.items() if word is not None and says[key] != word]
+    if said["hazard"] == says["hazard"] and label.hazard_note != tube.label.hazard_note:
+        unlike += ["hazard_note"] if said["hazard"] is not None else []
+    for column in unlike:
+        row.note(
+            f"{column} is {shown(row.cells.get(column, ''))}, but an earlier row of"
+            f" {shown(tube.name)} says otherwise; write the same, or leave it blank"
+        )
 
 
 def _codes(row: Row) -> tuple[str, ...]:
     """Return the Colour Index names of a cell such as ``PR122 + PB29``."""
     text = row.cells["pigments"]
-    words = text.replace("+", " ").replace(",", " ").replace("/", " ").split()
-    codes = tuple(dict.fromkeys(_as_spelt(word) for word in words))
-    wrong = [code for code in codes if not CODE.fullmatch(code)]
-    if wrong or not codes:
+    codes, wrong = written_codes(text)
+    if wrong is not None:
         row.note(
             f"pigments is {shown(text)}; write Colour Index names joined by +, such as PR122 +"
             " PB29, or leave it blank"
         )
     return codes
-
-
-def _as_spelt(code: str) -> str:
-    """Return a Colour Index name with its capitals, as in PBr7, however it was typed."""
-    family = code.rstrip("0123456789:")
-    spelt = family[:2].upper() + family[2:].lower() + code[len(family) :]
-    return spelt if CODE.fullmatch(spelt) else code
 
 
 def _hazards(row: Row) -> tuple[Hazard, ...] | None:

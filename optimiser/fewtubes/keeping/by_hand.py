@@ -104,7 +104,7 @@ def tube_added(
     collector.raise_if_any()
     tube = OwnTube(
         where="pigments",
-        id=wanted.id or finder.id_for(wanted.name),
+        id=wanted.id or known or finder.id_for(wanted.name),
         name=wanted.name,
         pigments=wanted.pigments,
         packs=packs,
@@ -213,6 +213,10 @@ def _packs(
         collector.note("currency", f"{which}; say it, EUR for example.")
     elif currency is not None:
         collector.note_fault("currency", code_fault(currency))
+    contents = [pack.ml for pack in packs]
+    for ml in dict.fromkeys(ml for ml in contents if contents.count(ml) > 1):
+        what = f"has two packs of {plain_figure(ml)} ml; keep one of them."
+        collector.note("packs", what)
     for pack in packs:
         for what, fault in (
             ("content [ml]", MILLILITRES.fault(pack.ml)),

@@ -10,7 +10,10 @@ from fewtubes.catalogue.names import alike_key, composed
 from fewtubes.catalogue.reading import LIKELY_TABLE, read_catalogue
 from fewtubes.catalogue.records import CODE_JOINT, Paper, Pigment
 from fewtubes.catalogue.rows import BAND_COLUMNS
+from fewtubes.catalogue.sizes import MOST_LIKELY_ROWS
 from fewtubes.colour.bands import FloatArray
+from fewtubes.errors import Fault, InputError
+from fewtubes.fitting.fit import DRAWS
 from fewtubes.fitting.fitted import FittedTube
 from fewtubes.fitting.sheet import PaintedTube
 from fewtubes.keeping.beginning import kept_or_begun
@@ -21,6 +24,7 @@ from fewtubes.keeping.kept_catalogue import (
     KeptCatalogue,
     catalogue_of_rows,
     changed_files,
+    earlier_texts,
     looked_through,
 )
 from fewtubes.keeping.kept_table import Cells, content
@@ -28,7 +32,7 @@ from fewtubes.keeping.merging import Winner, merged
 from fewtubes.keeping.things import tubes_with
 from fewtubes.quoting import quoted
 
-__all__ = ["FITTED_CLASS", "WithFitted", "with_fitted"]
+__all__ = ["FITTED_CLASS", "WithFitted", "check_room", "with_fitted"]
 
 FITTED_CLASS = "fitted from swatches"
 """The class of a pigment profile that is no pigment's but one tube's."""
@@ -43,6 +47,8 @@ class WithFitted:
 
     files: Mapping[str, str]
     """Text of every table that is new or changes, by file name."""
+    earlier: Mapping[str, str | None]
+    """What those tables hold now; None for one that is new."""
     ids: Mapping[str, str]
     """The tube's id by the name it was painted under."""
     replaced: tuple[str, ...]
@@ -51,6 +57,37 @@ class WithFitted:
     """Whether the catalogue is new."""
     told: tuple[str, ...]
     """Where lightfastness and hazards come from, a sentence a tube, and what that is worth."""
+
+
+def check_room(folder: Path, names: Sequence[str], *, replace: bool = False) -> None:
+    """Raise what would keep tubes out of a folder's catalogue before time is spent on fitting them.
+
+    Parameters
+    ----------
+    folder
+        Of a catalogue, or to become one.
+    names
+        Of the tubes that are to be fitted.
+    replace
+        Whether a tube of the same name gives way.
+
+    Raises
+    ------
+    InputError
+        With every tube whose name is taken, unless it may be replaced; if there is no room for so
+        many; with every fault of the tables that are there.
+    """
+    ours = kept_or_begun(folder)[1]
+    ids, _ = _ids(ours, names, replace=replace)
+    there = ours.table(LIKELY_TABLE).things("pigment")
+    rows = sum(len(cells) for thing, cells in there.items() if thing not in ids.values())
+    room = max(0, (MOST_LIKELY_ROWS - rows) // (2 * DRAWS))  # K and S of each draw
+    if len(names) > room:
+        what = (
+            f"has room for {room:,} fitted tubes more and not for {len(names):,}; name another"
+            " folder, or fit fewer."
+        )
+        raise InputError([Fault(str(folder), what)])
 
 
 def with_fitted(
@@ -83,8 +120,10 @@ def with_fitted(
     after = merged(ours, theirs, Winner.THEIRS).kept
     looked_through(after)
     told = [_expected_told(tube.painted, profiles) for tube in fitted]
+    files = changed_files(before, after)
     return WithFitted(
-        files=changed_files(before, after),
+        files=files,
+        earlier=earlier_texts(before, files),
         ids=ids,
         replaced=tuple(replaced),
         begun=before is None,

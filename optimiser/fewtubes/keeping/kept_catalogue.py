@@ -1,6 +1,6 @@
 """A catalogue as it is kept: its tables as they are written, looked through before they change."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -33,6 +33,7 @@ __all__ = [
     "KeptCatalogue",
     "catalogue_of_rows",
     "changed_files",
+    "earlier_texts",
     "empty_catalogue",
     "looked_through",
     "read_kept",
@@ -156,6 +157,20 @@ def changed_files(before: KeptCatalogue | None, after: KeptCatalogue) -> dict[st
         for name, table in after.tables.items()
         if name not in earlier or table.text() != earlier[name].text()
     }
+
+
+def earlier_texts(before: KeptCatalogue | None, files: Collection[str]) -> dict[str, str | None]:
+    """Return what tables held when they were read, by file name; None for one that was not there.
+
+    Parameters
+    ----------
+    before
+        The tables as they were read; None if there were none.
+    files
+        Names of the tables asked about.
+    """
+    tables = {} if before is None else before.tables
+    return {name: tables[name].text() if name in tables else None for name in files}
 
 
 @contextmanager

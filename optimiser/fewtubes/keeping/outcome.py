@@ -4,10 +4,15 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from fewtubes.keeping.kept_catalogue import KeptCatalogue, changed_files, looked_through
+from fewtubes.keeping.kept_catalogue import (
+    KeptCatalogue,
+    changed_files,
+    earlier_texts,
+    looked_through,
+)
 from fewtubes.keeping.merging import Merged
 
-__all__ = ["Outcome", "changed_meanwhile", "outcome"]
+__all__ = ["Outcome", "outcome"]
 
 
 @dataclass(frozen=True)
@@ -22,6 +27,11 @@ class Outcome:
     """The tables as they were read; None if there were none."""
     told: tuple[str, ...] = ()
     """What else the painter should know, a sentence each."""
+
+    @property
+    def earlier(self) -> Mapping[str, str | None]:
+        """What the files hold that are to be written, by name; None for one that is new."""
+        return earlier_texts(self.before, self.files)
 
 
 def outcome(
@@ -46,27 +56,3 @@ def outcome(
     looked_through(merged.kept)
     files = changed_files(before, merged.kept)
     return Outcome(folder, files, merged, before, told=(*merged.told, *told))
-
-
-def changed_meanwhile(change: Outcome) -> list[str]:
-    """Return the tables to be written that are no longer as they were read: somebody else wrote.
-
-    Parameters
-    ----------
-    change
-        What is about to be written.
-    """
-    earlier = {} if change.before is None else change.before.tables
-    return [
-        name
-        for name in change.files
-        if _bytes_at(change.folder / name)
-        != (earlier[name].text().encode("utf-8") if name in earlier else None)
-    ]
-
-
-def _bytes_at(path: Path) -> bytes | None:
-    try:
-        return path.read_bytes()
-    except FileNotFoundError:
-        return None

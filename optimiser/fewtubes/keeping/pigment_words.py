@@ -35,6 +35,9 @@ def named_pigments(text: str) -> tuple[tuple[tuple[str, Fraction], ...], str | N
     if len(given) > 1:
         how = "name each pigment, as in PR122 + PB29, or with parts, PR122 60 + PB29 40"
         return (), f"is {shown(text)}; {how}"
+    names = [name.casefold() for name, _ in found]
+    if len(set(names)) < len(names):
+        return (), f"is {shown(text)}; name each pigment once, its parts together"
     if not all(parts for _, parts in found):
         return (), f"is {shown(text)}; every part must be more than nothing"
     return tuple(found), None

@@ -16,8 +16,9 @@ from fewtubes.tables.cells import cell_text
 
 __all__ = ["SheetReader"]
 
-BESIDE_NUMBERS = re.compile(r"[€$£¥]|(?i:(?<![a-z])ml\b)")
-"""What may stand beside a number: signs of currencies, and the unit."""
+BESIDE_NUMBERS = re.compile(r"^\s*[€$£¥]|(?:[€$£¥]|(?i:(?<![a-z])ml))\s*$")
+"""What may stand before or behind a number: signs of currencies, and the unit. Within it a sign
+stands for the decimal one, 3€90, and is not taken away."""
 
 BLANKS_BETWEEN = re.compile(r"(?<=\d)[\s'’](?=\d{3}(?!\d))")
 """Blanks and apostrophes that set thousands apart."""

@@ -1,6 +1,7 @@
 """A plain spreadsheet brought into a catalogue: as tubes, as prices alone, or as flowers."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from decimal import Decimal
 from pathlib import Path
 
 from fewtubes.catalogue.collector import FaultCollector
@@ -13,7 +14,7 @@ from fewtubes.catalogue.limits import (
     STRENGTH,
     shown,
 )
-from fewtubes.catalogue.money import code_fault
+from fewtubes.catalogue.money import code_fault, exact_amount
 from fewtubes.catalogue.records import Role
 from fewtubes.errors import InputError
 from fewtubes.keeping.beginning import opened
@@ -33,7 +34,13 @@ __all__ = ["sheet_imported"]
 
 
 SIGNS = {"€": "EUR", "£": "GBP"}
-"""Signs that stand for one currency in nearly every price list; $ and ¥ are those of several."""
+"""Signs that stand for one currency in nearly every price list; $ and ¥ are those of several, but
+never of these."""
+
+SHARED_SIGNS = ("$", "¥")
+
+PackKey = tuple[str, Decimal | str, str]
+"""Tube, content [ml] and currency, of which a price list has one price."""
 
 
 def sheet_imported(
@@ -120,7 +127,7 @@ def _prices(
     sheet: Sheet, columns: SheetColumns, finder: TubeFinder, collector: FaultCollector
 ) -> tuple[KeptCatalogue, tuple[str, ...]]:
     """Return the packs of tubes that are there, and how many rows were left out."""
-    packs: dict[tuple[str, str, str], tuple[Cells, str]] = {}
+    packs: dict[PackKey, tuple[Cells, str]] = {}
     left = 0
     for row in _readers(sheet, columns, collector):
         word = _tube_word(row)
@@ -143,11 +150,9 @@ def _prices(
     return kept, (f"{rows} of tubes that the catalogue has not: left out.",) if left else ()
 
 
-def _note_repeat(
-    row: SheetReader, packs: dict[tuple[str, str, str], tuple[Cells, str]], cells: Cells
-) -> None:
+def _note_repeat(row: SheetReader, packs: dict[PackKey, tuple[Cells, str]], cells: Cells) -> None:
     """Keep a pack; note one that another row has with another price."""
-    key = (cells["tube"], cells["ml"], cells["currency"])
+    key = (cells["tube"], exact_amount(cells["ml"]) or cells["ml"], cells["currency"])
     first, where = packs.setdefault(key, (cells, row.row.where))
     if cells["tube"] and first["price"] != cells["price"]:
         row.note("price", f"is {cells['price']}, but {first['price']} in {where}; keep one of them")
@@ -185,14 +190,15 @@ def _tube(row: SheetReader, finder: TubeFinder) -> OwnTube | None:
 def _as_one(rows: Sequence[tuple[OwnTube, SheetReader]]) -> OwnTube:
     """Return a tube with the packs of all its rows; note rows that tell other things of it."""
     first, at = rows[0]
-    packs: dict[tuple[str, str, str], tuple[Cells, str]] = {}
+    packs: dict[PackKey, tuple[Cells, str]] = {}
     for tube, row in rows:
         for key, here, there in (
             ("name", first.name, tube.name),
             ("pigments", first.pigments, tube.pigments),
             ("strength", first.strength, tube.strength),
+            ("note", first.note, tube.note),
         ):
-            if here != there:
+            if here != there and (key != "note" or there):
                 what = f"is not that of the same tube in {at.row.where}; write both the same way"
                 row.note(key, what)
         for pack in tube.packs:
@@ -218,10 +224,11 @@ def _pack(row: SheetReader) -> Pack:
     fault = code_fault(currency)
     if fault:
         row.note("currency", fault)
-    for sign, code in SIGNS.items():
-        if sign in row.text("price") and currency != code and not fault:
-            what = f"is {shown(row.text('price'))}, but its currency is {currency}"
-            row.note("price", f"{what}; correct one of them")
+    price = row.text("price")
+    unlike = any(sign in price and currency != code for sign, code in SIGNS.items())
+    shared = any(sign in price for sign in SHARED_SIGNS) and currency in SIGNS.values()
+    if (unlike or shared) and not fault:
+        row.note("price", f"is {shown(price)}, but its currency is {currency}; correct one of them")
     return Pack(row.number("ml", MILLILITRES), row.amount("price", PRICE), currency)
 
 

@@ -3,7 +3,7 @@
 import io
 import warnings
 import zipfile
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from decimal import Decimal
 from math import isfinite
 from typing import Any
@@ -38,7 +38,6 @@ def workbook_rows(
     """
     try:
         import openpyxl
-        import pandas as pd
     except ImportError:
         what = "a workbook is read with openpyxl, which is not installed; save it as CSV, or run"
         collector.note(file, f"{what} `python -m pip install 'fewtubes[sheets]'`.")
@@ -53,30 +52,14 @@ def workbook_rows(
             name = _chosen(book.sheetnames, file, columns, collector)
             if name is None:
                 return []
-            frame = pd.read_excel(
-                io.BytesIO(data),
-                sheet_name=name,
-                engine="openpyxl",
-                header=None,
-                dtype=object,
-                keep_default_na=False,
-                na_filter=False,
-                nrows=most,
-            )
-            formulas = _formulas(book[name], most)
+            values = openpyxl.load_workbook(io.BytesIO(data), read_only=True, data_only=True)
+            both = zip(_cells(values[name], most), _cells(book[name], most), strict=True)
+            return _rows(both, file, collector)
     except MemoryError:
         raise
     except Exception:  # a broken workbook makes the library raise whatever it likes
         collector.note(file, f"{UNREADABLE}.")
         return []
-    if frame.shape[1] > MOST_COLUMNS:
-        what = f"has {frame.shape[1]:,} columns; at most {MOST_COLUMNS} are allowed, so remove some"
-        collector.note(file, f"{what}.")
-        return []
-    return [
-        (row, [_cell(value, formulas.get((row, column))) for column, value in enumerate(values, 1)])
-        for row, values in enumerate(frame.itertuples(index=False, name=None), start=1)
-    ]
 
 
 def _fits(data: bytes, file: str, collector: FaultCollector) -> bool:
@@ -108,18 +91,39 @@ def _chosen(
     return None
 
 
-def _formulas(sheet: Any, most: int) -> dict[tuple[int, int], str]:
-    """Return the formulas of a sheet by row and column, from 1."""
-    return {
-        (cell.row, cell.column): str(cell.value)
-        for row in sheet.iter_rows(min_row=1, max_row=most)
-        for cell in row
-        if cell.data_type == "f"
-    }
+def _rows(
+    both: Iterable[tuple[Sequence[Any], Sequence[Any]]], file: str, collector: FaultCollector
+) -> list[tuple[int, Sequence[str | Decimal]]]:
+    """Return the rows of a sheet with their numbers, read with and without formulas.
+
+    Nothing comes back after a fault, which ends the reading.
+    """
+    found: list[tuple[int, Sequence[str | Decimal]]] = []
+    for number, (values, formulas) in enumerate(both, start=1):
+        row = [_cell(*cells) for cells in zip(values, formulas, strict=True)]
+        while row and row[-1] == "":
+            row.pop()
+        if len(row) > MOST_COLUMNS:
+            what = f"has more than {MOST_COLUMNS} columns, the most allowed; remove some."
+            collector.note(f"{file}, row {number}", what)
+            return []
+        found.append((number, row))
+    while found and not found[-1][1]:
+        found.pop()
+    return found
 
 
-def _cell(value: Any, formula: str | None) -> str | Decimal:
+def _cells(sheet: Any, most: int) -> Iterator[Sequence[Any]]:
+    """Yield the cells of each row, no more than tell whether there are too many.
+
+    A row is filled up to its last cell, so that a few bytes of a file could stand for many cells.
+    """
+    yield from sheet.iter_rows(min_row=1, max_row=most, max_col=MOST_COLUMNS + 1)
+
+
+def _cell(cell: Any, written: Any) -> str | Decimal:
     """Return a cell as text or number; a formula that was never computed as it is written."""
+    value = "" if cell.value is None else cell.value
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, int):
@@ -127,4 +131,4 @@ def _cell(value: Any, formula: str | None) -> str | Decimal:
     if isinstance(value, float):
         return Decimal(f"{value:.{SPREADSHEET_DIGITS}g}") if isfinite(value) else "#N/A"
     text = composed(" ".join(str(value).split()))
-    return formula if formula is not None and not text else text
+    return str(written.value) if written.data_type == "f" and not text else text

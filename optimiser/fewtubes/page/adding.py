@@ -95,9 +95,14 @@ def added(
         write_together({folder: {}})  # what a run left that was cut off there is settled first
     kept = with_fitted(folder, tubes, fit.paper, replace=may_replace)
     ids = list(kept.ids.values())
+    files: dict[Path, dict[str, str]] = {folder: dict(kept.files)}
+    earlier: dict[Path, dict[str, bytes | str | None]] = {folder: dict(kept.earlier)}
     with ExitStack() as held:
-        boxes = {} if home is None else held.enter_context(home.with_put(ids))
-        write_together({**boxes, folder: {**boxes.get(folder, {}), **kept.files}})
+        if home is not None:
+            place, name, text, before = held.enter_context(home.with_put(ids))
+            files.setdefault(place, {})[name] = text
+            earlier.setdefault(place, {})[name] = before
+        write_together(files, earlier=earlier)
     catalogue = read_catalogue(folder)
     if home is not None:
         home.restock(catalogue)

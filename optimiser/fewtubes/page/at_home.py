@@ -12,7 +12,7 @@ from pathlib import Path
 from fewtubes.catalogue.limits import parsed_number
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.errors import Fault, InputError
-from fewtubes.files.writing import write_all
+from fewtubes.files.writing import write_together
 from fewtubes.page.fields import first_of
 from fewtubes.page.tabs import FormValues
 from fewtubes.scenario.box_file import read_box
@@ -106,11 +106,11 @@ class HomeFile:
         return self._changed(lambda box: box.with_tubes(ids, left))
 
     @contextmanager
-    def with_put(self, ids: Iterable[str]) -> Iterator[dict[Path, dict[str, str]]]:
+    def with_put(self, ids: Iterable[str]) -> Iterator[tuple[Path, str, str, bytes]]:
         """Put full tubes in, those that are there already left as they are.
 
-        Yields the file by folder and name, to be written by whoever asks, together with others;
-        nobody else changes it meanwhile.
+        Yields folder and name of the file, its text, to be written by whoever asks, together with
+        others, and what it held before; nobody else changes it meanwhile.
 
         Raises
         ------
@@ -118,8 +118,8 @@ class HomeFile:
             If the file cannot be read any more, told of the field ``tubes``.
         """
         with self._lock:
-            box, text = self._edited(lambda box: box.with_tubes(_new_in(box, ids), 1.0))
-            yield {self._path.parent: {self._path.name: text}}
+            box, text, before = self._edited(lambda box: box.with_tubes(_new_in(box, ids), 1.0))
+            yield self._path.parent, self._path.name, text, before
             self._last = box
 
     def restock(self, catalogue: Catalogue) -> None:
@@ -128,16 +128,18 @@ class HomeFile:
 
     def _changed(self, change: Callable[[BoxAtHome], BoxAtHome]) -> BoxAtHome:
         with self._lock:
-            box, text = self._edited(change)
-            write_all(self._path.parent, {self._path.name: text})
+            box, text, held = self._edited(change)
+            folder, name = self._path.parent, self._path.name
+            write_together({folder: {name: text}}, earlier={folder: {name: held}})
             self._last = box
             return box
 
-    def _edited(self, change: Callable[[BoxAtHome], BoxAtHome]) -> tuple[BoxAtHome, str]:
-        """Return the box as changed, and the text of its file then."""
+    def _edited(self, change: Callable[[BoxAtHome], BoxAtHome]) -> tuple[BoxAtHome, str, bytes]:
+        """Return the box as changed, the text of its file then, and what the file held before."""
         try:
+            held = self._path.read_bytes() if self._path.is_file() else b""
             box = change(read_box(self._path, self._catalogue))
-            return box, edited_text(self._path.read_text("utf-8-sig"), box)
+            return box, edited_text(held.decode("utf-8-sig"), box), held
         except InputError as error:
             raise InputError([Fault("tubes", str(fault)) for fault in error.faults]) from error
 

@@ -14,7 +14,7 @@ from fewtubes.scenario.entries import Entries, is_number, to_float
 from fewtubes.scenario.home_box import BoxAtHome, TubeAtHome, left_of
 from fewtubes.scenario.toml_file import toml_values
 
-__all__ = ["BOX_KEYS", "faults_of_box", "is_box_file", "named_box", "named_catalogue", "read_box"]
+__all__ = ["BOX_KEYS", "faults_of_box", "named_box", "named_catalogue", "read_box"]
 
 BOX_KEYS = ("title", "catalogue", "tubes")
 """At the top of the file."""
@@ -86,12 +86,6 @@ def named_box(scenario: Path) -> Path | None:
     values = toml_values(scenario, FaultCollector()) or {}
     box = values.get("box")
     return scenario.parent / box if isinstance(box, str) and box.strip() else None
-
-
-def is_box_file(path: Path) -> bool:
-    """Return whether a TOML file holds a box at home and no scenario."""
-    values = toml_values(path, FaultCollector()) or {}
-    return "tubes" in values and not {"flower", "colour", "budget"} & set(values)
 
 
 def _tubes(table: Entries, catalogue: Catalogue | None) -> tuple[TubeAtHome, ...]:

@@ -4,7 +4,7 @@ import json
 import re
 import tomllib
 
-from fewtubes.errors import InputError
+from fewtubes.errors import Fault, InputError
 from fewtubes.scenario.home_box import BoxAtHome, TubeAtHome
 from fewtubes.words.left import left_word
 
@@ -43,7 +43,7 @@ def edited_text(text: str, box: BoxAtHome) -> str:
     """Return the text of a file with the tubes of a box in place of its own.
 
     Lines of tubes that stay as they are, remarks, title and catalogue are kept. A file whose table
-    of tubes is written in another way than a tube a line is written anew.
+    of tubes is written in another way than a tube a line is written anew, if it holds no remark.
 
     Parameters
     ----------
@@ -51,9 +51,23 @@ def edited_text(text: str, box: BoxAtHome) -> str:
         Of the file as it is, sound TOML.
     box
         What it is to hold; title and catalogue are those of the file.
+
+    Raises
+    ------
+    InputError
+        If it would have to be written anew and its remarks would be lost.
     """
-    edited = _edited(text.removeprefix("\ufeff").splitlines(), box)
-    return edited if _holds(edited, box) else box_text(box)
+    lines = text.removeprefix("\ufeff").replace("\r\n", "\n").removesuffix("\n").split("\n")
+    edited = _edited(lines if lines != [""] else [], box)
+    if _holds(edited, box):
+        return edited
+    if "#" in text:
+        what = (
+            "cannot be changed here without losing the remarks in the file; write each tube on a"
+            ' line of its own under [tubes], such as lemon = "half".'
+        )
+        raise InputError([Fault("tubes", what)])
+    return box_text(box)
 
 
 def _edited(lines: list[str], box: BoxAtHome) -> str:

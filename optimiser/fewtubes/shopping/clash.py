@@ -29,17 +29,27 @@ REMEDIES = {
 }
 """What helps where no wish is in the way of a must-have tube."""
 
+AT_HOME = "the box at home has it, so take it off the tubes that must be bought"
+
 
 def refused_must_have(question: Question) -> None:
     """Raise ClashError if a must-have tube is kept out of use by another wish."""
     lines = [
         f"'{question.catalogue.tubes[id_].name}' ({id_}) is a must-have tube, but"
-        f" {question.refused[id_]}; {REMEDIES.get(question.refused[id_], CHANGE_A_WISH)}."
+        f" {question.refused[id_]}; {_way_out(question, id_)}."
         for id_ in question.scenario.wishes.must_have
         if id_ in question.refused
     ]
     if lines:
         raise ClashError("\n".join(lines))
+
+
+def _way_out(question: Question, id_: str) -> str:
+    """Return what helps with a must-have tube that is kept out of use."""
+    reason, box = question.refused[id_], question.scenario.wishes.box
+    if reason in {Refusal.NOT_FOR_SALE, Refusal.NOT_SOLD} and id_ in box.at_hand:
+        return AT_HOME
+    return REMEDIES.get(reason, CHANGE_A_WISH)
 
 
 def clash_message(question: Question, choice: Choice, *, seconds: float) -> str:

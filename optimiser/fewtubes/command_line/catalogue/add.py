@@ -177,14 +177,14 @@ def _hazards(words: Sequence[str]) -> "tuple[Hazard, ...]":
     from fewtubes.errors import Fault, InputError
 
     known = {hazard.value: hazard for hazard in Hazard}
+    chosen = [word.lower() for word in words]
     faults = [
         Fault("--hazard", fault)
-        for word in words
-        if (fault := word_fault(word.lower(), [*known, NONE])) is not None
+        for word in chosen
+        if (fault := word_fault(word, [*known, NONE])) is not None
     ]
-    if NONE in words and len(words) > 1:
+    if NONE in chosen and len(chosen) > 1:
         faults.append(Fault("--hazard", f"is {NONE!r} beside others; leave one of them out."))
     if faults:
         raise InputError(faults)
-    chosen = {word.lower() for word in words}
     return tuple(hazard for word, hazard in known.items() if word in chosen)

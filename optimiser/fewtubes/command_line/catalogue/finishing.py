@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import typer
 
 from fewtubes.command_line.failures import FAULT, tell
-from fewtubes.errors import InputError, OutputError
+from fewtubes.errors import InputError
 
 if TYPE_CHECKING:
     from fewtubes.keeping.kept_catalogue import KeptCatalogue
@@ -80,15 +80,11 @@ def finish(outcome: "Outcome") -> None:
         If somebody else has changed a table since it was read.
     """
     from fewtubes.command_line.put_out import put_out
-    from fewtubes.keeping.outcome import changed_meanwhile
     from fewtubes.report.terminal.keeping import print_outcome
-    from fewtubes.words.lists import joined
 
-    changed = changed_meanwhile(outcome)
-    if changed:
-        raise OutputError(
-            f"In '{outcome.folder}' {joined(changed)} changed while this was worked out; nothing"
-            " was written. Give the command again."
-        )
-    files = {outcome.folder: outcome.files} if outcome.files else {}
-    put_out(lambda console: print_outcome(outcome, console), files)
+    folder = outcome.folder
+    put_out(
+        lambda console: print_outcome(outcome, console),
+        {folder: outcome.files} if outcome.files else {},
+        earlier={folder: outcome.earlier},
+    )

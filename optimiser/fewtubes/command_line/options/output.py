@@ -11,9 +11,12 @@ from typer.models import OptionInfo
 __all__ = ["all_option", "file_option", "folder_option", "named_path"]
 
 
-def named_path(text: str) -> Path:
-    """Return a path from its text; an empty one, as of an unset variable, is no place to write."""
-    if not text.strip():
+def named_path(text: str | Path) -> Path:
+    """Return a path from its text; an empty one, as of an unset variable, is no place to write.
+
+    What an option has by default comes here as it is.
+    """
+    if not str(text).strip():
         raise typer.BadParameter("the name is empty; give a folder or file, or . for this folder.")
     return Path(text)
 

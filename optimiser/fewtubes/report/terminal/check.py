@@ -1,17 +1,22 @@
 """A catalogue and scenarios put to the test, and the outcome in words."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from enum import Enum
 from pathlib import Path
 
 from rich.console import Console
 
+from fewtubes.card.layout_file import read_layout
+from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue, Tube
 from fewtubes.errors import Fault, InputError
+from fewtubes.keeping.sheet_columns import read_sheet_columns
 from fewtubes.report.terminal.layout import plain, put
-from fewtubes.scenario.box_file import faults_of_box, is_box_file
+from fewtubes.scenario.box_file import faults_of_box, named_box, named_catalogue
 from fewtubes.scenario.reading import faults_of_scenario, scenario_files
+from fewtubes.scenario.toml_file import toml_values
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
 from fewtubes.words.printable import printable
@@ -30,6 +35,10 @@ class CheckOutcome:
     catalogue: Catalogue
     scenarios: int
     boxes: int = 0
+    layouts: int = 0
+    """Of cards of swatches."""
+    columns: int = 0
+    """Files that name the columns of a spreadsheet."""
 
 
 def check_tables(folder: Path | None, scenarios: Sequence[Path]) -> CheckOutcome:
@@ -40,7 +49,9 @@ def check_tables(folder: Path | None, scenarios: Sequence[Path]) -> CheckOutcome
     folder
         Holds the catalogue's tables.
     scenarios
-        Files, or folders of files; boxes at home among them are known by their table of tubes.
+        Files, or folders of files; what else a painter keeps beside them, boxes at home, layouts of
+        cards and names of columns, is known by its keys. A box, or a scenario that names one, is
+        checked against the tables that the box names unless a catalogue is given, as it is used.
 
     Raises
     ------
@@ -49,13 +60,76 @@ def check_tables(folder: Path | None, scenarios: Sequence[Path]) -> CheckOutcome
     """
     catalogue = read_catalogue(folder)
     paths, faults = _files(scenarios)
-    boxes = [path for path in paths if is_box_file(path)]
-    for path in paths:
-        faults_of = faults_of_box if path in boxes else faults_of_scenario
-        faults += faults_of(path, catalogue)
+    kinds = [_kind(path) for path in paths]
+    tables = _Tables(catalogue, given=folder is not None)
+    for path, kind in zip(paths, kinds, strict=True):
+        faults += _faults(path, kind, tables)
+    faults += tables.faults
     if faults:
         raise InputError(faults)
-    return CheckOutcome(catalogue, len(paths) - len(boxes), len(boxes))
+    return CheckOutcome(catalogue, *(kinds.count(kind) for kind in _Kind))
+
+
+class _Kind(Enum):
+    """What a TOML file is, in the order of `CheckOutcome`."""
+
+    SCENARIO = "scenario"
+    BOX = "box"
+    LAYOUT = "layout"
+    COLUMNS = "columns"
+
+
+OWN_KEYS = {"tubes": _Kind.BOX, "unit": _Kind.LAYOUT, "fills": _Kind.COLUMNS}
+"""Key by which a file is known that is no scenario."""
+
+OF_A_SCENARIO = frozenset({"flower", "colour", "budget"})
+
+
+def _kind(path: Path) -> _Kind:
+    """Return what a file is; one that cannot be read is a scenario, whose reader tells of it."""
+    keys = set(toml_values(path, FaultCollector()) or {})
+    kinds = (kind for key, kind in OWN_KEYS.items() if key in keys and not keys & OF_A_SCENARIO)
+    return next(kinds, _Kind.SCENARIO)
+
+
+class _Tables:
+    """The catalogue, and those that boxes name."""
+
+    def __init__(self, catalogue: Catalogue, *, given: bool) -> None:
+        self._catalogue = catalogue
+        self._given = given
+        self._named: dict[Path, Catalogue | None] = {}
+        self.faults: list[Fault] = []
+        """Of the catalogues that boxes name."""
+
+    def of(self, box: Path | None) -> Catalogue | None:
+        """Return the tables that a box is of; None if they have faults."""
+        folder = None if self._given else named_catalogue(box)
+        if folder is None:
+            return self._catalogue
+        if folder not in self._named:
+            self._named[folder] = None
+            try:
+                self._named[folder] = read_catalogue(folder)
+            except InputError as error:
+                told = (replace(fault, where=f"{folder}, {fault.where}") for fault in error.faults)
+                self.faults += told
+        return self._named[folder]
+
+
+def _faults(path: Path, kind: _Kind, tables: _Tables) -> Sequence[Fault]:
+    """Return the faults of a file; none but its catalogue's where that has any."""
+    if kind in {_Kind.LAYOUT, _Kind.COLUMNS}:
+        try:
+            read_layout(path) if kind is _Kind.LAYOUT else read_sheet_columns(path)
+        except InputError as error:
+            return error.faults
+        return ()
+    catalogue = tables.of(path if kind is _Kind.BOX else named_box(path))
+    if catalogue is None:
+        return ()
+    faults_of = faults_of_box if kind is _Kind.BOX else faults_of_scenario
+    return faults_of(path, catalogue)
 
 
 def _files(scenarios: Sequence[Path]) -> tuple[list[Path], list[Fault]]:
@@ -85,7 +159,12 @@ def print_check(outcome: CheckOutcome, console: Console) -> None:
     put(console, plain(f"Sound: {printable(catalogue.label)}, with {held}."))
     for sentence in _remarks(catalogue):
         put(console, plain(sentence))
-    for count, kind in ((outcome.scenarios, "scenario"), (outcome.boxes, "box/boxes")):
+    for count, kind in (
+        (outcome.scenarios, "scenario"),
+        (outcome.boxes, "box/boxes"),
+        (outcome.layouts, "layout of a card/layouts of cards"),
+        (outcome.columns, "file of columns/files of columns"),
+    ):
         if count:
             put(console, plain(f"Sound: {counted(count, kind)}."))
 

@@ -1,0 +1,77 @@
+"""What ``fewtubes check`` finds sound is what the other commands can use."""
+
+from pathlib import Path
+from shutil import copytree
+
+import pytest
+
+from fewtubes.card.arrangement import arranged_card
+from fewtubes.card.layout_text import layout_text
+from fewtubes.catalogue.location import demo_catalogue_folder
+from fewtubes.errors import InputError
+from fewtubes.report.terminal.check import check_tables
+
+SCENARIO = (
+    'title = "x"\ncurrency = "EUR"\nbudget = 9\nbox = "box.toml"\n[[flower]]\nname = "foxglove"\n'
+)
+
+COLUMNS = 'fills = "prices"\n[columns]\ntube = "id"\nml = "ml"\nprice = "p"\ncurrency = "c"\n'
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """Return a folder with a catalogue that holds a tube the demo lacks, and a box of it."""
+    copytree(demo_catalogue_folder(), tmp_path / "mine")
+    for table, row in (
+        ("tubes.csv", "my-blue,my blue,1,"),
+        ("tube_pigments.csv", "my-blue,pb29-ultramarine,1"),
+    ):
+        path = tmp_path / "mine" / table
+        path.write_text(path.read_text(encoding="utf-8") + f"{row}\n", encoding="utf-8")
+    (tmp_path / "box.toml").write_text('catalogue = "mine"\n[tubes]\nmy-blue = "half"\n', "utf-8")
+    (tmp_path / "question.toml").write_text(SCENARIO, encoding="utf-8")
+    (tmp_path / "card-layout.toml").write_text(layout_text(arranged_card("A4", [""])), "utf-8")
+    (tmp_path / "columns.toml").write_text(COLUMNS, encoding="utf-8")
+    return tmp_path
+
+
+def faults(*asked: Path, catalogue: Path | None = None) -> list[str]:
+    with pytest.raises(InputError) as told:
+        check_tables(catalogue, asked)
+    return [str(fault) for fault in told.value.faults]
+
+
+def test_everything_that_a_painter_keeps_is_known(folder: Path) -> None:
+    found = check_tables(None, [folder])
+    assert (found.scenarios, found.boxes, found.layouts, found.columns) == (1, 1, 1, 1)
+
+
+def test_a_box_is_checked_against_the_tables_that_it_names(folder: Path) -> None:
+    """As `shop` and `at-home` read it; a catalogue that is given goes before."""
+    asked = (folder / "box.toml", folder / "question.toml")
+    assert check_tables(None, asked).boxes == 1
+    assert check_tables(folder / "mine", asked).boxes == 1
+    told = faults(*asked, catalogue=demo_catalogue_folder())
+    assert [line.split(":")[0] for line in told] == [
+        "box.toml, tubes, my-blue",
+        "question.toml, box box.toml, tubes, my-blue",
+    ]
+
+
+def test_faults_of_the_tables_that_boxes_name_are_told_once(folder: Path) -> None:
+    tubes = folder / "mine" / "tubes.csv"
+    tubes.write_text(tubes.read_text(encoding="utf-8").replace("my-blue,my blue,1", "my-blue,,1"))
+    assert faults(folder) == [f"{folder / 'mine'}, tubes.csv, row 74: name is blank; fill it in."]
+    (folder / "box.toml").write_text('catalogue = "no"\n[tubes]\nmy-blue = "half"\n', "utf-8")
+    (told,) = faults(folder)
+    assert told.startswith(f"{folder / 'no'}, ")
+
+
+def test_faults_of_a_layout_and_of_names_of_columns_are_told(folder: Path) -> None:
+    layout, columns = folder / "card-layout.toml", folder / "columns.toml"
+    layout.write_text(layout.read_text(encoding="utf-8").replace('unit = "mm"', 'unit = "inch"'))
+    columns.write_text(COLUMNS.replace('price = "p"\n', ""), encoding="utf-8")
+    assert [line.split(":")[0] for line in faults(folder)] == [
+        "card-layout.toml, unit",
+        "columns.toml, columns",
+    ]
