@@ -112,6 +112,31 @@ def test_faults(tmp_path: Path, text: str, told: str) -> None:
     assert told in _faults(tmp_path, text)
 
 
+def test_pigments_in_another_order_are_the_same(tmp_path: Path) -> None:
+    rows = "x,PR122 + PB29,1,,#112233\nx,PB29 + PR122,.5,,#445566\n"
+    assert read_swatches(_file(tmp_path, HEADER + PAPER + rows)).tubes[0].codes == ("PR122", "PB29")
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "told"),
+    [
+        ("I,,", "IV,,", "row 4: lightfastness is 'IV', but an earlier row of 'a' says otherwise"),
+        (",cobalt,no spray", ",none,", "row 4: hazard is 'none', but an earlier row of 'a' says"),
+        (",cobalt,no spray", ",cobalt,no dust", "row 4: hazard is 'cobalt', but an earlier row of"),
+    ],
+)
+def test_a_label_that_says_two_things(tmp_path: Path, one: str, other: str, told: str) -> None:
+    header = "tube,strength,hex,lightfastness,hazard,hazard_note\npaper,,#ffffff,,,\n"
+    assert told in _faults(tmp_path, f"{header}a,1,#ff0000,{one}\na,0.5,#ff8888,{other}\n")
+
+
+def test_a_label_that_says_the_same_twice(tmp_path: Path) -> None:
+    header = "tube,strength,hex,lightfastness,hazard,hazard_note\npaper,,#ffffff,,,\n"
+    rows = "a,1,#ff0000,I,cobalt,no spray\na,0.5,#ff8888,I,cobalt,no spray\n"
+    (tube,) = read_swatches(_file(tmp_path, header + rows)).tubes
+    assert tube.label.hazards == (Hazard.COBALT,)
+
+
 def test_a_noise_out_of_bounds(tmp_path: Path) -> None:
     path = _file(tmp_path, HEADER + PAPER + "a,,1,,#112233\n")
     with pytest.raises(InputError, match="colour_noise: is 0"):

@@ -19,6 +19,7 @@ from fewtubes.catalogue.rows import BAND_COLUMNS, Row
 from fewtubes.catalogue.tables import read_table
 from fewtubes.colour.display import HEX
 from fewtubes.fitting.sheet import (
+    LabelSays,
     PaintedSwatch,
     PaintedTube,
     ScreenColour,
@@ -193,18 +194,40 @@ def _with_label(row: Row, tube: PaintedTube) -> PaintedTube:
     """Return the tube with what this row says of its label; a contradiction is noted."""
     cells = row.cells
     codes = _codes(row) if cells.get("pigments") else tube.codes
-    if tube.codes and codes != tube.codes:
+    if tube.codes and set(codes) != set(tube.codes):
         row.note(
             f"pigments is {shown(cells['pigments'])}, but an earlier row of {shown(tube.name)} says"
             f" {shown(' + '.join(tube.codes))}; write the same, or leave it blank"
         )
+    return replace(tube, codes=tube.codes or codes, label=_label(row, tube))
+
+
+def _label(row: Row, tube: PaintedTube) -> LabelSays:
+    """Return what this row and earlier ones say of a tube's lightfastness and hazards."""
     label = tube.label
-    if cells.get("lightfastness"):
-        label = replace(label, lightfastness=row.word("lightfastness", CATEGORIES))
+    if row.cells.get("lightfastness"):
+        said = row.word("lightfastness", CATEGORIES)
+        if label.lightfastness not in (None, said):
+            row.note(_against("lightfastness", row.cells["lightfastness"], tube.name))
+        label = replace(label, lightfastness=said)
     hazards = _hazards(row)
-    if hazards is not None:
-        label = replace(label, hazards=hazards, hazard_note=row.remark("hazard_note"))
-    return replace(tube, codes=codes, label=label)
+    if hazards is None:
+        return label
+    note = row.remark("hazard_note")
+    if label.hazards is not None and (set(hazards), note) != (
+        set(label.hazards),
+        label.hazard_note,
+    ):
+        word = row.cells.get("hazard") or row.cells.get("hazard_note", "")
+        row.note(_against("hazard", word, tube.name))
+    return replace(label, hazards=hazards, hazard_note=note)
+
+
+def _against(column: str, word: str, name: str) -> str:
+    return (
+        f"{column} is {shown(word)}, but an earlier row of {shown(name)} says otherwise; write the"
+        " same, or leave it blank"
+    )
 
 
 def _codes(row: Row) -> tuple[str, ...]:
