@@ -47,7 +47,7 @@ def print_fit(
         plain(f"{counted(len(fit.tubes), 'tube')} fitted to {printable(fit.label)}", "bold"),
     )
     put(console, plain(f"Paper: {printable(fit.paper.name)}."))
-    for note in notes:
+    for note in (*fit.notes, *notes):
         paragraph(console, note)
     _print_figures(fit, console)
     heading(console, "What to know, and what would help")
