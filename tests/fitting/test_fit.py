@@ -254,7 +254,7 @@ def test_a_white_paint_that_hides_may_be_brighter_than_a_cream_paper(
     grounds: Grounds, shared_cache: Cache
 ) -> None:
     # Kubelka and Munk's film lies between its ground and its own thick film, which is white here.
-    white = InventedPaints(np.full((1, 36), 0.01), np.full((1, 36), 2.0))
+    white = InventedPaints(np.full((1, 36), 0.001), np.full((1, 36), 3.0))
     random = np.random.default_rng(8)
     usual = read_catalogue().papers["cotton-white"]
     cream = paper_like(read_catalogue().papers, usual, SeenLab((91.0, 1.0, 11.0)), grounds.optics)
@@ -263,7 +263,7 @@ def test_a_white_paint_that_hides_may_be_brighter_than_a_cream_paper(
     found = fit(sheet, cache=shared_cache).tubes[0]
     true = white.labs(np.ones((1, 1)), optics)[0]
     assert true[0] > paper_lab(optics)[0] + 1  # otherwise this test shows nothing
-    assert delta_e_2000(film_lab(found.K, found.S, optics), true) < 2
+    assert delta_e_2000(film_lab(found.K, found.S, optics), true) < 3
 
 
 def test_a_stroke_over_black_that_is_lighter_than_over_paper(
