@@ -15,7 +15,14 @@ from fewtubes.errors import InputError
 from fewtubes.fitting.fit import Fit, FitSettings, fit
 from fewtubes.fitting.grounds import Grounds
 from fewtubes.fitting.own_paper import paper_like
-from fewtubes.fitting.sheet import PaintedSwatch, PaintedTube, ScreenColour, SeenLab, SwatchSheet
+from fewtubes.fitting.sheet import (
+    PaintedSwatch,
+    PaintedTube,
+    ScreenColour,
+    SeenLab,
+    SeenReflectance,
+    SwatchSheet,
+)
 from fewtubes.mixing.bare_paper import paper_lab
 from fewtubes.mixing.mixture import film_lab
 from fewtubes.mixing.surface import beneath_surface
@@ -273,6 +280,13 @@ def test_a_stroke_over_black_that_is_lighter_than_over_paper(
     pearly = replace(tube.swatches[0], over_black=True, colour=SeenLab((75.0, 0.0, 0.0)))
     told = _refusal(_with(sheet, 2, replace(tube, swatches=(*tube.swatches, pearly))), shared_cache)
     assert "over black it is lighter than over paper (paint 3, 1)" in told
+
+
+def test_a_measured_paper_that_no_paper_is(sheet: SwatchSheet, shared_cache: Cache) -> None:
+    measured = np.full(36, 0.88)
+    measured[0] = 0.01
+    told = _refusal(replace(sheet, paper=SeenReflectance(measured)), shared_cache)
+    assert "invented.csv, paper: is 0.01; it must be a number from 0.05 to 1" in told
 
 
 def test_a_black_line_that_is_not_black(sheet: SwatchSheet, shared_cache: Cache) -> None:

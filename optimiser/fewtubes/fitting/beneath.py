@@ -7,6 +7,7 @@ import numpy as np
 
 from fewtubes import defaults
 from fewtubes.catalogue.collector import FaultCollector
+from fewtubes.catalogue.papers import PAPER_REFLECTANCE
 from fewtubes.catalogue.records import Catalogue, Paper
 from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.cielab import lab_to_xyz
@@ -81,6 +82,11 @@ def beneath_swatches(
     notes: tuple[str, ...] = ()
     if sheet.paper is not None:
         check_paper(sheet, lab_of(sheet.paper, optics), collector)
+        if isinstance(sheet.paper, SeenReflectance):
+            least = float(sheet.paper.reflectance.min())
+            collector.note_fault(
+                f"{sheet.label}, paper", PAPER_REFLECTANCE.fault(least, named=True)
+            )
     if sheet.black is not None:
         check_black(sheet, lab_of(sheet.black, optics), collector)
     collector.raise_if_any()
