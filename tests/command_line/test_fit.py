@@ -104,6 +104,7 @@ def test_another_sheet_on_the_same_paper_takes_the_paper_that_is_there(tmp_path:
         (["SWATCHES", "--hand", "0"], "--hand: is 0; it must be above 0 and at most 1"),
         (["SWATCHES", "--colour-noise", "0"], "--colour-noise: is 0; it must be from 0.05 to 10"),
         (["SWATCHES", "--seed", "-1"], "--seed: is -1"),
+        (["card.jpg", "--layout", "l.toml", "--light", "A"], "--light: colours of a picture are"),
         (["SWATCHES", "--light", "A"], "--light: colours of a screen are those of daylight"),
         (["SWATCHES", "--light", "moon"], "--light: the light 'moon'"),
         (["SWATCHES", "--paper", "moon"], "--paper: the paper 'moon'"),

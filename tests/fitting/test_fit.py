@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from tests.fitting.invented_paints import InventedPaints, loads_of_mixtures, painted_sheet
 
+from fewtubes.catalogue.limits import COEFFICIENT
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.colour.cielab import lab_to_xyz, xyz_to_lab
 from fewtubes.colour.difference import delta_e_2000
@@ -14,15 +15,19 @@ from fewtubes.coverage.cache import Cache
 from fewtubes.errors import InputError
 from fewtubes.fitting.fit import Fit, FitSettings, fit
 from fewtubes.fitting.grounds import Grounds
+from fewtubes.fitting.own_paper import paper_like
 from fewtubes.fitting.sheet import (
     PaintedSwatch,
     PaintedTube,
     ScreenColour,
     Seen,
     SeenLab,
+    SeenReflectance,
     SwatchSheet,
 )
+from fewtubes.mixing.bare_paper import paper_lab
 from fewtubes.mixing.mixture import Optics, film_lab
+from fewtubes.mixing.surface import beneath_surface
 
 PAINTS = 7
 """Half of a benchmark's sheet (tests/benchmarks/bench_fit.py), for time's sake."""
@@ -84,6 +89,24 @@ def test_mixtures_of_fitted_tubes_are_near_those_of_the_true_ones(
     assert 0.8 <= (off <= told).mean() <= 0.97
 
 
+def test_nine_in_ten_of_a_tubes_mixtures_are_within_what_is_told(
+    grounds: Grounds, shared_cache: Cache
+) -> None:
+    # Its partners were fitted as well, and are in doubt like itself.
+    paints, random = _paints(2)
+    found = fit(painted_sheet(paints, random, grounds.optics), cache=shared_cache)
+    K, S = (np.array([getattr(tube, part) for tube in found.tubes]) for part in ("K", "S"))
+    loads = loads_of_mixtures(random, PAINTS, weakest=0.124)
+    off = delta_e_2000(
+        paints.labs(loads, grounds.optics), film_lab(loads @ K, loads @ S, grounds.optics)
+    )
+    of_each = [
+        np.mean(off[loads[:, place] > 0] <= tube.spread.most)
+        for place, tube in enumerate(found.tubes)
+    ]
+    assert 0.85 <= np.mean(of_each) <= 0.98
+
+
 def test_the_same_sheet_gives_the_same_fit(
     sheet: SwatchSheet, fitted: Fit, shared_cache: Cache
 ) -> None:
@@ -129,24 +152,26 @@ def test_more_washes_make_surer(grounds: Grounds, shared_cache: Cache) -> None:
 def test_the_advice_is_worth_following(grounds: Grounds, shared_cache: Cache) -> None:
     paints, random = _paints(4)
     few = painted_sheet(paints, random, grounds.optics, strengths=(1, 0.5))
+    few = replace(few, tubes=few.tubes[::3])
     advised = fit(few, cache=shared_cache)
-    advice = [tube.advice for tube in advised.tubes]
-    assert all(one is not None for one in advice)
     told, came = [], []
-    for place, one in enumerate(advice):
+    for place in range(3):
+        one = advised.tubes[place].advice
         assert one is not None
+        # The same strokes, and then the one that was advised.
+        alone = InventedPaints(paints.K[[3 * place]], paints.S[[3 * place]])
+        further = painted_sheet(
+            alone, random, grounds.optics, strengths=(one.strength,), over_black=one.over_black
+        ).tubes[0]
+        tube = few.tubes[place]
+        tube = replace(tube, swatches=(*tube.swatches, further.swatches[-1]))
+        found = fit(_with(few, place, tube), cache=shared_cache)
+        told.append(one.spread.most)
+        came.append(found.tubes[place].spread.most)
         assert one.spread.most < advised.tubes[place].spread.most
-        paints, random = _paints(4)  # the same strokes again, and then the one that was advised
-        strengths = (1, 0.5) if one.over_black else (1, 0.5, one.strength)
-        again = painted_sheet(
-            paints, random, grounds.optics, strengths=strengths, over_black=one.over_black
-        )
-        found = fit(replace(again, tubes=(again.tubes[place],)), cache=shared_cache)
-        told.append(one.spread.most / advised.tubes[place].spread.most)
-        came.append(found.tubes[0].spread.most / advised.tubes[place].spread.most)
     # Straight lines near the estimate foretell the narrowing, tube by tube only roughly.
-    assert np.mean(came) < 1
-    assert np.mean(told) == pytest.approx(np.mean(came), abs=0.35)
+    assert np.mean(came) < np.mean([tube.spread.most for tube in advised.tubes])
+    assert np.mean(told) == pytest.approx(np.mean(came), rel=0.15)
 
 
 def test_a_stroke_over_black_settles_how_much_a_paint_hides(
@@ -216,7 +241,7 @@ def test_a_paper_just_too_dark_is_not_told_as_bright_enough(
     sheet: SwatchSheet, shared_cache: Cache
 ) -> None:
     told = _refusal(replace(sheet, paper=SeenLab((79.97, 0.0, 15.02))), shared_cache)
-    assert "has L* 79.9 and chroma 15.1," in told
+    assert "has L* 79.97 and chroma 15.02," in told
     assert "the picture is too dark or tinted" in told
 
 
@@ -296,7 +321,7 @@ def test_a_wash_that_would_hardly_help_is_not_asked_for(
     found = fit(few, cache=shared_cache).tubes
     gains = [tube.spread.most - tube.advice.spread.most for tube in found if tube.advice]
     assert len(gains) > len(found) / 2
-    assert min(gains) >= 0.3
+    assert min(gains) >= 0.1  # so that the figures told differ
 
 
 def test_a_tube_with_too_little(sheet: SwatchSheet, shared_cache: Cache) -> None:
@@ -309,12 +334,19 @@ def test_a_tube_with_too_little(sheet: SwatchSheet, shared_cache: Cache) -> None
         assert told in _refusal(_with(sheet, 0, replace(tube, swatches=swatches)), shared_cache)
 
 
-@pytest.mark.parametrize("lab", [(70.0, 0.0, 0.0), (94.0, 2.0, 20.0)])
+@pytest.mark.parametrize(
+    ("lab", "figures"),
+    [
+        ((70.0, 0.0, 0.0), "L* 70 and chroma 0,"),
+        ((79.7, 0.0, 0.0), "L* 79.7 and chroma 0,"),
+        ((94.0, 0.0, 15.2), "L* 94 and chroma 15.2,"),
+    ],
+)
 def test_a_paper_that_is_not_white(
-    sheet: SwatchSheet, shared_cache: Cache, lab: tuple[float, float, float]
+    sheet: SwatchSheet, shared_cache: Cache, lab: tuple[float, float, float], figures: str
 ) -> None:
     told = _refusal(replace(sheet, paper=SeenLab(lab)), shared_cache)
-    assert "paper: has L*" in told
+    assert f"paper: has {figures}" in told
     assert "white paper" in told
 
 
@@ -325,6 +357,90 @@ def test_paint_that_is_brighter_than_the_paper(sheet: SwatchSheet, shared_cache:
         _with(sheet, 0, replace(tube, swatches=(glowing, *tube.swatches[1:]))), shared_cache
     )
     assert "brighter than the bare paper, as metallic and fluorescent paints are" in told
+
+
+def test_a_white_paint_that_hides_may_be_brighter_than_a_cream_paper(
+    grounds: Grounds, shared_cache: Cache
+) -> None:
+    # Kubelka and Munk's film lies between its ground and its own thick film, which is white here.
+    white = InventedPaints(np.full((1, 36), 0.001), np.full((1, 36), 3.0))
+    random = np.random.default_rng(8)
+    usual = read_catalogue().papers["cotton-white"]
+    cream = paper_like(read_catalogue().papers, usual, SeenLab((91.0, 1.0, 11.0)), grounds.optics)
+    optics = replace(grounds.optics, ground=beneath_surface(cream.reflectance))
+    sheet = painted_sheet(white, random, optics, over_black=True)
+    found = fit(sheet, cache=shared_cache).tubes[0]
+    true = white.labs(np.ones((1, 1)), optics)[0]
+    assert true[0] > paper_lab(optics)[0] + 1  # otherwise this test shows nothing
+    assert delta_e_2000(film_lab(found.K, found.S, optics), true) < 3
+
+
+def test_a_stroke_over_black_that_is_lighter_than_over_paper(
+    sheet: SwatchSheet, shared_cache: Cache
+) -> None:
+    tube = sheet.tubes[2]
+    pearly = replace(tube.swatches[0], over_black=True, colour=SeenLab((75.0, 0.0, 0.0)))
+    told = _refusal(_with(sheet, 2, replace(tube, swatches=(*tube.swatches, pearly))), shared_cache)
+    assert "over black it is lighter than over paper (paint 3, 1)" in told
+
+
+def test_a_measured_paper_that_no_paper_is(sheet: SwatchSheet, shared_cache: Cache) -> None:
+    measured = np.full(36, 0.88)
+    measured[0] = 0.01
+    told = _refusal(replace(sheet, paper=SeenReflectance(measured)), shared_cache)
+    assert "invented.csv, paper: is 0.01; it must be a number from 0.05 to 1" in told
+
+
+def test_a_black_line_that_is_not_black(sheet: SwatchSheet, shared_cache: Cache) -> None:
+    told = _refusal(replace(sheet, black=SeenLab((50.2, 0.0, 0.0))), shared_cache)
+    assert "black line: has L* 50.2, which is no black (L* at most 50)" in told
+
+
+def test_a_wash_hardly_weaker_than_the_stroke_may_be_darker_by_a_slip(
+    sheet: SwatchSheet, shared_cache: Cache
+) -> None:
+    tube = sheet.tubes[2]
+    full, _, quarter, _ = tube.swatches
+    # The stroke and the wash are off by two standard deviations of a hand of 30 %, each its way.
+    swatches = (
+        replace(full, colour=quarter.colour),
+        replace(quarter, strength=0.9, colour=full.colour),
+    )
+    slipped = replace(sheet, tubes=(replace(tube, swatches=swatches),))
+    fit(slipped, cache=shared_cache, settings=FitSettings(hand=0.3))
+    # With a surer hand it is no slip.
+    assert "wash of strength 0.9 that is darker than" in _refusal(slipped, shared_cache)
+
+
+@pytest.mark.parametrize("black", ["#000000", "#101010", "#242424"])
+def test_however_deep_a_black_is_a_catalogue_can_hold_it(
+    grounds: Grounds, shared_cache: Cache, black: str
+) -> None:
+    channels = tuple(int(black[place : place + 2], 16) for place in (1, 3, 5))
+    colours = ScreenColour((channels[0], channels[1], channels[2])), ScreenColour((119, 119, 119))
+    swatches = tuple(
+        PaintedSwatch(f"x {strength}", strength, over_black=False, colour=colour, noise=1.5)
+        for strength, colour in zip((1.0, 0.25), colours, strict=True)
+    )
+    sheet = SwatchSheet("by hand", None, (PaintedTube("black", (), swatches),))
+    likely = fit(sheet, cache=shared_cache).tubes[0].likely
+    assert all(COEFFICIENT.admits(value) for value in (likely.K.max(), likely.S.max()))
+
+
+def test_a_label_of_unknown_pigments_says_nothing(sheet: SwatchSheet, shared_cache: Cache) -> None:
+    tube = replace(sheet.tubes[0], codes=("PB999", "PB29"))
+    (found,) = fit(replace(sheet, tubes=(tube,)), cache=shared_cache).tubes
+    assert "judged from what paints are like" in found.notes[0]
+
+
+def test_screen_colours_need_daylight(sheet: SwatchSheet, shared_cache: Cache) -> None:
+    of_screen = replace(sheet, paper=ScreenColour((244, 241, 232)), tubes=sheet.tubes[:1])
+    with pytest.raises(InputError, match="colours of a screen are those of daylight"):
+        fit(of_screen, light="A", cache=shared_cache)
+    demo = read_catalogue()
+    without = replace(demo, lights={"A": demo.lights["A"]})
+    with pytest.raises(InputError, match="catalogue: has no daylight"):
+        fit(of_screen, catalogue=without, cache=shared_cache)
 
 
 def test_two_tubes_mixed_up(sheet: SwatchSheet, shared_cache: Cache) -> None:
@@ -359,6 +475,8 @@ def test_a_cream_paper_is_fitted_as_it_is(sheet: SwatchSheet, shared_cache: Cach
         replace(sheet, paper=cream, tubes=sheet.tubes[:1]), paper="cotton-white", cache=shared_cache
     )
     assert named.paper.id == "cotton-white"
+    assert found.notes == ()
+    assert "The paper seen on the sheet is ΔE00" in named.notes[0]
 
 
 @pytest.mark.parametrize(("field", "value"), [("hand", 0), ("hand", 1.5), ("seed", -1)])

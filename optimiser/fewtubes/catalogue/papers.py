@@ -6,7 +6,7 @@ from fewtubes.catalogue.repeats import Namesakes, Sightings
 from fewtubes.catalogue.rows import BAND_COLUMNS
 from fewtubes.catalogue.tables import ReadTable
 
-__all__ = ["PAPER_COLUMNS", "read_papers"]
+__all__ = ["PAPER_COLUMNS", "PAPER_REFLECTANCE", "read_papers"]
 
 PAPER_COLUMNS = ("paper", "name", *BAND_COLUMNS)
 

@@ -101,6 +101,7 @@ def fit(
             layout=layout,
             names=names,
             colour_noise=colour_noise,
+            light=light,
             paper_lab=lambda: usual_paper_lab(tables, cache, paper=paper),
         )
         if into is not None:
@@ -135,11 +136,17 @@ def _sheet(
     layout: Path | None,
     names: str | None,
     colour_noise: float | None,
+    light: str | None,
     paper_lab: "Callable[[], tuple[float, float, float]]",
 ) -> "tuple[SwatchSheet, tuple[str, ...]]":
     """Return the swatches of a table or of pictures, and what is to be said of their reading."""
+    from fewtubes.defaults import LIGHT
+
     pictures = [file for file in files if file.suffix.lower() not in TABLE_ENDINGS]
     faults = _unfit(files, pictures, layout=layout, names=names, colour_noise=colour_noise)
+    if pictures and light not in (None, LIGHT):
+        what = f"colours of a picture are those of daylight ({LIGHT}); leave the light out."
+        faults.append(Fault("--light", what))
     if faults:
         raise InputError(faults)
     if not pictures:

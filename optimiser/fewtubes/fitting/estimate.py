@@ -3,7 +3,8 @@
 For each kind the most likely unknowns are found by the method of Levenberg and Marquardt, and the
 kinds are weighed by how well each explains the swatches without being bent far (Laplace's
 approximation to the evidence). Paints that fit as well are drawn from the same approximation, the
-wider the worse the swatches agree with one another (Birge's ratio).
+wider the worse the swatches agree with one another (Birge's ratio): colours and strokes are then
+taken for less sure, while what is expected of paints stays as it is.
 
 Sources: J. J. Moré, The Levenberg-Marquardt algorithm, Lecture Notes in Mathematics 630, 105
 (1978); D. J. C. MacKay, Bayesian interpolation, Neural Computation 4, 415 (1992), eq. 2.5 and
@@ -20,12 +21,12 @@ from fewtubes.colour.bands import FloatArray
 from fewtubes.fitting.grounds import Grounds
 from fewtubes.fitting.prior import Expected
 from fewtubes.fitting.sheet import PaintedSwatch
-from fewtubes.fitting.swatch_model import Paint, SwatchModel
+from fewtubes.fitting.swatch_model import LOG_RANGE, Paint, SwatchModel
 
 if TYPE_CHECKING:
     from numpy.random import Generator
 
-__all__ = ["Estimate", "Solution", "estimated"]
+__all__ = ["Estimate", "Solution", "estimated", "widened_root"]
 
 EVIDENCE_SHARE = 0.1
 """Share of the logarithm of the evidence that counts in the middle of all likely paints [0–1].
@@ -46,12 +47,14 @@ class Solution:
     model: SwatchModel
     unknowns: FloatArray
     """Shape (unknowns,)."""
-    root: FloatArray
-    """Upper triangle R with RᵀR the curvature there, shape (unknowns, unknowns)."""
     evidence: float
     """Logarithm, up to what is the same for all kinds."""
     widening: float
-    """By how much the unknowns are less sure than the swatches' noise would have it, ≥ 1."""
+    """How many times less sure colours and strokes are than was said, as they disagree, ≥ 1."""
+
+    def root(self) -> FloatArray:
+        """Return R, upper triangular, with RᵀR the curvature there, shape (unknowns, unknowns)."""
+        return widened_root(self.model, self.unknowns, self.widening)
 
 
 @dataclass(frozen=True, eq=False)
@@ -105,15 +108,18 @@ class Estimate:
         They scatter as the kinds do by their odds, about the middle of all likely paints.
         """
         kinds = random.choice(len(self.solutions), size=count, p=self.odds)
+        roots = {kind: self.solutions[kind].root() for kind in set(kinds.tolist())}
         K, S = [], []
-        for kind in kinds:
+        for kind in kinds.tolist():
             solution = self.solutions[kind]
-            stray = np.linalg.solve(solution.root, random.standard_normal(solution.model.size))
-            paint = solution.model.paint(solution.unknowns + solution.widening * stray)
+            stray = np.linalg.solve(roots[kind], random.standard_normal(solution.model.size))
+            paint = solution.model.paint(solution.unknowns + stray)
             K.append(paint.K)
             S.append(paint.S)
         middle, of_odds = self.paint, self._middle(self.odds)
-        return Paint(np.array(K) * middle.K / of_odds.K, np.array(S) * middle.S / of_odds.S)
+        return Paint(
+            _held(np.array(K) * middle.K / of_odds.K), _held(np.array(S) * middle.S / of_odds.S)
+        )
 
 
 def estimated(
@@ -161,4 +167,29 @@ def _solved(model: SwatchModel, near: Solution | None) -> Solution:
     root = np.linalg.qr(np.asarray(found.jac)).R
     evidence = -float(found.cost) - float(np.log(np.abs(np.diag(root))).sum())
     surprise = 2 * float(found.cost) / (len(found.fun) - model.size)
-    return Solution(model, np.asarray(found.x), root, evidence, max(1.0, surprise**0.5))
+    return Solution(model, np.asarray(found.x), evidence, max(1.0, surprise**0.5))
+
+
+def _held(coefficients: FloatArray) -> FloatArray:
+    """Return K or S [1/load] within what a paint may have (`LOG_RANGE`)."""
+    return np.clip(coefficients, np.exp(-LOG_RANGE), np.exp(LOG_RANGE))
+
+
+def widened_root(model: SwatchModel, unknowns: FloatArray, widening: float) -> FloatArray:
+    """Return R, upper triangular, with RᵀR the curvature at these unknowns.
+
+    Parameters
+    ----------
+    model
+        Of the swatches.
+    unknowns
+        Shape (unknowns,).
+    widening
+        How many times less sure colours and strokes are than was said, ≥ 1. The curve and the
+        scattering that are expected of any paint are no observations that could disagree.
+    """
+    slopes = model.jacobian(unknowns)
+    expected = len(slopes) - model.size
+    sure = np.full(len(slopes), 1 / widening)
+    sure[expected : len(slopes) - len(model.swatches)] = 1.0
+    return np.asarray(np.linalg.qr(sure[:, None] * slopes).R)

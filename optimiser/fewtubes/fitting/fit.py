@@ -2,7 +2,7 @@
 
 import zlib
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -12,38 +12,27 @@ from fewtubes.catalogue.collector import FaultCollector, settle_numbers
 from fewtubes.catalogue.limits import NumberRange
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue, LikelySpectra, Paper, Pigment
-from fewtubes.colour.bands import FloatArray
 from fewtubes.coverage.cache import Cache
-from fewtubes.coverage.optics import usual_optics
-from fewtubes.errors import Fault, InputError
 from fewtubes.fitting import fit_tables
+from fewtubes.fitting.beneath import beneath_swatches
 from fewtubes.fitting.estimate import Estimate, estimated
 from fewtubes.fitting.fitted import FittedSwatch, FittedTube
-from fewtubes.fitting.grounds import Grounds, luminance
-from fewtubes.fitting.kinds import kinds_of
+from fewtubes.fitting.grounds import Grounds
+from fewtubes.fitting.kinds import kinds_of, labelled_profiles
 from fewtubes.fitting.left_out import Predicted, off, painted_lab, predicted
 from fewtubes.fitting.mixed_up import check_not_mixed_up
 from fewtubes.fitting.notes import notes_on
-from fewtubes.fitting.own_paper import paper_like
-from fewtubes.fitting.seen import lab_of, labs_of
-from fewtubes.fitting.sheet import PaintedTube, ScreenColour, Seen, SeenReflectance, SwatchSheet
-from fewtubes.fitting.sheet_checks import check_paper, check_tubes
+from fewtubes.fitting.seen import labs_of
+from fewtubes.fitting.sheet import PaintedTube, SwatchSheet
+from fewtubes.fitting.sheet_checks import check_tubes
 from fewtubes.fitting.spread import Mixtures, advice_for, spread_of
 from fewtubes.fitting.swatch_model import Paint
-from fewtubes.mixing.mixture import Optics
-from fewtubes.mixing.surface import OUTER_REFLECTION, beneath_surface
 from fewtubes.threads import one_thread_per_product
 
 if TYPE_CHECKING:
     import pandas as pd
 
 __all__ = ["DRAWS", "Fit", "FitSettings", "fit"]
-
-BLACK_LINE = 0.01
-"""Reflectance of a black line beneath its surface [0–1], where the bare line was not looked at."""
-
-SURE = 2.0
-"""Standard deviations by which a swatch must be darker than any surface is to tell of contrast."""
 
 DRAWS = 48
 """Likely paints that are kept of each tube; 90 % of them are known to 4 points, √(0.9 · 0.1/48)."""
@@ -93,8 +82,8 @@ class Fit:
     """As it is in the catalogue, or as it was seen."""
     tubes: tuple[FittedTube, ...]
     """In the order of the sheet."""
-    contrast: float = 1.0
-    """How much further apart the picture is taken to show two reflectances, 1 or more."""
+    notes: tuple[str, ...] = ()
+    """What the painter should know about the sheet, a sentence each."""
 
     def summary(self) -> "pd.DataFrame":
         """Return how near and how sure each tube is, with the columns of ``fitted-tubes.csv``.
@@ -140,6 +129,10 @@ class _Fitting:
     painted: PaintedTube
     estimate: Estimate
     foretold: tuple[Predicted | None, ...]
+    draws: Paint
+    """Paints that fit as well, shapes (draws, bands)."""
+    labelled: bool
+    """Whether its label tells pigments that are known."""
 
 
 def fit(
@@ -197,11 +190,11 @@ def fit(
     """
     settings = settings or FitSettings()
     tell = progress or _nothing
-    ground_paper, grounds = _grounds(
-        sheet, catalogue or read_catalogue(), paper, light, cache or Cache()
+    beneath = beneath_swatches(
+        sheet, catalogue or read_catalogue(), cache or Cache(), paper=paper, light=light
     )
-    collector = FaultCollector()
-    check_tubes(sheet, grounds, collector)
+    grounds, collector = beneath.grounds, FaultCollector()
+    check_tubes(sheet, grounds, collector, hand=settings.hand)
     collector.raise_if_any()
     profiles = tuple(read_catalogue().pigments.values())
     fittings = []
@@ -213,73 +206,19 @@ def fit(
         [(f.painted, labs_of(f.painted.swatches, grounds), f.foretold) for f in fittings], collector
     )
     collector.raise_if_any()
-    paints = [fitting.estimate.paint for fitting in fittings]
     return Fit(
         sheet.label,
-        ground_paper,
+        beneath.paper,
         tuple(
-            _fitted(fitting, _partners(place, paints, profiles), grounds, settings)
+            _fitted(fitting, _partners(place, fittings, profiles), grounds, settings)
             for place, fitting in enumerate(fittings)
         ),
-        grounds.contrast,
+        beneath.notes,
     )
 
 
 def _nothing(_stage: str) -> None:
     """Tell nobody."""
-
-
-def _grounds(
-    sheet: SwatchSheet, catalogue: Catalogue, paper: str | None, light: str | None, cache: Cache
-) -> tuple[Paper, Grounds]:
-    """Return the paper of the sheet and what its swatches lie on."""
-    optics = usual_optics(catalogue, cache, paper=paper, light=light)
-    _check_light(sheet, light)
-    usual = catalogue.papers[paper or _usual(catalogue)]
-    collector = FaultCollector()
-    if sheet.paper is not None:
-        check_paper(sheet, lab_of(sheet.paper, optics), collector)
-        collector.raise_if_any()
-        if paper is None:
-            usual = paper_like(catalogue.papers, usual, sheet.paper, optics)
-            optics = replace(optics, ground=beneath_surface(usual.reflectance))
-    return usual, Grounds(optics, _black(sheet.black, optics), _darkest(sheet, optics))
-
-
-def _check_light(sheet: SwatchSheet, light: str | None) -> None:
-    """Refuse screen colours that are said to be seen under another light than daylight."""
-    swatches = [swatch for tube in sheet.tubes for swatch in tube.swatches]
-    of_screen = any(isinstance(swatch.colour, ScreenColour) for swatch in swatches)
-    if of_screen and light not in (None, defaults.LIGHT):
-        what = f"colours of a screen are those of daylight ({defaults.LIGHT}); leave the light out."
-        raise InputError([Fault("light", what)])
-
-
-def _usual(catalogue: Catalogue) -> str:
-    """Return the id of the paper taken where none is named."""
-    known = catalogue.papers
-    return defaults.PAPER if defaults.PAPER in known else next(iter(known))
-
-
-def _black(seen: Seen | None, optics: Optics) -> FloatArray:
-    """Return the reflectance of the black line beneath its surface, shape (bands,)."""
-    if seen is None:
-        return np.full_like(optics.ground, BLACK_LINE)
-    if isinstance(seen, SeenReflectance):
-        return beneath_surface(seen.reflectance)
-    lightness = float(lab_of(seen, optics)[0])
-    return beneath_surface(np.full_like(optics.ground, luminance(lightness)))
-
-
-def _darkest(sheet: SwatchSheet, optics: Optics) -> float:
-    """Return how bright the picture shows a black surface: no brighter than the darkest seen."""
-    seen = [] if sheet.black is None else [float(lab_of(sheet.black, optics)[0])]
-    seen += [
-        float(lab_of(swatch.colour, optics)[0]) + SURE * swatch.noise
-        for tube in sheet.tubes
-        for swatch in tube.swatches
-    ]
-    return min([OUTER_REFLECTION, *(luminance(max(lightness, 0.0)) for lightness in seen)])
 
 
 def _fitting(
@@ -288,27 +227,45 @@ def _fitting(
     """Return what the swatches of a tube tell, and how well each is foretold by the others."""
     kinds = kinds_of(tube, profiles, grounds)
     estimate = estimated(tube.swatches, kinds, grounds, hand=settings.hand)
-    return _Fitting(tube, estimate, predicted(tube.swatches, estimate, grounds, hand=settings.hand))
+    foretold = predicted(tube.swatches, estimate, grounds, hand=settings.hand)
+    stream = np.random.SeedSequence(settings.seed, spawn_key=(zlib.crc32(tube.name.encode()),))
+    draws = estimate.draws(DRAWS, np.random.default_rng(stream))
+    return _Fitting(tube, estimate, foretold, draws, bool(labelled_profiles(tube, profiles)))
 
 
-def _partners(place: int, paints: Sequence[Paint], profiles: Sequence[Pigment]) -> list[Paint]:
-    """Return paints that a tube is mixed with: the others of the sheet, or known ones."""
-    others = [paint for number, paint in enumerate(paints) if number != place]
-    known = others or [Paint(profile.K, profile.S) for profile in profiles]
+def _partners(
+    place: int, fittings: Sequence[_Fitting], profiles: Sequence[Pigment]
+) -> list[tuple[Paint, Paint]]:
+    """Return paints that a tube is mixed with: the others of the sheet, or known ones.
+
+    Each as it is thought to be, shapes (bands,), and as likely, shapes (draws, bands).
+    """
+    others = [fitting for number, fitting in enumerate(fittings) if number != place]
+    known = [(fitting.estimate.paint, fitting.draws) for fitting in others] or [
+        (Paint(profile.K, profile.S), _repeated(profile)) for profile in profiles
+    ]
     step = max(1, len(known) // MOST_PARTNERS)
     return known[::step][:MOST_PARTNERS]
 
 
+def _repeated(profile: Pigment) -> Paint:
+    """Return a known paint in each draw, shapes (draws, bands)."""
+    return Paint(np.tile(profile.K, (DRAWS, 1)), np.tile(profile.S, (DRAWS, 1)))
+
+
 def _fitted(
-    fitting: _Fitting, partners: Sequence[Paint], grounds: Grounds, settings: FitSettings
+    fitting: _Fitting,
+    partners: Sequence[tuple[Paint, Paint]],
+    grounds: Grounds,
+    settings: FitSettings,
 ) -> FittedTube:
     """Return a fitted tube with all that is told of it."""
     estimate, painted = fitting.estimate, fitting.painted
     paint = estimate.paint
-    stream = np.random.SeedSequence(settings.seed, spawn_key=(zlib.crc32(painted.name.encode()),))
-    draws = estimate.draws(DRAWS, np.random.default_rng(stream))
-    mixtures = Mixtures.with_partners(partners, grounds)
-    spread = spread_of(paint, draws, mixtures)
+    draws = fitting.draws
+    mixtures = Mixtures.with_partners([sure for sure, _ in partners], grounds)
+    as_likely = Mixtures.with_partners([likely for _, likely in partners], grounds)
+    spread, own = spread_of(paint, draws, mixtures, as_likely), spread_of(paint, draws, mixtures)
     noise = float(np.median([swatch.noise for swatch in painted.swatches]))
     (likeliest,) = estimate.likeliest_kinds(1).solutions
     swatches = _swatches(fitting, paint, grounds)
@@ -319,8 +276,8 @@ def _fitted(
         likely=LikelySpectra(draws.K, draws.S),
         swatches=swatches,
         spread=spread,
-        advice=advice_for(likeliest, spread, mixtures, noise=noise),
-        notes=notes_on(painted, swatches, hand=settings.hand),
+        advice=advice_for(likeliest, spread, mixtures, noise=noise, own=own),
+        notes=notes_on(painted, swatches, hand=settings.hand, labelled=fitting.labelled),
     )
 
 

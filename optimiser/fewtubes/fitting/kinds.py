@@ -15,7 +15,7 @@ from fewtubes.mixing.film import film_reflectance
 from fewtubes.mixing.mixture import reflectance_lab
 from fewtubes.mixing.surface import with_surface
 
-__all__ = ["kinds_of"]
+__all__ = ["kinds_of", "labelled_profiles"]
 
 MOST_KINDS = 24
 """Profiles tried for each tube; more tell hardly more and take longer."""
@@ -39,13 +39,19 @@ def kinds_of(
     differences = delta_e_2000(washes, labs_of(tube.swatches, grounds))
     nearest = np.argsort(differences.mean(axis=1), kind="stable")[:MOST_KINDS]
     alike = [expected_from([profiles[place]], known=False) for place in nearest]
-    named = [[profile for profile in profiles if profile.code == code] for code in tube.codes]
-    if named and all(named):
-        labelled = expected_from([profile for same in named for profile in same], known=True)
+    named = labelled_profiles(tube, profiles)
+    if named:
+        labelled = expected_from(named, known=True)
         # Whatever the curve is, the label knows how much such a paint scatters.
         alike = [Expected(kind.log_absorption, labelled.scattering) for kind in alike]
         return (labelled, *alike)
     return tuple(alike)
+
+
+def labelled_profiles(tube: PaintedTube, profiles: Sequence[Pigment]) -> list[Pigment]:
+    """Return the profiles of a tube's pigments as its label has them; none unless all are known."""
+    named = [[profile for profile in profiles if profile.code == code] for code in tube.codes]
+    return [profile for same in named for profile in same] if all(named) else []
 
 
 def _washes(tube: PaintedTube, profiles: Sequence[Pigment], grounds: Grounds) -> FloatArray:

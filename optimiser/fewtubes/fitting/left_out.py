@@ -25,7 +25,11 @@ LEAST_LEFT = 2
 """Swatches of two strengths that must be left to say anything."""
 
 KINDS_KEPT = 4
-"""Likeliest kinds that are fitted again; the others hardly count."""
+"""Likeliest kinds that are fitted again; the others hardly count. They are the likeliest with the
+swatch that is left out, which flatters the difference by about a twentieth."""
+
+SLIPS = np.exp(np.linspace(-1.0, 1.0, 9))
+"""Shares of the strength that was meant which a bad slip puts there, a third to thrice."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -36,6 +40,8 @@ class Predicted:
     """CIELAB at the strength that was meant, shape (3,)."""
     difference: float
     """From what was seen [ΔE00]."""
+    however_strong: float
+    """The same at whatever strength it is least, as far as a hand slips [ΔE00]."""
 
 
 def predicted(
@@ -65,7 +71,11 @@ def predicted(
             continue
         paint = estimated(others, kinds, grounds, hand=hand, near=near).paint
         lab = painted_lab(paint, swatch, grounds, strength=swatch.strength)
-        found.append(Predicted(lab, off(lab, swatch, grounds)))
+        slips = [
+            off(painted_lab(paint, swatch, grounds, strength=strength), swatch, grounds)
+            for strength in swatch.strength * SLIPS
+        ]
+        found.append(Predicted(lab, off(lab, swatch, grounds), min(slips)))
     return tuple(found)
 
 

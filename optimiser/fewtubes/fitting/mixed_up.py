@@ -15,7 +15,8 @@ from fewtubes.fitting.sheet import PaintedSwatch, PaintedTube
 __all__ = ["FOREIGN", "Foretold", "check_not_mixed_up"]
 
 FOREIGN = 10.0
-"""ΔE00 from what the tube's other swatches say at which a swatch is taken for another's."""
+"""ΔE00 from what the tube's other swatches say at which a swatch is taken for another's, however
+strong it turned out."""
 
 FITS_BETTER = 0.5
 """Share of that difference that may be left if two such swatches change places."""
@@ -30,7 +31,7 @@ def check_not_mixed_up(tubes: Sequence[Foretold], collector: FaultCollector) -> 
         (tube, swatch, lab, said)
         for tube, labs, foretold in tubes
         for swatch, lab, said in zip(tube.swatches, labs, foretold, strict=True)
-        if said is not None and said.difference > FOREIGN
+        if said is not None and said.however_strong > FOREIGN
     ]
     for (one, here, lab, said), (other, there, other_lab, other_said) in combinations(odd, 2):
         if one is other or not _same_place(here, there):

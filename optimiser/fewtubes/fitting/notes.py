@@ -19,7 +19,7 @@ STRAYED = 3.0
 
 
 def notes_on(
-    tube: PaintedTube, swatches: Sequence[FittedSwatch], *, hand: float
+    tube: PaintedTube, swatches: Sequence[FittedSwatch], *, hand: float, labelled: bool
 ) -> tuple[str, ...]:
     """Return what to know of a fit, a sentence each.
 
@@ -31,19 +31,21 @@ def notes_on(
         Beside what the fit gives.
     hand
         Standard deviation of ln(true ÷ meant strength).
+    labelled
+        Whether its label tells pigments of which it is known how much they hide.
     """
     return (
-        *_guessed_hiding(tube),
+        *_guessed_hiding(tube, labelled=labelled),
         *(_badly_met(swatch) for swatch in swatches if swatch.difference > BADLY_MET),
         *(_foreign(swatch) for swatch in swatches if (swatch.left_out or 0.0) > FOREIGN),
         *(_strayed(swatch) for swatch in swatches if _slip(swatch) > STRAYED * hand),
     )
 
 
-def _guessed_hiding(tube: PaintedTube) -> list[str]:
+def _guessed_hiding(tube: PaintedTube, *, labelled: bool) -> list[str]:
     if any(swatch.over_black for swatch in tube.swatches):
         return []
-    known = "from its pigments" if tube.codes else "from what paints are like"
+    known = "from its pigments" if labelled else "from what paints are like"
     return [
         f"No swatch lies over a black line, so how much it hides is judged {known}; a full stroke"
         " over a waterproof black line would tell."

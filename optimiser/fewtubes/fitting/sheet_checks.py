@@ -1,10 +1,9 @@
 """Swatches that cannot be what they are said to be, told before anything is fitted to them.
 
 Depth is the natural logarithm of paper ÷ swatch in X, Y and Z: a film that lets light through
-twice adds about 2K to it, and no film makes it negative.
+twice adds about 2K to it. Only a paint that hides makes it negative, up to the whitest paint.
 """
 
-import math
 from collections.abc import Iterator, Sequence
 from itertools import combinations
 
@@ -18,8 +17,11 @@ from fewtubes.fitting.grounds import Grounds
 from fewtubes.fitting.seen import lab_of
 from fewtubes.fitting.sheet import PaintedSwatch, PaintedTube, SwatchSheet
 from fewtubes.mixing.bare_paper import paper_lab
+from fewtubes.mixing.mixture import reflectance_lab
+from fewtubes.mixing.surface import with_surface
+from fewtubes.words.decimals import keeping_side
 
-__all__ = ["check_paper", "check_tubes"]
+__all__ = ["check_black", "check_paper", "check_tubes"]
 
 DARKEST_PAPER = 80.0
 """L* below which a paper is no white one; watercolour papers have 92 to 97."""
@@ -30,14 +32,24 @@ DEEPEST_TINT = 15.0
 SURE = 3.0
 """Standard deviations of the colours that a fault must exceed."""
 
-HAND_SLIP = 1.3
-"""How many times as much paint as was meant may lie in a swatch by a slip of the hand."""
+UNEVEN = 1.15
+"""How many times as deep as a stronger swatch a weaker one may be as it blooms or granulates."""
 
 LEAST_RATIO = 1e-3
 """Share of white below which everything is black to the eye."""
 
 BRIGHTER = 0.05
 """Depth below 0 that is let pass: the paper is not everywhere alike."""
+
+WHITEST = 0.9
+"""Share of light that a white paint sends back, surface included; white papers have as much. Paint
+that hides may be brighter than a cream paper, but not than this. From memory."""
+
+DULL_BLACK = 0.09
+"""Share of light that a dull black line sends back (L* 36), where it was not looked at."""
+
+LIGHTEST_BLACK = 50.0
+"""L* above which a line is not black; printed ones and waterproof inks have 15 to 35."""
 
 
 def check_paper(sheet: SwatchSheet, paper: FloatArray, collector: FaultCollector) -> None:
@@ -54,31 +66,54 @@ def check_paper(sheet: SwatchSheet, paper: FloatArray, collector: FaultCollector
     """
     lightness, chroma = float(paper[0]), float(np.hypot(*paper[1:]))
     if lightness < DARKEST_PAPER or chroma > DEEPEST_TINT:
+        # Held against "below", so the other way round than a figure that is held against a most.
+        light = -keeping_side(-lightness, [-DARKEST_PAPER], decimals=0)[0]
+        tint = keeping_side(chroma, [DEEPEST_TINT], decimals=0)[0]
         collector.note(
             f"{sheet.label}, paper",
-            f"has L* {_down(lightness)} and chroma {_up(chroma)}, which is no white paper (L* at"
-            f" least {DARKEST_PAPER:.0f}, chroma at most {DEEPEST_TINT:.0f}). If it is white to the"
-            " eye, the picture is too dark or tinted: take it again in even daylight, and every"
-            " colour from the new one; else paint the swatches on white paper.",
+            f"has L* {light:g} and chroma {tint:g}, which is no white paper (L* at least"
+            f" {DARKEST_PAPER:.0f}, chroma at most {DEEPEST_TINT:.0f}). If it is white to the eye,"
+            " the picture is too dark or tinted: take it again in even daylight, and every colour"
+            " from the new one; else paint the swatches on white paper.",
         )
 
 
-def _down(figure: float) -> str:
-    """Return a figure to one decimal, never more than it is."""
-    return f"{math.floor(10 * figure) / 10:g}"
+def check_black(sheet: SwatchSheet, black: FloatArray, collector: FaultCollector) -> None:
+    """Note a black line that is not black; `black` is its CIELAB as it was seen, shape (3,)."""
+    if black[0] > LIGHTEST_BLACK:
+        light = keeping_side(float(black[0]), [LIGHTEST_BLACK], decimals=0)[0]
+        collector.note(
+            f"{sheet.label}, black line",
+            f"has L* {light:g}, which is no black (L* at most {LIGHTEST_BLACK:.0f}); give the"
+            " colour of the bare line, or leave its row out.",
+        )
 
 
-def _up(figure: float) -> str:
-    """Return a figure to one decimal, never less than it is."""
-    return f"{math.ceil(10 * figure) / 10:g}"
+def check_tubes(
+    sheet: SwatchSheet, grounds: Grounds, collector: FaultCollector, *, hand: float
+) -> None:
+    """Note tubes whose swatches are too few, or cannot be of one paint.
 
-
-def check_tubes(sheet: SwatchSheet, grounds: Grounds, collector: FaultCollector) -> None:
-    """Note tubes whose swatches are too few, in the wrong order or brighter than the paper."""
+    Parameters
+    ----------
+    sheet
+        The swatches.
+    grounds
+        What they lie on.
+    collector
+        Takes the faults.
+    hand
+        Standard deviation of ln(true ÷ meant strength), > 0.
+    """
     for tube in sheet.tubes:
         over_paper = [swatch for swatch in tube.swatches if not swatch.over_black]
         if _enough(sheet, tube, over_paper, collector):
-            for where, what in _contradictions(over_paper, grounds):
+            depths = [(swatch, *_depth(swatch, grounds)) for swatch in tube.swatches]
+            for where, what in (
+                *_brighter(depths, grounds),
+                *_wrong_order(depths, hand),
+                *_lighter_over_black(depths, grounds),
+            ):
                 collector.note(where, f"{shown(tube.name)} {what}")
 
 
@@ -109,27 +144,32 @@ def _enough(
     return False
 
 
-def _contradictions(
-    swatches: Sequence[PaintedSwatch], grounds: Grounds
-) -> Iterator[tuple[str, str]]:
-    """Yield where, and what no paint does: weaker but deeper, or brighter than the paper."""
-    depths = [_depth(swatch, grounds) for swatch in swatches]
-    for swatch, (depth, unsure) in zip(swatches, depths, strict=True):
-        if (depth < -BRIGHTER - SURE * unsure).any():
+Deep = tuple[PaintedSwatch, FloatArray, FloatArray]
+"""A swatch, how deep it is in X, Y and Z, and how sure that is, shapes (3,)."""
+
+
+def _brighter(swatches: Sequence[Deep], grounds: Grounds) -> Iterator[tuple[str, str]]:
+    """Yield which swatches are brighter than paper and white paint."""
+    paper = _paper_ratio(grounds)
+    least = np.log(paper / max(WHITEST, float(paper.max())))
+    for swatch, depth, unsure in swatches:
+        if (depth < least - BRIGHTER - SURE * unsure).any():
             yield (
                 swatch.where,
                 "is brighter than the bare paper, as metallic and fluorescent paints are, which"
                 " cannot be fitted; leave the tube out, or look at the light on the swatch.",
             )
-    for (stronger, strong), (weaker, weak) in combinations(zip(swatches, depths, strict=True), 2):
-        channel = int(np.argmax(strong[0]))
-        slack = SURE * float(np.hypot(strong[1][channel], weak[1][channel]))
-        # Strokes of nearly one strength change places by a slip of the hand, far ones do not.
-        slip = max(1.0, HAND_SLIP * weaker.strength / stronger.strength)
-        if (
-            stronger.strength > weaker.strength
-            and weak[0][channel] > slip * max(strong[0][channel], 0.0) + slack
-        ):
+
+
+def _wrong_order(swatches: Sequence[Deep], hand: float) -> Iterator[tuple[str, str]]:
+    """Yield which washes over paper are darker than a stronger swatch."""
+    over_paper = [one for one in swatches if not one[0].over_black]
+    for (stronger, deep, unsure), (weaker, depth, also_unsure) in combinations(over_paper, 2):
+        channel = int(np.argmax(deep))
+        slack = SURE * float(np.hypot(unsure[channel], also_unsure[channel]))
+        ratio = weaker.strength / stronger.strength
+        slip = ratio * float(np.exp(SURE * hand * np.sqrt(2)))
+        if ratio < 1 and depth[channel] > max(UNEVEN, slip) * max(deep[channel], 0.0) + slack:
             yield (
                 weaker.where,
                 f"has a wash of strength {weaker.strength:g} that is darker than the one of"
@@ -138,12 +178,45 @@ def _contradictions(
             )
 
 
+def _lighter_over_black(swatches: Sequence[Deep], grounds: Grounds) -> Iterator[tuple[str, str]]:
+    """Yield which swatches over black are lighter than the same paint is over paper.
+
+    However thick, a film that darkens the paper is darker still over a ground that it lightens.
+    """
+    over_paper = [one for one in swatches if not one[0].over_black]
+    black = reflectance_lab(with_surface(grounds.black), grounds.optics)
+    line = np.log(_paper_ratio(grounds) / np.maximum(_ratio(black, grounds), DULL_BLACK))
+    for swatch, depth, unsure in (one for one in swatches if one[0].over_black):
+        for other, deep, also_unsure in over_paper:
+            slack = BRIGHTER + SURE * np.hypot(unsure, also_unsure)
+            darkens = deep > BRIGHTER + SURE * also_unsure
+            lightens = depth < line - BRIGHTER - SURE * unsure
+            if (darkens & lightens & (depth < deep - slack)).any():
+                yield (
+                    swatch.where,
+                    f"over black it is lighter than over paper ({other.where}), which no paint is"
+                    " but metallic and pearly ones, which cannot be fitted; put the two the right"
+                    " way round, or leave the tube out.",
+                )
+                break
+
+
 def _depth(swatch: PaintedSwatch, grounds: Grounds) -> tuple[FloatArray, FloatArray]:
     """Return how deep a swatch is in X, Y and Z, and how sure that is, shapes (3,)."""
     optics = grounds.optics
     lab = lab_of(swatch.colour, optics)
-    ratio = np.maximum(lab_to_xyz(lab, optics.white) / optics.white, LEAST_RATIO)
-    paper = lab_to_xyz(paper_lab(optics), optics.white) / optics.white
+    ratio = np.maximum(_ratio(lab, grounds), LEAST_RATIO)
     # L*, a*, b* are multiples of f = ratio^(1/3) and of its differences.
     of_f = swatch.noise * np.hypot(1 / 116, [1 / 500, 0.0, 1 / 200])
-    return np.log(paper / ratio), 3 * of_f / np.cbrt(ratio)
+    return np.log(_paper_ratio(grounds) / ratio), 3 * of_f / np.cbrt(ratio)
+
+
+def _paper_ratio(grounds: Grounds) -> FloatArray:
+    """Return X, Y and Z of the bare paper as shares of white, shape (3,)."""
+    return _ratio(paper_lab(grounds.optics), grounds)
+
+
+def _ratio(lab: FloatArray, grounds: Grounds) -> FloatArray:
+    """Return X, Y and Z of a colour as shares of white, shape (3,)."""
+    white = grounds.optics.white
+    return np.asarray(lab_to_xyz(lab, white) / white)

@@ -221,33 +221,40 @@ def _with_label(row: Row, tube: PaintedTube) -> PaintedTube:
     """Return the tube with what this row says of its label; a contradiction is noted."""
     cells = row.cells
     codes = _codes(row) if cells.get("pigments") else tube.codes
-    if tube.codes and codes != tube.codes:
+    if tube.codes and set(codes) != set(tube.codes):
         row.note(
             f"pigments is {shown(cells['pigments'])}, but an earlier row of {shown(tube.name)} says"
             f" {shown(' + '.join(tube.codes))}; write the same, or leave it blank"
         )
+    return replace(tube, codes=tube.codes or codes, label=_label(row, tube))
+
+
+def _label(row: Row, tube: PaintedTube) -> LabelSays:
+    """Return what this row and earlier ones say of a tube's lightfastness and hazards."""
     label = tube.label
-    if cells.get("lightfastness"):
-        label = replace(label, lightfastness=row.word("lightfastness", CATEGORIES))
+    if row.cells.get("lightfastness"):
+        said = row.word("lightfastness", CATEGORIES)
+        if label.lightfastness not in (None, said):
+            row.note(_against("lightfastness", row.cells["lightfastness"], tube.name))
+        label = replace(label, lightfastness=said)
     hazards = _hazards(row)
-    if hazards is not None:
-        label = replace(label, hazards=hazards, hazard_note=row.remark("hazard_note"))
-    _note_unlike(row, tube, label)
-    return replace(tube, codes=codes, label=label)
+    if hazards is None:
+        return label
+    note = row.remark("hazard_note")
+    if label.hazards is not None and (set(hazards), note) != (
+        set(label.hazards),
+        label.hazard_note,
+    ):
+        word = row.cells.get("hazard") or row.cells.get("hazard_note", "")
+        row.note(_against("hazard", word, tube.name))
+    return replace(label, hazards=hazards, hazard_note=note)
 
 
-def _note_unlike(row: Row, tube: PaintedTube, label: LabelSays) -> None:
-    """Note what a row says of a label otherwise than an earlier row of the same tube."""
-    said = {"lightfastness": tube.label.lightfastness, "hazard": tube.label.hazards}
-    says = {"lightfastness": label.lightfastness, "hazard": label.hazards}
-    unlike = [key for key, word in said.items() if word is not None and says[key] != word]
-    if said["hazard"] == says["hazard"] and label.hazard_note != tube.label.hazard_note:
-        unlike += ["hazard_note"] if said["hazard"] is not None else []
-    for column in unlike:
-        row.note(
-            f"{column} is {shown(row.cells.get(column, ''))}, but an earlier row of"
-            f" {shown(tube.name)} says otherwise; write the same, or leave it blank"
-        )
+def _against(column: str, word: str, name: str) -> str:
+    return (
+        f"{column} is {shown(word)}, but an earlier row of {shown(name)} says otherwise; write the"
+        " same, or leave it blank"
+    )
 
 
 def _codes(row: Row) -> tuple[str, ...]:

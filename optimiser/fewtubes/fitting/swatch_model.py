@@ -22,14 +22,15 @@ from fewtubes.fitting.slopes import film_slopes, lab_slopes, surface_slope
 from fewtubes.masks import BoolArray
 from fewtubes.mixing.surface import with_surface
 
-__all__ = ["Paint", "SwatchModel"]
+__all__ = ["LOG_RANGE", "Paint", "SwatchModel"]
 
 REFLECTANCE_NOISE = 0.01
 """Standard deviation of a measured reflectance for each unit of that of L*, nearly its slope in the
 middle greys."""
 
-LOG_RANGE = 12.0
-"""ln K and ln S are held to ± this, far beyond any paint, so that no step overflows."""
+LOG_RANGE = 6.9
+"""ln K and ln S are held to ± this, beyond any paint: no step overflows, and a catalogue takes
+whatever comes of it (`fewtubes.catalogue.limits.COEFFICIENT`): how deep a black is nobody sees."""
 
 
 @dataclass(frozen=True, eq=False)

@@ -22,15 +22,6 @@ from fewtubes.words.printable import printable
 __all__ = ["print_fit"]
 
 
-TOLD_CONTRAST = 1.005
-"""From here on the contrast is told; below, it changes no colour that anybody sees."""
-
-CONTRASTY = (
-    "The picture shows black darker than any dry surface is, as most phones do; all its colours"
-    " are taken to have that much more contrast than the swatches."
-)
-
-
 def print_fit(
     fit: Fit,
     console: Console,
@@ -56,7 +47,7 @@ def print_fit(
         plain(f"{counted(len(fit.tubes), 'tube')} fitted to {printable(fit.label)}", "bold"),
     )
     put(console, plain(f"Paper: {printable(fit.paper.name)}."))
-    for note in (*notes, *([CONTRASTY] if fit.contrast > TOLD_CONTRAST else [])):
+    for note in (*fit.notes, *notes):
         paragraph(console, note)
     _print_figures(fit, console)
     heading(console, "What to know, and what would help")
