@@ -328,6 +328,7 @@ def test_a_tube_with_too_little(sheet: SwatchSheet, shared_cache: Cache) -> None
     tube = sheet.tubes[0]
     for swatches, told in (
         (tube.swatches[:1], "has only one swatch over paper"),
+        (tube.swatches * 6, "has 24 swatches; at most 20 of a tube are fitted"),
         (tube.swatches[:1] * 2, "has no two strengths over paper"),
         (tube.swatches[1:], "has no full stroke over paper"),
     ):

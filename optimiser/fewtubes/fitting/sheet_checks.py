@@ -35,6 +35,9 @@ SURE = 3.0
 UNEVEN = 1.15
 """How many times as deep as a stronger swatch a weaker one may be as it blooms or granulates."""
 
+MOST_SWATCHES = 20
+"""Of one tube, as in a layout; the time of a fit grows with the cube of their number."""
+
 LEAST_RATIO = 1e-3
 """Share of white below which everything is black to the eye."""
 
@@ -127,7 +130,13 @@ def _enough(
     name = shown(tube.name)
     strengths = {swatch.strength for swatch in over_paper}
     where = tube.swatches[0].where if tube.swatches else sheet.label
-    if len(strengths) < 2:
+    if len(tube.swatches) > MOST_SWATCHES:
+        collector.note(
+            tube.swatches[MOST_SWATCHES].where,
+            f"{name} has {len(tube.swatches):,} swatches; at most {MOST_SWATCHES} of a tube are"
+            " fitted, which tell all there is to tell: leave the others out.",
+        )
+    elif len(strengths) < 2:
         collector.note(
             where,
             f"{name} has {'only one swatch' if len(over_paper) == 1 else 'no two strengths'} over"

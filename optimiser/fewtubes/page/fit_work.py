@@ -62,4 +62,4 @@ def found_of(task: FitTask, *, progress: Callable[[str], None]) -> FitFound:
     else:
         sheet = read_swatches(task.swatches)
     found = fit(sheet, catalogue=tables, cache=cache, progress=progress)
-    return FitFound(found, notes, fitted_cards(found, usual_optics(tables, cache)))
+    return FitFound(found, (*found.notes, *notes), fitted_cards(found, usual_optics(tables, cache)))
