@@ -20,7 +20,7 @@ def test_a_table_is_fitted_and_shown_beside_its_swatches(opens: Opens) -> None:
     assert text.count("<svg viewBox") == 4, "a pair a swatch"
     assert 'fill="#b3204f"/><rect' in text, "what was sent is what is shown as seen"
     assert "my rose (PV19)" in text
-    assert "Nine in ten of its mixtures are within ΔE00" in text
+    assert "Nine in ten of its mixes are within ΔE00" in text
     assert "A fit is an estimate" in text
     assert "leave it in a window" in text
     assert "<b>sky</b>" not in text
