@@ -26,9 +26,12 @@ CLIPPED_SHARE = 0.25
 """Of the pixels at such a level, from which on the channel as a whole is a bound."""
 
 NOISE_FLOOR = 0.85
-"""Standard deviation of L*, a* and b* of the best reading. An ideal camera is sure to 0.4; one that
-sees otherwise than the eye, as cameras do, is not, and with this the spread told of mixtures holds
-for it (`tests/benchmarks/bench_fit.py`)."""
+"""Standard deviation of L*, a* and b* of the best reading.
+
+An ideal camera is sure to 0.4. For one that sees otherwise than the eye, as cameras do, this is still
+too sure: of its mixtures about three in four lie within what nine in ten are told to
+(`tests/benchmarks/bench_fit.py`).
+"""
 
 NOISE_IF_CLIPPED = 6.0
 """Where a channel is over-exposed, so that the colour is known from two channels only."""
