@@ -28,8 +28,8 @@ CLIPPED_SHARE = 0.25
 NOISE_FLOOR = 0.85
 """Standard deviation of L*, a* and b* of the best reading.
 
-An ideal camera is sure to 0.4. For one that sees otherwise than the eye, as cameras do, this is still
-too sure: of its mixtures about three in four lie within what nine in ten are told to
+An ideal camera is sure to 0.4. For one that sees otherwise than the eye, as cameras do, this is
+still too sure: of its mixtures about three in four lie within what nine in ten are told to
 (`tests/benchmarks/bench_fit.py`).
 """
 
