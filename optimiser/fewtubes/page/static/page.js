@@ -80,13 +80,72 @@ function freeName(stem) {
   return name();
 }
 
+// A chosen photograph on a canvas, with a cross that the pointer and the arrow keys move.
+// `part` is shown with the photograph, `most` tells how wide and high it may be drawn.
+function showPhotograph({ canvas, part, most, draw, take }) {
+  const file = byId("photograph");
+  const said = byId("photograph-said");
+  const shown = { image: null, cross: { x: 0, y: 0 } };
+  const move = (x, y) => {
+    shown.cross.x = Math.min(canvas.width - 1, Math.max(0, x));
+    shown.cross.y = Math.min(canvas.height - 1, Math.max(0, y));
+    draw();
+  };
+
+  file.addEventListener("change", async () => {
+    const chosen = file.files[0];
+    part.hidden = true;
+    shown.image = null;
+    said.textContent = "";
+    if (!chosen) return;
+    if (chosen.size > Number(file.dataset.mostBytes)) {
+      said.textContent = "This photograph has more than 10 MB; save it smaller and choose it again.";
+      file.value = "";
+      return;
+    }
+    try {
+      shown.image = await createImageBitmap(chosen);
+    } catch {
+      said.textContent = "This is not a picture the browser can show; choose a JPEG, PNG or WebP file.";
+      return;
+    }
+    part.hidden = false;
+    const [width, height] = most();
+    const scale = Math.min(1, width / shown.image.width, height / shown.image.height);
+    canvas.width = Math.max(1, Math.round(shown.image.width * scale));
+    canvas.height = Math.max(1, Math.round(shown.image.height * scale));
+    move(canvas.width / 2, canvas.height / 2);
+  });
+
+  canvas.addEventListener("click", (event) => {
+    const box = canvas.getBoundingClientRect();
+    move(
+      ((event.clientX - box.left) * canvas.width) / box.width,
+      ((event.clientY - box.top) * canvas.height) / box.height,
+    );
+    take();
+  });
+  canvas.addEventListener("keydown", (event) => {
+    const moves = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] };
+    const by = moves[event.key];
+    if (by && shown.image) {
+      const step = event.shiftKey ? 24 : 4;
+      move(shown.cross.x + step * by[0], shown.cross.y + step * by[1]);
+    } else if (event.key === "Enter" && shown.image) {
+      take();
+    } else {
+      return;
+    }
+    event.preventDefault();
+  });
+  return shown;
+}
+
 // The photograph: shown and read by the browser itself; picking sends nothing.
 function setUpPicking(form, tell) {
   const file = byId("photograph");
   const canvas = byId("picture");
   const context = canvas.getContext("2d", { willReadFrequently: true });
-  let image = null;
-  let cross = { x: 0, y: 0 };
 
   const colourAt = () => {
     // the mean of 5 by 5 pixels, so that one speck does not decide
@@ -103,7 +162,7 @@ function setUpPicking(form, tell) {
 
   const draw = () => {
     context.clearRect(0, 0, canvas.width, canvas.height);
-    context.drawImage(image, 0, 0, canvas.width, canvas.height);
+    context.drawImage(shown.image, 0, 0, canvas.width, canvas.height);
     const hex = colourAt();
     byId("under-chip").setAttribute("fill", hex);
     byId("under-cross").textContent = `Under the cross: ${hex}`;
@@ -128,54 +187,14 @@ function setUpPicking(form, tell) {
     byId("under-cross").textContent = `Taken: ${hex}, as ${row.querySelector("input").value}`;
   };
 
-  file.addEventListener("change", async () => {
-    const chosen = file.files[0];
-    byId("picking").hidden = true;
-    byId("photograph-said").textContent = "";
-    if (!chosen) return;
-    if (chosen.size > Number(file.dataset.mostBytes)) {
-      byId("photograph-said").textContent = "This photograph has more than 10 MB; save it smaller and choose it again.";
-      file.value = "";
-      return;
-    }
-    try {
-      image = await createImageBitmap(chosen);
-    } catch {
-      byId("photograph-said").textContent = "This is not a picture the browser can show; choose a JPEG, PNG or WebP file.";
-      return;
-    }
-    byId("picking").hidden = false;
-    const room = Math.min(720, byId("photograph-part").clientWidth - 40);
-    const scale = Math.min(1, room / image.width, 480 / image.height);
-    canvas.width = Math.max(1, Math.round(image.width * scale));
-    canvas.height = Math.max(1, Math.round(image.height * scale));
-    cross = { x: canvas.width / 2, y: canvas.height / 2 };
-    draw();
+  const shown = showPhotograph({
+    canvas,
+    part: byId("picking"),
+    most: () => [Math.min(720, byId("photograph-part").clientWidth - 40), 480],
+    draw,
+    take,
   });
-
-  canvas.addEventListener("click", (event) => {
-    const box = canvas.getBoundingClientRect();
-    cross = {
-      x: ((event.clientX - box.left) * canvas.width) / box.width,
-      y: ((event.clientY - box.top) * canvas.height) / box.height,
-    };
-    take();
-  });
-  canvas.addEventListener("keydown", (event) => {
-    const moves = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] };
-    const move = moves[event.key];
-    if (move && image) {
-      const step = event.shiftKey ? 24 : 4;
-      cross.x = Math.min(canvas.width - 1, Math.max(0, cross.x + step * move[0]));
-      cross.y = Math.min(canvas.height - 1, Math.max(0, cross.y + step * move[1]));
-      draw();
-    } else if (event.key === "Enter" && image) {
-      take();
-    } else {
-      return;
-    }
-    event.preventDefault();
-  });
+  const { cross } = shown;
 
   byId("find-colours").addEventListener("click", async (event) => {
     event.preventDefault();

@@ -15,13 +15,10 @@ function tellPoint(item) {
 }
 
 function setUpPointing() {
-  const file = byId("photograph");
   const canvas = byId("card-picture");
   const context = canvas.getContext("2d");
   const points = byId("points");
   const said = byId("pointed-said");
-  let image = null;
-  let cross = { x: 0, y: 0 };
 
   const ring = (x, y, radius) => {
     for (const [width, colour] of [[4, "#ffffff"], [1.6, "#000000"]]) {
@@ -34,8 +31,8 @@ function setUpPointing() {
   };
 
   const draw = () => {
-    if (!image) return;
-    context.drawImage(image, 0, 0, canvas.width, canvas.height);
+    if (!shown.image) return;
+    context.drawImage(shown.image, 0, 0, canvas.width, canvas.height);
     for (const item of points.children) {
       ring(fieldOf(item, "x").value * canvas.width, fieldOf(item, "y").value * canvas.height, 5);
     }
@@ -66,55 +63,14 @@ function setUpPointing() {
     draw();
   };
 
-  file.addEventListener("change", async () => {
-    const chosen = file.files[0];
-    byId("pointing").hidden = true;
-    image = null;
-    if (!chosen) return;
-    if (chosen.size > Number(file.dataset.mostBytes)) {
-      byId("photograph-said").textContent = "This photograph has more than 10 MB; save it smaller and choose it again.";
-      file.value = "";
-      return;
-    }
-    try {
-      image = await createImageBitmap(chosen);
-    } catch {
-      byId("photograph-said").textContent = "This is not a picture the browser can show; choose a JPEG, PNG or WebP file.";
-      return;
-    }
-    byId("photograph-said").textContent = "";
-    byId("pointing").hidden = false;
-    const scale = Math.min(1, byId("card-form").clientWidth / image.width);
-    canvas.width = Math.max(1, Math.round(image.width * scale));
-    canvas.height = Math.max(1, Math.round(image.height * scale));
-    cross = { x: canvas.width / 2, y: canvas.height / 2 };
-    draw();
+  const shown = showPhotograph({
+    canvas,
+    part: byId("pointing"),
+    most: () => [byId("card-form").clientWidth, Infinity],
+    draw,
+    take,
   });
-
-  canvas.addEventListener("click", (event) => {
-    const box = canvas.getBoundingClientRect();
-    cross = {
-      x: ((event.clientX - box.left) * canvas.width) / box.width,
-      y: ((event.clientY - box.top) * canvas.height) / box.height,
-    };
-    take();
-    draw();
-  });
-  canvas.addEventListener("keydown", (event) => {
-    const moves = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] };
-    const move = moves[event.key];
-    if (move) {
-      const step = event.shiftKey ? 24 : 4;
-      cross.x = Math.min(canvas.width - 1, Math.max(0, cross.x + step * move[0]));
-      cross.y = Math.min(canvas.height - 1, Math.max(0, cross.y + step * move[1]));
-      draw();
-    } else if (event.key === "Enter") {
-      take();
-    } else {
-      return;
-    }
-    event.preventDefault();
-  });
+  const { cross } = shown;
   points.addEventListener("click", (event) => {
     if (!event.target.closest("button")) return;
     const item = event.target.closest("li");
