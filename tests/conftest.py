@@ -5,6 +5,7 @@ of a commit draws the same ones every time, so that it speaks of the commit alon
 """
 
 import os
+import signal
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -35,3 +36,10 @@ def _nobody_elses_cache(shared_cache: Cache) -> Iterator[Path | None]:
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("FEWTUBES_CACHE", str(shared_cache.folder))
         yield shared_cache.folder
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _the_keyboard_is_heard() -> None:
+    """Heed Ctrl-C also where the run was started in the background, whose shells ignore it."""
+    if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+        signal.signal(signal.SIGINT, signal.default_int_handler)

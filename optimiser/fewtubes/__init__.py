@@ -40,8 +40,9 @@ if TYPE_CHECKING:
         LimitError,
         OutputError,
     )
-    from fewtubes.fitting.fit import Fit, FitSettings, fit
+    from fewtubes.fitting.fit import Fit, fit
     from fewtubes.fitting.fitted import FittedTube
+    from fewtubes.fitting.settings import FitSettings
     from fewtubes.fitting.sheet import SwatchSheet
     from fewtubes.fitting.swatch_file import read_swatches
     from fewtubes.mixing.opacity import Transparency
@@ -151,8 +152,9 @@ HOMES = {
         "LimitError",
         "OutputError",
     ),
-    "fitting.fit": ("Fit", "FitSettings", "fit"),
+    "fitting.fit": ("Fit", "fit"),
     "fitting.fitted": ("FittedTube",),
+    "fitting.settings": ("FitSettings",),
     "fitting.sheet": ("SwatchSheet",),
     "fitting.swatch_file": ("read_swatches",),
     "mixing.opacity": ("Transparency",),

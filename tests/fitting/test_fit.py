@@ -13,9 +13,10 @@ from fewtubes.colour.difference import delta_e_2000
 from fewtubes.colour.display import lab_to_linear
 from fewtubes.coverage.cache import Cache
 from fewtubes.errors import InputError
-from fewtubes.fitting.fit import Fit, FitSettings, fit
+from fewtubes.fitting.fit import Fit, fit
 from fewtubes.fitting.grounds import Grounds
 from fewtubes.fitting.own_paper import paper_like
+from fewtubes.fitting.settings import FitSettings
 from fewtubes.fitting.sheet import (
     PaintedSwatch,
     PaintedTube,
@@ -382,7 +383,7 @@ def test_a_stroke_over_black_that_is_lighter_than_over_paper(
     tube = sheet.tubes[2]
     pearly = replace(tube.swatches[0], over_black=True, colour=SeenLab((75.0, 0.0, 0.0)))
     told = _refusal(_with(sheet, 2, replace(tube, swatches=(*tube.swatches, pearly))), shared_cache)
-    assert "over black it is lighter than over paper (paint 3, 1)" in told
+    assert "is lighter over black than over paper (paint 3, 1)" in told
 
 
 def test_a_measured_paper_that_no_paper_is(sheet: SwatchSheet, shared_cache: Cache) -> None:

@@ -28,6 +28,7 @@ __all__ = [
     "PRICE",
     "REFLECTANCE",
     "SECONDS",
+    "SEEDS",
     "SHARE",
     "STRENGTH",
     "NumberRange",
@@ -135,6 +136,9 @@ REFLECTANCE = NumberRange(0, 1)
 
 SECONDS = NumberRange(0, 86_400)
 """Patience [s]; a day at most."""
+
+SEEDS = NumberRange(0, 1_000_000_000)
+"""Of random draws: enough to choose from, and few enough digits to copy."""
 
 POWER = NumberRange(0, 1_000_000)
 """Relative spectral power of a light, any scale."""

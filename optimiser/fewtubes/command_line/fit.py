@@ -84,8 +84,8 @@ def fit(
     from fewtubes.command_line.put_out import put_out
     from fewtubes.coverage.optics import usual_paper_lab
     from fewtubes.defaults import SEED, SWATCH_HAND
-    from fewtubes.fitting.fit import FitSettings
     from fewtubes.fitting.fit import fit as fitted_to
+    from fewtubes.fitting.settings import FitSettings
     from fewtubes.keeping.at_hand import papers_and_lights
     from fewtubes.keeping.fitted_tubes import check_room, with_fitted
     from fewtubes.report.answer_files import fit_files

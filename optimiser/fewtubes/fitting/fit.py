@@ -7,9 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from fewtubes import defaults
-from fewtubes.catalogue.collector import FaultCollector, settle_numbers
-from fewtubes.catalogue.limits import NumberRange
+from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue, LikelySpectra, Paper, Pigment
 from fewtubes.coverage.cache import Cache
@@ -23,6 +21,7 @@ from fewtubes.fitting.left_out import Predicted, off, painted_lab, predicted
 from fewtubes.fitting.mixed_up import check_not_mixed_up
 from fewtubes.fitting.notes import notes_on
 from fewtubes.fitting.seen import labs_of
+from fewtubes.fitting.settings import FitSettings
 from fewtubes.fitting.sheet import PaintedTube, SwatchSheet
 from fewtubes.fitting.sheet_checks import check_tubes
 from fewtubes.fitting.spread import Mixtures, advice_for, spread_of
@@ -32,7 +31,7 @@ from fewtubes.threads import one_thread_per_product
 if TYPE_CHECKING:
     import pandas as pd
 
-__all__ = ["DRAWS", "Fit", "FitSettings", "fit"]
+__all__ = ["DRAWS", "Fit", "fit"]
 
 DRAWS = 48
 """Likely paints that are kept of each tube; 90 % of them are known to 4 points, √(0.9 · 0.1/48)."""
@@ -40,36 +39,7 @@ DRAWS = 48
 MOST_PARTNERS = 6
 """Paints that a tube is thought mixed with where its uncertainty is told."""
 
-HAND = NumberRange(0, 1, above=True)
-"""Standard deviation of ln(true ÷ meant strength)."""
-
-SEEDS = NumberRange(0, 1_000_000_000)
-
 Progress = Callable[[str], None]
-
-
-@dataclass(frozen=True)
-class FitSettings:
-    """What is assumed about the painting of swatches.
-
-    Parameters
-    ----------
-    hand
-        Standard deviation of ln(true ÷ meant strength) of a swatch, above 0 and at most 1.
-    seed
-        Of the draws of likely paints, 0 to 1,000,000,000.
-
-    Raises
-    ------
-    InputError
-        If a number is out of bounds.
-    """
-
-    hand: float = defaults.SWATCH_HAND
-    seed: int = defaults.SEED
-
-    def __post_init__(self) -> None:
-        settle_numbers(self, {"hand": HAND, "seed": SEEDS}, whole=("seed",))
 
 
 @dataclass(frozen=True, eq=False)
@@ -145,7 +115,7 @@ def fit(
     cache: Cache | None = None,
     progress: Progress | None = None,
 ) -> Fit:
-    r"""Return paints that look like the swatches, with how sure they are.
+    """Return paints that look like the swatches, with how sure they are.
 
     Parameters
     ----------

@@ -7,6 +7,7 @@ from functools import cached_property
 import numpy as np
 
 from fewtubes.colour.bands import FloatArray
+from fewtubes.colour.cielab import lab_to_xyz
 from fewtubes.fitting.sheet import PaintedSwatch
 from fewtubes.mixing.bare_paper import paper_lab
 from fewtubes.mixing.mixture import Optics
@@ -16,8 +17,8 @@ __all__ = ["Grounds", "luminance"]
 
 
 def luminance(lightness: float) -> float:
-    """Return Y ÷ Y of white [0–1] at a lightness L* [0–100] (CIE 15)."""
-    return ((lightness + 16) / 116) ** 3 if lightness > 8 else lightness / 903.3
+    """Return Y ÷ Y of white [0–1] at a lightness L* [0–100]."""
+    return float(lab_to_xyz(np.array([lightness, 0.0, 0.0]), np.ones(3))[1])
 
 
 @dataclass(frozen=True, eq=False)

@@ -36,7 +36,7 @@ UNEVEN = 1.15
 """How many times as deep as a stronger swatch a weaker one may be as it blooms or granulates."""
 
 MOST_SWATCHES = 20
-"""Of one tube, as in a layout; the time of a fit grows with the cube of their number."""
+"""Of one tube, as in a layout; they tell all there is to tell, and time grows steeply with them."""
 
 LEAST_RATIO = 1e-3
 """Share of white below which everything is black to the eye."""
@@ -203,9 +203,9 @@ def _lighter_over_black(swatches: Sequence[Deep], grounds: Grounds) -> Iterator[
             if (darkens & lightens & (depth < deep - slack)).any():
                 yield (
                     swatch.where,
-                    f"over black it is lighter than over paper ({other.where}), which no paint is"
-                    " but metallic and pearly ones, which cannot be fitted; put the two the right"
-                    " way round, or leave the tube out.",
+                    f"is lighter over black than over paper ({other.where}), as only metallic and"
+                    " pearly paints are, which cannot be fitted; put the two the right way round,"
+                    " or leave the tube out.",
                 )
                 break
 

@@ -14,7 +14,7 @@ from fewtubes.errors import Fault, InputError, OutputError
 from fewtubes.page.at_home import known_values
 from fewtubes.page.fields import LABELS
 from fewtubes.page.form import monte_carlo_of, scenario_of
-from fewtubes.page.intake import Intake, read_form, thrown_away
+from fewtubes.page.intake import Intake, photograph_turn, read_form
 from fewtubes.page.own_rows import own_rows
 from fewtubes.page.photograph_words import photograph_name
 from fewtubes.page.run_state import MOST_JOBS, MOST_PROCESSES, RunState
@@ -26,7 +26,6 @@ from fewtubes.words.printable import printable
 
 __all__ = [
     "BUSY",
-    "CROWDED",
     "ask",
     "ask_lasting",
     "at_home",
@@ -46,8 +45,6 @@ PHOTOGRAPH_COLOURS = ("3", "4", "5", "6", "8", "10", "12")
 USUAL_COLOURS = "6"
 
 BUSY = "Other tabs keep this machine busy already; wait for one of them, or stop it, and ask again."
-
-CROWDED = "Others are being looked at; wait a moment, and try again."
 
 
 def found_tab(request: Request) -> Tab | None:
@@ -143,17 +140,13 @@ async def photograph(request: Request) -> Response:
     if tab is None:
         return no_tab(request)
     run: RunState = request.app.state.run
-    if not run.photographs.acquire(blocking=False):
-        await thrown_away(request)
-        return _form(request, tab, faults=(Fault("photograph", CROWDED),))
     try:
-        intake = await read_form(request)
-        tab.values = intake.values
-        tab.found = await run_in_threadpool(_main_colours, intake, run)
+        async with photograph_turn(request):
+            intake = await read_form(request)
+            tab.values = intake.values
+            tab.found = await run_in_threadpool(_main_colours, intake, run)
     except InputError as error:
         return _form(request, tab, faults=error.faults)
-    finally:
-        run.photographs.release()
     tab.values = {**tab.values, "take": [colour.hex for colour in tab.found]}
     return back(tab, "#found")
 

@@ -1,7 +1,9 @@
 """The body of a form, read in memory: fields as text, and at most two files."""
 
 import sys
+import threading
 from collections.abc import AsyncGenerator, Mapping
+from contextlib import asynccontextmanager
 from dataclasses import dataclass, field
 from urllib.parse import parse_qs
 
@@ -14,10 +16,12 @@ from fewtubes.errors import Fault, InputError
 from fewtubes.page.form_size import FormSize
 from fewtubes.page.tabs import FormValues
 
-__all__ = ["Intake", "read_form", "thrown_away"]
+__all__ = ["Intake", "photograph_turn", "read_form", "thrown_away"]
 
 MOST_FILES = 2
 """A photograph, and where the boxes are on it."""
+
+CROWDED = "Others are being looked at; wait a moment, and try again."
 
 UNREADABLE = "cannot be read as a form; go back and send it again."
 
@@ -79,6 +83,25 @@ async def read_form(request: Request) -> Intake:
     except ValueError:  # UnicodeDecodeError, or too many fields
         raise _unreadable() from None
     return Intake(fields)
+
+
+@asynccontextmanager
+async def photograph_turn(request: Request) -> AsyncGenerator[None, None]:
+    """Hold one of the few places for photographs while the body is read and looked at.
+
+    Raises
+    ------
+    InputError
+        If all places are taken; the body was read to its end then.
+    """
+    places: threading.Semaphore = request.app.state.run.photographs
+    if not places.acquire(blocking=False):
+        await thrown_away(request)
+        raise InputError([Fault("photograph", CROWDED)])
+    try:
+        yield
+    finally:
+        places.release()
 
 
 async def thrown_away(request: Request) -> None:

@@ -9,11 +9,11 @@ from fewtubes.card.drawing import card_pdf
 from fewtubes.card.layout_text import LAYOUT_NAME, layout_text
 from fewtubes.errors import Fault, InputError, OutputError
 from fewtubes.page.adding import Added, added, chosen_tubes
-from fewtubes.page.asking import BUSY, CROWDED, back, found_tab, no_tab
+from fewtubes.page.asking import BUSY, back, found_tab, no_tab
 from fewtubes.page.at_home import KNOWN, home_values
 from fewtubes.page.fields import first_of
 from fewtubes.page.fit_task import CardSent, FitTask
-from fewtubes.page.intake import Intake, read_form, thrown_away
+from fewtubes.page.intake import Intake, photograph_turn, read_form
 from fewtubes.page.job import State
 from fewtubes.page.paints_form import card_of, layout_sent
 from fewtubes.page.run_state import MOST_JOBS, RunState
@@ -91,17 +91,13 @@ async def fit_card(request: Request) -> Response:
     if tab is None:
         return no_tab(request)
     run: RunState = request.app.state.run
-    if not run.photographs.acquire(blocking=False):
-        await thrown_away(request)
-        return _shown(request, tab, (Fault("photograph", CROWDED),))
     try:
-        intake = await read_form(request)
-        tab.fit_values = intake.values
-        card = await run_in_threadpool(_card_sent, intake, run)
+        async with photograph_turn(request):
+            intake = await read_form(request)
+            tab.fit_values = intake.values
+            card = await run_in_threadpool(_card_sent, intake, run)
     except InputError as error:
         return _shown(request, tab, error.faults)
-    finally:
-        run.photographs.release()
     return await _begin(request, tab, FitTask(card, run.settings.catalogue, run.settings.cache))
 
 

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 
 from fewtubes.catalogue.collector import settle_numbers
-from fewtubes.catalogue.limits import NumberRange
+from fewtubes.catalogue.limits import SEEDS, NumberRange
 from fewtubes.catalogue.records import Tube
 from fewtubes.defaults import DRAWS, RIVALS_WITHIN, SEED
 from fewtubes.errors import Fault, InputError
@@ -11,9 +11,6 @@ from fewtubes.mixing.variation import Variation
 from fewtubes.scenario.demands import COVERAGE
 
 __all__ = ["MonteCarlo", "Rival", "Spread", "Steadiness"]
-
-SEEDS = NumberRange(0, 1_000_000_000)
-"""Enough to choose from, and few enough digits to copy."""
 
 MANY_DRAWS = NumberRange(20, 2000)
 """Fewer tell too little; more would fill the memory with large boxes of tubes."""
