@@ -63,7 +63,7 @@ def test_it_shows_what_it_says(plan: Plan) -> None:
     assert plan.certificate.status is Status.PROVEN
     assert plan.fitted_paints
     bought = {planned.tube.id for planned in plan.bought}
-    assert bought == {"own-yellow", "own-pink", "own-violet"}
+    assert bought == {"own-yellow", "own-pink", "own-warm-blue"}
     assert plan.coverage == pytest.approx(7 / 8, abs=0.03)
     poppy = [sample for sample in plan.samples if sample.sample.flower == "poppy, field"]
     assert any(remedy.tube.id == "own-red" for sample in poppy for remedy in sample.remedies)

@@ -37,8 +37,8 @@ TUBES = (
     ("own orange", "PO62"),
     ("own red", "PR254"),
     ("own pink", "PR122"),
-    ("own violet", "PV23"),
-    ("own blue", "PB15:3"),
+    ("own warm blue", "PB29"),
+    ("own cold blue", "PB15:3"),
     ("own green", "PG36 + PY154"),
     ("old yellow", ""),
 )
