@@ -39,7 +39,12 @@ def _nobody_elses_cache(shared_cache: Cache) -> Iterator[Path | None]:
 
 
 @pytest.fixture(scope="session", autouse=True)
-def _the_keyboard_is_heard() -> None:
-    """Heed Ctrl-C also where the run was started in the background, whose shells ignore it."""
+def _signals_are_heard() -> None:
+    """Heed signals also in a run that was started in the background, or to outlive its terminal.
+
+    Shells let such a run, and all that it starts, ignore them.
+    """
     if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
         signal.signal(signal.SIGINT, signal.default_int_handler)
+    if hasattr(signal, "SIGHUP") and signal.getsignal(signal.SIGHUP) is signal.SIG_IGN:
+        signal.signal(signal.SIGHUP, signal.SIG_DFL)
