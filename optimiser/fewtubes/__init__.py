@@ -64,6 +64,7 @@ if TYPE_CHECKING:
         Remedy,
         TradeOff,
     )
+    from fewtubes.shopping.puddles import FewestPuddles, Puddle, Puddles, Puddling
     from fewtubes.shopping.shop import Limits, shop
     from fewtubes.shopping.steadiness import MonteCarlo
 
@@ -79,6 +80,7 @@ __all__ = [
     "DefectError",
     "Extent",
     "Fault",
+    "FewestPuddles",
     "FewtubesError",
     "Fit",
     "FitSettings",
@@ -101,6 +103,9 @@ __all__ = [
     "Plan",
     "PlannedSample",
     "PlannedTube",
+    "Puddle",
+    "Puddles",
+    "Puddling",
     "Recipe",
     "Remedy",
     "Scenario",
@@ -175,6 +180,7 @@ HOMES = {
         "Remedy",
         "TradeOff",
     ),
+    "shopping.puddles": ("FewestPuddles", "Puddle", "Puddles", "Puddling"),
     "shopping.shop": ("Limits", "shop"),
     "shopping.steadiness": ("MonteCarlo",),
 }

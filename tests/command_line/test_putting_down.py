@@ -13,7 +13,7 @@ import pytest
 from fewtubes.files.journal import Journal, Move
 
 Run = Callable[..., Any]
-FILES = {"shopping-list.csv", "recipes.csv", "plan.json"}
+FILES = {"shopping-list.csv", "recipes.csv", "puddles.csv", "plan.json"}
 
 
 def signalling(function: Callable[..., Any], place: int) -> Callable[..., Any]:
