@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from fewtubes.selection import covering
 from fewtubes.selection.covering import (
     NOT_COVERED,
     CostArray,
@@ -14,7 +15,7 @@ from fewtubes.selection.covering import (
     greedy_cover,
     undominated,
 )
-from fewtubes.selection.covering_program import fewest_cover
+from fewtubes.selection.covering_program import MOST_EQUALS, fewest_cover
 
 OUT = NOT_COVERED
 COST = st.one_of(st.just(OUT), st.integers(0, 4))
@@ -57,6 +58,18 @@ def test_it_finds_what_trying_every_choice_finds(instance: CoverInstance) -> Non
     fewest = fewest_cover(instance, seconds=10, cheapest=False)
     assert (len(fewest.sets), fewest.bound) == (number, number)
     assert instance.cost_of(fewest.sets) < OUT
+
+
+@settings(max_examples=30, deadline=None)
+@given(instance=instances())
+def test_the_program_lists_what_trying_all_lists(instance: CoverInstance) -> None:
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(covering, "MOST_TRIED", 0)
+        listed = fewest_cover(instance, seconds=10).equals
+    tried = fewest_cover(instance, seconds=10).equals
+    assert len(listed) == len(tried)
+    if len(tried) < MOST_EQUALS:
+        assert set(listed) == set(tried)
 
 
 @settings(max_examples=60, deadline=None)

@@ -7,18 +7,31 @@ colours that one mix reaches at some wash.
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import combinations
+from math import comb
 
 import numpy as np
 import numpy.typing as npt
 
 from fewtubes.masks import BoolArray
 
-__all__ = ["NOT_COVERED", "CostArray", "Cover", "CoverInstance", "greedy_cover", "undominated"]
+__all__ = [
+    "NOT_COVERED",
+    "CostArray",
+    "Cover",
+    "CoverInstance",
+    "equal_covers",
+    "greedy_cover",
+    "undominated",
+]
 
 CostArray = npt.NDArray[np.int64]
 
 NOT_COVERED = np.iinfo(np.int64).max // 4
 """Cost of an item in a set that does not hold it; beyond all sums of costs."""
+
+MOST_TRIED = 5_000
+"""Choices of sets that are tried one by one; more take longer than HiGHS."""
 
 BLOCK = 256
 """Sets compared with those kept at once."""
@@ -107,14 +120,34 @@ def undominated(costs: CostArray) -> list[int]:
         some = order[first : first + BLOCK]
         rivals = costs[np.concatenate([kept, some])]
         beaten = np.array(
-            [
-                bool(((rivals <= own).all(axis=1) & (rivals < own).any(axis=1)).any())
-                for own in costs[some]
-            ],
+            [_is_beaten(costs[p], rivals[: len(kept) + turn]) for turn, p in enumerate(some)],
             dtype=np.bool_,
         )
         kept = np.concatenate([kept, some[~beaten]])
     return sorted(kept.tolist())
+
+
+def _is_beaten(own: CostArray, rivals: CostArray) -> bool:
+    """Return whether any rival costs at most as much everywhere, and less somewhere."""
+    least = (rivals <= own).all(axis=1)
+    return bool((rivals[least] < own).any())
+
+
+def equal_covers(instance: CoverInstance, sets: Sequence[int]) -> list[tuple[int, ...]] | None:
+    """Return every cover of as many sets that costs the same, by trying all of them.
+
+    None if these are more than `MOST_TRIED`.
+    """
+    if comb(len(instance.costs), len(sets)) > MOST_TRIED:
+        return None
+    choices = [*combinations(range(len(instance.costs)), len(sets))]
+    tried = np.array(choices, dtype=np.intp).reshape(len(choices), len(sets))
+    least = np.broadcast_to(instance.free, (len(tried), len(instance.free)))
+    for place in tried.T:
+        least = np.minimum(least, instance.costs[place])
+    whole = np.flatnonzero((least < NOT_COVERED).all(axis=1))
+    equal = whole[least[whole].sum(axis=1) == instance.cost_of(sets)]
+    return [choices[row] for row in equal.tolist()]
 
 
 def greedy_cover(instance: CoverInstance) -> tuple[int, ...]:

@@ -10,12 +10,13 @@ from fewtubes.selection.covering import (
     CostArray,
     Cover,
     CoverInstance,
+    equal_covers,
     greedy_cover,
     undominated,
 )
 from fewtubes.selection.solver import Outcome, run_solver
 
-__all__ = ["fewest_cover"]
+__all__ = ["MOST_EQUALS", "fewest_cover"]
 
 GAP = 0.5
 """Half of the least by which two covers can differ."""
@@ -64,12 +65,7 @@ def fewest_cover(instance: CoverInstance, *, seconds: float, cheapest: bool = Tr
     if not start and not (cheapest and len(places)):
         return Cover((), 0, cheapest=True, equals=((),))
     best, bound, proven = run.best(start, deadline)
-    equals = [best]
-    while cheapest and proven and len(equals) < MOST_EQUALS:
-        other = run.equal(best, equals, deadline)
-        if other is None:
-            break
-        equals.append(other)
+    equals = run.equals(best, deadline) if cheapest and proven else [best]
     sets = [tuple(places[p] for p in found) for found in equals]
     return Cover(sets[0], bound, proven, tuple(sets))
 
@@ -129,7 +125,20 @@ class _Run:
         fewest = max(least, 1 if start else 0)
         return found, len(found) if proven else min(len(found), fewest), proven
 
-    def equal(
+    def equals(self, best: tuple[int, ...], deadline: float) -> list[tuple[int, ...]]:
+        """Return covers that rank equal with the best, itself first."""
+        tried = equal_covers(self.instance, best)
+        if tried is not None:
+            return [best, *(sets for sets in tried if sets != best)][:MOST_EQUALS]
+        equals = [best]
+        while len(equals) < MOST_EQUALS:
+            other = self._equal(best, equals, deadline)
+            if other is None:
+                break
+            equals.append(other)
+        return equals
+
+    def _equal(
         self, best: tuple[int, ...], known: list[tuple[int, ...]], deadline: float
     ) -> tuple[int, ...] | None:
         """Return another cover that ranks equal with the best, or None if none is found."""

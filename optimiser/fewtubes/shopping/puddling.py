@@ -16,7 +16,7 @@ from fewtubes.mixing.reached import Mix, Reached, mixes_reaching
 from fewtubes.mixing.recipes import BARE_PAPER, Recipe
 from fewtubes.selection.covering import NOT_COVERED, CostArray, Cover, CoverInstance
 from fewtubes.selection.covering_program import fewest_cover
-from fewtubes.shopping.choose import Chosen
+from fewtubes.shopping.choose import Chosen, matches_of
 from fewtubes.shopping.mixing_order import in_order
 from fewtubes.shopping.puddles import (
     OWN_COLOURS,
@@ -69,8 +69,7 @@ def mixed_for(
     Parameters
     ----------
     question, chosen
-        The choice, solved, with the nearest recipe of each sample; where puddles are not shared
-        its recipes stay.
+        The choice, solved; where puddles are not shared its recipes stay.
     seconds
         Time for the proofs [s].
     puddling
@@ -137,20 +136,21 @@ class _Table:
         covered = sorted(chosen.palette.covered)
         complete = len(tubes) <= MANY_TUBES
         reached = mixes_reaching(
-            tubes if complete else _in_use(tubes, [chosen.matches[t] for t in covered]),
+            tubes if complete else _in_use(tubes, _nearest(question, chosen, covered)),
             lab_table([question.samples[t] for t in covered]),
             optics=question.optics,
             space=question.space,
             tolerance=question.scenario.tolerance,
         )
-        mixes, matches = _with_nearest(question, chosen, reached, covered)
-        costs = np.full((len(mixes), len(question.samples)), NOT_COVERED, dtype=np.int64)
-        for (p, t), match in matches.items():
-            costs[p, t] = _cost(match.difference, len(mixes[p][0]))
         free = [
             _cost(apart, 0) if apart <= question.scenario.tolerance else NOT_COVERED
             for apart in question.paper_differences
         ]
+        needing = [t for t in covered if free[t] >= NOT_COVERED]
+        mixes, matches = _with_nearest(question, chosen, reached, covered, needing)
+        costs = np.full((len(mixes), len(question.samples)), NOT_COVERED, dtype=np.int64)
+        for (p, t), match in matches.items():
+            costs[p, t] = _cost(match.difference, len(mixes[p][0]))
         return cls(question, tubes, mixes, matches, costs, np.array(free, dtype=np.int64), complete)
 
     def cover(self, subject: _Subject, deadline: float, *, cheapest: bool) -> Cover:
@@ -223,10 +223,26 @@ def _in_use(tubes: dict[str, Tube], matches: Iterable[Match | None]) -> dict[str
     return {id_: tube for id_, tube in tubes.items() if id_ in most}
 
 
+def _nearest(question: Question, chosen: Chosen, samples: Sequence[int]) -> list[Match | None]:
+    """Return the nearest recipes of samples, found now if they were not asked for before."""
+    matches = chosen.matches
+    if any(matches[t] is None for t in samples):
+        matches = matches_of(question, chosen.palette, samples)
+    return [matches[t] for t in samples]
+
+
 def _with_nearest(
-    question: Question, chosen: Chosen, reached: Reached, covered: Sequence[int]
+    question: Question,
+    chosen: Chosen,
+    reached: Reached,
+    covered: Sequence[int],
+    needing: Sequence[int],
 ) -> tuple[tuple[Mix, ...], dict[tuple[int, int], Match]]:
-    """Return the mixes and their matches, with those added that the nearest matches hold."""
+    """Return the mixes and their matches, each sample that needs one with one at least.
+
+    Rounding in the last digit may tell a sample to be covered and no mix to reach it, or not all
+    mixes were tried: then its nearest match is added.
+    """
     mixes = [*reached.mixes]
     matches = {
         (p, covered[c]): reached.match(pair, question.space)
@@ -235,9 +251,10 @@ def _with_nearest(
         )
     }
     number = {mix: p for p, mix in enumerate(mixes)}
-    for t in covered:
-        match = chosen.matches[t]
-        if match is None or match.recipe.is_bare_paper:
+    held = {t for _, t in matches}
+    alone = [t for t in needing if t not in held]
+    for t, match in zip(alone, _nearest(question, chosen, alone), strict=True):
+        if match is None:
             continue
         mix = (match.recipe.tubes, match.recipe.parts)
         if mix not in number:

@@ -194,7 +194,8 @@ def answered(
     clock = limits.clock(mixing)
     tell("choosing the tubes and proving the choice")
     seconds = clock.share(1.0, of_left=PROOF_OF_LEFT)
-    chosen = choose(question, seconds=seconds, method=limits.method)
+    each = puddling is Puddling.EACH_COLOUR or trials is not None
+    chosen = choose(question, seconds=seconds, method=limits.method, of_covered=each)
     steadiness = None
     mixed = None
     if trials is None or not trials.choose:
