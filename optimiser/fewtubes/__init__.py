@@ -131,7 +131,7 @@ __all__ = [
     "with_overrides",
 ]
 
-__version__ = "0.3.0"
+__version__ = "0.4.0"
 
 HOMES = {
     "catalogue.reading": ("read_catalogue",),
