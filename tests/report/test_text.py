@@ -63,7 +63,7 @@ def test_many_remedies_are_counted_and_refused_ones_marked(
     assert "deep violet (EUR 7.25, which the wishes rule out)" in text
     assert "or 2 more." in text
     owned = replace(missed, remedies=(Remedy(remedy.tube, 0, allowed=False),))
-    text = flat(printed(replace(plan, samples=(owned,))))
+    text = flat(printed(with_samples(plan, owned)))
     assert "deep violet (owned, which the wishes rule out)" in text
 
 
