@@ -65,6 +65,7 @@ if TYPE_CHECKING:
         Remedy,
         TradeOff,
     )
+    from fewtubes.shopping.puddles import FewestPuddles, Puddle, Puddles, Puddling
     from fewtubes.shopping.shop import Limits, shop
     from fewtubes.shopping.steadiness import MonteCarlo
 
@@ -80,6 +81,7 @@ __all__ = [
     "DefectError",
     "Extent",
     "Fault",
+    "FewestPuddles",
     "FewtubesError",
     "Fit",
     "FitSettings",
@@ -102,6 +104,9 @@ __all__ = [
     "Plan",
     "PlannedSample",
     "PlannedTube",
+    "Puddle",
+    "Puddles",
+    "Puddling",
     "Recipe",
     "Remedy",
     "Scenario",
@@ -127,7 +132,7 @@ __all__ = [
     "with_overrides",
 ]
 
-__version__ = "0.3.0"
+__version__ = "0.4.0"
 
 HOMES = {
     "catalogue.reading": ("read_catalogue",),
@@ -177,6 +182,7 @@ HOMES = {
         "Remedy",
         "TradeOff",
     ),
+    "shopping.puddles": ("FewestPuddles", "Puddle", "Puddles", "Puddling"),
     "shopping.shop": ("Limits", "shop"),
     "shopping.steadiness": ("MonteCarlo",),
 }

@@ -15,6 +15,7 @@ from pathlib import Path
 from types import ModuleType
 
 import pytest
+from tests.remixed import mixed_of
 from typer.testing import CliRunner
 
 from fewtubes.catalogue.location import demo_catalogue_folder
@@ -28,6 +29,7 @@ from fewtubes.selection.certificate import Certificate, Method, Status
 from fewtubes.shopping.clock import Clock
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import Caution, FlowerCoverage, Obstacle, PlannedSample, TradeOff
+from fewtubes.shopping.puddles import Puddling
 from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.steadiness import MonteCarlo
 
@@ -65,6 +67,7 @@ class FakeShop:
     seconds: list[float] = field(default_factory=list)
     caches: list[Cache] = field(default_factory=list)
     trials: list[MonteCarlo | None] = field(default_factory=list)
+    puddlings: list[Puddling] = field(default_factory=list)
 
     def answered(
         self,
@@ -75,6 +78,7 @@ class FakeShop:
         progress: Callable[[str], None] | None = None,
         cache: Cache,
         trials: MonteCarlo | None = None,
+        puddling: Puddling = Puddling.EACH_FLOWER,
     ) -> "FakeAnswered":
         """Return a plan that covers nothing."""
         assert progress is not None
@@ -83,6 +87,7 @@ class FakeShop:
         self.seconds.append(limits.seconds)
         self.caches.append(cache)
         self.trials.append(trials)
+        self.puddlings.append(puddling)
         if self.trouble is not None:
             raise self.trouble
         return FakeAnswered(empty_plan(catalogue, scenario), catalogue, cache)
@@ -154,6 +159,7 @@ def empty_plan(catalogue: Catalogue, scenario: Scenario) -> Plan:
         ties=1,
         ties_complete=True,
         recipe_count=100,
+        mixed=mixed_of(samples),
     )
 
 

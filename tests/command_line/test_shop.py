@@ -11,7 +11,7 @@ import fewtubes.report.terminal.plan
 from fewtubes.errors import ClashError, Fault, InputError
 
 Run = Callable[..., Any]
-FILES = {"shopping-list.csv", "recipes.csv", "plan.json"}
+FILES = {"shopping-list.csv", "recipes.csv", "puddles.csv", "plan.json"}
 
 
 def test_it_prints_and_writes_nothing_without_a_folder(

@@ -36,7 +36,7 @@ def test_page_pictures_and_tables_are_written_together(
         "hue-and-chroma.png",
         "hue-and-chroma.svg",
     ]
-    assert len(list(out.iterdir())) == 3
+    assert len(list(out.iterdir())) == 4
     assert f"Written: '{page}', the illustrated report." in told.out
     assert f"Written to '{pictures}': 3 pictures, as SVG and as PNG." in told.out
 
@@ -62,7 +62,7 @@ def test_all_may_lie_in_one_folder(
     out = tmp_path / "out"
     told = run("shop", scenario, *small, "--report", out / "a.htm", "--pictures", out, "--out", out)
     assert told.code == 0, told.err
-    assert len(list(out.iterdir())) == 3 + 1 + 6
+    assert len(list(out.iterdir())) == 4 + 1 + 6
 
 
 @pytest.mark.parametrize(("name", "said"), [("plan.pdf", "the ending .pdf"), ("plan", "no ending")])

@@ -124,4 +124,4 @@ def test_the_plan_names_its_digest(
     told = run("shop", scenario, *small, "--write-program", out / "choice.lp", "--out", out)
     assert told.code == 0, told.err
     named = json.loads((out / "plan.json").read_text(encoding="utf-8"))["fellow_files_sha256"]
-    assert set(named) == {"choice.lp", "recipes.csv", "shopping-list.csv"}
+    assert set(named) == {"choice.lp", "puddles.csv", "recipes.csv", "shopping-list.csv"}

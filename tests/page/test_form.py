@@ -14,9 +14,10 @@ from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import STRENGTHS, RecipeSpace
 from fewtubes.page.assortment import assortment_of
 from fewtubes.page.fields import LABELS
-from fewtubes.page.form import first_values, monte_carlo_of, scenario_of
+from fewtubes.page.form import first_values, monte_carlo_of, puddling_of, scenario_of
 from fewtubes.page.own_rows import own_rows
 from fewtubes.page.tabs import FormValues
+from fewtubes.shopping.puddles import Puddling
 from fewtubes.shopping.steadiness import MonteCarlo
 
 Filled = dict[str, Any]
@@ -211,3 +212,11 @@ def test_what_is_asked_about_paint_and_hand(
     filled: Filled, word: str, trials: MonteCarlo | None
 ) -> None:
     assert monte_carlo_of(values_of(filled, trials=word)) == trials
+
+
+def test_puddles_are_shared_for_each_flower_unless_asked_otherwise() -> None:
+    assert puddling_of({}) is Puddling.EACH_FLOWER
+    assert puddling_of({"puddling": ["sitting"]}) is Puddling.ONE_SITTING
+    assert puddling_of({"puddling": ["colour"]}) is Puddling.EACH_COLOUR
+    with pytest.raises(InputError, match="puddling"):
+        puddling_of({"puddling": ["few"]})

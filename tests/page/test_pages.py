@@ -88,7 +88,7 @@ def test_files_are_those_of_the_library(
     browser.post(f"{tab}ask", data=filled)
     plan = app.state.run.tabs.find(tab.split("/")[2]).last.answer.plan
     files = plan_files(plan)
-    assert set(files) == {"shopping-list.csv", "recipes.csv", "plan.json"}
+    assert set(files) == {"shopping-list.csv", "recipes.csv", "puddles.csv", "plan.json"}
     for name, text in files.items():
         got = browser.get(f"{tab}last/{name}")
         assert got.content == text.encode()

@@ -142,5 +142,5 @@ def test_mask_hides_time_and_branches_only() -> None:
 def test_the_files_it_speaks_of_are_written(output: str, folder: Path, readme: str) -> None:
     assert "Written to 'my-plan'" in output
     names = sorted(path.name for path in (folder / "my-plan").iterdir())
-    assert names == ["plan.json", "recipes.csv", "shopping-list.csv"]
+    assert names == ["plan.json", "puddles.csv", "recipes.csv", "shopping-list.csv"]
     assert all(f"`{name}`" in readme for name in names)

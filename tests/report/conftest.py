@@ -11,6 +11,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from rich.console import Console
+from tests.remixed import mixed_of
 from tests.unchecked import unchecked
 
 from fewtubes.catalogue.records import Hazard, Lightfastness, Offer, Pigment, Trait, Tube
@@ -140,11 +141,13 @@ PLAN = Plan(
     ties=1,
     ties_complete=True,
     recipe_count=4_000_000,
+    mixed=mixed_of((COVERED, MISSED, STEP)),
 )
 """2 × 6.50 + 6.00 = 19.00 of 20.00 are spent."""
 
 EMPTY = replace(
     PLAN,
+    mixed=mixed_of(()),
     tubes=(),
     cost=0,
     coverage=0.0,
@@ -208,6 +211,7 @@ def hostile(request: pytest.FixtureRequest) -> tuple[str, Plan]:
         set_aside=(tube,),
         flowers=(FlowerCoverage(name, 2.0, 0.7, 2, 3),),
         samples=(sample, missed),
+        mixed=mixed_of((sample, missed)),
         lightfastness=replace(PLAN.lightfastness, limited_by=(tube,)),
         cautions=(Caution("Take care.", (name,)),),
     )

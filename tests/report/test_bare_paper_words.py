@@ -9,6 +9,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from rich.console import Console
+from tests.remixed import with_samples
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.comparison.mixes import best_mixes
@@ -35,9 +36,8 @@ Flat = Callable[[str], str]
 def white(plan: Plan) -> Plan:
     """Return the plan with its first colour, and its missed one, left to the paper."""
     covered, missed, step = plan.samples
-    return replace(
-        plan,
-        samples=(left_bare(covered, 1.13), left_bare(missed, 6.12), replace(step, bare_paper=1.6)),
+    return with_samples(
+        plan, left_bare(covered, 1.13), left_bare(missed, 6.12), replace(step, bare_paper=1.6)
     )
 
 
@@ -59,7 +59,7 @@ def test_the_recipe_is_called_by_its_name() -> None:
 
 def test_the_text_names_it_and_says_what_to_do(white: Plan, printed: Printed, flat: Flat) -> None:
     text = flat(printed(white, show_all=True))
-    assert "petal bare paper ΔE00 1.1, hardly different throat" in text
+    assert "petal bare paper ΔE00 1.1, hardly different throat out" in text
     assert "out of reach — nearest is bare paper: ΔE00 6.1, clearly different." in text
     assert "paint around it (reserving the white)" in text
     lines = [line.strip() for line in printed(white, show_all=True).splitlines()]

@@ -34,7 +34,7 @@ from fewtubes.shopping.steadiness import MonteCarlo
 SMALL = Path(__file__).parents[1] / "catalogue" / "small_catalogue"
 
 RECIPES = (
-    "flower,swatch,step,importance,L,a,b,covered,recipe,tube_1,parts_1,tube_2,parts_2,tube_3,"
+    "flower,swatch,step,importance,L,a,b,covered,puddle,recipe,tube_1,parts_1,tube_2,parts_2,tube_3,"
     "parts_3,strength,wash,match,match_words,match_if_unsteady,mix_L,mix_a,mix_b,why_not,"
     "would_be_reached_by"
 )
@@ -45,6 +45,10 @@ HEADERS = {
         "mixes,only_it_brings"
     ),
     "recipes.csv": f"{RECIPES},stays_within",
+    "puddles.csv": (
+        "flower,puddle,mix,thinned_to,colours,tube_1,parts_1,tube_2,parts_2,tube_3,parts_3,"
+        "from_puddle,from_parts,added_tube,added_parts,mix_L"
+    ),
     "front.csv": (
         "floor,step,price,currency,coverage,tubes,tube_ids,lightfastness,transparency,"
         "within_budget,proven,nothing_between_this_and_the_next"
@@ -112,6 +116,7 @@ def answers() -> Answers:
 FRAMES: dict[str, Callable[[Answers], pd.DataFrame]] = {
     "shopping-list.csv": lambda answers: answers.plan.shopping_list(),
     "recipes.csv": lambda answers: answers.plan.recipes(),
+    "puddles.csv": lambda answers: answers.plan.puddles(),
     "front.csv": lambda answers: answers.comparison.front(),
     "why-tubes.csv": lambda answers: answers.why.tube_reasons(),
     "out-of-reach.csv": lambda answers: answers.why.out_of_reach(),

@@ -13,6 +13,7 @@ import numpy as np
 import pytest
 from jinja2 import UndefinedError
 from markupsafe import Markup
+from tests.remixed import with_samples
 from tests.unchecked import unchecked
 
 import fewtubes.report.illustrated
@@ -32,8 +33,9 @@ from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import Remedy, TradeOff
 from fewtubes.shopping.steadiness import MonteCarlo, Spread, Steadiness
 from fewtubes.words.matches import difference, match_words
-from fewtubes.words.recipes import recipe_words
+from fewtubes.words.recipes import mix_words, recipe_words
 from fewtubes.words.shares import percent
+from fewtubes.words.washes import strength_words
 
 WEIGHTS = np.stack(
     [
@@ -237,7 +239,11 @@ def test_the_page_tells_the_numbers_of_the_plan(plan: Plan, look: Look) -> None:
     names = {planned.tube.id: planned.tube.name for planned in plan.tubes}
     for planned in plan.samples:
         assert planned.recipe is not None
-        assert recipe_words(planned.recipe, names) in said
+        if planned.covered:
+            assert mix_words(planned.recipe.tubes, planned.recipe.parts, names) in said
+            assert f"Puddle 1, {strength_words(planned.recipe.strength)}." in said
+        else:
+            assert recipe_words(planned.recipe, names) in said
         assert f"{match_words(planned.match)}, {difference(planned.match)}" in said
     for tube in plan.tubes:
         assert f"hides {percent(tube.contrast_ratio)}" in said
@@ -284,7 +290,7 @@ def test_an_empty_plan_says_so_everywhere(empty_plan: Plan, look: Look) -> None:
 
 
 def test_a_page_without_misses_says_so(plan: Plan, look: Look) -> None:
-    covered = replace(plan, samples=(plan.samples[0], plan.samples[2]))
+    covered = with_samples(plan, plan.samples[0], plan.samples[2])
     assert "every colour asked for is reached" in look(covered).said
 
 

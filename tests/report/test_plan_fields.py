@@ -23,6 +23,7 @@ from fewtubes.scenario.records import Wishes
 from fewtubes.scenario.wanted import FlowerWish, OwnColour
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import TradeOff
+from fewtubes.shopping.puddles import Addition
 from fewtubes.shopping.steadiness import MonteCarlo, Rival, Spread, Steadiness
 
 PAINT = "what the catalogue says of paint, not of this answer; the catalogue is named"
@@ -86,6 +87,10 @@ def whole(plan: Plan) -> Plan:
             replace(covered, sample=replace(covered.sample, role=Role.PETAL), bare_paper=9.0),
             replace(missed, bare_paper=9.0),
             replace(step, bare_paper=9.0),
+        ),
+        mixed=replace(
+            plan.mixed,
+            mixed=(replace(plan.mixed.mixed[0], addition=Addition(1, 3, "gold", 1)),),
         ),
         lightfastness=trade_off,
         opacity=replace(trade_off, worst=Transparency.OPAQUE),

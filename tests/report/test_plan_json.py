@@ -15,7 +15,7 @@ from fewtubes.shopping.plan import Plan
 
 KEYS = {
     "": "schema program catalogue scenario currency cost budget_left coverage tubes set_aside"
-    " flowers samples lightfastness lasting opacity cautions certificate recipe_space",
+    " flowers samples puddles lightfastness lasting opacity cautions certificate recipe_space",
     "scenario": "title shows currency budget most_tubes tolerance paper light flowers own_colours"
     " wishes",
     "wishes": "owned must_have never lightfastness transparency avoid_hazards millilitres"
@@ -29,7 +29,11 @@ KEYS = {
     "flowers": "name importance coverage covered total",
     "samples": "flower name role step weight lab covered recipe match match_if_unsteady mix_lab"
     " bare_paper obstacle"
-    " remedies",
+    " remedies puddle",
+    "puddles": "shared_for mixed fewest one_sitting",
+    "mixed": "flower own_colours number tubes mix_L samples addition",
+    "fewest": "flower own_colours puddles bound proven",
+    "one_sitting": "flower own_colours puddles bound proven",
     "recipe": "tubes strength",
     "remedies": "id cost allowed",
     "lightfastness": "worst limited_by coverage_without coverage_without_proven"
@@ -69,6 +73,10 @@ def test_the_keys_of_schema_1(plan: Plan) -> None:
         "flowers": read["flowers"][0],
         "samples": missed,
         "recipe": missed["recipe"],
+        "puddles": read["puddles"],
+        "mixed": read["puddles"]["mixed"][0],
+        "fewest": read["puddles"]["fewest"][0],
+        "one_sitting": read["puddles"]["one_sitting"],
         "remedies": missed["remedies"][0],
         "lightfastness": read["lightfastness"],
         "opacity": read["opacity"],

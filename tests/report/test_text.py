@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import pytest
 from rich.cells import cell_len
+from tests.remixed import with_samples
 
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan
@@ -28,7 +29,7 @@ def test_it_tells_what_to_buy_and_what_is_left(plan: Plan, printed: Printed, fla
 
 def test_it_gives_each_swatch_its_recipe(plan: Plan, printed: Printed, flat: Flat) -> None:
     text = flat(printed(plan))
-    assert "2 parts magenta : 1 part golden yellow; half-strength wash (50 %)" in text
+    assert "Puddle 1 2 parts magenta : 1 part golden yellow petal half-strength wash" in text
     assert "ΔE00 1.3, hardly different; forgiving (unsteady 2.9)" in text
 
 
@@ -57,12 +58,12 @@ def test_many_remedies_are_counted_and_refused_ones_marked(
         obstacle=Obstacle.WISHES,
         remedies=(Remedy(remedy.tube, 725, allowed=False), *[remedy] * 4),
     )
-    text = flat(printed(replace(plan, samples=(missed,))))
+    text = flat(printed(with_samples(plan, missed)))
     assert "the wishes rule out the tubes it needs" in text
     assert "deep violet (EUR 7.25, which the wishes rule out)" in text
     assert "or 2 more." in text
     owned = replace(missed, remedies=(Remedy(remedy.tube, 0, allowed=False),))
-    text = flat(printed(replace(plan, samples=(owned,))))
+    text = flat(printed(with_samples(plan, owned)))
     assert "deep violet (owned, which the wishes rule out)" in text
 
 

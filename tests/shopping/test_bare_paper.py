@@ -27,6 +27,7 @@ from fewtubes.scenario.wanted import FlowerWish, OwnColour
 from fewtubes.selection.certificate import Method, Status
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import PlannedSample
+from fewtubes.shopping.puddles import Puddling
 from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.shop import Limits, shop
 from fewtubes.shopping.steadiness import MonteCarlo
@@ -236,12 +237,16 @@ def test_a_nearer_mix_is_taken_if_a_tube_is_worth_its_burden(
     )
     wish = OwnColour("hint of yellow", lab=tuple(thin.tolist()))
     owned = Wishes(owned=("lemon",))
-    plan = shop(small, scenario(own_colours=(wish,), tolerance=12.0, wishes=owned))
+    asked = scenario(own_colours=(wish,), tolerance=12.0, wishes=owned)
+    plan = shop(small, asked, puddling=Puddling.EACH_COLOUR)
     (planned,) = plan.samples
     assert planned.bare_paper > planned.match + 0.5
     assert planned.recipe is not None
     assert planned.recipe.tubes == ("lemon",)
     assert planned.covered
+    # Where few puddles are wanted none is made for what the paper has within the tolerance.
+    (left,) = shop(small, asked).samples
+    assert left.recipe == BARE_PAPER
     without = shop(small, scenario(own_colours=(wish,), tolerance=12.0))
     assert without.bought == ()  # since bare paper is within the tolerance
     assert without.samples[0].recipe == BARE_PAPER

@@ -26,7 +26,7 @@ class Results:
     """What is asked for; None where it is not."""
 
     tables: Path | None
-    """Folder for shopping list, recipes and plan."""
+    """Folder for shopping list, recipes, puddles and plan."""
     page: Path | None
     """File of the illustrated report."""
     pictures: Path | None
@@ -93,7 +93,8 @@ class Results:
         """Return what was written and where, a line each."""
         lines = []
         if self.tables is not None:
-            lines.append(f"Written to '{self.tables}': shopping-list.csv, recipes.csv, plan.json.")
+            names = "shopping-list.csv, recipes.csv, puddles.csv, plan.json"
+            lines.append(f"Written to '{self.tables}': {names}.")
         if self.page is not None:
             lines.append(f"Written: '{self.page}', the illustrated report.")
         if self.pictures is not None:

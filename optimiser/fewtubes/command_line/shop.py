@@ -33,7 +33,7 @@ def shop(
     scenario: ScenarioArgument,
     out: Annotated[
         Path | None,
-        folder_option("Write shopping-list.csv, recipes.csv and plan.json there, all or none."),
+        folder_option("Write plan.json, shopping list, recipes and puddles there, all or none."),
     ] = None,
     report: Annotated[
         Path | None,
@@ -101,6 +101,14 @@ def shop(
             help=f"How often to vary; {DRAWS} if left out.",
         ),
     ] = None,
+    one_sitting: Annotated[
+        bool,
+        typer.Option("--one-sitting", help="Fewest puddles for all flowers, not for each."),
+    ] = False,
+    nearest_each: Annotated[
+        bool,
+        typer.Option("--nearest-each", help="The nearest mix for each colour, not few puddles."),
+    ] = False,
     no_cache: NoCacheOption = False,
     show_all: Annotated[bool, all_option("List the steps between swatches too.")] = False,
 ) -> None:
@@ -115,6 +123,7 @@ def shop(
     from fewtubes.command_line.monte_carlo import monte_carlo_asked
     from fewtubes.command_line.output import progress
     from fewtubes.command_line.patience import limits_asked
+    from fewtubes.command_line.puddling import puddling_asked
     from fewtubes.command_line.put_out import put_out
     from fewtubes.command_line.results import results_asked
     from fewtubes.report.terminal.plan import print_plan
@@ -122,6 +131,9 @@ def shop(
 
     results = results_asked(out=out, report=report, pictures=pictures, program=write_program)
     limits = limits_asked(seconds, method=method_asked(prove_by), drawn=results.is_drawn)
+    puddling = puddling_asked(
+        one_sitting=one_sitting, nearest_each=nearest_each, steadiest=steadiest
+    )
     whole = limits.mixing()
     trials = monte_carlo_asked(
         how_sure=how_sure, steadiest=steadiest, within=within, seed=seed, draws=draws
@@ -148,6 +160,7 @@ def shop(
             progress=tell_stage,
             cache=cache_asked(no_cache=no_cache),
             trials=trials,
+            puddling=puddling,
         )
         tell_stage("drawing up the results")
         files = results.drawn(

@@ -17,6 +17,7 @@ from fewtubes.shopping.choose import Chosen, choose
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import PlannedSample, PlannedTube
 from fewtubes.shopping.planning import plan_for
+from fewtubes.shopping.puddling import mixed_for
 from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.shop import TRADE_OFF_SHARE, Limits
 
@@ -77,7 +78,9 @@ def why(
     tell("choosing the tubes and proving the choice")
     chosen = choose(question, seconds=clock.share(1.0, of_left=PROOF_OF_LEFT))
     seconds = clock.share(TRADE_OFF_SHARE, of_left=TRADE_OFF_OF_LEFT)
-    plan = plan_for(question, chosen, seconds=seconds)
+    mixed = mixed_for(question, chosen, seconds=seconds)
+    chosen = replace(chosen, matches=mixed.matches)
+    plan = plan_for(question, chosen, mixed.puddles, seconds=seconds)
     tell("taking each tube away in turn")
     state, values = (
         start_search(question.instance, seconds=seconds),

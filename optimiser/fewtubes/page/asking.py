@@ -13,7 +13,7 @@ from fewtubes.colour.photograph import MainColour, main_colours
 from fewtubes.errors import Fault, InputError, OutputError
 from fewtubes.page.at_home import known_values
 from fewtubes.page.fields import LABELS
-from fewtubes.page.form import monte_carlo_of, scenario_of
+from fewtubes.page.form import monte_carlo_of, puddling_of, scenario_of
 from fewtubes.page.intake import Intake, photograph_turn, read_form
 from fewtubes.page.own_rows import own_rows
 from fewtubes.page.photograph_words import photograph_name
@@ -117,10 +117,11 @@ async def _begin(request: Request, tab: Tab, values: FormValues) -> Response:
     try:
         box = run.home.box if run.home else None
         scenario, trials = scenario_of(values, run.catalogue, box), monte_carlo_of(values)
+        puddling = puddling_of(values)
     except InputError as error:
         return _form(request, tab, faults=error.faults)
     settings = run.settings
-    task = Task(scenario, settings.catalogue, settings.cache, settings.seconds, trials)
+    task = Task(scenario, settings.catalogue, settings.cache, settings.seconds, trials, puddling)
     async with run.beginning:  # two windows may send the same tab's form at once
         if tab.job is not None:
             await run_in_threadpool(tab.job.stop)

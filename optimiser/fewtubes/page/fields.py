@@ -29,6 +29,7 @@ LABELS = {
     "thinnest_wash": "No wash thinner than",
     "least_coverage": "Coverage that must be reached",
     "trials": "How steady the mixes are",
+    "puddling": "Puddles",
     "avoid": "Hazards to avoid",
     "paper": "Paper",
     "light": "Light",

@@ -38,12 +38,14 @@ from fewtubes.scenario.demands import (
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import OwnColour
+from fewtubes.shopping.puddles import Puddling
 from fewtubes.shopping.steadiness import MonteCarlo
 
 __all__ = [
     "first_values",
     "importance_of",
     "monte_carlo_of",
+    "puddling_of",
     "scenario_of",
     "taken_hex",
 ]
@@ -69,6 +71,14 @@ TRIALS = {
     "steadiest-near": MonteCarlo(choose=True),
 }
 """What can be asked about paint and hand that vary, by word."""
+
+
+PUDDLING = {
+    "flower": Puddling.EACH_FLOWER,
+    "sitting": Puddling.ONE_SITTING,
+    "colour": Puddling.EACH_COLOUR,
+}
+"""For what puddles can be shared, by word."""
 
 
 def first_values(catalogue: Catalogue, box: BoxAtHome | None = None) -> FormValues:
@@ -150,6 +160,20 @@ def monte_carlo_of(values: FormValues) -> MonteCarlo | None:
     trials = fields.wished("trials", TRIALS)
     fields.collector.raise_if_any()
     return trials
+
+
+def puddling_of(values: FormValues) -> Puddling:
+    """Return for what puddles are to be shared; for each flower if nothing is said.
+
+    Raises
+    ------
+    InputError
+        If the word is none that is offered.
+    """
+    fields = Fields(values, FaultCollector())
+    puddling = fields.wished("puddling", PUDDLING)
+    fields.collector.raise_if_any()
+    return puddling or Puddling.EACH_FLOWER
 
 
 def _flowers(fields: Fields, catalogue: Catalogue) -> tuple[tuple[str, Fraction], ...]:

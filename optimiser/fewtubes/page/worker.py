@@ -10,6 +10,7 @@ from pathlib import Path
 from fewtubes.errors import FewtubesError
 from fewtubes.page.drawn_answer import Answer
 from fewtubes.scenario.records import Scenario
+from fewtubes.shopping.puddles import Puddling
 from fewtubes.shopping.steadiness import MonteCarlo
 
 __all__ = [
@@ -39,6 +40,8 @@ class Task:
     seconds: float
     trials: MonteCarlo | None = None
     """Whether and how paint and hand are varied."""
+    puddling: Puddling = Puddling.EACH_FLOWER
+    """For what puddles are shared."""
 
 
 @dataclass(frozen=True)
@@ -140,6 +143,7 @@ def messages_of(task: Task, *, progress: Callable[[str], None]) -> Iterator[Told
         progress=progress,
         cache=cache,
         trials=task.trials,
+        puddling=task.puddling,
     )
     progress("drawing the answer")
     report = AnswerReport(found)

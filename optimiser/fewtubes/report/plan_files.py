@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from fewtubes.report.json_values.plan import plan_json
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_tables import recipes, shopping_list
+from fewtubes.shopping.puddle_tables import puddles
 
 __all__ = ["plan_files"]
 
@@ -22,5 +23,6 @@ def plan_files(plan: Plan, *, beside: Mapping[str, str | bytes] | None = None) -
     tables = {
         "shopping-list.csv": shopping_list(plan).csv_text(),
         "recipes.csv": recipes(plan).csv_text(),
+        "puddles.csv": puddles(plan).csv_text(),
     }
     return tables | {"plan.json": plan_json(plan, fellows=tables | dict(beside or {}))}

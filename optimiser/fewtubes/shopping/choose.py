@@ -1,5 +1,6 @@
 """Chooses the best palette of a question; the smaller mean match settles ties."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -23,11 +24,29 @@ class Chosen:
     choice: Choice
     palette: Palette
     matches: tuple[Match | None, ...]
-    """For each sample; None if there is no tube at all."""
+    """For each sample; None if there is no tube at all, and where it was not asked for."""
 
 
-def choose(question: Question, *, seconds: float, method: Method = Method.SEARCH) -> Chosen:
+def choose(
+    question: Question,
+    *,
+    seconds: float,
+    method: Method = Method.SEARCH,
+    of_covered: bool = True,
+) -> Chosen:
     """Solve the choice; of equal palettes take the one with the smallest mean match.
+
+    Parameters
+    ----------
+    question
+        The question.
+    seconds
+        Time for the proof [s].
+    method
+        The exact method that answers.
+    of_covered
+        Whether the nearest recipes of covered samples are asked for, which takes time; where they
+        settle nothing and puddles take their place they are not.
 
     Raises
     ------
@@ -38,22 +57,39 @@ def choose(question: Question, *, seconds: float, method: Method = Method.SEARCH
     choice = solve(question.instance, seconds=seconds, method=method)
     if not choice.palettes:
         raise ClashError(clash_message(question, choice, seconds=seconds))
+    if not of_covered and len(choice.palettes) == 1:
+        (palette,) = choice.palettes
+        covered = set(palette.covered)
+        missed = [t for t in range(len(question.samples)) if t not in covered]
+        return Chosen(choice, palette, matches_of(question, palette, missed))
     tried = [(palette, matches_of(question, palette)) for palette in choice.palettes]
     palette, matches = min(tried, key=lambda item: mean_match(question, *item))
     return Chosen(choice, palette, matches)
 
 
-def matches_of(question: Question, palette: Palette) -> tuple[Match | None, ...]:
-    """Return the best recipe for each sample from the tubes of a palette and the owned ones."""
+def matches_of(
+    question: Question, palette: Palette, samples: Sequence[int] | None = None
+) -> tuple[Match | None, ...]:
+    """Return the best recipe for each sample from the tubes of a palette and the owned ones.
+
+    Parameters
+    ----------
+    question, palette
+        The question and what is bought.
+    samples
+        Numbers of those that are asked for; all if None. Others have None.
+    """
+    asked = range(len(question.samples)) if samples is None else samples
     numbers = sorted(question.owned.union(palette.bought))
     found = best_matches(
         {question.tubes[number].id: question.tubes[number] for number in numbers},
-        lab_table(question.samples),
+        lab_table([question.samples[t] for t in asked]),
         optics=question.optics,
         space=question.space,
         tolerance=question.scenario.tolerance,
     )
-    return tuple(best[0] if best else None for best in found)
+    nearest = {t: best[0] for t, best in zip(asked, found, strict=True) if best}
+    return tuple(map(nearest.get, range(len(question.samples))))
 
 
 def mean_match(

@@ -13,6 +13,7 @@ from fewtubes.shopping.plan_parts import (
     PlannedTube,
     TradeOff,
 )
+from fewtubes.shopping.puddles import Puddles
 from fewtubes.shopping.steadiness import Steadiness
 
 if TYPE_CHECKING:
@@ -55,6 +56,8 @@ class Plan:
     """Whether these are all; if not there are at least as many."""
     recipe_count: int
     """Size of the recipe space that was searched."""
+    mixed: Puddles
+    """What is mixed, in the order of mixing, and how few puddles would do."""
     lasting: TradeOff | None = None
     """The tubes in use that fade, and what tubes that last would give; None if all in use last."""
     steadiness: Steadiness | None = None
@@ -118,8 +121,9 @@ class Plan:
             be painted [0–1].
         `L`, `a`, `b`
             CIELAB of the colour.
-        `covered`, `recipe`
-            Whether the recipe is within tolerance, and the recipe, or the nearest miss, in words.
+        `covered`, `puddle`, `recipe`
+            Whether the recipe is within tolerance; the number of its puddle, see `puddles`, missing
+            on bare paper and out of reach; and the recipe, or the nearest miss, in words.
         `tube_1`, `parts_1`, `tube_2`, `parts_2`, `tube_3`, `parts_3`
             Ids and parts; missing where the mix has fewer tubes.
         `strength`, `wash`
@@ -138,6 +142,31 @@ class Plan:
         from fewtubes.shopping.plan_tables import recipes
 
         return recipes(self).frame()
+
+    def puddles(self) -> "pd.DataFrame":
+        """Return what is mixed, with the columns of ``puddles.csv``.
+
+        Returns
+        -------
+        A row for each puddle, a mix that is thinned for one colour or more, in the order of mixing:
+
+        `flower`, `puddle`
+            What it is mixed for, missing if it serves the whole sitting; and its number there.
+        `mix`
+            Its tubes and parts in words.
+        `tube_1`, `parts_1`, `tube_2`, `parts_2`, `tube_3`, `parts_3`
+            Ids and parts; missing where it has fewer tubes.
+        `colours`, `thinned_to`
+            How many colours are painted with it, and the wash of each in words.
+        `from_puddle`, `from_parts`, `added_tube`, `added_parts`
+            Where it is an earlier puddle with one tube added: number and parts of that puddle, id
+            and parts of the tube.
+        `mix_L`
+            CIELAB L* at full strength [0–100]; puddles are mixed from light to dark.
+        """
+        from fewtubes.shopping.puddle_tables import puddles
+
+        return puddles(self).frame()
 
     def palette(self) -> "pd.DataFrame":
         """Return the tubes to paint with.

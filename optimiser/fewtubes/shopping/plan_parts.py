@@ -80,7 +80,7 @@ class Remedy:
 
 @dataclass(frozen=True, eq=False)
 class PlannedSample:
-    """One sample colour with the best the palette gives."""
+    """One sample colour with the recipe it is painted with."""
 
     sample: Sample
     """The colour to be painted, its flower and its weight."""

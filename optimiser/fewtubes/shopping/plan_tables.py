@@ -19,7 +19,7 @@ from fewtubes.words.printable import printable
 from fewtubes.words.recipes import BARE_PAPER_WORDS, recipe_words
 from fewtubes.words.washes import strength_words
 
-__all__ = ["flower_coverage", "palette", "recipes", "shopping_list"]
+__all__ = ["RECIPE_TUBES", "flower_coverage", "palette", "recipes", "shopping_list"]
 
 SHOPPING_LIST = (
     Column("tube", Kind.TEXT, "id of a tube to buy"),
@@ -41,7 +41,7 @@ SHOPPING_LIST = (
     ),
 )
 
-RECIPE_TUBES = tuple(
+RECIPE_TUBES: tuple[Column, ...] = tuple(
     column
     for place in range(1, len(PARTS) + 1)
     for column in (
@@ -59,6 +59,11 @@ RECIPES = (
     Column("a", Kind.FIGURE, "CIELAB a* of the colour"),
     Column("b", Kind.FIGURE, "CIELAB b* of the colour"),
     Column("covered", Kind.YES_NO, "whether the recipe is within tolerance"),
+    Column(
+        "puddle",
+        Kind.WHOLE,
+        "number of its puddle, see puddles.csv; empty on bare paper and out of reach",
+    ),
     Column("recipe", Kind.TEXT, "the recipe in words, or the nearest miss; empty without any"),
     *RECIPE_TUBES,
     Column("strength", Kind.FIGURE, "wash strength [0–1]; 0 is bare paper"),
@@ -115,7 +120,7 @@ def shopping_list(plan: Plan) -> Table:
 
 
 def recipes(plan: Plan) -> Table:
-    """Return how to mix: a row for each colour, with the recipe that comes nearest."""
+    """Return how to mix: a row for each colour, with its recipe."""
     rows = tuple(_recipes(plan))
     if plan.steadiness is None:
         return Table(RECIPES, rows)
@@ -188,7 +193,8 @@ def _tubes(plan: Plan) -> Iterator[tuple[Cell, ...]]:
 def _recipes(plan: Plan) -> Iterator[tuple[Cell, ...]]:
     total = sum(planned.sample.weight for planned in plan.samples)
     names = {planned.tube.id: printable(planned.tube.name) for planned in plan.tubes}
-    for planned in plan.samples:
+    numbers = {t: puddle.number for puddle in plan.mixed.mixed for t in puddle.colours}
+    for t, planned in enumerate(plan.samples):
         sample = planned.sample
         yield (
             sample.flower,
@@ -197,6 +203,7 @@ def _recipes(plan: Plan) -> Iterator[tuple[Cell, ...]]:
             sample.weight / total,
             *map(float, sample.lab),
             planned.covered,
+            numbers.get(t),
             *_recipe_cells(planned, plan.scenario.tolerance, names),
             None if planned.obstacle is None else str(planned.obstacle),
             " ".join(remedy.tube.id for remedy in planned.remedies),
@@ -210,7 +217,7 @@ def _recipe_cells(
     recipe = planned.recipe
     if recipe is None:
         header = [column.name for column in RECIPES]
-        return (None,) * (header.index("mix_b") - header.index("covered"))
+        return (None,) * (header.index("mix_b") - header.index("puddle"))
     pairs = [*zip(recipe.tubes, recipe.parts, strict=True)]
     pairs_wide: list[Cell] = [cell for pair in pairs for cell in pair]
     blank: list[Cell] = [None] * (len(RECIPE_TUBES) - len(pairs_wide))

@@ -11,6 +11,7 @@ from fewtubes.shopping.choose import Chosen
 from fewtubes.shopping.obstacles import obstacle, remedies
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import FlowerCoverage, PlannedSample, PlannedTube
+from fewtubes.shopping.puddles import Puddles
 from fewtubes.shopping.question import Question
 from fewtubes.shopping.running_low import runs_low
 from fewtubes.shopping.steadiness import Steadiness
@@ -28,9 +29,17 @@ WHITE_SHARE = 0.5
 
 
 def plan_for(
-    question: Question, chosen: Chosen, *, seconds: float, steadiness: Steadiness | None = None
+    question: Question,
+    chosen: Chosen,
+    puddles: Puddles,
+    *,
+    seconds: float,
+    steadiness: Steadiness | None = None,
 ) -> Plan:
-    """Return the plan; `seconds` is the time for each trade-off asked about."""
+    """Return the plan; `seconds` is the time for each trade-off asked about.
+
+    The recipes of `chosen` are those that the puddles make.
+    """
     scenario, instance = question.scenario, question.instance
     samples = _samples(question, chosen)
     tubes = _tubes(question, chosen, samples)
@@ -56,6 +65,7 @@ def plan_for(
         ties=len(chosen.choice.palettes),
         ties_complete=chosen.choice.complete,
         recipe_count=_recipe_count(len(question.tubes) - len(question.refused), question),
+        mixed=puddles,
         steadiness=steadiness,
         counted_exactly=question.counted_exactly,
         fitted_paints=question.fitted_paints,

@@ -229,10 +229,10 @@ def _sets_without(
     """Return the sets that hold none of the tubes ruled out, as tuples."""
     ruled_out = np.zeros(count + 1, dtype=np.bool_)  # the last place stands for NO_TUBE
     ruled_out[list(out)] = True
-    return tuple(
-        tuple(
-            tuple(tube for tube in row if tube != NO_TUBE)
-            for row in rows[~ruled_out[rows].any(axis=1)].tolist()
-        )
-        for rows in sets
-    )
+    found = []
+    for rows in sets:
+        kept = rows[~ruled_out[rows].any(axis=1)]
+        sizes = (kept != NO_TUBE).sum(axis=1).tolist()  # what fills up a row stands at its end
+        wide = kept.tolist()
+        found.append(tuple([tuple(row[:size]) for row, size in zip(wide, sizes, strict=True)]))
+    return tuple(found)

@@ -1,7 +1,7 @@
 """The main job: choose the tubes and say how everything is mixed."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fewtubes.catalogue.collector import FaultCollector, settle_numbers
 from fewtubes.catalogue.limits import SECONDS
@@ -18,6 +18,8 @@ from fewtubes.shopping.choose import choose
 from fewtubes.shopping.clock import Clock
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.planning import plan_for
+from fewtubes.shopping.puddles import Puddling
+from fewtubes.shopping.puddling import mixed_for
 from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.steadiest import weigh
 from fewtubes.shopping.steadiness import MonteCarlo
@@ -30,6 +32,9 @@ TRADE_OFF_SHARE = 0.1
 RIVALS_SHARE = 0.1
 """Share of the time limit for the search for palettes near the best, if they are asked for."""
 
+
+PUDDLES_SHARE = 0.1
+"""Share of the time limit for the proof that no fewer puddles will do."""
 
 PROOF_OF_LEFT = 0.7
 RIVALS_OF_LEFT = 0.3
@@ -93,6 +98,7 @@ def shop(
     progress: Callable[[str], None] | None = None,
     cache: Cache | None = None,
     trials: MonteCarlo | None = None,
+    puddling: Puddling = Puddling.EACH_FLOWER,
 ) -> Plan:
     """Return the best plan for a scenario: which tubes to buy, and how everything is mixed.
 
@@ -108,11 +114,16 @@ def shop(
         Where mixing results are kept from run to run; by default nowhere (see `default_cache`).
     trials
         Whether and how paint and hand are varied to see how sure the answer is; by default not.
+    puddling
+        For what puddles, mixes thinned for several colours, are shared: ``"each flower"`` has the
+        fewest for each flower, ``"one sitting"`` the fewest for all together, ``"each colour"`` the
+        nearest recipe for each colour. Where `trials` are to choose, each colour has its steadiest
+        recipe instead.
 
     Raises
     ------
     InputError
-        If the catalogue does not hold what the scenario names.
+        If the catalogue does not hold what the scenario names, or `puddling` is unknown.
     ClashError
         If the demands cannot all be met.
     LimitError
@@ -129,7 +140,13 @@ def shop(
     True
     """
     return answered(
-        catalogue, scenario, limits=limits, progress=progress, cache=cache, trials=trials
+        catalogue,
+        scenario,
+        limits=limits,
+        progress=progress,
+        cache=cache,
+        trials=trials,
+        puddling=puddling,
     ).plan
 
 
@@ -141,6 +158,7 @@ def answered(
     progress: Callable[[str], None] | None = None,
     cache: Cache | None = None,
     trials: MonteCarlo | None = None,
+    puddling: Puddling = Puddling.EACH_FLOWER,
 ) -> Answered:
     """Return the best plan for a scenario with its question, so that mixing is done once.
 
@@ -156,28 +174,55 @@ def answered(
         Where mixing results are kept from run to run; by default nowhere.
     trials
         Whether and how paint and hand are varied to see how sure the answer is; by default not.
+    puddling
+        For what puddles are shared; where `trials` are to choose, each colour has its own recipe.
 
     Raises
     ------
+    InputError
+        If `puddling` is unknown.
     ClashError
         If the demands cannot all be met.
     LimitError
         If there is too little time or memory for mixing so many tubes.
     """
     limits = limits or Limits()
+    puddling = _known(puddling)
     mixing = limits.mixing()
     tell = progress or (lambda _stage: None)
     question = pose(catalogue, scenario, cache=cache_of(cache), progress=tell, deadline=mixing)
     clock = limits.clock(mixing)
     tell("choosing the tubes and proving the choice")
     seconds = clock.share(1.0, of_left=PROOF_OF_LEFT)
-    chosen = choose(question, seconds=seconds, method=limits.method)
+    each = puddling is Puddling.EACH_COLOUR or trials is not None
+    chosen = choose(question, seconds=seconds, method=limits.method, of_covered=each)
     steadiness = None
+    mixed = None
+    if trials is None or not trials.choose:
+        tell("finding the fewest puddles")
+        mixed = mixed_for(question, chosen, seconds=_for_puddles(clock), puddling=puddling)
+        chosen = replace(chosen, matches=mixed.matches)
     if trials is not None:
         tell("varying paint and hand")
         seconds = clock.share(RIVALS_SHARE, of_left=RIVALS_OF_LEFT)
-        chosen, steadiness = weigh(question, chosen, trials, seconds=seconds)
+        chosen, steadiness = weigh(question, chosen, trials, seconds=seconds, puddling=puddling)
+    if mixed is None:
+        own = Puddling.EACH_COLOUR
+        mixed = mixed_for(question, chosen, seconds=_for_puddles(clock), puddling=own)
     tell("weighing lightfastness and transparency")
     seconds = clock.share(TRADE_OFF_SHARE, of_left=1 / TRADE_OFF_SEARCHES)
-    plan = plan_for(question, chosen, seconds=seconds, steadiness=steadiness)
+    plan = plan_for(question, chosen, mixed.puddles, seconds=seconds, steadiness=steadiness)
     return Answered(question, plan)
+
+
+def _for_puddles(clock: Clock) -> float:
+    """Return the time for the proof that no fewer puddles will do [s]."""
+    return clock.share(PUDDLES_SHARE, of_left=PUDDLES_SHARE)
+
+
+def _known(puddling: Puddling) -> Puddling:
+    """Return a member from what was given, which may be its word."""
+    collector = FaultCollector()
+    known = member(puddling, "puddling", Puddling, collector)
+    collector.raise_if_any()
+    return known or Puddling.EACH_FLOWER

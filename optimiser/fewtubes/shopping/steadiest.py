@@ -12,9 +12,11 @@ from fewtubes.coverage.samples import lab_table
 from fewtubes.mixing.matching import Match, best_matches
 from fewtubes.selection.certificate import Status
 from fewtubes.selection.instance import Palette
-from fewtubes.shopping.choose import Chosen
+from fewtubes.shopping.choose import Chosen, matches_of
+from fewtubes.shopping.puddles import Puddling
+from fewtubes.shopping.puddling import mixed_for
 from fewtubes.shopping.question import Question
-from fewtubes.shopping.rivals import Rivals, rivals_of
+from fewtubes.shopping.rivals import MOST_WEIGHED, Rivals, rivals_of
 from fewtubes.shopping.steadiness import MonteCarlo, Rival, Steadiness
 from fewtubes.shopping.trial import Trial, paired, spread_of
 
@@ -43,22 +45,31 @@ class _Contender:
 
 
 def weigh(
-    question: Question, chosen: Chosen, trials: MonteCarlo, *, seconds: float
+    question: Question,
+    chosen: Chosen,
+    trials: MonteCarlo,
+    *,
+    seconds: float,
+    puddling: Puddling = Puddling.EACH_COLOUR,
 ) -> tuple[Chosen, Steadiness]:
     """Try the chosen palette and its rivals, and take the steadiest if that is asked.
 
     Parameters
     ----------
     question, chosen
-        The choice, solved.
+        The choice, solved, with the recipes of the plan.
     trials
         What is asked.
     seconds
-        Time for the search for rivals.
+        Time for the search for rivals, and for their puddles.
+    puddling
+        For what puddles are shared, by the plan and so by its rivals; if the steadiest recipes are
+        to be chosen, none are.
     """
     rivals = rivals_of(question, chosen, within=trials.within, seconds=seconds)
     comparing = Trial.of(question, trials, COMPARING, rivals.palettes)
-    plain, *others = (_contender(comparing, palette) for palette in rivals.palettes)
+    recipes = _Recipes(question, chosen, puddling, seconds)
+    plain, *others = (_contender(comparing, palette, recipes) for palette in rivals.palettes)
     other = max(others, key=lambda contender: contender.expected, default=None)
     telling = Trial.of(question, trials, TELLING, rivals.palettes)
     taken, against = plain, other
@@ -70,12 +81,35 @@ def weigh(
     )
 
 
-def _contender(trial: Trial, palette: Palette) -> _Contender:
-    """Return a palette with its nearest recipes or, if the plan is to be steady, its steadiest."""
-    question = trial.question
-    ranked = _ranked(question, palette, most=RECIPES_TRIED if trial.trials.choose else 1)
-    nearest = tuple(matches[0] if matches else None for matches in ranked)
-    matches = _steadiest_recipes(trial, palette, ranked) if trial.trials.choose else nearest
+@dataclass(frozen=True, eq=False)
+class _Recipes:
+    """The recipes of each palette where they are not chosen for steadiness."""
+
+    question: Question
+    chosen: Chosen
+    puddling: Puddling
+    seconds: float
+
+    def of(self, palette: Palette) -> tuple[Match | None, ...]:
+        """Return what a plan of this palette would tell."""
+        if palette.bought == self.chosen.palette.bought:
+            return self.chosen.matches
+        matches = matches_of(self.question, palette)
+        if self.puddling is Puddling.EACH_COLOUR:
+            return matches
+        rival = Chosen(self.chosen.choice, palette, matches)
+        seconds = self.seconds / MOST_WEIGHED
+        return mixed_for(self.question, rival, seconds=seconds, puddling=self.puddling).matches
+
+
+def _contender(trial: Trial, palette: Palette, recipes: _Recipes) -> _Contender:
+    """Return a palette with its usual recipes or, if the plan is to be steady, its steadiest."""
+    if trial.trials.choose:
+        ranked = _ranked(trial.question, palette, most=RECIPES_TRIED)
+        nearest = tuple(matches[0] if matches else None for matches in ranked)
+        matches = _steadiest_recipes(trial, palette, ranked)
+    else:
+        nearest = matches = recipes.of(palette)
     return _Contender(
         palette=palette,
         matches=matches,

@@ -1,12 +1,12 @@
 """Recipes in words."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from fewtubes.mixing.recipes import Recipe
 from fewtubes.words.counting import counted
 from fewtubes.words.washes import strength_words
 
-__all__ = ["BARE_PAPER_WORDS", "PARTS_WORDS", "RESERVE_WORDS", "recipe_words"]
+__all__ = ["BARE_PAPER_WORDS", "PARTS_WORDS", "RESERVE_WORDS", "mix_words", "recipe_words"]
 
 
 PARTS_WORDS = (
@@ -38,10 +38,21 @@ def recipe_words(recipe: Recipe, names: Mapping[str, str]) -> str:
     """
     if recipe.is_bare_paper:
         return BARE_PAPER_WORDS
-    mixed = " : ".join(
-        f"{counted(parts, 'part')} {names[tube]}"
-        for tube, parts in zip(recipe.tubes, recipe.parts, strict=True)
+    return f"{mix_words(recipe.tubes, recipe.parts, names)}; {strength_words(recipe.strength)}"
+
+
+def mix_words(tubes: Sequence[str], parts: Sequence[int], names: Mapping[str, str]) -> str:
+    """Return tubes in parts, before any water, in words, e.g. ``2 parts magenta : 1 part gold``.
+
+    Parameters
+    ----------
+    tubes, parts
+        Ids, one or more, and the parts of each.
+    names
+        Name of each tube by id.
+    """
+    if len(tubes) == 1:
+        return f"{names[tubes[0]]} alone"
+    return " : ".join(
+        f"{counted(count, 'part')} {names[tube]}" for tube, count in zip(tubes, parts, strict=True)
     )
-    if len(recipe.tubes) == 1:
-        mixed = f"{names[recipe.tubes[0]]} alone"
-    return f"{mixed}; {strength_words(recipe.strength)}"

@@ -15,6 +15,7 @@ from fewtubes.picture.split_flower import split_flower
 from fewtubes.picture.strongest import strongest_by_hue
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import PlannedSample
+from fewtubes.shopping.puddles import Puddle
 from fewtubes.words.printable import printable
 
 __all__ = ["LONGEST_IN_PICTURE", "Basis", "FlowerPart"]
@@ -72,6 +73,15 @@ class Basis:
         if steadiness is None or not planned.covered:
             return None
         return steadiness.stays[self.plan.samples.index(planned)]
+
+    def puddle(self, planned: PlannedSample) -> Puddle | None:
+        """Return the puddle that a colour is painted with, None if it has none."""
+        return self._puddles.get(planned)
+
+    @cached_property
+    def _puddles(self) -> dict[PlannedSample, Puddle]:
+        mixed = self.plan.mixed.mixed
+        return {self.plan.samples[t]: puddle for puddle in mixed for t in puddle.colours}
 
     def split_flower(self, part: FlowerPart) -> Picture:
         """Return the picture of one flower; it is drawn once."""

@@ -6,25 +6,40 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from fewtubes.mixing.recipes import Recipe
 from fewtubes.picture.brush import numbered
 from fewtubes.picture.pair import pair_picture
 from fewtubes.picture.parts import parts_picture
 from fewtubes.picture.sheet import screen_colour
 from fewtubes.report.illustrated.basis import Basis, FlowerPart
 from fewtubes.report.illustrated.markup import drawn, fill
+from fewtubes.report.sentences.puddles import (
+    Subject,
+    puddle_words,
+    puddles_of,
+    puddling_words,
+    subject_fewest_words,
+    thinned_words,
+)
 from fewtubes.report.sentences.reasons import bare_paper_words, reason_words
 from fewtubes.shopping.plan_parts import PlannedSample
+from fewtubes.shopping.puddles import OWN_COLOURS, Puddle
 from fewtubes.words.counting import counted
 from fewtubes.words.matches import difference, match_words
 from fewtubes.words.printable import printable
 from fewtubes.words.recipes import PARTS_WORDS, RESERVE_WORDS, recipe_words
 from fewtubes.words.shares import percent
 from fewtubes.words.unsteady import steadiness_words, unsteady_figure
+from fewtubes.words.washes import strength_words
 
 __all__ = ["flowers_section"]
 
 LONGEST_LABEL = 100
 """Characters of a colour's name; "between A and B" needs two names' room."""
+
+OWN = Subject(OWN_COLOURS, own=True)
+SITTING = Subject("", own=False)
+"""Of the puddles that serve all flowers."""
 
 MANY_DABS = 5
 """Dabs that stand in one row beside the recipe; more get a row of their own."""
@@ -54,6 +69,17 @@ class _Colour:
 
 
 @dataclass(frozen=True)
+class _Puddle:
+    """A mix that is thinned for several colours, as in `flowers.html`."""
+
+    label: str
+    dabs: Markup
+    wide: bool
+    mix: str
+    thinned: str
+
+
+@dataclass(frozen=True)
 class _Flower:
     """A flower, as in `flowers.html`."""
 
@@ -64,6 +90,9 @@ class _Flower:
     coverage: str
     weighs: str
     picture: Markup
+    takes: str
+    """How many puddles, and whether fewer would do."""
+    puddles: Sequence[_Puddle]
     items: Sequence[_Colour]
 
 
@@ -78,6 +107,10 @@ def flowers_section(basis: Basis) -> Markup:
     return fill(
         "flowers.html",
         flowers=[_flower(basis, part) for part in basis.flowers if part.name not in own],
+        shared=puddling_words(plan),
+        sitting=_puddles(basis, SITTING, "sitting-"),
+        own_takes=subject_fewest_words(plan, OWN),
+        own_puddles=_puddles(basis, OWN, "own-"),
         parts=PARTS_WORDS,
         reserve=RESERVE_WORDS if reserved else "",
         any_tube=bool(plan.tubes),
@@ -114,6 +147,8 @@ def _flower(basis: Basis, part: FlowerPart) -> _Flower:
         coverage=percent(coverage.coverage),
         weighs=f"{float(coverage.importance):g}",
         picture=drawn(basis.split_flower(part), prefix=f"flower{number}-"),
+        takes=subject_fewest_words(basis.plan, Subject(part.name, own=False)),
+        puddles=_puddles(basis, Subject(part.name, own=False), f"f{number}-"),
         items=[
             _colour(
                 basis,
@@ -133,6 +168,7 @@ def _colour(basis: Basis, planned: PlannedSample, prefix: str, *, mark: str, nam
     if math.isfinite(planned.match):
         near = f"{match_words(planned.match)}, {difference(planned.match, tolerance)}"
     stays = basis.stays(planned)
+    puddle = basis.puddle(planned)
     pair = pair_picture(planned, basis.tubes, basis.optics, basis.sheet)
     return _Colour(
         mark=mark,
@@ -143,9 +179,9 @@ def _colour(basis: Basis, planned: PlannedSample, prefix: str, *, mark: str, nam
         near=near,
         steadiness=_steadiness(planned, tolerance),
         stays="" if stays is None else percent(stays),
-        dabs=_dabs(basis, planned, prefix),
+        dabs=Markup() if puddle else _dabs(basis, recipe, prefix),
         wide=recipe is not None and sum(recipe.parts) > MANY_DABS,
-        recipe="" if recipe is None else recipe_words(recipe, basis.names),
+        recipe=_recipe(basis, recipe, puddle),
         reasons=_reasons(basis, planned),
         beyond=_beyond(planned),
     )
@@ -159,11 +195,36 @@ def _steadiness(planned: PlannedSample, tolerance: float) -> str:
     return f"{words}, up to ΔE00 {unsteady_figure(planned.match_if_unsteady, tolerance)}"
 
 
-def _dabs(basis: Basis, planned: PlannedSample, prefix: str) -> Markup:
+def _recipe(basis: Basis, recipe: Recipe | None, puddle: Puddle | None) -> str:
+    """Return a recipe in words; of a puddle that is told above, its number and the wash."""
+    if recipe is None:
+        return ""
+    if puddle is None:
+        return recipe_words(recipe, basis.names)
+    return f"Puddle {puddle.number}, {strength_words(recipe.strength)}"
+
+
+def _puddles(basis: Basis, subject: Subject, prefix: str) -> list[_Puddle]:
+    """Return the puddles that are mixed for one subject."""
+    return [
+        _Puddle(
+            label=f"Puddle {puddle.number}",
+            dabs=_dabs(
+                basis, Recipe(puddle.tubes, puddle.parts, 1.0), f"{prefix}p{puddle.number}-"
+            ),
+            wide=sum(puddle.parts) > MANY_DABS,
+            mix=puddle_words(puddle, basis.names),
+            thinned=thinned_words(basis.plan, puddle),
+        )
+        for puddle in puddles_of(basis.plan, subject)
+    ]
+
+
+def _dabs(basis: Basis, recipe: Recipe | None, prefix: str) -> Markup:
     """Return the parts of a recipe as dabs; nothing for bare paper, or without a recipe."""
-    if planned.recipe is None or planned.is_bare_paper:
+    if recipe is None or recipe.is_bare_paper:
         return Markup()
-    picture = parts_picture(planned.recipe, basis.tubes, basis.optics, basis.sheet)
+    picture = parts_picture(recipe, basis.tubes, basis.optics, basis.sheet)
     return drawn(picture, prefix=f"{prefix}parts-", spoken=False)
 
 

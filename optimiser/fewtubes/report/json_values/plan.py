@@ -8,9 +8,11 @@ less than its ``value`` says (``coverage_given_up``). ``lasting`` is null if all
 ``tubes_without`` and ``cost_without`` tell what covering as much without the tubes named takes, and
 are null where that covers less or is not known. ``left`` is the share left of a tube of the
 box at home, null for all others; ``again`` is what buying it anew would cost if it ``runs_low``,
-and is in no total. A pigment's ``code`` is null where it is not known, and names joined by `` + ``
-if it was fitted from a tube of several; ``for_fitted_paints`` tells that what is proven is so for
-paints fitted from swatches, which are estimates.
+and is in no total. ``puddles`` tells what is mixed, and ``fewest`` how few puddles would do for
+each flower, ``one_sitting`` for all together; a sample's ``puddle`` is the number of its own among
+those of its flower, or of the sitting. A pigment's ``code`` is null where it is not known, and
+names joined by `` + `` if it was fitted from a tube of several; ``for_fitted_paints`` tells that
+what is proven is so for paints fitted from swatches, which are estimates.
 """
 
 import json
@@ -22,6 +24,7 @@ from fewtubes.catalogue.records import Tube
 from fewtubes.catalogue.sizes import LONGEST_NOTE
 from fewtubes.mixing.recipes import PARTS, Recipe, RecipeSpace
 from fewtubes.report.fellow_files import digests
+from fewtubes.report.json_values.puddles import puddles_values
 from fewtubes.report.json_values.scenario import scenario_values
 from fewtubes.report.json_values.steadiness import steadiness_values
 from fewtubes.report.sentences.proof import bound_share
@@ -50,6 +53,7 @@ def plan_json(plan: Plan, *, fellows: Mapping[str, str | bytes] | None = None) -
 
 def plan_values(plan: Plan) -> dict[str, object]:
     """Return the plan as values that JSON knows."""
+    numbers = {t: puddle.number for puddle in plan.mixed.mixed for t in puddle.colours}
     return {
         "schema": SCHEMA,
         "program": f"fewtubes {__version__}",
@@ -71,7 +75,11 @@ def plan_values(plan: Plan) -> dict[str, object]:
             }
             for flower in plan.flowers
         ],
-        "samples": [_planned_sample(planned, plan.scenario.tolerance) for planned in plan.samples],
+        "samples": [
+            _planned_sample(planned, plan.scenario.tolerance) | {"puddle": numbers.get(place)}
+            for place, planned in enumerate(plan.samples)
+        ],
+        "puddles": puddles_values(plan),
         "lightfastness": _trade_off(plan.lightfastness),
         "lasting": None if plan.lasting is None else _trade_off(plan.lasting),
         "opacity": _trade_off(plan.opacity),

@@ -2,21 +2,34 @@
 
 import math
 from collections.abc import Mapping, Sequence
-from itertools import groupby
+from dataclasses import dataclass, field
+from functools import cached_property
 
 from rich.console import Console
+from rich.table import Table
 from rich.text import Text
 
+from fewtubes.report.sentences.puddles import (
+    Subject,
+    puddle_words,
+    puddles_of,
+    puddling_words,
+    subject_fewest_words,
+    subjects_of,
+    thinned_words,
+)
 from fewtubes.report.sentences.reasons import bare_paper_words, reason_words
 from fewtubes.report.terminal.chips import chips, shows_chips
 from fewtubes.report.terminal.layout import grid, heading, paragraph, plain, put, table
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import PlannedSample
+from fewtubes.shopping.puddles import Puddle
 from fewtubes.words.matches import difference, match_words
 from fewtubes.words.printable import printable
 from fewtubes.words.recipes import PARTS_WORDS, RESERVE_WORDS, recipe_words
 from fewtubes.words.shares import percent
 from fewtubes.words.unsteady import steadiness_words, unsteady_figure
+from fewtubes.words.washes import strength_words
 
 __all__ = ["print_flower_coverage", "print_recipes"]
 
@@ -46,9 +59,12 @@ def print_flower_coverage(plan: Plan, console: Console) -> None:
 
 
 def print_recipes(plan: Plan, console: Console, *, show_all: bool) -> None:
-    """Print the recipe of each swatch, flower by flower; steps only counted unless `show_all`."""
+    """Print puddles and washes, flower by flower; steps only counted unless `show_all`."""
     heading(console, "Recipes")
     reserved = f" {RESERVE_WORDS}" if any(one.is_bare_paper for one in plan.samples) else ""
+    shared = puddling_words(plan)
+    if shared:
+        paragraph(console, shared)
     paragraph(
         console,
         f"{PARTS_WORDS} The wash is the share of a full-strength stroke. ΔE00 is the colour"
@@ -57,36 +73,107 @@ def print_recipes(plan: Plan, console: Console, *, show_all: bool) -> None:
     )
     if shows_chips(console):
         paragraph(console, "First block: the colour wanted. Second block: the mix.")
-    names = {planned.tube.id: printable(planned.tube.name) for planned in plan.tubes}
-    for flower, samples in groupby(plan.samples, key=lambda planned: planned.sample.flower):
-        _print_flower(flower, list(samples), plan, console, names, show_all=show_all)
+    pages = _Pages(plan, console, show_all=show_all)
+    pages.print_sitting()
+    for subject, places in subjects_of(plan):
+        pages.print_subject(subject, places)
 
 
-def _print_flower(
-    flower: str,
-    samples: Sequence[PlannedSample],
-    plan: Plan,
-    console: Console,
-    names: Mapping[str, str],
-    *,
-    show_all: bool,
-) -> None:
-    console.print()
-    put(console, plain(printable(flower), "bold"))
-    made = grid(columns=3 if shows_chips(console) else 2)
-    for planned in samples:
-        if show_all or not planned.sample.is_step:
-            label = plain(printable(planned.sample.name, LONGEST_LABEL))
-            cells = (label, _sample_text(planned, plan, names))
-            made.add_row(*(_blocks(planned, console), *cells) if shows_chips(console) else cells)
-    put(console, made)
-    steps = [planned for planned in samples if planned.sample.is_step]
-    if steps and not show_all:
-        covered = sum(planned.covered for planned in steps)
-        paragraph(
-            console,
-            f"Steps between the petal's swatches: {covered} of {len(steps)} covered.",
-        )
+@dataclass(frozen=True)
+class _Pages:
+    """The recipes of a plan, printed subject by subject."""
+
+    plan: Plan
+    console: Console
+    show_all: bool = field(kw_only=True)
+
+    @cached_property
+    def names(self) -> dict[str, str]:
+        """Names of the palette's tubes by id."""
+        return {planned.tube.id: printable(planned.tube.name) for planned in self.plan.tubes}
+
+    def print_sitting(self) -> None:
+        """Print the puddles that serve all flowers, if they do."""
+        shared = [puddle for puddle in self.plan.mixed.mixed if not puddle.subject]
+        if not shared:
+            return
+        self.console.print()
+        put(self.console, plain("Puddles for the sitting", "bold"))
+        made = grid(columns=2)
+        for puddle in shared:
+            made.add_row(
+                plain(f"Puddle {puddle.number}"),
+                plain(f"{puddle_words(puddle, self.names)}; {thinned_words(self.plan, puddle)}"),
+            )
+        put(self.console, made)
+
+    def print_subject(self, subject: Subject, places: Sequence[int]) -> None:
+        """Print one flower, or the painter's own colours: puddle by puddle, then the rest."""
+        self.console.print()
+        title = printable(subject.name)
+        put(self.console, plain(title[:1].upper() + title[1:] if subject.own else title, "bold"))
+        told = subject_fewest_words(self.plan, subject)
+        if told:
+            paragraph(self.console, told)
+        made = grid(columns=3 if shows_chips(self.console) else 2)
+        left = list(places)
+        for puddle in puddles_of(self.plan, subject):
+            self._add_row(made, f"Puddle {puddle.number}", plain(puddle_words(puddle, self.names)))
+            for place in puddle.colours:
+                self._add_colour(made, place, subject, self._wash_text(place), indent=2)
+            left = [place for place in left if place not in puddle.colours]
+            self._add_hidden(made, puddle)
+        for place in left:
+            self._add_colour(made, place, subject, self._other_text(place))
+        put(self.console, made)
+        steps = [one for one in map(self.plan.samples.__getitem__, places) if one.sample.is_step]
+        if steps and not self.show_all:
+            covered = sum(planned.covered for planned in steps)
+            paragraph(
+                self.console,
+                f"Steps between the petal's swatches: {covered} of {len(steps)} covered.",
+            )
+
+    def _add_colour(
+        self, made: Table, place: int, subject: Subject, text: Text, *, indent: int = 0
+    ) -> None:
+        """Add the row of one colour, unless it is a step that is only counted."""
+        planned = self.plan.samples[place]
+        if planned.sample.is_step and not self.show_all:
+            return
+        name = planned.sample.flower if subject.own else planned.sample.name
+        label = f"{' ' * indent}{printable(name, LONGEST_LABEL)}"
+        self._add_row(made, label, text, planned)
+
+    def _add_hidden(self, made: Table, puddle: Puddle) -> None:
+        """Add a row that tells of a puddle's steps where it has nothing else to show."""
+        hidden = [self.plan.samples[place].sample.is_step for place in puddle.colours]
+        if all(hidden) and not self.show_all:
+            self._add_row(made, "  steps", plain(f"{len(hidden)} between the petal's swatches"))
+
+    def _add_row(
+        self, made: Table, label: str, text: Text, planned: PlannedSample | None = None
+    ) -> None:
+        cells = (plain(label), text)
+        if not shows_chips(self.console):
+            made.add_row(*cells)
+            return
+        made.add_row(plain("") if planned is None else _blocks(planned, self.console), *cells)
+
+    def _wash_text(self, place: int) -> Text:
+        """Return the wash of a colour from the puddle above it, with its match."""
+        planned = self.plan.samples[place]
+        wash = "" if planned.recipe is None else strength_words(planned.recipe.strength)
+        text = plain(f"{wash}: {_match_text(planned, self.plan.scenario.tolerance)}")
+        bare = bare_paper_words(planned, self.plan.scenario)
+        return text.append("\n").append_text(plain(bare)) if bare else text
+
+    def _other_text(self, place: int) -> Text:
+        """Return what stands at a colour that has no puddle of its own flower."""
+        shared = self.plan.mixed.of(place)
+        if shared is not None:
+            return plain(f"puddle {shared.number}, ").append_text(self._wash_text(place))
+        return _sample_text(self.plan.samples[place], self.plan, self.names)
 
 
 def _blocks(planned: PlannedSample, console: Console) -> Text:
