@@ -1,12 +1,12 @@
 """The choice by exact search: lexicographic, with a certificate.
 
-The order is that of `Palette.rank`: covered weight, then fewest tubes, then cost, then
-lightfastness. Each figure is settled with a proof before the next, by one and the same search
+The order is that of `Palette.rank`: covered weight, then fewest tubes, then fewest that fade, then
+cost, then lightfastness. Each figure is settled with a proof before the next, by one and the same search
 (`fewtubes.selection.explore`) under ever tighter demands.
 """
 
 import time
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
@@ -29,12 +29,15 @@ def start_search(instance: ChoiceInstance, *, seconds: float) -> SearchState:
     """Make an instance ready for a search that stops after a number of seconds."""
     held: BoolArray = np.zeros(instance.tube_count, dtype=np.bool_)
     held[list(instance.owned | instance.must_have)] = True
+    fading: BoolArray = np.zeros(instance.tube_count, dtype=np.bool_)
+    fading[list(instance.fading - instance.owned)] = True
     return SearchState(
         packed=PackedSets.of(instance),
         prices=np.array(instance.prices, dtype=np.int64),
         held=held,
         deadline=time.monotonic() + seconds,
         barred=np.zeros(instance.tube_count, dtype=np.bool_),
+        fading=fading,
     )
 
 
@@ -71,12 +74,14 @@ class _Search:
     began: float = field(default_factory=time.monotonic)
 
     def run(self) -> Choice:
-        """Settle value, number, cost and lightfastness in turn."""
+        """Settle value, number, tubes that fade, cost and lightfastness in turn."""
         value = self.value_only()
         if self.best is None:
             return Choice((), value.status is Status.INFEASIBLE, value)
         if not self.stopped:
             self._fewest_tubes()
+        if not self.stopped:
+            self._fewest_fading()
         ties, complete = ((self.best,), False) if self.stopped else self._cheapest()
         return Choice(ties, complete and not self.stopped, self._certificate(value.bound))
 
@@ -127,11 +132,30 @@ class _Search:
                 self.stopped = True
                 return
 
-    def _cheapest(self) -> tuple[tuple[Palette, ...], bool]:
-        """Find the cheapest palettes of that value and number; return the best lasting of them."""
+    def _fewest_fading(self) -> None:
+        """Find the fewest fading tubes of as many, by asking for fewer than the best known has."""
         assert self.best is not None  # noqa: S101  # settled by the caller
-        slots = len(self.best.bought) - len(self.instance.must_have)
-        goal = Goal(self.best.value, slots, self.best.cost)
+        if self.best.fading == len(self.instance.fading & self.instance.must_have):
+            return
+        goal = replace(self._as_good(), money=self.instance.budget, fading=self.best.fading - 1)
+
+        def visit(added: tuple[int, ...], _value: int, _cost: int) -> None:
+            self.best = self._palette(added)
+            goal.fading = self.best.fading - 1
+
+        self.stopped = not explore(self.state, goal, visit).complete
+
+    def _as_good(self) -> Goal:
+        """Return the goal of what is as good as the best known, and as cheap."""
+        best = self.best
+        assert best is not None  # noqa: S101  # settled by the caller
+        slots = len(best.bought) - len(self.instance.must_have)
+        return Goal(best.value, slots, best.cost, fading=best.fading)
+
+    def _cheapest(self) -> tuple[tuple[Palette, ...], bool]:
+        """Find the cheapest palettes of those figures; return the best lasting of them."""
+        assert self.best is not None  # noqa: S101  # settled by the caller
+        goal = self._as_good()
         ties: dict[tuple[int, ...], Palette] = {self.best.bought: self.best}
         overflow = False
 
