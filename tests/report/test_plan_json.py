@@ -15,9 +15,10 @@ from fewtubes.shopping.plan import Plan
 
 KEYS = {
     "": "schema program catalogue scenario currency cost budget_left coverage tubes set_aside"
-    " flowers samples lightfastness lasting opacity cautions certificate recipe_space",
-    "scenario": "title shows currency budget most_tubes tolerance paper light flowers own_colours"
-    " wishes",
+    " flowers samples lightfastness lasting opacity cautions certificate more_money"
+    " recipe_space",
+    "scenario": "title shows currency budget most_tubes tolerance paper light prefer flowers"
+    " own_colours wishes",
     "wishes": "owned must_have never lightfastness transparency avoid_hazards millilitres"
     " thinnest_wash least_coverage box",
     "box": "title catalogue tubes",
@@ -39,6 +40,7 @@ KEYS = {
     "cautions": "text tubes",
     "certificate": "status proven method value bound total importances_exact for_fitted_paints"
     " coverage_bound gap nodes seconds equal_palettes equal_palettes_complete",
+    "more_money": "beyond_budget coverage tubes proven",
     "recipe_space": "recipes parts strengths tolerance",
 }
 """Regression pin: whoever changes a key here asks whether the schema number must rise."""

@@ -41,7 +41,13 @@ def start_search(instance: ChoiceInstance, *, seconds: float) -> SearchState:
     )
 
 
-def search(instance: ChoiceInstance, *, seconds: float = PROOF_SECONDS) -> Choice:
+def search(
+    instance: ChoiceInstance,
+    *,
+    seconds: float = PROOF_SECONDS,
+    least_ranked: int = 0,
+    state: SearchState | None = None,
+) -> Choice:
     """Find the best palettes of an instance and prove them best.
 
     Parameters
@@ -50,12 +56,19 @@ def search(instance: ChoiceInstance, *, seconds: float = PROOF_SECONDS) -> Choic
         The instance.
     seconds
         Time after which the search stops with what it has.
+    least_ranked
+        Value from which palettes are ranked by what goes after it. Below, the one palette given has
+        the greatest value, and the certificate is about that alone.
+    state
+        The instance made ready, if it is; what the search learns of it stays there.
 
     Returns
     -------
     All palettes that tie for best; with status STOPPED the best found and the gap.
     """
-    return _Search(instance, start_search(instance, seconds=seconds)).run()
+    state = state or start_search(instance, seconds=seconds)
+    state.deadline = time.monotonic() + seconds
+    return _Search(instance, state).run(least_ranked)
 
 
 def best_value(instance: ChoiceInstance, *, seconds: float = PROOF_SECONDS) -> Certificate:
@@ -72,12 +85,18 @@ class _Search:
     best: Palette | None = None
     stopped: bool = False
     began: float = field(default_factory=time.monotonic)
+    nodes_before: int = field(init=False)
 
-    def run(self) -> Choice:
+    def __post_init__(self) -> None:
+        self.nodes_before = self.state.nodes
+
+    def run(self, least_ranked: int) -> Choice:
         """Settle value, number, tubes that fade, cost and lightfastness in turn."""
         value = self.value_only()
         if self.best is None:
             return Choice((), value.status is Status.INFEASIBLE, value)
+        if self.best.value < least_ranked:
+            return Choice((self.best,), complete=False, certificate=value)
         if not self.stopped:
             self._fewest_tubes()
         if not self.stopped:
@@ -187,6 +206,6 @@ class _Search:
             method=Method.SEARCH,
             value=self.best.value if self.best else 0,
             bound=bound,
-            nodes=self.state.nodes,
+            nodes=self.state.nodes - self.nodes_before,
             seconds=time.monotonic() - self.began,
         )

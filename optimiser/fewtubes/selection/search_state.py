@@ -1,5 +1,6 @@
 """What searches over one instance share, and the branches they work on."""
 
+import time
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
@@ -57,6 +58,14 @@ class SearchState:
     """Tubes counted as fading if they are bought, shape (n,); no owned ones."""
     pool: BlockerPool = field(init=False)
     nodes: int = 0
+    most_nodes: int | None = None
+    """Count of branches at which to stop, the same on every machine; None for none."""
+
+    @property
+    def may_go_on(self) -> bool:
+        """Whether neither the deadline nor the limit on branches is reached."""
+        few = self.most_nodes is None or self.nodes < self.most_nodes
+        return few and time.monotonic() < self.deadline
 
     def __post_init__(self) -> None:
         self.pool = BlockerPool(self.packed)

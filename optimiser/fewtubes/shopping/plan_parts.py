@@ -14,6 +14,7 @@ from fewtubes.shopping.packs import Pack
 __all__ = [
     "Caution",
     "FlowerCoverage",
+    "MoreMoney",
     "Obstacle",
     "PlannedSample",
     "PlannedTube",
@@ -139,6 +140,21 @@ class TradeOff:
     """Tubes to buy for covering as much without them; None if that covers less or is not known."""
     spared_cost: int | None = None
     """Price of those [hundredths of the currency]; None if there are none or it is not known."""
+
+
+@dataclass(frozen=True, eq=False)
+class MoreMoney:
+    """What a little more than the budget would buy."""
+
+    beyond: int
+    """Money beyond the budget [hundredths of the currency]."""
+    coverage: float
+    """What could be covered [0–1]; more than the plan covers."""
+    tubes: tuple[Tube, ...]
+    """The tubes to buy for it."""
+    proven: bool
+    """Whether it is proven that nothing cheaper covers more than the plan, or than the palette
+    named before this one, and nothing as cheap more than this."""
 
 
 @dataclass(frozen=True)

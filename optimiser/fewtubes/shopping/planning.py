@@ -8,6 +8,7 @@ from fewtubes.mixing.matching import Match, match_if_unsteady
 from fewtubes.mixing.recipes import PARTS
 from fewtubes.shopping.cautions import cautions_for
 from fewtubes.shopping.choose import Chosen
+from fewtubes.shopping.more_money import more_money
 from fewtubes.shopping.obstacles import obstacle, remedies
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import FlowerCoverage, PlannedSample, PlannedTube
@@ -34,7 +35,7 @@ def plan_for(
     scenario, instance = question.scenario, question.instance
     samples = _samples(question, chosen)
     tubes = _tubes(question, chosen, samples)
-    coverage = _share(chosen.palette.value, sum(instance.weights))
+    value = chosen.palette.value
     return Plan(
         scenario=scenario,
         catalogue_label=question.catalogue.label,
@@ -45,14 +46,20 @@ def plan_for(
             if id_ in question.refused
         ),
         cost=chosen.palette.cost,
-        coverage=coverage,
+        coverage=_share(value, sum(instance.weights)),
         flowers=_flowers(question, samples),
         samples=samples,
-        lightfastness=lightfastness_trade_off(question, tubes, coverage=coverage, seconds=seconds),
-        lasting=lasting_trade_off(question, tubes, coverage=coverage, seconds=seconds),
-        opacity=opacity_trade_off(question, tubes, coverage=coverage, seconds=seconds),
+        lightfastness=lightfastness_trade_off(question, tubes, value=value, seconds=seconds),
+        lasting=lasting_trade_off(question, tubes, value=value, seconds=seconds),
+        opacity=opacity_trade_off(question, tubes, value=value, seconds=seconds),
         cautions=cautions_for(tubes),
         certificate=chosen.choice.certificate,
+        more_money=more_money(
+            question,
+            chosen.choice.palettes[0],
+            chosen.choice.certificate,
+            seconds=seconds,
+        ),
         ties=len(chosen.choice.palettes),
         ties_complete=chosen.choice.complete,
         recipe_count=_recipe_count(len(question.tubes) - len(question.refused), question),

@@ -83,6 +83,15 @@ def plan_values(plan: Plan) -> dict[str, object]:
             for caution in plan.cautions
         ],
         "certificate": _certificate(plan),
+        "more_money": [
+            {
+                "beyond_budget": amount(step.beyond),
+                "coverage": file_share(step.coverage),
+                "tubes": [tube.id for tube in step.tubes],
+                "proven": step.proven,
+            }
+            for step in plan.more_money
+        ],
         "recipe_space": _recipe_space(plan),
     } | _steadiness(plan)
 
