@@ -22,7 +22,7 @@ from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.records import Wishes
 from fewtubes.scenario.wanted import FlowerWish, OwnColour
 from fewtubes.shopping.plan import Plan
-from fewtubes.shopping.plan_parts import TradeOff
+from fewtubes.shopping.plan_parts import MoreMoney, TradeOff
 from fewtubes.shopping.steadiness import MonteCarlo, Rival, Spread, Steadiness
 
 PAINT = "what the catalogue says of paint, not of this answer; the catalogue is named"
@@ -90,6 +90,7 @@ def whole(plan: Plan) -> Plan:
         lightfastness=trade_off,
         opacity=replace(trade_off, worst=Transparency.OPAQUE),
         lasting=trade_off,
+        more_money=(MoreMoney(beyond=3, coverage=0.9, tubes=tubes[:1], proven=True),),
         steadiness=Steadiness(
             trials=MonteCarlo(),
             stays=(0.9, 0.1, 0.5),

@@ -12,6 +12,7 @@ from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.records import Wishes
 from fewtubes.scenario.wanted import OwnColour
 from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan_parts import MoreMoney
 
 KEYS = {
     "": "schema program catalogue scenario currency cost budget_left coverage tubes set_aside"
@@ -55,6 +56,8 @@ def values(plan: Plan) -> dict[str, Any]:
 
 
 def test_the_keys_of_schema_1(plan: Plan) -> None:
+    more = MoreMoney(beyond=3, coverage=1.0, tubes=(plan.tubes[0].tube,), proven=True)
+    plan = replace(plan, more_money=(more,))
     wishes = Wishes(box=BoxAtHome(["blue"]))
     read = values(replace(plan, scenario=replace(plan.scenario, wishes=wishes)))
     assert SCHEMA == 1
@@ -76,6 +79,7 @@ def test_the_keys_of_schema_1(plan: Plan) -> None:
         "opacity": read["opacity"],
         "cautions": read["cautions"][0],
         "certificate": read["certificate"],
+        "more_money": read["more_money"][0],
         "recipe_space": read["recipe_space"],
     }
     assert {place: set(item) for place, item in found.items()} == {
