@@ -22,7 +22,7 @@ from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.records import Wishes
 from fewtubes.scenario.wanted import FlowerWish, OwnColour
 from fewtubes.shopping.plan import Plan
-from fewtubes.shopping.plan_parts import MoreMoney, TradeOff
+from fewtubes.shopping.plan_parts import MoreMoney, Nearer, TradeOff
 from fewtubes.shopping.steadiness import MonteCarlo, Rival, Spread, Steadiness
 
 PAINT = "what the catalogue says of paint, not of this answer; the catalogue is named"
@@ -84,7 +84,12 @@ def whole(plan: Plan) -> Plan:
         set_aside=tubes[2:],
         samples=(
             replace(covered, sample=replace(covered.sample, role=Role.PETAL), bare_paper=9.0),
-            replace(missed, bare_paper=9.0),
+            replace(
+                missed,
+                bare_paper=9.0,
+                nearer=Nearer(tubes[0], cost=300, match=4.5),
+                together=missed.remedies,
+            ),
             replace(step, bare_paper=9.0),
         ),
         lightfastness=trade_off,

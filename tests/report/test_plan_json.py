@@ -12,7 +12,7 @@ from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.records import Wishes
 from fewtubes.scenario.wanted import OwnColour
 from fewtubes.shopping.plan import Plan
-from fewtubes.shopping.plan_parts import MoreMoney
+from fewtubes.shopping.plan_parts import MoreMoney, Nearer
 
 KEYS = {
     "": "schema program catalogue scenario currency cost budget_left coverage tubes set_aside"
@@ -31,7 +31,8 @@ KEYS = {
     "flowers": "name importance coverage covered total",
     "samples": "flower name role step weight lab covered recipe match match_if_unsteady mix_lab"
     " bare_paper obstacle"
-    " remedies",
+    " remedies nearer together",
+    "nearer": "id cost match",
     "recipe": "tubes strength",
     "remedies": "id cost allowed",
     "lightfastness": "worst limited_by coverage_without coverage_without_proven"
@@ -57,7 +58,10 @@ def values(plan: Plan) -> dict[str, Any]:
 
 def test_the_keys_of_schema_1(plan: Plan) -> None:
     more = MoreMoney(beyond=3, coverage=1.0, tubes=(plan.tubes[0].tube,), proven=True)
-    plan = replace(plan, more_money=(more,))
+    nearer = Nearer(plan.tubes[0].tube, cost=300, match=4.5)
+    covered, missed_one, *rest = plan.samples
+    samples = (covered, replace(missed_one, nearer=nearer), *rest)
+    plan = replace(plan, more_money=(more,), samples=samples)
     wishes = Wishes(box=BoxAtHome(["blue"]))
     read = values(replace(plan, scenario=replace(plan.scenario, wishes=wishes)))
     assert SCHEMA == 1
@@ -75,6 +79,7 @@ def test_the_keys_of_schema_1(plan: Plan) -> None:
         "samples": missed,
         "recipe": missed["recipe"],
         "remedies": missed["remedies"][0],
+        "nearer": missed["nearer"],
         "lightfastness": read["lightfastness"],
         "opacity": read["opacity"],
         "cautions": read["cautions"][0],

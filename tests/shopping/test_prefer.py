@@ -1,6 +1,7 @@
 """What lasts goes before the price, unless the price is to go first."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from itertools import combinations
 
 import pytest
@@ -13,15 +14,24 @@ from fewtubes.shopping.shop import shop
 
 MakeScenario = Callable[..., Scenario]
 
+FEW = (
+    *("arylide-yellow", "middle-yellow", "orange-mixed", "scarlet", "middle-red", "magenta"),
+    *("ultramarine-study", "green-leaning-blue", "leaf-green-mixed", "warm-black"),
+)
+
+
+@pytest.fixture(scope="module")
+def few(demo: Catalogue) -> Catalogue:
+    """Return the demo with few tubes, which are mixed at once."""
+    return replace(demo, tubes={id_: demo.tubes[id_] for id_ in FEW})
+
 
 def test_as_few_tubes_that_last_are_taken_though_they_cost_more(
-    demo: Catalogue, cache: Cache, scenario: MakeScenario
+    few: Catalogue, scenario: MakeScenario
 ) -> None:
     """A parrot tulip is mixed as well with a middle red that fades, for less money."""
-    lasting = shop(demo, scenario("tulip, parrot orange", budget=900), cache=cache)
-    cheapest = shop(
-        demo, scenario("tulip, parrot orange", budget=900, prefer="cheapest"), cache=cache
-    )
+    lasting = shop(few, scenario("tulip, parrot orange", budget=900))
+    cheapest = shop(few, scenario("tulip, parrot orange", budget=900, prefer="cheapest"))
     assert lasting.coverage == cheapest.coverage
     assert len(lasting.bought) == len(cheapest.bought)
     assert lasting.cost > cheapest.cost
@@ -34,16 +44,16 @@ def test_as_few_tubes_that_last_are_taken_though_they_cost_more(
 
 @pytest.mark.parametrize("prefer", ["lasting", "cheapest"])
 def test_a_tube_that_is_owned_is_not_counted_as_fading(
-    demo: Catalogue, cache: Cache, scenario: MakeScenario, prefer: str
+    few: Catalogue, scenario: MakeScenario, prefer: str
 ) -> None:
     """Owned ones are not bought, so nothing is to be avoided about them."""
-    fades = {id_ for id_, tube in demo.tubes.items() if tube.lightfastness.fades}
+    fades = {id_ for id_, tube in few.tubes.items() if tube.lightfastness.fades}
     asked = scenario(
         "tulip, parrot orange", budget=900, prefer=prefer, wishes=Wishes(owned=("middle-red",))
     )
     assert "middle-red" in fades
-    plan = shop(demo, asked, cache=cache)
-    question = pose(demo, asked, cache=cache, progress=lambda _stage: None)
+    plan = shop(few, asked)
+    question = pose(few, asked, cache=Cache(), progress=lambda _stage: None)
     counted = {question.tubes[number].id for number in question.instance.fading}
     assert counted == (fades if prefer == "lasting" else set())
     palette = question.instance.palette([question.numbers[p.tube.id] for p in plan.bought])
@@ -51,12 +61,12 @@ def test_a_tube_that_is_owned_is_not_counted_as_fading(
 
 
 def test_a_little_more_money_is_told_as_every_dearer_pair_has_it(
-    demo: Catalogue, cache: Cache, scenario: MakeScenario
+    few: Catalogue, scenario: MakeScenario
 ) -> None:
     """Origin of the steps: every pair of tubes, its price and what it covers."""
     asked = scenario("tulip, parrot orange", budget=500, most_tubes=2)
-    plan = shop(demo, asked, cache=cache)
-    instance = pose(demo, asked, cache=cache, progress=lambda _stage: None).instance
+    plan = shop(few, asked)
+    instance = pose(few, asked, cache=Cache(), progress=lambda _stage: None).instance
     sold = [n for n, price in enumerate(instance.prices) if price]
     reach = max(50, min(instance.prices[n] for n in sold))
     palettes = [instance.palette(pair) for pair in combinations(sold, 2)]

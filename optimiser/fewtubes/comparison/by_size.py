@@ -103,7 +103,7 @@ class _BySize:
         self._best = [base] * self._count
 
     def settled(self) -> BySize:
-        """Settle values, then fading tubes, prices, ties; drop sizes at the end that gain nothing."""
+        """Settle values, fading tubes, prices, ties; drop sizes at the end that gain nothing."""
         self._begin()
         bounds = self._greatest_values()
         settled = [best.value == bound for best, bound in zip(self._best, bounds, strict=True)]

@@ -71,7 +71,7 @@ def with_overrides(
     box
         The box at home, in the place of the scenario's own.
     prefer
-        What decides between choices that cover as much with as few tubes, as in the scenario's file.
+        What decides between choices that cover as much with as few tubes; see `Scenario`.
 
     Raises
     ------

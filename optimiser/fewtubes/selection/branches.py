@@ -42,7 +42,7 @@ class OpenNodes:
 
 
 def open_nodes(state: SearchState, goals: Sequence[Goal], nodes: Nodes) -> OpenNodes:
-    """Work out what each branch covers and may still buy; no more fading tubes than its goal lets."""
+    """Work out what each branch covers, and which tubes its goal lets it still buy."""
     money = np.array([goal.money for goal in goals])[nodes.goals]
     slots = np.array([goal.slots for goal in goals])[nodes.goals]
     palette = np.repeat(state.held[None], len(nodes), axis=0)

@@ -19,8 +19,8 @@ MOST_STEPS = 2
 """Steps sought beyond the budget; `compare` tells them all."""
 
 MOST_BRANCHES = 400
-"""Branches looked at for all of it, a fifth of a second's work. Counted in branches and not in time,
-so that the same question has the same answer on every machine."""
+"""Branches looked at for all of it, a fifth of a second's work. Counted in branches and not in
+time, so that the same question has the same answer on every machine."""
 
 
 @dataclass(frozen=True)

@@ -1,8 +1,8 @@
 """The choice by exact search: lexicographic, with a certificate.
 
 The order is that of `Palette.rank`: covered weight, then fewest tubes, then fewest that fade, then
-cost, then lightfastness. Each figure is settled with a proof before the next, by one and the same search
-(`fewtubes.selection.explore`) under ever tighter demands.
+cost, then lightfastness. Each figure is settled with a proof before the next, by one and the same
+search (`fewtubes.selection.explore`) under ever tighter demands.
 """
 
 import time

@@ -35,9 +35,7 @@ def choose(question: Question, *, seconds: float, method: Method = Method.SEARCH
         If the demands cannot all be met, saying which clash and what would do.
     """
     refused_must_have(question)
-    choice = solve(
-        question.instance, seconds=seconds, method=method, state=question.search_state
-    )
+    choice = solve(question.instance, seconds=seconds, method=method, state=question.search_state)
     if not choice.palettes:
         raise ClashError(clash_message(question, choice, seconds=seconds))
     tried = [(palette, matches_of(question, palette)) for palette in choice.palettes]

@@ -15,6 +15,7 @@ __all__ = [
     "Caution",
     "FlowerCoverage",
     "MoreMoney",
+    "Nearer",
     "Obstacle",
     "PlannedSample",
     "PlannedTube",
@@ -80,6 +81,18 @@ class Remedy:
 
 
 @dataclass(frozen=True, eq=False)
+class Nearer:
+    """A single further tube that would bring a colour nearer, though not within reach."""
+
+    tube: Tube
+    """As in the catalogue; the wishes allow it."""
+    cost: int
+    """Price of its cheapest suitable packs [hundredths of the currency]."""
+    match: float
+    """ΔE00 of the best mix with it."""
+
+
+@dataclass(frozen=True, eq=False)
 class PlannedSample:
     """One sample colour with the best the palette gives."""
 
@@ -101,6 +114,11 @@ class PlannedSample:
     """Single tubes that would bring it, cheapest first; empty if covered or if none does."""
     bare_paper: float = math.inf
     """ΔE00 of the paper left bare."""
+    nearer: Nearer | None = None
+    """Where no single tube would bring it: the one that comes nearest; None if none comes notably
+    nearer than the palette, or if the box is too large to look."""
+    together: tuple[Remedy, ...] = ()
+    """Where no single tube would bring it: two that would together; empty if no two would."""
 
     @property
     def is_bare_paper(self) -> bool:

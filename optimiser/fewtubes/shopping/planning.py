@@ -1,6 +1,7 @@
 """From the palette chosen to the plan that is reported."""
 
 import math
+from dataclasses import replace
 
 from fewtubes.catalogue.exact import Number
 from fewtubes.catalogue.records import Pigment, Tube
@@ -9,6 +10,7 @@ from fewtubes.mixing.recipes import PARTS
 from fewtubes.shopping.cautions import cautions_for
 from fewtubes.shopping.choose import Chosen
 from fewtubes.shopping.more_money import more_money
+from fewtubes.shopping.nearer import nearer_tubes, two_together
 from fewtubes.shopping.obstacles import obstacle, remedies
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import FlowerCoverage, PlannedSample, PlannedTube
@@ -73,9 +75,17 @@ def _samples(question: Question, chosen: Chosen) -> tuple[PlannedSample, ...]:
     """Return every sample with its recipe, or why it has none."""
     palette = question.owned.union(chosen.palette.bought)
     covered = set(chosen.palette.covered)
-    return tuple(
+    samples = tuple(
         _sample(question, t, chosen.matches[t], palette, covered=t in covered)
         for t in range(len(question.samples))
+    )
+    lost = {t: s.match for t, s in enumerate(samples) if not s.covered and not s.remedies}
+    nearer = nearer_tubes(question, palette, lost)
+    return tuple(
+        replace(s, nearer=nearer.get(t), together=two_together(question, t, palette))
+        if t in lost
+        else s
+        for t, s in enumerate(samples)
     )
 
 

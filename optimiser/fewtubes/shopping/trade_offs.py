@@ -104,7 +104,7 @@ def _best_without(
 ) -> Choice:
     """Return the best choice without some tubes, ranked if it covers a weight; see `search`.
 
-    Where only tubes that could be bought are ruled out, what earlier searches learnt is made use of.
+    Where only tubes that could be bought are ruled out, earlier searches' learning is used.
     """
     if ruled_out & (question.instance.owned | question.instance.must_have):
         fewer = replace(question.instance_without(ruled_out), least_value=0)

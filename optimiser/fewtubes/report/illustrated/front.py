@@ -14,8 +14,8 @@ from fewtubes.picture.sheet import Sheet
 from fewtubes.report.illustrated.basis import Basis
 from fewtubes.report.illustrated.markup import drawn, fill
 from fewtubes.report.sentences.front import floor_lines, milestones, most_words
-from fewtubes.selection.instance import Palette
 from fewtubes.scenario.preference import Prefer
+from fewtubes.selection.instance import Palette
 from fewtubes.shopping.plan import Plan
 from fewtubes.words.counting import counted
 from fewtubes.words.hazards import hazard_words

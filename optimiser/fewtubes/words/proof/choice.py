@@ -39,7 +39,6 @@ LABELS = {
 }
 
 
-
 def _ranked(*, fading_first: bool) -> str:
     """Return what a choice is ranked by.
 
