@@ -35,7 +35,7 @@ def asked() -> Scenario:
         currency="EUR",
         flowers=["fern frond"],
         own_colours=[
-            OwnColour.from_hex("bellflower", "#6a5acd", 0.1),
+            OwnColour.from_hex("clay pot", "#d2691e", 0.1),
             OwnColour.from_hex("screen green", "#00ff00", 0.1),
         ],
         most_tubes=2,
