@@ -21,6 +21,7 @@ most_tubes = 3
 tolerance = 3.5
 paper = "ivory"
 light = "D50"
+prefer = "cheapest"
 owned = ["lemon"]
 box = "home/box.toml"
 must_have = ["magenta"]
@@ -60,6 +61,7 @@ SAID_BY_OPTIONS = (
     "tolerance",
     "paper",
     "light",
+    "prefer",
     "owned",
     "box",
     "must_have",
@@ -108,6 +110,7 @@ def from_options(_demo: fewtubes.Catalogue, folder: Path) -> fewtubes.Scenario:
         never=["ultramarine"],
         paper="ivory",
         light="D50",
+        prefer="cheapest",
     )
     return scenario
 
@@ -125,6 +128,7 @@ def from_form(demo: fewtubes.Catalogue, folder: Path) -> fewtubes.Scenario:
             "tolerance": ["3,5"],
             "paper": ["ivory"],
             "light": ["D50"],
+            "prefer": ["cheapest"],
             "flower": ["rose, red", "foxglove"],
             f"importance-{place}": ["0,1"],
             "colour-name": ["glaze"],
@@ -177,6 +181,7 @@ def from_python(_demo: fewtubes.Catalogue, _folder: Path) -> fewtubes.Scenario:
         ),
         paper="ivory",
         light="D50",
+        prefer="cheapest",
     )
 
 

@@ -11,6 +11,7 @@ __all__ = [
     "NEAR_BEST_LISTED",
     "NEAR_BEST_WITHIN",
     "PAPER",
+    "PREFER",
     "PROOF_SECONDS",
     "RECIPES_SHOWN",
     "RIVALS_WITHIN",
@@ -31,6 +32,9 @@ CURRENCY = "EUR"
 
 PAPER = "cotton-white"
 LIGHT = "D65"
+
+PREFER = "lasting"
+"""What decides between choices that cover as much with as few tubes; see `Prefer`."""
 
 RECIPES_SHOWN = 5
 """Recipes for one colour: as many as anybody tries."""

@@ -20,6 +20,7 @@ FAULTY: dict[str, Any] = {
     "never": ["no-such-tube"],
     "paper": "no-such-paper",
     "light": "no-such-light",
+    "prefer": "dearest",
 }
 
 

@@ -32,17 +32,26 @@ def draw_instance(seed: int | str) -> ChoiceInstance:
     prices = tuple(0 if role[i] == "owned" else rng.randint(0, highest) for i in range(n))
     must_have = frozenset(i for i in range(n) if role[i] == "must have")
     floor = sum(prices[i] for i in must_have)
+    fades = tuple(rng.randint(1, 3) for _ in range(n))
     return ChoiceInstance(
         weights=tuple(rng.randint(1, rng.choice((1, 3, 50))) for _ in range(m)),
         minimal_sets=_with_bare_paper(seed, tuple(_draw_sets(rng, n) for _ in range(m))),
         prices=prices,
-        fades=tuple(rng.randint(1, 3) for _ in range(n)),
+        fades=fades,
         owned=frozenset(i for i in range(n) if role[i] == "owned"),
         must_have=must_have,
         budget=rng.randint(floor, max(floor, sum(prices))),
         most_tubes=rng.randint(max(1, len(must_have)), n + 1),
         least_value=rng.choice((0, 5)),
+        fading=_drawn_fading(seed, fades),
     )
+
+
+def _drawn_fading(seed: int | str, fades: tuple[int, ...]) -> frozenset[int]:
+    """Draw from which category on tubes count as fading; in a third of all instances none do."""
+    rng = random.Random(f"fading {seed}")  # noqa: S311  # no secrets are drawn
+    least = rng.choice((1, 2, 5))
+    return frozenset(i for i, fade in enumerate(fades) if fade > least)
 
 
 def _with_bare_paper(seed: int | str, drawn: tuple[Sets, ...]) -> tuple[Sets, ...]:

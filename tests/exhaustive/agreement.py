@@ -68,6 +68,10 @@ def _faults_of_samples(plan: Plan, true: Answer, scenario: Scenario) -> list[str
         told = {remedy.tube.id for remedy in planned.remedies}
         if not covered and told != (would := _single_remedies(sets, held)):
             faults.append(f"{name}: {told} are told to bring it, {would} would")
+        two = frozenset(remedy.tube.id for remedy in planned.together)
+        pairs = set() if covered or told else {r - held for r in sets if len(r - held) == 2}
+        if two not in (pairs or {frozenset()}):
+            faults.append(f"{name}: {set(two)} are told to bring it together, {pairs} would")
     return faults
 
 

@@ -51,6 +51,7 @@ def draw_question(seed: int, demo: Catalogue) -> tuple[Catalogue, Scenario]:
         wishes=_wishes(random, tubes),
         paper=random.choice(["cotton-white", *sorted(demo.papers)]),
         light=random.choice(["D65", "D65", *sorted(demo.lights)]),
+        prefer=Random(f"prefer {seed}").choice(["lasting", "lasting", "cheapest"]),  # noqa: S311
     )
     return catalogue, scenario
 

@@ -64,7 +64,11 @@ class Answer:
 
 
 def answer_by_trying_all(catalogue: Catalogue, scenario: Scenario) -> Answer:
-    """Return every palette that ranks first: coverage, tubes, price, worst and summed grade."""
+    """Return every palette that ranks first.
+
+    By coverage, tubes, those of them of category III or worse unless the price is to go before,
+    price, worst and summed category.
+    """
     targets = targets_of(catalogue, scenario)
     total = sum(target.share for target in targets)
     usable = [tube for tube in catalogue.tubes.values() if _usable(tube, scenario)]
@@ -89,7 +93,8 @@ def answer_by_trying_all(catalogue: Catalogue, scenario: Scenario) -> Answer:
         ):
             continue
         grades = [int(tube.lightfastness) for tube in bought]
-        ranked[ids] = (-value, len(ids), cost, max(grades, default=0), sum(grades))
+        fading = 0 if scenario.prefer == "cheapest" else sum(grade >= 3 for grade in grades)
+        ranked[ids] = (-value, len(ids), fading, cost, max(grades, default=0), sum(grades))
         covered[ids] = covers
     if not ranked:
         return Answer(frozenset(), Fraction(), 0, {}, reached)
@@ -98,7 +103,7 @@ def answer_by_trying_all(catalogue: Catalogue, scenario: Scenario) -> Answer:
     return Answer(
         best=best,
         coverage=-first[0] / total,  # type: ignore[operator]
-        cost=first[2],  # type: ignore[arg-type]
+        cost=first[3],  # type: ignore[arg-type]
         covered={ids: covered[ids] for ids in best},
         sets=reached,
     )

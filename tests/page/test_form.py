@@ -150,6 +150,7 @@ def test_a_coverage_of_thousands_of_digits_is_read(demo: Catalogue, filled: Fill
         ("avoid", "arsenic", "'arsenic'"),
         ("paper", "papyrus", "'papyrus'"),
         ("light", "moon", "'moon'"),
+        ("prefer", "dearest", "'dearest'; allowed: lasting, cheapest"),
     ],
 )
 def test_faults(demo: Catalogue, filled: Filled, field: str, typed: str, told: str) -> None:

@@ -54,3 +54,10 @@ def test_what_was_asked_and_nothing_that_steers_a_terminal() -> None:
     assert "paper cotton-white, light D65" in words
     assert "Wished: never " in words
     assert "\x1b" not in words
+    assert "cheapest" not in words  # what is usual is not said
+
+
+def test_that_the_price_goes_first_is_said() -> None:
+    scenario = Scenario(budget=12, currency="EUR", flowers=["rose"], prefer="cheapest")
+    said = "Of choices that cover as much with as few tubes the cheapest is preferred."
+    assert asked_words(scenario, "tubes").endswith(f"; tubes from: tubes. {said}")

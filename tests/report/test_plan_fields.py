@@ -22,7 +22,7 @@ from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.records import Wishes
 from fewtubes.scenario.wanted import FlowerWish, OwnColour
 from fewtubes.shopping.plan import Plan
-from fewtubes.shopping.plan_parts import TradeOff
+from fewtubes.shopping.plan_parts import MoreMoney, Nearer, TradeOff
 from fewtubes.shopping.puddles import Addition
 from fewtubes.shopping.steadiness import MonteCarlo, Rival, Spread, Steadiness
 
@@ -85,7 +85,12 @@ def whole(plan: Plan) -> Plan:
         set_aside=tubes[2:],
         samples=(
             replace(covered, sample=replace(covered.sample, role=Role.PETAL), bare_paper=9.0),
-            replace(missed, bare_paper=9.0),
+            replace(
+                missed,
+                bare_paper=9.0,
+                nearer=Nearer(tubes[0], cost=300, match=4.5),
+                together=missed.remedies,
+            ),
             replace(step, bare_paper=9.0),
         ),
         mixed=replace(
@@ -95,6 +100,7 @@ def whole(plan: Plan) -> Plan:
         lightfastness=trade_off,
         opacity=replace(trade_off, worst=Transparency.OPAQUE),
         lasting=trade_off,
+        more_money=(MoreMoney(beyond=3, coverage=0.9, tubes=tubes[:1], proven=True),),
         steadiness=Steadiness(
             trials=MonteCarlo(),
             stays=(0.9, 0.1, 0.5),

@@ -12,12 +12,14 @@ from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.records import Wishes
 from fewtubes.scenario.wanted import OwnColour
 from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan_parts import MoreMoney, Nearer
 
 KEYS = {
     "": "schema program catalogue scenario currency cost budget_left coverage tubes set_aside"
-    " flowers samples puddles lightfastness lasting opacity cautions certificate recipe_space",
-    "scenario": "title shows currency budget most_tubes tolerance paper light flowers own_colours"
-    " wishes",
+    " flowers samples puddles lightfastness lasting opacity cautions certificate more_money"
+    " recipe_space",
+    "scenario": "title shows currency budget most_tubes tolerance paper light prefer flowers"
+    " own_colours wishes",
     "wishes": "owned must_have never lightfastness transparency avoid_hazards millilitres"
     " thinnest_wash least_coverage box",
     "box": "title catalogue tubes",
@@ -29,11 +31,12 @@ KEYS = {
     "flowers": "name importance coverage covered total",
     "samples": "flower name role step weight lab covered recipe match match_if_unsteady mix_lab"
     " bare_paper obstacle"
-    " remedies puddle",
+    " remedies nearer together puddle",
     "puddles": "shared_for mixed fewest one_sitting",
     "mixed": "flower own_colours number tubes mix_L samples addition",
     "fewest": "flower own_colours puddles bound proven",
     "one_sitting": "flower own_colours puddles bound proven",
+    "nearer": "id cost match",
     "recipe": "tubes strength",
     "remedies": "id cost allowed",
     "lightfastness": "worst limited_by coverage_without coverage_without_proven"
@@ -43,6 +46,7 @@ KEYS = {
     "cautions": "text tubes",
     "certificate": "status proven method value bound total importances_exact for_fitted_paints"
     " coverage_bound gap nodes seconds equal_palettes equal_palettes_complete",
+    "more_money": "beyond_budget coverage tubes proven",
     "recipe_space": "recipes parts strengths tolerance",
 }
 """Regression pin: whoever changes a key here asks whether the schema number must rise."""
@@ -57,6 +61,11 @@ def values(plan: Plan) -> dict[str, Any]:
 
 
 def test_the_keys_of_schema_1(plan: Plan) -> None:
+    more = MoreMoney(beyond=3, coverage=1.0, tubes=(plan.tubes[0].tube,), proven=True)
+    nearer = Nearer(plan.tubes[0].tube, cost=300, match=4.5)
+    covered, missed_one, *rest = plan.samples
+    samples = (covered, replace(missed_one, nearer=nearer), *rest)
+    plan = replace(plan, more_money=(more,), samples=samples)
     wishes = Wishes(box=BoxAtHome(["blue"]))
     read = values(replace(plan, scenario=replace(plan.scenario, wishes=wishes)))
     assert SCHEMA == 1
@@ -78,10 +87,12 @@ def test_the_keys_of_schema_1(plan: Plan) -> None:
         "fewest": read["puddles"]["fewest"][0],
         "one_sitting": read["puddles"]["one_sitting"],
         "remedies": missed["remedies"][0],
+        "nearer": missed["nearer"],
         "lightfastness": read["lightfastness"],
         "opacity": read["opacity"],
         "cautions": read["cautions"][0],
         "certificate": read["certificate"],
+        "more_money": read["more_money"][0],
         "recipe_space": read["recipe_space"],
     }
     assert {place: set(item) for place, item in found.items()} == {

@@ -54,7 +54,18 @@ VALUES = (
 
 KEYS = (
     *("title", "shows", "currency", "budget", "most_tubes", "tolerance", "paper", "light", "owned"),
-    *("must_have", "never", "flower", "colour", "wishes", "name", "importance", "hex", "lab"),
+    *(
+        "prefer",
+        "must_have",
+        "never",
+        "flower",
+        "colour",
+        "wishes",
+        "name",
+        "importance",
+        "hex",
+        "lab",
+    ),
     *("reflectance", "lightfastness", "transparency", "avoid_hazards", "millilitres", "odd"),
 )
 

@@ -49,6 +49,18 @@ def test_every_key_is_read(sound: Path, catalogue: Catalogue) -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("line", "prefer"),
+    [("", "lasting"), ('prefer = "lasting"\n', "lasting"), ('prefer = "cheapest"\n', "cheapest")],
+)
+def test_what_is_preferred_is_read(
+    line: str, prefer: str, tmp_path: Path, catalogue: Catalogue
+) -> None:
+    path = tmp_path / "one.toml"
+    path.write_text(line + BARE, encoding="utf-8")
+    assert read_scenario(path, catalogue).prefer == prefer
+
+
 def test_own_colours_are_read_in_three_ways(sound: Path, catalogue: Catalogue) -> None:
     dahlia, aster, moss = read_scenario(sound, catalogue).own_colours
     assert (dahlia.name, dahlia.importance, dahlia.reflectance) == ("my dahlia", 0.5, None)

@@ -57,17 +57,33 @@ def make_random_instance(seed: int | str) -> ChoiceInstance:
     weights = tuple(rng.randint(1, heaviest) for _ in range(m))
     total = sum(weights)
     worst = rng.choice((1, 1, 2, 5))
+    fades = tuple(rng.randint(1, worst) for _ in range(n))
     return ChoiceInstance(
         weights=weights,
         minimal_sets=_with_bare_paper(seed, tuple(_draw_minimal_sets(rng, n) for _ in range(m))),
         prices=prices,
-        fades=tuple(rng.randint(1, worst) for _ in range(n)),
+        fades=fades,
         owned=owned,
         must_have=must_have,
         budget=rng.choice((sum(prices), rng.randint(0, sum(prices)), sum(prices) // 2)),
         most_tubes=rng.choice((n, rng.randint(0, n), rng.randint(2, 4))),
         least_value=rng.choice((0, 0, 0, total // 3, total // 2, rng.randint(0, total), total)),
+        fading=_drawn_fading(seed, fades),
     )
+
+
+def _drawn_fading(seed: int | str, fades: tuple[int, ...]) -> frozenset[int]:
+    """Draw which tubes count as fading, by random numbers of their own.
+
+    None, those from a category on, owned ones among them, or any, free of the categories.
+    """
+    rng = random.Random(f"fading {seed}")  # noqa: S311  # no secrets are drawn
+    least = rng.choice((None, 1, 2, 3, 0))
+    if least is None:
+        return frozenset()
+    if least == 0:
+        return frozenset(i for i in range(len(fades)) if rng.random() < 0.5)
+    return frozenset(i for i, fade in enumerate(fades) if fade > least)
 
 
 def _with_bare_paper(seed: int | str, drawn: tuple[Sets, ...]) -> tuple[Sets, ...]:
@@ -122,4 +138,5 @@ def _figures(instance: ChoiceInstance, bought: frozenset[int]) -> Palette:
         cost=sum(instance.prices[i] for i in bought),
         worst_fade=max(fades, default=0),
         fade_sum=sum(fades),
+        fading=sum(i in instance.fading for i in bought),
     )

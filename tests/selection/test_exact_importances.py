@@ -28,7 +28,7 @@ MakeInstance = Callable[[int | str], ChoiceInstance]
 
 LIMIT_S = 60.0
 
-FractionRank = tuple[Fraction, int, int, int, int]
+FractionRank = tuple[Fraction, int, int, int, int, int]
 
 
 def every_rank(
@@ -44,7 +44,9 @@ def every_rank(
             if cost > instance.budget or len(bought) > instance.most_tubes or covered < least:
                 continue
             fades = [instance.fades[i] for i in bought]
-            yield (-covered, len(bought), cost, max(fades, default=0), sum(fades)), bought
+            fading = sum(i in instance.fading for i in bought)
+            rank = (-covered, len(bought), fading, cost, max(fades, default=0), sum(fades))
+            yield rank, bought
 
 
 def best_in_fractions(

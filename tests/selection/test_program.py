@@ -25,6 +25,7 @@ from fewtubes.selection.instance import ChoiceInstance, Palette
 from fewtubes.selection.lp_file import lp_text
 from fewtubes.selection.model import build_model, reduced_sets
 from fewtubes.selection.program import solve_program
+from fewtubes.selection.search import search
 from fewtubes.selection.solver import Ending, Outcome, run_solver
 
 LIMIT_S = 60.0
@@ -327,6 +328,32 @@ def test_each_stage_decides_in_its_turn() -> None:
     assert choice.complete
 
 
+def test_tubes_that_fade_are_counted_before_the_price() -> None:
+    # 0 alone and 1 alone cover the sample; 1 is cheaper and fades. By hand.
+    one_sample = ChoiceInstance(
+        weights=(1,),
+        minimal_sets=(((0,), (1,), (2, 3)),),
+        prices=(300, 200, 1, 1),
+        fades=(1, 3, 1, 1),
+        owned=frozenset(),
+        must_have=frozenset(),
+        budget=1000,
+        most_tubes=4,
+        fading=frozenset({1}),
+    )
+    for instance, best in (
+        (one_sample, (0,)),
+        (replace(one_sample, fading=frozenset()), (1,)),  # the price goes before
+        (replace(one_sample, budget=299, most_tubes=1), (1,)),  # coverage goes before all
+        (replace(one_sample, budget=299), (1,)),  # and so does the number of tubes
+        (replace(one_sample, must_have=frozenset({1})), (1,)),
+    ):
+        choice = solve_program(instance, time_limit_s=LIMIT_S, most_ties=5)
+        assert [p.bought for p in choice.palettes] == [best]
+        assert choice.palettes == search(instance).palettes
+        assert choice.certificate.status is Status.PROVEN
+
+
 def test_worst_category_goes_before_the_sum() -> None:
     # 0 and 1 (categories 2 + 2) against 2 and 3 (1 + 3): the sums tie, the worst decides.
     pairs = ChoiceInstance(
@@ -503,6 +530,7 @@ def test_order_of_tubes_and_samples_changes_no_figure(
         fades=tuple(instance.fades[i] for i in back),
         owned=frozenset(place[i] for i in instance.owned),
         must_have=frozenset(place[i] for i in instance.must_have),
+        fading=frozenset(place[i] for i in instance.fading),
     )
     first = solve_program(instance, time_limit_s=LIMIT_S)
     second = solve_program(moved, time_limit_s=LIMIT_S)

@@ -78,8 +78,8 @@ def covered_by(held: frozenset[str], best: Best, tolerance: float) -> np.ndarray
     return np.asarray(np.any(reaching, axis=0))
 
 
-def best_rank(question: Question, best: Best) -> tuple[float, int, int]:
-    """Return coverage (negated), number and price of the best palette, every one looked at."""
+def best_rank(question: Question, best: Best) -> tuple[float, int, int, int]:
+    """Return coverage (negated), number, fading ones, price of the best palette; all are tried."""
     scenario = question.scenario
     weights = [sample.weight for sample in question.samples]
     owned = frozenset(scenario.wishes.owned)
@@ -92,7 +92,8 @@ def best_rank(question: Question, best: Best) -> tuple[float, int, int]:
             if price <= scenario.budget_hundredths:
                 covered = covered_by(held, best, scenario.tolerance).tolist()
                 value = sum(w for w, is_covered in zip(weights, covered, strict=True) if is_covered)
-                ranks.append((-value / sum(weights), size, price))
+                fading = sum(int(tube.lightfastness) >= 3 for tube in bought)
+                ranks.append((-value / sum(weights), size, fading, price))
     return min(ranks)
 
 
@@ -136,7 +137,8 @@ def test_the_choice_is_that_of_an_exhaustive_search_with_the_paper(
     best = best_of_sets(few.tubes, labs, question.optics)
     assert plan.certificate.status is Status.PROVEN
     assert plan.certificate.method is method
-    assert (-plan.coverage, len(plan.bought), plan.cost) == pytest.approx(
+    fading = sum(int(planned.tube.lightfastness) >= 3 for planned in plan.bought)
+    assert (-plan.coverage, len(plan.bought), fading, plan.cost) == pytest.approx(
         best_rank(question, best), abs=1e-12
     )
     held = frozenset(planned.tube.id for planned in plan.tubes)

@@ -1,6 +1,7 @@
 """What limits a palette is a tube in use: one that is bought, or an owned one in some mix."""
 
 from collections.abc import Callable
+from typing import Any
 
 import pytest
 
@@ -73,8 +74,8 @@ def test_what_a_stopped_search_found_is_no_price(
     trade_offs = (plan.lightfastness, plan.opacity)
     assert any(trade_off.spared_cost is not None for trade_off in trade_offs)
 
-    def stopped(instance: ChoiceInstance, *, seconds: float) -> Choice:
-        return search(instance, seconds=0 * seconds)
+    def stopped(instance: ChoiceInstance, *, seconds: float, **more: Any) -> Choice:
+        return search(instance, seconds=0 * seconds, **more)
 
     monkeypatch.setattr("fewtubes.shopping.trade_offs.search", stopped)
     plan = shop(demo, asked, cache=cache)

@@ -92,7 +92,12 @@ def test_the_home_of_claims_holds_claims() -> None:
 
 
 def proof(
-    standing: Standing, *, buys: bool = True, coverage: float = 0.9, fitted: bool = False
+    standing: Standing,
+    *,
+    buys: bool = True,
+    coverage: float = 0.9,
+    fading: int | None = 0,
+    fitted: bool = False,
 ) -> str:
     return standing_proof(
         standing,
@@ -101,6 +106,7 @@ def proof(
         coverage=coverage,
         bound=0.95,
         gap=0.05,
+        fading=fading,
         fitted=fitted,
     )
 
@@ -121,8 +127,24 @@ def test_what_is_half_proven_says_which_half() -> None:
     for said in (standing_note(Standing.MOST_COVERED, fitted=False), proof(Standing.MOST_COVERED)):
         assert "half proven: no choice" in said
         assert "covers more" in said
-        assert "fewer tubes or less money" in said
+        assert "fewer tubes, more lasting ones or less money" in said
     assert "better choices" not in standing_note(Standing.MOST_COVERED, fitted=False)
+
+
+@pytest.mark.parametrize(
+    ("fading", "said"),
+    [
+        (None, "takes fewer tubes, or as few for less money."),
+        (0, "takes fewer tubes, or as few that last for less money."),
+        (
+            2,
+            "takes fewer tubes, or as few of which fewer fade, or as few of which no more fade for"
+            " less money.",
+        ),
+    ],
+)
+def test_what_is_proven_follows_the_order_of_the_choice(fading: int | None, said: str) -> None:
+    assert proof(Standing.BEST, fading=fading).endswith(f"; none that covers as much {said}")
 
 
 def test_buying_nothing_is_not_praised_for_taking_few_tubes() -> None:
@@ -140,11 +162,18 @@ def test_what_is_open_tells_how_much() -> None:
 
 
 def test_equals_are_counted_as_far_as_they_are_known() -> None:
-    why = "as the steadier one"
-    assert ties_words(2, all_known=True, preferred=why).startswith("2 palettes rank equal in")
-    assert ties_words(2, all_known=False, preferred=why).startswith("At least 2 palettes rank")
-    assert ties_words(1, all_known=True, preferred=why).startswith("No other palette ranks")
-    assert ties_words(1, all_known=False, preferred=why).endswith("is not known.")
+    def said(number: int, *, all_known: bool, fading_first: bool = True) -> str:
+        return ties_words(
+            number, all_known=all_known, fading_first=fading_first, preferred="as the steadier one"
+        )
+
+    assert said(2, all_known=True).startswith("2 palettes rank equal in coverage")
+    assert said(2, all_known=False).startswith("At least 2 palettes rank")
+    assert said(1, all_known=True).startswith("No other palette ranks")
+    assert said(1, all_known=False).endswith("is not known.")
+    order = "coverage, number of tubes, how many of them fade, price and lightfastness"
+    assert order in said(1, all_known=True)
+    assert "fade" not in said(1, all_known=True, fading_first=False)
 
 
 def test_a_steady_choice_says_what_it_gives_up() -> None:
@@ -228,7 +257,7 @@ def test_what_is_proven_of_fitted_paints_says_so() -> None:
         proof(Standing.OPEN, fitted=True),  # its bound is proven
         steady_note(0.015, fitted=True),
         steady_note(0.0, fitted=True),
-        steady_proof(0.9, compared="covers as much as", fitted=True),
+        steady_proof(0.9, compared="covers as much as", fading_first=True, fitted=True),
         comparison_proof([], seconds=1.0, fitted=True),
         front_proof(4, 0, complete=True, fitted=True),
         front_proof(4, 1, complete=False, fitted=True),
@@ -249,4 +278,5 @@ def test_what_is_proven_of_fitted_paints_says_so() -> None:
 def test_without_fitted_paints_nothing_is_said_of_them() -> None:
     assert claims.for_fitted(fitted=False) == ""
     assert "fitted" not in proof(Standing.BEST)
-    assert "fitted" not in steady_proof(0.9, compared="covers as much as", fitted=False)
+    steady = steady_proof(0.9, compared="covers as much as", fading_first=True, fitted=False)
+    assert "fitted" not in steady

@@ -12,6 +12,7 @@ from fewtubes.colour.bands import FloatArray
 
 __all__ = [
     "CODE_JOINT",
+    "LASTS",
     "Catalogue",
     "Flower",
     "Hazard",
@@ -40,6 +41,15 @@ class Lightfastness(IntEnum):
     III = 3
     IV = 4
     V = 5
+
+    @property
+    def fades(self) -> bool:
+        """Whether a paint of this category is taken to fade: whether it is worse than `LASTS`."""
+        return self > LASTS
+
+
+LASTS = Lightfastness.II
+"""Category up to which a paint is taken to last; ASTM D4302 asks for I or II, from memory."""
 
 
 class Trait(StrEnum):

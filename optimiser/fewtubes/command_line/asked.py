@@ -28,6 +28,7 @@ OPTIONS = {
     "never": "--never",
     "paper": "--paper",
     "light": "--light",
+    "prefer": "--prefer",
     "about_to_buy": "--about-to-buy",
     "without": "--never",
     "tubes": "--tube",
@@ -59,6 +60,7 @@ class Overrides(TypedDict, total=False):
     never: Sequence[str] | None
     paper: str | None
     light: str | None
+    prefer: str | None
 
 
 def scenario_asked(
@@ -102,6 +104,7 @@ def scenario_asked(
             never=overrides.get("never") or (),
             paper=overrides.get("paper"),
             light=overrides.get("light"),
+            prefer=overrides.get("prefer"),
             box=kept,
         )
     return tables, changed

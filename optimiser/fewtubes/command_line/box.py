@@ -13,6 +13,7 @@ from fewtubes.command_line.options.question import (
     MostTubesOption,
     OwnedOption,
     PaperOption,
+    PreferOption,
     ToleranceOption,
 )
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsOption
@@ -52,6 +53,7 @@ def box(
     catalogue: CatalogueOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
+    prefer: PreferOption = None,
     seconds: SecondsOption = None,
     no_cache: NoCacheOption = False,
 ) -> None:
@@ -84,6 +86,7 @@ def box(
             "--owned": owned,
             "--about-to-buy": about_to_buy,
             "--seconds": seconds,
+            "--prefer": prefer,
         }
         show_alone(
             box,
@@ -106,6 +109,7 @@ def box(
             box=box,
             paper=paper,
             light=light,
+            prefer=prefer,
         )
         found = look_into_box(
             tables,

@@ -16,6 +16,7 @@ from fewtubes.command_line.options.question import (
     NeverOption,
     OwnedOption,
     PaperOption,
+    PreferOption,
     ScenarioArgument,
     ToleranceOption,
 )
@@ -72,6 +73,7 @@ def compare(
     catalogue: CatalogueOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
+    prefer: PreferOption = None,
     seconds: SecondsOption = None,
     no_cache: NoCacheOption = False,
     show_all: Annotated[bool, all_option("List every step of the front.")] = False,
@@ -105,6 +107,7 @@ def compare(
             never=never,
             paper=paper,
             light=light,
+            prefer=prefer,
         )
         found = compare_palettes(
             tables,

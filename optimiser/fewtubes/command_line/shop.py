@@ -16,6 +16,7 @@ from fewtubes.command_line.options.question import (
     NeverOption,
     OwnedOption,
     PaperOption,
+    PreferOption,
     ScenarioArgument,
     ToleranceOption,
 )
@@ -66,6 +67,7 @@ def shop(
     catalogue: CatalogueOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
+    prefer: PreferOption = None,
     seconds: SecondsOption = None,
     prove_by: Annotated[
         ProofBy,
@@ -152,6 +154,7 @@ def shop(
             never=never,
             paper=paper,
             light=light,
+            prefer=prefer,
         )
         found = answered(
             tables,

@@ -13,6 +13,7 @@ from fewtubes.command_line.options.question import (
     NeverOption,
     OwnedOption,
     PaperOption,
+    PreferOption,
     ScenarioArgument,
     ToleranceOption,
 )
@@ -40,6 +41,7 @@ def why(
     catalogue: CatalogueOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
+    prefer: PreferOption = None,
     seconds: SecondsOption = None,
     no_cache: NoCacheOption = False,
 ) -> None:
@@ -71,6 +73,7 @@ def why(
             never=never,
             paper=paper,
             light=light,
+            prefer=prefer,
         )
         found = explain(
             tables,

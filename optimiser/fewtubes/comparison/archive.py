@@ -20,9 +20,16 @@ class Seen:
 
 
 class Archive:
-    """Palettes of rising price and rising value."""
+    """Palettes of rising price and rising value.
 
-    def __init__(self) -> None:
+    Parameters
+    ----------
+    fading
+        Tubes that fade, of which fewer are better where price and value are equal.
+    """
+
+    def __init__(self, fading: frozenset[int] = frozenset()) -> None:
+        self._fading = fading
         self._steps: list[Seen] = []
 
     @property
@@ -33,13 +40,14 @@ class Archive:
     def offer(self, added: tuple[int, ...], value: int, cost: int) -> None:
         """Keep a palette if none kept is as good; drop those it beats.
 
-        Of two equal ones that with fewer tubes, then with lower tube numbers, is kept.
+        Of two equal ones that with fewer tubes, then with fewer that fade, then with lower tube
+        numbers, is kept.
         """
         place = bisect_right(self._steps, cost, key=lambda step: step.cost)
         before = self._steps[place - 1] if place else None
         new = Seen(tuple(sorted(added)), value, cost)
         if before is not None and before.value >= value:
-            if (before.value, before.cost) == (value, cost) and _simpler(new, before):
+            if (before.value, before.cost) == (value, cost) and self._simpler(new, before):
                 self._steps[place - 1] = new
             return
         start = bisect_left(self._steps, cost, key=lambda step: step.cost)
@@ -58,13 +66,16 @@ class Archive:
         for row in order[leading].tolist():
             self.offer(tuple(added[row].tolist()), int(values[row]), int(costs[row]))
 
+    def _simpler(self, new: Seen, old: Seen) -> bool:
+        """Whether the one goes before the other, equal in price and value."""
+        ranks = [
+            (len(seen.added), len(self._fading.intersection(seen.added)), seen.added)
+            for seen in (new, old)
+        ]
+        return ranks[0] < ranks[1]
+
     def best_within(self, costs: IntArray) -> IntArray:
         """Return the greatest value kept within each price, 0 if none is."""
         kept = np.array([step.cost for step in self._steps], dtype=np.int64)
         values = np.array([0, *(step.value for step in self._steps)], dtype=np.int64)
         return np.asarray(values[np.searchsorted(kept, costs, side="right")])
-
-
-def _simpler(new: Seen, old: Seen) -> bool:
-    """Whether the one has fewer tubes than the other, or as many and lower numbers."""
-    return (len(new.added), new.added) < (len(old.added), old.added)

@@ -2,7 +2,8 @@
 
 The best of a size is the best palette of at most that many tubes within the budget, ranked as
 `Palette.rank`. All sizes are settled together: first the greatest value of each, then, since one
-that covers more than the one before needs every one of its tubes, the lowest price and the ties.
+that covers more than the one before needs every one of its tubes, the fewest that fade, the lowest
+price and the ties.
 """
 
 from collections.abc import Sequence
@@ -102,11 +103,14 @@ class _BySize:
         self._best = [base] * self._count
 
     def settled(self) -> BySize:
-        """Settle values, then prices and ties; drop the sizes at the end that gain nothing."""
+        """Settle values, fading tubes, prices, ties; drop sizes at the end that gain nothing."""
         self._begin()
         bounds = self._greatest_values()
         settled = [best.value == bound for best, bound in zip(self._best, bounds, strict=True)]
-        ties = self._cheapest([place for place in range(1, self._count) if self._gains(place)])
+        gaining = [place for place in range(1, self._count) if self._gains(place)]
+        for place, fewest in self._fewest_fading(gaining).items():
+            settled[place] = settled[place] and fewest
+        ties = self._cheapest(gaining)
         found: list[BestOfSize] = []
         for place, best in enumerate(self._best):
             palettes, complete = ties.get(place, ((best,), True))
@@ -165,6 +169,31 @@ class _BySize:
         ends = explore_all(self._state, goals, visit)
         return [max(best.value, end.bound) for best, end in zip(self._best, ends, strict=True)]
 
+    def _fewest_fading(self, places: Sequence[int]) -> dict[int, bool]:
+        """Find the fewest fading tubes of the greatest value for some sizes.
+
+        Returns
+        -------
+        By place whether that was settled.
+        """
+        unavoidable = len(self._instance.fading & self._instance.must_have)
+        asked = [place for place in places if self._best[place].fading > unavoidable]
+        goals = [self._as_good(place) for place in asked]
+        for goal, place in zip(goals, asked, strict=True):
+            goal.money, goal.fading = self._instance.budget, self._best[place].fading - 1
+
+        def visit(number: int, added: tuple[int, ...], value: int, _cost: int) -> None:
+            self._keep(added, value)
+            goals[number].fading = self._best[asked[number]].fading - 1
+
+        ends = explore_all(self._state, goals, visit)
+        return {place: end.complete for place, end in zip(asked, ends, strict=True)}
+
+    def _as_good(self, place: int) -> Goal:
+        """Return the goal of what is as good as the best known of a size, and as cheap."""
+        best = self._best[place]
+        return Goal(best.value, place, best.cost, fading=best.fading)
+
     def _cheapest(
         self, places: Sequence[int]
     ) -> dict[int, tuple[tuple[Palette, ...], bool | None]]:
@@ -176,7 +205,7 @@ class _BySize:
         """
         kept = {place: {self._best[place].bought: self._best[place]} for place in places}
         overflow = dict.fromkeys(places, False)
-        goals = [Goal(self._best[place].value, place, self._best[place].cost) for place in places]
+        goals = [self._as_good(place) for place in places]
 
         def visit(number: int, added: tuple[int, ...], _value: int, cost: int) -> None:
             place = places[number]

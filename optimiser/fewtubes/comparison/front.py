@@ -136,7 +136,7 @@ class _Fronts:
         self._deadline = deadline
         self._money = sum(instance.prices)
         self._slots = instance.most_tubes - len(instance.must_have)
-        self._archives = [Archive() for _ in barred]
+        self._archives = [Archive(instance.fading) for _ in barred]
         self._proofs: list[_Empty] = []
         self._states: dict[frozenset[int], SearchState] = {}
         self._tops: dict[int, int] = {}

@@ -177,7 +177,9 @@ class _NearBest:
         if self._best_proven and worst.value == self._best.value:
             goal.slots = len(worst.bought) - len(self._instance.must_have)
             if len(worst.bought) == len(self._best.bought):
-                goal.money = worst.cost
+                goal.fading = worst.fading
+                if worst.fading == self._best.fading:
+                    goal.money = worst.cost
 
     def _indispensable(self, palettes: Sequence[Palette]) -> frozenset[int]:
         """Return the tubes that every near-best palette holds."""

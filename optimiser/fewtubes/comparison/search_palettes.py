@@ -29,6 +29,7 @@ def palette_of(instance: ChoiceInstance, state: SearchState, added: tuple[int, .
         cost=sum(instance.prices[tube] for tube in bought),
         worst_fade=max(fades, default=0),
         fade_sum=sum(fades),
+        fading=len(instance.fading.intersection(bought)),
     )
 
 

@@ -8,6 +8,7 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
 from fewtubes.catalogue.limits import shown
+from fewtubes.catalogue.records import LASTS
 from fewtubes.colour.display import HEX
 from fewtubes.colour.photograph import MainColour, main_colours
 from fewtubes.errors import Fault, InputError, OutputError
@@ -20,7 +21,6 @@ from fewtubes.page.photograph_words import photograph_name
 from fewtubes.page.run_state import MOST_JOBS, MOST_PROCESSES, RunState
 from fewtubes.page.tabs import FormValues, Tab
 from fewtubes.page.worker import Task
-from fewtubes.shopping.trade_offs import LASTS
 from fewtubes.words.counting import counted
 from fewtubes.words.printable import printable
 

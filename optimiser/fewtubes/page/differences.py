@@ -9,6 +9,7 @@ from fewtubes.picture.sheet import MISSED
 from fewtubes.report.sentences.asked import wish_words
 from fewtubes.report.sentences.proof import standing_of
 from fewtubes.report.sentences.trade_offs import grade_words
+from fewtubes.scenario.preference import Prefer
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import PlannedSample, PlannedTube, TradeOff
 from fewtubes.words.counting import counted
@@ -20,6 +21,9 @@ from fewtubes.words.shares import asked_percent, percent
 from fewtubes.words.tubes import packs_words
 
 __all__ = ["ComparedRow", "Differences", "differences"]
+
+PREFERRED = {Prefer.LASTING: "what lasts, then the cheapest", Prefer.CHEAPEST: "the cheapest"}
+"""What goes before between choices that cover as much with as few tubes."""
 
 NONE = "–"
 """Stands where one of the two has nothing of the kind."""
@@ -85,6 +89,7 @@ def _asked(plan: Plan) -> dict[str, str]:
         "Budget": money(scenario.budget_hundredths, scenario.currency),
         "Most tubes": "no limit" if most is None else f"{most:,}",
         "Tolerance": limit_words(scenario.tolerance),
+        "Of equal choices": PREFERRED[scenario.prefer],
         "Wishes": wish_words(scenario.wishes) or NONE,
         "How steady": _trials(plan),
         "Paper and light": f"{printable(scenario.paper)}, {printable(scenario.light)}",

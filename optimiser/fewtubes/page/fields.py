@@ -33,6 +33,7 @@ LABELS = {
     "avoid": "Hazards to avoid",
     "paper": "Paper",
     "light": "Light",
+    "prefer": "Of choices that cover as much with as few tubes",
     "tubes": "Tubes",
     "photograph": "Photograph",
 }

@@ -36,6 +36,7 @@ from fewtubes.scenario.demands import (
     missing_from,
 )
 from fewtubes.scenario.home_box import BoxAtHome
+from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import OwnColour
 from fewtubes.shopping.puddles import Puddling
@@ -137,6 +138,7 @@ def scenario_of(values: FormValues, catalogue: Catalogue, box: BoxAtHome | None 
         "tolerance": fields.number("tolerance", TOLERANCE),
         "paper": fields.known("paper", catalogue.papers),
         "light": fields.known("light", catalogue.lights),
+        "prefer": fields.wished("prefer", {one.value: one for one in Prefer}) or Prefer.LASTING,
     }
     wishes = _wish_values(fields, catalogue) | {"box": marked_box(values, box, catalogue)}
     fields.collector.raise_if_any()

@@ -9,7 +9,7 @@ from jinja2 import Environment
 from markupsafe import Markup
 from starlette.responses import HTMLResponse
 
-from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
+from fewtubes.catalogue.records import LASTS, Catalogue, Hazard, Lightfastness
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.mixing.recipes import STRENGTHS
@@ -32,11 +32,11 @@ from fewtubes.report.illustrated.markup import environment
 from fewtubes.report.illustrated.page import COSTS
 from fewtubes.report.sentences.asked import asked_words
 from fewtubes.report.sentences.fitting import ESTIMATE, UNSEEN
+from fewtubes.report.sentences.more_money import more_money_words
 from fewtubes.report.sentences.proof import plan_standing
 from fewtubes.report.sentences.steadiness import steadiness_aside
 from fewtubes.report.sentences.trade_offs import fading_words
 from fewtubes.scenario.demands import TRANSPARENCY_FLOORS, currencies_to_choose
-from fewtubes.shopping.trade_offs import LASTS
 from fewtubes.words.counting import counted
 from fewtubes.words.lightfastness import LIGHTFASTNESS_WORDS
 from fewtubes.words.lists import joined
@@ -172,6 +172,7 @@ def _templates() -> Environment:
         found_words=found_words,
         importance_of=importance_of,
         money=money,
+        more_money_words=more_money_words,
         own_rows=own_rows,
         percent=percent,
         photograph_name=photograph_name,

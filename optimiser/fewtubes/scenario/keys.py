@@ -14,6 +14,7 @@ TOP_KEYS = (
     "tolerance",
     "paper",
     "light",
+    "prefer",
     *TUBE_LIST_KEYS,
     "box",
     "flower",

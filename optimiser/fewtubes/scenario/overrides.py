@@ -14,7 +14,7 @@ from fewtubes.catalogue.commas import comma_hint
 from fewtubes.catalogue.limits import NumberRange, shown
 from fewtubes.catalogue.names import alike_key, composed
 from fewtubes.catalogue.records import Catalogue
-from fewtubes.scenario.checks import checked_text, texts
+from fewtubes.scenario.checks import checked_text, member, texts
 from fewtubes.scenario.demands import (
     MOST_TUBES,
     TOLERANCE,
@@ -24,6 +24,7 @@ from fewtubes.scenario.demands import (
     missing_from,
 )
 from fewtubes.scenario.home_box import BoxAtHome
+from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import FlowerWish
 
@@ -46,6 +47,7 @@ def with_overrides(
     paper: str | None = None,
     light: str | None = None,
     box: BoxAtHome | None = None,
+    prefer: Prefer | str | None = None,
 ) -> Scenario:
     """Return the scenario with the values that are given; None and () keep its own.
 
@@ -68,6 +70,8 @@ def with_overrides(
         Ids of the catalogue.
     box
         The box at home, in the place of the scenario's own.
+    prefer
+        What decides between choices that cover as much with as few tubes; see `Scenario`.
 
     Raises
     ------
@@ -91,6 +95,7 @@ def with_overrides(
         "flowers": _flowers(flowers, scenario, catalogue, collector),
         "paper": _chosen("paper", paper, catalogue.papers, collector) or scenario.paper,
         "light": _chosen("light", light, catalogue.lights, collector) or scenario.light,
+        "prefer": _preferred(prefer, collector) or scenario.prefer,
     }
     added = {"owned": owned, "must_have": must_have, "never": never}
     lists = _lists(scenario.wishes, added, catalogue, collector)
@@ -148,6 +153,11 @@ def _chosen(
     for sentence in missing_from([name], known, key):
         collector.note(key, sentence)
     return name
+
+
+def _preferred(prefer: Prefer | str | None, collector: FaultCollector) -> Prefer | None:
+    """Return what is preferred; a word will do."""
+    return None if prefer is None else member(prefer, "prefer", Prefer, collector)
 
 
 def _flowers(

@@ -32,6 +32,7 @@ from fewtubes.scenario.entries import Entries, as_written, is_number, to_float, 
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.keys import FLOWER_KEYS, TOP_KEYS
 from fewtubes.scenario.own_colours import own_colour_values
+from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.toml_file import toml_values
 from fewtubes.scenario.wanted import OwnColour
@@ -106,6 +107,7 @@ def _values(top: Entries, folder: Path, catalogue: Catalogue) -> dict[str, Any]:
         "wishes": wish_values(top, catalogue) | {"box": _box(top, folder, catalogue)},
         "paper": top.chosen("paper", defaults.PAPER, catalogue.papers),
         "light": top.chosen("light", defaults.LIGHT, catalogue.lights),
+        "prefer": top.word("prefer", {one.value: one for one in Prefer}) or defaults.PREFER,
     }
 
 

@@ -35,6 +35,7 @@ from fewtubes.scenario.demands import (
     taken_fault,
 )
 from fewtubes.scenario.home_box import BoxAtHome
+from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.wanted import FlowerWish, OwnColour
 
 __all__ = ["Scenario", "Wishes"]
@@ -144,6 +145,9 @@ class Scenario:
         Side conditions on the tubes.
     paper, light
         Ids of the catalogue.
+    prefer
+        What decides between choices that cover as much with as few tubes: ``"lasting"``, as few
+        tubes that fade as may be and then the price, or ``"cheapest"``, the price alone.
 
     Raises
     ------
@@ -171,6 +175,7 @@ class Scenario:
     wishes: Wishes
     paper: str
     light: str
+    prefer: Prefer
 
     def __init__(
         self,
@@ -186,6 +191,7 @@ class Scenario:
         wishes: Wishes | None = None,
         paper: str = defaults.PAPER,
         light: str = defaults.LIGHT,
+        prefer: Prefer | str = defaults.PREFER,
     ) -> None:
         collector = FaultCollector()
         values = {
@@ -204,6 +210,7 @@ class Scenario:
             else member(wishes, "wishes", Wishes, collector) or Wishes(),
             "paper": checked_text(paper, "paper", collector),
             "light": checked_text(light, "light", collector),
+            "prefer": member(prefer, "prefer", Prefer, collector) or Prefer.LASTING,
         }
         for key, value in values.items():
             object.__setattr__(self, key, value)

@@ -42,13 +42,15 @@ class OpenNodes:
 
 
 def open_nodes(state: SearchState, goals: Sequence[Goal], nodes: Nodes) -> OpenNodes:
-    """Work out what each branch covers and may still buy."""
+    """Work out what each branch covers, and which tubes its goal lets it still buy."""
     money = np.array([goal.money for goal in goals])[nodes.goals]
     slots = np.array([goal.slots for goal in goals])[nodes.goals]
     palette = np.repeat(state.held[None], len(nodes), axis=0)
     np.put_along_axis(palette, nodes.added, values=True, axis=1)
     money = money - state.costs(nodes.added)
     free = ~palette & ~nodes.excluded & (state.prices <= money[:, None])
+    enough = _fading_allowed(goals, len(state.prices))[nodes.goals]
+    free &= ~(state.fading & (state.fading_in(nodes.added) >= enough)[:, None])
     out_of_question = np.iinfo(np.int64).max // (2 * len(state.prices))
     cheapest = np.sort(np.where(free, state.prices, out_of_question), axis=1).cumsum(axis=1)
     affordable = (cheapest <= money[:, None]).sum(axis=1)
@@ -60,6 +62,12 @@ def open_nodes(state: SearchState, goals: Sequence[Goal], nodes: Nodes) -> OpenN
         money=money,
         slots=np.minimum(affordable, slots - nodes.added.shape[1]),
     )
+
+
+def _fading_allowed(goals: Sequence[Goal], tube_count: int) -> IntArray:
+    """Return how many fading tubes each goal allows, (goals,); all where it does not say."""
+    allowed = (goal.fading for goal in goals)
+    return np.array([tube_count if most is None else most for most in allowed], dtype=np.int64)
 
 
 def charged_branches(

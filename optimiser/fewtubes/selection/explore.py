@@ -7,7 +7,6 @@ Where at most three more tubes can be bought, all are tried. Many branches are w
 and several goals may share them: a batch costs much the same whether it holds one branch or many.
 """
 
-import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import partial
@@ -31,7 +30,7 @@ GoalVisitor = Callable[[int, tuple[int, ...], int, int], None]
 BATCH = 64
 """Branches worked on at once."""
 
-STEPS_AT_ROOT = 80
+STEPS_AT_ROOT = 25
 STEPS_BELOW = 5
 """Steps towards the best bound; below the root the parent's charges are a good start."""
 
@@ -41,7 +40,7 @@ class Exploration:
     """How a search ended."""
 
     complete: bool
-    """Whether every branch was looked at or cut; False if the deadline came first."""
+    """Whether every branch was looked at or cut; False if a limit of the state came first."""
     bound: int
     """Upper bound on the value in branches not looked at; 0 if complete."""
 
@@ -94,11 +93,11 @@ def _roots(state: SearchState, goals: Sequence[Goal]) -> Nodes:
 
 
 def _explore(state: SearchState, goals: Sequence[Goal], visit: GoalVisitor) -> list[Nodes]:
-    """Look at branches until none is left or the deadline comes; return those left."""
+    """Look at branches until none is left or the state's limits are reached; return those left."""
     roots = _roots(state, goals)
     waiting = [roots] if goals else []
     _visit_each(state, goals, visit, roots.goals, roots.added)
-    while waiting and time.monotonic() < state.deadline:
+    while waiting and state.may_go_on:
         nodes = waiting.pop()
         if len(nodes) > BATCH:
             waiting.append(nodes[BATCH:])

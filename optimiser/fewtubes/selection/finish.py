@@ -80,8 +80,9 @@ def visit_all(
         Covered weight of each, shape (palettes,).
     """
     sought = np.flatnonzero(values >= goal.value)
-    for row, cost in zip(sought, state.costs(added[sought]), strict=True):
-        if goal.admits(int(values[row]), added.shape[1], int(cost)):
+    costs, fading = state.costs(added[sought]), state.fading_in(added[sought])
+    for row, cost, fade in zip(sought, costs, fading, strict=True):
+        if goal.admits(int(values[row]), added.shape[1], int(cost), int(fade)):
             visit(tuple(sorted(added[row].tolist())), int(values[row]), int(cost))
 
 

@@ -38,6 +38,9 @@ class ChoiceInstance:
         Largest number of tubes bought.
     least_value
         Covered weight that must be reached.
+    fading
+        Tubes of which as few as may be are bought, whatever they cost: those that fade. Empty where
+        the price goes before.
     """
 
     weights: tuple[int, ...]
@@ -49,6 +52,7 @@ class ChoiceInstance:
     budget: int
     most_tubes: int
     least_value: int = 0
+    fading: frozenset[int] = frozenset()
 
     @property
     def tube_count(self) -> int:
@@ -75,6 +79,7 @@ class ChoiceInstance:
             cost=sum(self.prices[i] for i in chosen),
             worst_fade=max((self.fades[i] for i in chosen), default=0),
             fade_sum=sum(self.fades[i] for i in chosen),
+            fading=len(self.fading.intersection(chosen)),
         )
 
 
@@ -89,8 +94,20 @@ class Palette:
     worst_fade: int
     """Worst lightfastness category among the tubes bought; 0 if none."""
     fade_sum: int
+    fading: int = 0
+    """Tubes bought of those that the instance calls fading."""
 
     @property
-    def rank(self) -> tuple[int, int, int, int, int]:
-        """Smaller is better: value (largest first), tubes, cost, worst and summed category."""
-        return (-self.value, len(self.bought), self.cost, self.worst_fade, self.fade_sum)
+    def rank(self) -> tuple[int, int, int, int, int, int]:
+        """Smaller is better.
+
+        Value (largest first), tubes, fading ones, cost, worst and summed category.
+        """
+        return (
+            -self.value,
+            len(self.bought),
+            self.fading,
+            self.cost,
+            self.worst_fade,
+            self.fade_sum,
+        )

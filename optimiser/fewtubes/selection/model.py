@@ -38,9 +38,10 @@ class Figure(Enum):
 
     VALUE = 0
     TUBES = 1
-    COST = 2
-    WORST_FADE = 3
-    FADE_SUM = 4
+    FADING = 2
+    COST = 3
+    WORST_FADE = 4
+    FADE_SUM = 5
 
     def of(self, palette: Palette) -> int:
         """Return this figure of a palette."""
@@ -156,7 +157,8 @@ def build_model(
         z_t,r  ≥ 0        held_t__i__j__k     set r = {i, j, k} ∈ M_t is held, and counts for t
         v      ∈ [0, 5]   worst_lightfastness
 
-    Lexicographic: max Σ w_t y_t, then min Σ x_i, min Σ p_i x_i, min v, min Σ f_i x_i. Subject to::
+    F are the tubes that fade, none where the price goes before. Lexicographic: max Σ w_t y_t, then
+    min Σ x_i, min Σ_{i ∈ F} x_i, min Σ p_i x_i, min v, min Σ f_i x_i. Subject to::
 
         Σ p_i x_i ≤ budget                      budget
         Σ x_i ≤ most tubes                      most_tubes
@@ -185,6 +187,7 @@ def build_model(
     terms: dict[Figure, list[tuple[int, Any]]] = {
         Figure.VALUE: [(instance.weights[t], y[t]) for t in open_samples],
         Figure.TUBES: [(1, x[i]) for i in tubes],
+        Figure.FADING: [(1, x[i]) for i in tubes if i in instance.fading],
         Figure.COST: [(instance.prices[i], x[i]) for i in tubes],
         Figure.WORST_FADE: [(1, v)],
         Figure.FADE_SUM: [(instance.fades[i], x[i]) for i in tubes],

@@ -1,12 +1,12 @@
 """The choice by exact search: lexicographic, with a certificate.
 
-The order is that of `Palette.rank`: covered weight, then fewest tubes, then cost, then
-lightfastness. Each figure is settled with a proof before the next, by one and the same search
-(`fewtubes.selection.explore`) under ever tighter demands.
+The order is that of `Palette.rank`: covered weight, then fewest tubes, then fewest that fade, then
+cost, then lightfastness. Each figure is settled with a proof before the next, by one and the same
+search (`fewtubes.selection.explore`) under ever tighter demands.
 """
 
 import time
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
@@ -29,16 +29,25 @@ def start_search(instance: ChoiceInstance, *, seconds: float) -> SearchState:
     """Make an instance ready for a search that stops after a number of seconds."""
     held: BoolArray = np.zeros(instance.tube_count, dtype=np.bool_)
     held[list(instance.owned | instance.must_have)] = True
+    fading: BoolArray = np.zeros(instance.tube_count, dtype=np.bool_)
+    fading[list(instance.fading - instance.owned)] = True
     return SearchState(
         packed=PackedSets.of(instance),
         prices=np.array(instance.prices, dtype=np.int64),
         held=held,
         deadline=time.monotonic() + seconds,
         barred=np.zeros(instance.tube_count, dtype=np.bool_),
+        fading=fading,
     )
 
 
-def search(instance: ChoiceInstance, *, seconds: float = PROOF_SECONDS) -> Choice:
+def search(
+    instance: ChoiceInstance,
+    *,
+    seconds: float = PROOF_SECONDS,
+    least_ranked: int = 0,
+    state: SearchState | None = None,
+) -> Choice:
     """Find the best palettes of an instance and prove them best.
 
     Parameters
@@ -47,12 +56,19 @@ def search(instance: ChoiceInstance, *, seconds: float = PROOF_SECONDS) -> Choic
         The instance.
     seconds
         Time after which the search stops with what it has.
+    least_ranked
+        Value from which palettes are ranked by what goes after it. Below, the one palette given has
+        the greatest value, and the certificate is about that alone.
+    state
+        The instance made ready, if it is; what the search learns of it stays there.
 
     Returns
     -------
     All palettes that tie for best; with status STOPPED the best found and the gap.
     """
-    return _Search(instance, start_search(instance, seconds=seconds)).run()
+    state = state or start_search(instance, seconds=seconds)
+    state.deadline = time.monotonic() + seconds
+    return _Search(instance, state).run(least_ranked)
 
 
 def best_value(instance: ChoiceInstance, *, seconds: float = PROOF_SECONDS) -> Certificate:
@@ -69,14 +85,22 @@ class _Search:
     best: Palette | None = None
     stopped: bool = False
     began: float = field(default_factory=time.monotonic)
+    nodes_before: int = field(init=False)
 
-    def run(self) -> Choice:
-        """Settle value, number, cost and lightfastness in turn."""
+    def __post_init__(self) -> None:
+        self.nodes_before = self.state.nodes
+
+    def run(self, least_ranked: int) -> Choice:
+        """Settle value, number, tubes that fade, cost and lightfastness in turn."""
         value = self.value_only()
         if self.best is None:
             return Choice((), value.status is Status.INFEASIBLE, value)
+        if self.best.value < least_ranked:
+            return Choice((self.best,), complete=False, certificate=value)
         if not self.stopped:
             self._fewest_tubes()
+        if not self.stopped:
+            self._fewest_fading()
         ties, complete = ((self.best,), False) if self.stopped else self._cheapest()
         return Choice(ties, complete and not self.stopped, self._certificate(value.bound))
 
@@ -127,11 +151,30 @@ class _Search:
                 self.stopped = True
                 return
 
-    def _cheapest(self) -> tuple[tuple[Palette, ...], bool]:
-        """Find the cheapest palettes of that value and number; return the best lasting of them."""
+    def _fewest_fading(self) -> None:
+        """Find the fewest fading tubes of as many, by asking for fewer than the best known has."""
         assert self.best is not None  # noqa: S101  # settled by the caller
-        slots = len(self.best.bought) - len(self.instance.must_have)
-        goal = Goal(self.best.value, slots, self.best.cost)
+        if self.best.fading == len(self.instance.fading & self.instance.must_have):
+            return
+        goal = replace(self._as_good(), money=self.instance.budget, fading=self.best.fading - 1)
+
+        def visit(added: tuple[int, ...], _value: int, _cost: int) -> None:
+            self.best = self._palette(added)
+            goal.fading = self.best.fading - 1
+
+        self.stopped = not explore(self.state, goal, visit).complete
+
+    def _as_good(self) -> Goal:
+        """Return the goal of what is as good as the best known, and as cheap."""
+        best = self.best
+        assert best is not None  # noqa: S101  # settled by the caller
+        slots = len(best.bought) - len(self.instance.must_have)
+        return Goal(best.value, slots, best.cost, fading=best.fading)
+
+    def _cheapest(self) -> tuple[tuple[Palette, ...], bool]:
+        """Find the cheapest palettes of those figures; return the best lasting of them."""
+        assert self.best is not None  # noqa: S101  # settled by the caller
+        goal = self._as_good()
         ties: dict[tuple[int, ...], Palette] = {self.best.bought: self.best}
         overflow = False
 
@@ -163,6 +206,6 @@ class _Search:
             method=Method.SEARCH,
             value=self.best.value if self.best else 0,
             bound=bound,
-            nodes=self.state.nodes,
+            nodes=self.state.nodes - self.nodes_before,
             seconds=time.monotonic() - self.began,
         )

@@ -1,5 +1,6 @@
 """What searches over one instance share, and the branches they work on."""
 
+import time
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
@@ -31,10 +32,13 @@ class Goal:
     """Largest price of the tubes held and added together [hundredths of the currency]."""
     barred: BoolArray | None = None
     """Tubes ruled out for this goal alone, shape (n,); None if there are none."""
+    fading: int | None = None
+    """Most fading tubes held and added together; None for as many as may be."""
 
-    def admits(self, value: int, added: int, cost: int) -> bool:
-        """Whether a palette of this value, number of tubes and price is sought."""
-        return value >= self.value and added <= self.slots and cost <= self.money
+    def admits(self, value: int, added: int, cost: int, fading: int) -> bool:
+        """Whether a palette of this value, number of tubes, price and fading tubes is sought."""
+        few_fade = self.fading is None or fading <= self.fading
+        return value >= self.value and added <= self.slots and cost <= self.money and few_fade
 
 
 @dataclass
@@ -50,8 +54,18 @@ class SearchState:
     """Value of `time.monotonic` at which to stop."""
     barred: BoolArray
     """Tubes in no palette, shape (n,); may be changed between searches, the blockers still hold."""
+    fading: BoolArray
+    """Tubes counted as fading if they are bought, shape (n,); no owned ones."""
     pool: BlockerPool = field(init=False)
     nodes: int = 0
+    most_nodes: int | None = None
+    """Count of branches at which to stop, the same on every machine; None for none."""
+
+    @property
+    def may_go_on(self) -> bool:
+        """Whether neither the deadline nor the limit on branches is reached."""
+        few = self.most_nodes is None or self.nodes < self.most_nodes
+        return few and time.monotonic() < self.deadline
 
     def __post_init__(self) -> None:
         self.pool = BlockerPool(self.packed)
@@ -59,6 +73,10 @@ class SearchState:
     def costs(self, added: IntArray) -> IntArray:
         """Return the price of held and added tubes, (branches, depth) to (branches,)."""
         return np.asarray(self.prices[added].sum(axis=1) + int(self.prices[self.held].sum()))
+
+    def fading_in(self, added: IntArray) -> IntArray:
+        """Return how many of held and added tubes fade, (branches, depth) to (branches,)."""
+        return np.asarray(self.fading[added].sum(axis=1) + int(self.fading[self.held].sum()))
 
     def values(self, added: IntArray) -> IntArray:
         """Return the value of held and added tubes, (branches, depth) to (branches,)."""

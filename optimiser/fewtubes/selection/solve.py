@@ -10,12 +10,19 @@ from fewtubes.selection.instance import ChoiceInstance
 from fewtubes.selection.model import meets_demands
 from fewtubes.selection.program import solve_program
 from fewtubes.selection.search import MOST_TIES, search
+from fewtubes.selection.search_state import SearchState
 
 __all__ = ["contradictions", "solve"]
 
 
-def solve(instance: ChoiceInstance, *, seconds: float, method: Method = Method.SEARCH) -> Choice:
-    """Solve an instance by the method asked for.
+def solve(
+    instance: ChoiceInstance,
+    *,
+    seconds: float,
+    method: Method = Method.SEARCH,
+    state: SearchState | None = None,
+) -> Choice:
+    """Solve an instance by the method asked for; `state` is that of `search`.
 
     With `Method.BOTH` the search answers and the integer program, which shares no code with it,
     proves the answer again in the time left; the certificate names both methods only if both
@@ -29,7 +36,7 @@ def solve(instance: ChoiceInstance, *, seconds: float, method: Method = Method.S
     if method is Method.PROGRAM:
         return solve_program(instance, time_limit_s=seconds, most_ties=MOST_TIES)
     began = time.monotonic()
-    choice = search(instance, seconds=seconds)
+    choice = search(instance, seconds=seconds, state=state)
     if method is Method.SEARCH or choice.certificate.status is Status.STOPPED:
         return choice
     left = max(0.0, seconds - (time.monotonic() - began))

@@ -54,7 +54,7 @@ def choose(
         If the demands cannot all be met, saying which clash and what would do.
     """
     refused_must_have(question)
-    choice = solve(question.instance, seconds=seconds, method=method)
+    choice = solve(question.instance, seconds=seconds, method=method, state=question.search_state)
     if not choice.palettes:
         raise ClashError(clash_message(question, choice, seconds=seconds))
     if not of_covered and len(choice.palettes) == 1:

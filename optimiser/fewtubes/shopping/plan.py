@@ -9,6 +9,7 @@ from fewtubes.selection.certificate import Certificate
 from fewtubes.shopping.plan_parts import (
     Caution,
     FlowerCoverage,
+    MoreMoney,
     PlannedSample,
     PlannedTube,
     TradeOff,
@@ -60,6 +61,9 @@ class Plan:
     """What is mixed, in the order of mixing, and how few puddles would do."""
     lasting: TradeOff | None = None
     """The tubes in use that fade, and what tubes that last would give; None if all in use last."""
+    more_money: tuple[MoreMoney, ...] = ()
+    """What a little more than the budget would buy, cheapest first; empty if it buys nothing more,
+    or if that was not found out."""
     steadiness: Steadiness | None = None
     """How it stands variation of paint and hand; None if that was not asked."""
     counted_exactly: bool = True

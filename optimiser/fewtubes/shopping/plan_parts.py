@@ -14,6 +14,8 @@ from fewtubes.shopping.packs import Pack
 __all__ = [
     "Caution",
     "FlowerCoverage",
+    "MoreMoney",
+    "Nearer",
     "Obstacle",
     "PlannedSample",
     "PlannedTube",
@@ -79,6 +81,18 @@ class Remedy:
 
 
 @dataclass(frozen=True, eq=False)
+class Nearer:
+    """A single further tube that would bring a colour nearer, though not within reach."""
+
+    tube: Tube
+    """As in the catalogue; the wishes allow it."""
+    cost: int
+    """Price of its cheapest suitable packs [hundredths of the currency]."""
+    match: float
+    """ΔE00 of the best mix with it."""
+
+
+@dataclass(frozen=True, eq=False)
 class PlannedSample:
     """One sample colour with the recipe it is painted with."""
 
@@ -100,6 +114,11 @@ class PlannedSample:
     """Single tubes that would bring it, cheapest first; empty if covered or if none does."""
     bare_paper: float = math.inf
     """ΔE00 of the paper left bare."""
+    nearer: Nearer | None = None
+    """Where no single tube would bring it: the one that comes nearest; None if none comes notably
+    nearer than the palette, or if the box is too large to look."""
+    together: tuple[Remedy, ...] = ()
+    """Where no single tube would bring it: two that would together; empty if no two would."""
 
     @property
     def is_bare_paper(self) -> bool:
@@ -139,6 +158,21 @@ class TradeOff:
     """Tubes to buy for covering as much without them; None if that covers less or is not known."""
     spared_cost: int | None = None
     """Price of those [hundredths of the currency]; None if there are none or it is not known."""
+
+
+@dataclass(frozen=True, eq=False)
+class MoreMoney:
+    """What a little more than the budget would buy."""
+
+    beyond: int
+    """Money beyond the budget [hundredths of the currency]."""
+    coverage: float
+    """What could be covered [0–1]; more than the plan covers."""
+    tubes: tuple[Tube, ...]
+    """The tubes to buy for it."""
+    proven: bool
+    """Whether it is proven that nothing cheaper covers more than the plan, or than the palette
+    named before this one, and nothing as cheap more than this."""
 
 
 @dataclass(frozen=True)

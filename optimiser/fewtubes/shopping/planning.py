@@ -1,6 +1,7 @@
 """From the palette chosen to the plan that is reported."""
 
 import math
+from dataclasses import replace
 
 from fewtubes.catalogue.exact import Number
 from fewtubes.catalogue.records import Pigment, Tube
@@ -8,6 +9,8 @@ from fewtubes.mixing.matching import Match, match_if_unsteady
 from fewtubes.mixing.recipes import PARTS
 from fewtubes.shopping.cautions import cautions_for
 from fewtubes.shopping.choose import Chosen
+from fewtubes.shopping.more_money import more_money
+from fewtubes.shopping.nearer import nearer_tubes, two_together
 from fewtubes.shopping.obstacles import obstacle, remedies
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import FlowerCoverage, PlannedSample, PlannedTube
@@ -43,7 +46,7 @@ def plan_for(
     scenario, instance = question.scenario, question.instance
     samples = _samples(question, chosen)
     tubes = _tubes(question, chosen, samples)
-    coverage = _share(chosen.palette.value, sum(instance.weights))
+    value = chosen.palette.value
     return Plan(
         scenario=scenario,
         catalogue_label=question.catalogue.label,
@@ -54,14 +57,20 @@ def plan_for(
             if id_ in question.refused
         ),
         cost=chosen.palette.cost,
-        coverage=coverage,
+        coverage=_share(value, sum(instance.weights)),
         flowers=_flowers(question, samples),
         samples=samples,
-        lightfastness=lightfastness_trade_off(question, tubes, coverage=coverage, seconds=seconds),
-        lasting=lasting_trade_off(question, tubes, coverage=coverage, seconds=seconds),
-        opacity=opacity_trade_off(question, tubes, coverage=coverage, seconds=seconds),
+        lightfastness=lightfastness_trade_off(question, tubes, value=value, seconds=seconds),
+        lasting=lasting_trade_off(question, tubes, value=value, seconds=seconds),
+        opacity=opacity_trade_off(question, tubes, value=value, seconds=seconds),
         cautions=cautions_for(tubes),
         certificate=chosen.choice.certificate,
+        more_money=more_money(
+            question,
+            chosen.choice.palettes[0],
+            chosen.choice.certificate,
+            seconds=seconds,
+        ),
         ties=len(chosen.choice.palettes),
         ties_complete=chosen.choice.complete,
         recipe_count=_recipe_count(len(question.tubes) - len(question.refused), question),
@@ -76,9 +85,17 @@ def _samples(question: Question, chosen: Chosen) -> tuple[PlannedSample, ...]:
     """Return every sample with its recipe, or why it has none."""
     palette = question.owned.union(chosen.palette.bought)
     covered = set(chosen.palette.covered)
-    return tuple(
+    samples = tuple(
         _sample(question, t, chosen.matches[t], palette, covered=t in covered)
         for t in range(len(question.samples))
+    )
+    lost = {t: s.match for t, s in enumerate(samples) if not s.covered and not s.remedies}
+    nearer = nearer_tubes(question, palette, lost)
+    return tuple(
+        replace(s, nearer=nearer.get(t), together=two_together(question, t, palette))
+        if t in lost
+        else s
+        for t, s in enumerate(samples)
     )
 
 

@@ -37,11 +37,13 @@ def _said(question: Question, names: ProgramNames) -> Iterator[str]:
     yield "buy: 1 if a tube is bought. covered: 1 if a colour is. held: 1 if every tube of a set is"
     yield "bought that covers the colour named first. Owned tubes are left out of the sets."
     yield "This is the first stage. Each later one holds fixed what was reached, and seeks the"
-    yield "least number of tubes (row most_tubes), then price (row budget), then"
+    fading = "the fewest tubes that fade (marked below), then " if instance.fading else ""
+    yield f"least number of tubes (row most_tubes), then {fading}price (row budget), then"
     yield "worst_lightfastness (category, 1 best to 5), then the sum of all categories."
     yield "Tubes:"
-    for label, tube in zip(names.tubes, question.tubes, strict=True):
-        yield f"  {label}: {printable(tube.name, LONGEST_SHOWN)}"
+    for number, (label, tube) in enumerate(zip(names.tubes, question.tubes, strict=True)):
+        fades = " (fades)" if number in instance.fading else ""
+        yield f"  {label}: {printable(tube.name, LONGEST_SHOWN)}{fades}"
     yield "Colours:"
     for label, sample in zip(names.samples, question.samples, strict=True):
         flower, name = (printable(text, LONGEST_SHOWN) for text in (sample.flower, sample.name))

@@ -31,8 +31,11 @@ from fewtubes.mixing.mixture import Optics, reflectance_lab
 from fewtubes.mixing.opacity import Transparency, contrast_ratio, transparency
 from fewtubes.mixing.recipes import RecipeSpace
 from fewtubes.scenario.names import check_names
+from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.instance import ChoiceInstance
+from fewtubes.selection.search import start_search
+from fewtubes.selection.search_state import SearchState
 from fewtubes.shopping.packs import Pack, cheapest_packs
 from fewtubes.shopping.refusals import Refusal, refusals
 
@@ -127,6 +130,18 @@ class Question:
         """The choice to be solved."""
         return self.instance_without(frozenset())
 
+    @cached_property
+    def search_state(self) -> SearchState:
+        """The choice made ready for searches one after the other; each learns from those before."""
+        return start_search(self.instance, seconds=0)
+
+    @property
+    def _fading(self) -> frozenset[int]:
+        """The tubes that fade; none where the price goes before."""
+        if self.scenario.prefer is Prefer.CHEAPEST:
+            return frozenset()
+        return frozenset(n for n, tube in enumerate(self.tubes) if tube.lightfastness.fades)
+
     def instance_without(self, left_out: frozenset[int]) -> ChoiceInstance:
         """Return the choice with further tubes ruled out, owned and must-have ones included."""
         scenario, wishes = self.scenario, self.scenario.wishes
@@ -148,6 +163,7 @@ class Question:
             budget=scenario.budget_hundredths,
             most_tubes=count if scenario.most_tubes is None else scenario.most_tubes,
             least_value=self.least_weight(wishes.least_coverage),
+            fading=self._fading,
         )
 
 

@@ -87,6 +87,8 @@ def _search_near(
             last = max(kept.values(), key=lambda known: known.rank)
             goal.value = max(goal.value, last.value)
             if (last.value, len(last.bought)) == (best.value, len(best.bought)):
-                goal.money = min(goal.money, last.cost)
+                goal.fading = last.fading
+                if last.fading == best.fading:
+                    goal.money = min(goal.money, last.cost)
 
     return explore(start_search(instance, seconds=seconds), goal, visit).complete

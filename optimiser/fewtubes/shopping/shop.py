@@ -41,8 +41,9 @@ RIVALS_OF_LEFT = 0.3
 """Shares of the time left that the proof, and the search for palettes near the best, may take at
 most where the time is for the whole answer."""
 
-TRADE_OFF_SEARCHES = 6
-"""Searches for what sparing the worst tubes costs, at most: two for each of three traits."""
+TRADE_OFF_SEARCHES = 4
+"""Searches that follow the choice, at most: what sparing the worst tubes costs in three respects,
+and what more money would buy."""
 
 
 @dataclass(frozen=True)

@@ -23,6 +23,7 @@ __all__ = [
     "NeverOption",
     "OwnedOption",
     "PaperOption",
+    "PreferOption",
     "ScenarioArgument",
     "ToleranceOption",
     "tolerance_option",
@@ -77,4 +78,12 @@ PaperOption = Annotated[
 ]
 LightOption = Annotated[
     str | None, typer.Option("--light", metavar="ID", help="Light of the catalogue.")
+]
+PreferOption = Annotated[
+    str | None,
+    typer.Option(
+        "--prefer",
+        metavar="WORD",
+        help="Of choices that cover as much with as few tubes: lasting, or cheapest.",
+    ),
 ]

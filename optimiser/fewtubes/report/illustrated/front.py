@@ -14,6 +14,7 @@ from fewtubes.picture.sheet import Sheet
 from fewtubes.report.illustrated.basis import Basis
 from fewtubes.report.illustrated.markup import drawn, fill
 from fewtubes.report.sentences.front import floor_lines, milestones, most_words
+from fewtubes.scenario.preference import Prefer
 from fewtubes.selection.instance import Palette
 from fewtubes.shopping.plan import Plan
 from fewtubes.words.counting import counted
@@ -147,14 +148,15 @@ def _cheaper_words(plan: Plan, comparison: Comparison) -> str:
         return ""
     price = money(palette.cost, plan.scenario.currency)
     more = len(palette.bought) - len(plan.bought)
-    steady = plan.steadiness is not None and not plan.steadiness.ranks_best
-    but = (
-        f", but with {counted(more, 'tube')} more"
-        if more > 0
-        else ", but this one is steadier"
-        if steady
-        else ""
-    )
+    fading = sum(tube.lightfastness.fades for tube in _bought(comparison, palette))
+    fading -= sum(planned.tube.lightfastness.fades for planned in plan.bought)
+    but = ""
+    if more > 0:
+        but = f", but with {counted(more, 'tube')} more"
+    elif fading > 0 and plan.scenario.prefer is Prefer.LASTING:
+        but = f", but with {counted(fading, 'tube')} more that fade{'s' if fading == 1 else ''}"
+    elif plan.steadiness is not None and not plan.steadiness.ranks_best:
+        but = ", but this one is steadier"
     return f"; {price} would cover as much{but}"
 
 

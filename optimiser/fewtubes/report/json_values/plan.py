@@ -30,7 +30,7 @@ from fewtubes.report.json_values.steadiness import steadiness_values
 from fewtubes.report.sentences.proof import bound_share
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan
-from fewtubes.shopping.plan_parts import PlannedSample, PlannedTube, Remedy, TradeOff
+from fewtubes.shopping.plan_parts import Nearer, PlannedSample, PlannedTube, Remedy, TradeOff
 from fewtubes.words.decimals import file_number, file_share
 from fewtubes.words.grades import grade_word
 from fewtubes.words.money import amount
@@ -91,6 +91,15 @@ def plan_values(plan: Plan) -> dict[str, object]:
             for caution in plan.cautions
         ],
         "certificate": _certificate(plan),
+        "more_money": [
+            {
+                "beyond_budget": amount(step.beyond),
+                "coverage": file_share(step.coverage),
+                "tubes": [tube.id for tube in step.tubes],
+                "proven": step.proven,
+            }
+            for step in plan.more_money
+        ],
         "recipe_space": _recipe_space(plan),
     } | _steadiness(plan)
 
@@ -183,6 +192,8 @@ def _planned_sample(planned: PlannedSample, tolerance: float) -> dict[str, objec
         "bare_paper": _number(planned.bare_paper, tolerance),
         "obstacle": None if planned.obstacle is None else str(planned.obstacle),
         "remedies": [_remedy(remedy) for remedy in planned.remedies],
+        "nearer": None if planned.nearer is None else _nearer(planned.nearer, tolerance),
+        "together": [_remedy(remedy) for remedy in planned.together],
     }
 
 
@@ -198,6 +209,14 @@ def _recipe(recipe: Recipe) -> dict[str, object]:
 
 def _remedy(remedy: Remedy) -> dict[str, object]:
     return {"id": remedy.tube.id, "cost": amount(remedy.cost), "allowed": remedy.allowed}
+
+
+def _nearer(nearer: Nearer, tolerance: float) -> dict[str, object]:
+    return {
+        "id": nearer.tube.id,
+        "cost": amount(nearer.cost),
+        "match": _number(nearer.match, tolerance),
+    }
 
 
 def _trade_off(trade_off: TradeOff) -> dict[str, object]:

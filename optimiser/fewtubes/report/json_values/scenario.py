@@ -20,6 +20,7 @@ def scenario_values(scenario: Scenario) -> dict[str, object]:
         "tolerance": scenario.tolerance,
         "paper": printable(scenario.paper),
         "light": printable(scenario.light),
+        "prefer": scenario.prefer.value,
         "flowers": [
             {"name": printable(wish.name), "importance": float(wish.importance)}
             for wish in scenario.flowers

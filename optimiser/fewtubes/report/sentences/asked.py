@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from fewtubes.catalogue.records import Lightfastness
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import STRENGTHS
+from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.words.counting import counted
 from fewtubes.words.hazards import avoided_words
@@ -32,8 +33,15 @@ def asked_words(scenario: Scenario, catalogue_label: str) -> str:
         f" a colour counts as covered up to {limit_words(scenario.tolerance)};"
         f" paper {printable(scenario.paper)},"
         f" light {printable(scenario.light)}; tubes from: {printable(catalogue_label)}."
-        f"{f' Wished: {wishes}.' if wishes else ''}"
+        f"{f' Wished: {wishes}.' if wishes else ''}{_preferred(scenario)}"
     )
+
+
+def _preferred(scenario: Scenario) -> str:
+    """Return that the price goes before lightfastness, where it does, as a further sentence."""
+    if scenario.prefer is not Prefer.CHEAPEST:
+        return ""
+    return " Of choices that cover as much with as few tubes the cheapest is preferred."
 
 
 def counting_words(counted_to: int | None) -> str:

@@ -5,6 +5,7 @@ What may be said of a proof is worded in `fewtubes.words.proof`; here a plan is 
 
 from fewtubes.mixing.recipes import PARTS, RecipeSpace
 from fewtubes.report.sentences.asked import counting_words
+from fewtubes.scenario.preference import Prefer
 from fewtubes.selection.certificate import Certificate, Status
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.steadiness import Steadiness
@@ -73,6 +74,7 @@ def standing_sentence(plan: Plan) -> str:
         coverage=plan.coverage,
         bound=bound_share(plan),
         gap=plan.certificate.gap,
+        fading=_fading(plan),
         fitted=plan.fitted_paints,
     )
     return f"{said} {counting_words(plan.counted_to)}".rstrip()
@@ -89,7 +91,12 @@ def plan_standing(plan: Plan) -> str:
 def steady_proof_words(plan: Plan, steadiness: Steadiness) -> str:
     """Return what the certificate says where the plan is not the best, in whole sentences."""
     compared = f"{_covers_words(steadiness)} and {_costs_words(plan, steadiness)}"
-    said = steady_proof(bound_share(plan), compared=compared, fitted=plan.fitted_paints)
+    said = steady_proof(
+        bound_share(plan),
+        compared=compared,
+        fading_first=_fading(plan) is not None,
+        fitted=plan.fitted_paints,
+    )
     return f"{said} {counting_words(plan.counted_to)}".rstrip()
 
 
@@ -138,10 +145,18 @@ def ties_words(plan: Plan) -> str:
     return equals_words(
         plan.ties,
         all_known=plan.certificate.status is Status.PROVEN and plan.ties_complete,
+        fading_first=_fading(plan) is not None,
         preferred="as the steadier one (see below)"
         if steady
         else "for its smaller mean difference",
     )
+
+
+def _fading(plan: Plan) -> int | None:
+    """Return how many tubes to buy fade; None where the price goes before."""
+    if plan.scenario.prefer is Prefer.CHEAPEST:
+        return None
+    return sum(planned.tube.lightfastness.fades for planned in plan.bought)
 
 
 def _covers_words(steadiness: Steadiness) -> str:

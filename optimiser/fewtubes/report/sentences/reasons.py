@@ -1,5 +1,7 @@
 """Why a colour stays out of reach, and which single tube would bring it, in words."""
 
+import math
+
 from fewtubes.scenario.records import Scenario
 from fewtubes.shopping.plan_parts import Obstacle, PlannedSample, Remedy
 from fewtubes.words.lists import joined
@@ -7,7 +9,13 @@ from fewtubes.words.matches import difference, match_words
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
 
-__all__ = ["bare_paper_words", "no_single_words", "obstacle_words", "reason_words"]
+__all__ = [
+    "bare_paper_words",
+    "nearer_words",
+    "no_single_words",
+    "obstacle_words",
+    "reason_words",
+]
 
 OBSTACLE_WORDS = {
     Obstacle.BUDGET: "the budget does not stretch that far",
@@ -52,12 +60,30 @@ def reason_words(planned: PlannedSample, scenario: Scenario) -> str:
         sentences.append(_remedy_sentence(planned.remedies, scenario.currency))
     elif planned.obstacle not in NO_REMEDY:
         sentences.append(no_single_words(scenario.currency))
+    if planned.nearer is not None:
+        sentences.append(nearer_words(planned, scenario))
+    if planned.together:
+        two = joined([_remedy(remedy, scenario.currency) for remedy in planned.together])
+        sentences.append(f"Two together would bring it: {two}.")
     return " ".join(sentences)
 
 
 def no_single_words(currency: str, what: str = "it") -> str:
     """Return that no single tube would do; of those not sold in the currency nothing is said."""
     return f"No single further tube that is sold in {currency} would bring {what}."
+
+
+def nearer_words(planned: PlannedSample, scenario: Scenario) -> str:
+    """Return which single tube would bring a colour nearest, from what to what; or ``""``."""
+    nearer = planned.nearer
+    if nearer is None:
+        return ""
+    name = f"{printable(nearer.tube.name)} ({money(nearer.cost, scenario.currency)})"
+    after = difference(nearer.match, scenario.tolerance)
+    if math.isinf(planned.match):
+        return f"The single tube that would bring it nearest is {name}: {after}."
+    before = difference(planned.match, scenario.tolerance)
+    return f"The single tube that would bring it nearest is {name}: from {before} to {after}."
 
 
 def _remedy_sentence(remedies: tuple[Remedy, ...], currency: str) -> str:

@@ -1,10 +1,9 @@
 """What the palette gives up in lightfastness and transparency, in words."""
 
-from fewtubes.catalogue.records import Lightfastness
+from fewtubes.catalogue.records import LASTS, Lightfastness
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import TradeOff
-from fewtubes.shopping.trade_offs import LASTS
 from fewtubes.words.counting import counted
 from fewtubes.words.lightfastness import LIGHTFASTNESS_WORDS
 from fewtubes.words.lists import joined

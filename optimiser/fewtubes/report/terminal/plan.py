@@ -3,6 +3,7 @@
 from rich.console import Console
 
 from fewtubes.report.sentences.asked import asked_words
+from fewtubes.report.sentences.more_money import more_money_words
 from fewtubes.report.sentences.proof import note_words
 from fewtubes.report.sentences.steadiness import steadiness_aside
 from fewtubes.report.sentences.trade_offs import fading_words
@@ -68,9 +69,9 @@ def _print_answer(plan: Plan, console: Console) -> None:
         f"{steadiness_aside(plan)}."
         f" {note_words(plan)}.",
     )
-    fading = fading_words(plan)
-    if fading:
-        paragraph(console, fading)
+    for said in (more_money_words(plan), fading_words(plan)):
+        if said:
+            paragraph(console, said)
 
 
 def _print_cautions(plan: Plan, console: Console) -> None:

@@ -9,7 +9,7 @@ from fewtubes.comparison.reasons import OneOfThese, TubeReason, Unreached, Why
 from fewtubes.coverage.samples import Sample
 from fewtubes.report.sentences.asked import counting_words
 from fewtubes.report.sentences.proof import note_words
-from fewtubes.report.sentences.reasons import no_single_words, obstacle_words
+from fewtubes.report.sentences.reasons import nearer_words, no_single_words, obstacle_words
 from fewtubes.report.sentences.routes import MOST_SINGLES, cheapest_words, singles_words
 from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put
@@ -108,6 +108,8 @@ def unreached_words(missed: Unreached, why: Why) -> str:
             said.append("No tube of the catalogue would bring it.")
     else:
         said.append(no_single_words(scenario.currency))
+    if planned.nearer is not None:
+        said.append(nearer_words(planned, scenario))
     if missed.cheapest is not None and len(missed.cheapest.tubes) > 1:
         said.append(cheapest_words(missed.cheapest, scenario.currency))
     return " ".join(said)

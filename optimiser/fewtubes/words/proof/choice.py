@@ -39,8 +39,16 @@ LABELS = {
 }
 
 
-RANKED = "in coverage, number of tubes, price and lightfastness"
-"""What a choice is ranked by."""
+def _ranked(*, fading_first: bool) -> str:
+    """Return what a choice is ranked by.
+
+    Parameters
+    ----------
+    fading_first
+        Whether the tubes that fade are counted before the price.
+    """
+    fade = "how many of them fade, " if fading_first else ""
+    return f"coverage, number of tubes, {fade}price and lightfastness"
 
 
 def standing_label(standing: Standing, *, fitted: bool) -> str:
@@ -66,8 +74,8 @@ def standing_note(standing: Standing, *, fitted: bool) -> str:
     if standing is Standing.OPEN:
         return "It is not proven; better choices are not ruled out"
     return (
-        f"It is only half proven{paints}: no choice covers more, but fewer tubes or less money for"
-        " as much are not ruled out"
+        f"It is only half proven{paints}: no choice covers more, but fewer tubes, more lasting ones"
+        " or less money for as much are not ruled out"
     )
 
 
@@ -79,6 +87,7 @@ def standing_proof(
     coverage: float,
     bound: float,
     gap: float,
+    fading: int | None,
     fitted: bool,
 ) -> str:
     """Return what the certificate of a choice says, in whole sentences.
@@ -95,6 +104,8 @@ def standing_proof(
         What it covers, and what no choice exceeds [0–1].
     gap
         What is left open between the two, as a share of the bound [0–1].
+    fading
+        Tubes to buy that fade, where they are counted before the price; else None.
     fitted
         Whether any tube that could be chosen was fitted from swatches.
     """
@@ -109,12 +120,13 @@ def standing_proof(
     if standing is Standing.BEST:
         return (
             f"Proven best{paints}: no choice within {limits} covers more; none that covers as much"
-            " takes fewer tubes, or as few for less money."
+            f" takes fewer tubes, or {_no_better(fading)} for less money."
         )
     if standing is Standing.MOST_COVERED:
         return (
             f"Only half proven{paints}: no choice within {limits} covers more, but the search was"
-            " stopped before fewer tubes or less money for as much were ruled out."
+            " stopped before fewer tubes, more lasting ones or less money for as much were ruled"
+            " out."
         )
     covers, most = percents_apart(coverage, bound)
     return (
@@ -124,7 +136,16 @@ def standing_proof(
     )
 
 
-def ties_words(number: int, *, all_known: bool, preferred: str) -> str:
+def _no_better(fading: int | None) -> str:
+    """Return what no choice takes instead of a best one, or takes for less money."""
+    if fading is None:
+        return "as few"
+    if fading == 0:
+        return "as few that last"
+    return "as few of which fewer fade, or as few of which no more fade"
+
+
+def ties_words(number: int, *, all_known: bool, fading_first: bool, preferred: str) -> str:
     """Return how many palettes rank equal, this one included, in a sentence.
 
     Parameters
@@ -133,18 +154,21 @@ def ties_words(number: int, *, all_known: bool, preferred: str) -> str:
         Palettes found that rank equal, 1 or more.
     all_known
         Whether it is proven that there are no others.
+    fading_first
+        Whether the tubes that fade are counted before the price.
     preferred
         Why this one was preferred, e.g. ``for its smaller mean difference``.
     """
+    by = _ranked(fading_first=fading_first)
     if number > 1:
         least = AT_LEAST.worded(proven=all_known).capitalize()
         return (
-            f"{least}{number:,} palettes rank equal {RANKED}, this one included; it was preferred"
+            f"{least}{number:,} palettes rank equal in {by}, this one included; it was preferred"
             f" {preferred}."
         )
     if all_known:
-        return f"No other palette ranks equal {RANKED}."
-    return f"Whether other palettes rank equal {RANKED} is not known."
+        return f"No other palette ranks equal in {by}."
+    return f"Whether other palettes rank equal in {by} is not known."
 
 
 def steady_note(given_up: float, *, fitted: bool) -> str:
@@ -161,7 +185,7 @@ def steady_note(given_up: float, *, fitted: bool) -> str:
     )
 
 
-def steady_proof(bound: float, *, compared: str, fitted: bool) -> str:
+def steady_proof(bound: float, *, compared: str, fading_first: bool, fitted: bool) -> str:
     """Return what the certificate says of a choice taken for steadiness, in whole sentences.
 
     Parameters
@@ -170,6 +194,8 @@ def steady_proof(bound: float, *, compared: str, fitted: bool) -> str:
         What no choice exceeds [0–1].
     compared
         How it compares with the first, e.g. ``covers as much as and costs the same as``.
+    fading_first
+        Whether the tubes that fade are counted before the price.
     fitted
         Whether any tube that could be chosen was fitted from swatches.
     """
@@ -177,7 +203,7 @@ def steady_proof(bound: float, *, compared: str, fitted: bool) -> str:
         f"Proven{for_fitted(fitted=fitted)}: no choice within the budget and number of tubes"
         f" covers more than {percent(bound)} with the recipes followed exactly. Of the choices near"
         " that this one was taken because it is steadier, which is simulated, not proven: it"
-        f" {compared} the one that ranks first by {RANKED.removeprefix('in ')}."
+        f" {compared} the one that ranks first by {_ranked(fading_first=fading_first)}."
     )
 
 

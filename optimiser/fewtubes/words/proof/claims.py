@@ -10,6 +10,7 @@ __all__ = [
     "DOUBT",
     "FEWEST_TUBES",
     "GREATEST_COVERAGE",
+    "LEAST_MONEY",
     "LEGEND",
     "MOST_AT_ALL",
     "MOST_FOR_MONEY",
@@ -104,6 +105,10 @@ NOTHING_TO_BUY = Claim(
     "no tube was found that would bring more; that there is none is not proven.",
 )
 """Ends a sentence on why nothing is bought."""
+
+
+LEAST_MONEY = Claim("", " (whether less would do is not proven)")
+"""Behind what some money beyond the budget covers."""
 
 
 UNWEIGHED = Claim("", " Others were not, since the choice is not proven.")

@@ -1,0 +1,91 @@
+"""What a little more than the budget buys: the next steps of coverage against cost beyond it.
+
+Each step is the cheapest palette that covers more than the one before, and of as cheap ones the one
+that covers most. One exact search finds and proves it: what is dearer than the cheapest known is no
+longer looked at.
+"""
+
+import time
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from fewtubes.selection.explore import explore
+from fewtubes.selection.instance import ChoiceInstance, Palette
+from fewtubes.selection.search_state import Goal, SearchState
+
+__all__ = ["MOST_STEPS", "DearerStep", "dearer_steps"]
+
+MOST_STEPS = 2
+"""Steps sought beyond the budget; `compare` tells them all."""
+
+MOST_BRANCHES = 400
+"""Branches looked at for all of it, a fifth of a second's work. Counted in branches and not in
+time, so that the same question has the same answer on every machine."""
+
+
+@dataclass(frozen=True)
+class DearerStep:
+    """A palette that costs more than the budget and covers more than anything within it."""
+
+    palette: Palette
+    proven: bool
+    """Whether it is proven that nothing cheaper covers more than the step before, and that nothing
+    as cheap covers more than this one."""
+
+
+def dearer_steps(
+    state: SearchState, instance: ChoiceInstance, best: Palette, *, reach: int, seconds: float
+) -> tuple[DearerStep, ...]:
+    """Return the next steps beyond the budget, cheapest first; none if none is found.
+
+    Parameters
+    ----------
+    state, instance
+        The choice, and the same made ready for search; what the search learns stays in it.
+    best
+        A palette of the greatest value within the budget, proven.
+    reach
+        How far beyond the budget to look [hundredths of the currency].
+    seconds
+        Time after which the search stops with what it has [s]; it also does after
+        `MOST_BRANCHES`.
+    """
+    state.deadline = time.monotonic() + seconds
+    state.most_nodes = state.nodes + MOST_BRANCHES
+    try:
+        return tuple(_steps(state, instance, best, reach))
+    finally:
+        state.most_nodes = None
+
+
+def _steps(
+    state: SearchState, instance: ChoiceInstance, best: Palette, reach: int
+) -> Iterator[DearerStep]:
+    """Yield one step after the other."""
+    richer = replace(instance, budget=instance.budget + reach)
+    everything = instance.palette(range(instance.tube_count)).value
+    for _ in range(MOST_STEPS):
+        step = None if best.value == everything else _next_step(state, richer, best)
+        if step is None:
+            return
+        yield step
+        if not step.proven:
+            return
+        best = step.palette
+
+
+def _next_step(state: SearchState, instance: ChoiceInstance, best: Palette) -> DearerStep | None:
+    """Return the cheapest palette within the budget that covers more than another."""
+    slots = instance.most_tubes - len(instance.must_have)
+    goal = Goal(best.value + 1, slots, instance.budget)
+    found: Palette | None = None
+
+    def visit(added: tuple[int, ...], _value: int, cost: int) -> None:
+        nonlocal found
+        palette = instance.palette(instance.must_have.union(added))
+        if found is None or (cost, palette.rank) < (found.cost, found.rank):
+            found = palette
+            goal.money = cost
+
+    end = explore(state, goal, visit)
+    return None if found is None else DearerStep(found, proven=end.complete)

@@ -1,0 +1,60 @@
+"""What a little more than the budget would buy."""
+
+from fewtubes.selection.certificate import Certificate
+from fewtubes.selection.dearer import dearer_steps
+from fewtubes.selection.instance import Palette
+from fewtubes.shopping.plan_parts import MoreMoney
+from fewtubes.shopping.question import Question
+
+__all__ = ["more_money"]
+
+REACH_SHARE = 10
+"""Of the budget one part in so many is looked beyond it."""
+
+
+def more_money(
+    question: Question, best: Palette, certificate: Certificate, *, seconds: float
+) -> tuple[MoreMoney, ...]:
+    """Return the next steps of coverage against cost beyond the budget, cheapest first.
+
+    They reach a tenth of the budget beyond it, or as far as the cheapest tube that may be bought.
+    Nothing is said where it is not proven how much the budget itself covers.
+
+    Parameters
+    ----------
+    question, best, certificate
+        The choice, its best palette, and what is proven of it.
+    seconds
+        Time after which the search stops with what it has [s].
+    """
+    if certificate.value != certificate.bound:
+        return ()
+    instance = question.instance
+    steps = dearer_steps(
+        question.search_state,
+        instance,
+        best,
+        reach=_reach(question),
+        seconds=seconds,
+    )
+    total = sum(instance.weights)
+    return tuple(
+        MoreMoney(
+            beyond=step.palette.cost - instance.budget,
+            coverage=step.palette.value / total,
+            tubes=tuple(question.tubes[number] for number in step.palette.bought),
+            proven=step.proven,
+        )
+        for step in steps
+    )
+
+
+def _reach(question: Question) -> int:
+    """Return how far beyond the budget to look [hundredths of the currency]."""
+    budget = question.instance.budget
+    sold = [
+        question.cost(tube)
+        for number, tube in enumerate(question.tubes)
+        if tube.id not in question.refused and number not in question.owned
+    ]
+    return max(-(-budget // REACH_SHARE), min(sold, default=0))

@@ -1,0 +1,107 @@
+"""Which tube would bring a colour nearest where no single one brings it, and which two would."""
+
+from collections.abc import Mapping, Sequence
+
+import numpy as np
+
+from fewtubes.coverage.reach import NO_TUBE
+from fewtubes.coverage.samples import lab_table
+from fewtubes.mixing.matching import TUBE_BURDEN
+from fewtubes.mixing.one_more import Paints, mix_count, nearest_with_one_more
+from fewtubes.shopping.plan_parts import Nearer, Remedy
+from fewtubes.shopping.question import Question
+
+__all__ = ["nearer_tubes", "two_together"]
+
+MOST_MIXES = 1_000_000
+"""Mixes looked at for it, about half a second's work; with a larger box nothing is told."""
+
+
+def nearer_tubes(
+    question: Question, palette: frozenset[int], missed: Mapping[int, float]
+) -> dict[int, Nearer]:
+    """Return for colours out of reach the further tube that would bring each nearest.
+
+    Of tubes that may be bought; of equals the cheapest, then the first by id. None for a colour
+    that no tube brings nearer by as much as a further tube must better a mix to be worth it.
+
+    Parameters
+    ----------
+    palette
+        Numbers of the tubes bought and owned.
+    missed
+        Number of each colour, and how near the palette comes [ΔE00].
+    """
+    further = [
+        number
+        for number, tube in enumerate(question.tubes)
+        if number not in palette and tube.id not in question.refused and question.packs[tube.id]
+    ]
+    too_many = mix_count(len(palette), len(further), question.space) > MOST_MIXES
+    if not missed or not further or too_many:
+        return {}
+    numbers = list(missed)
+    matches = nearest_with_one_more(
+        Paints(
+            np.array([tube.K for tube in question.tubes]),
+            np.array([tube.S for tube in question.tubes]),
+            question.optics,
+            question.space,
+        ),
+        lab_table([question.samples[t] for t in numbers]),
+        np.array([missed[t] - TUBE_BURDEN for t in numbers]),
+        palette=sorted(palette),
+        further=further,
+    )
+    found = {
+        t: _nearest(question, further, column) for t, column in zip(numbers, matches.T, strict=True)
+    }
+    return {t: nearer for t, nearer in found.items() if nearer is not None}
+
+
+def _nearest(question: Question, further: Sequence[int], matches: np.ndarray) -> Nearer | None:
+    """Return the tube of the smallest match, shape (further,); None if none comes nearer."""
+    ranked = [
+        (float(match), question.cost(question.tubes[n]), question.tubes[n].id, n)
+        for n, match in zip(further, matches, strict=True)
+        if np.isfinite(match)
+    ]
+    if not ranked:
+        return None
+    match, cost, _, number = min(ranked)
+    return Nearer(question.tubes[number], cost, match)
+
+
+def two_together(question: Question, sample: int, palette: frozenset[int]) -> tuple[Remedy, ...]:
+    """Return the two tubes that bring a colour, by number, if both come to the palette.
+
+    Allowed ones first, then the cheapest; empty if no two that are sold would do.
+    """
+    owned = question.scenario.wishes.all_owned
+    held = [*palette, NO_TUBE]
+    sets = question.sets[sample]
+    missing = sets[(~np.isin(sets, held)).sum(axis=1) == 2]
+    pairs = {tuple(sorted(set(row) - set(held))) for row in missing.tolist()}
+    found = []
+    for pair in pairs:
+        tubes = [question.tubes[number] for number in pair]
+        if all(tube.id in owned or question.packs[tube.id] for tube in tubes):
+            found.append(
+                tuple(
+                    Remedy(
+                        tube=tube,
+                        cost=0 if tube.id in owned else question.cost(tube),
+                        allowed=tube.id not in question.refused,
+                    )
+                    for tube in tubes
+                )
+            )
+    return min(
+        found,
+        key=lambda two: (
+            not all(remedy.allowed for remedy in two),
+            sum(remedy.cost for remedy in two),
+            [remedy.tube.id for remedy in two],
+        ),
+        default=(),
+    )
