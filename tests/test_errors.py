@@ -25,7 +25,7 @@ def test_names_that_hold_the_word_come_first(unknown: str, told: str) -> None:
 
 def test_names_are_offered_in_quotation_marks_that_show_where_they_end() -> None:
     assert suggestion("mantle", ["lady's mantle", "mantle, \u3164"]) == (
-        " Did you mean \"lady's mantle\" or 'mantle, \\x3164'?"
+        " Did you mean 'mantle, \\x3164' or \"lady's mantle\"?"
     )
 
 

@@ -14,8 +14,8 @@ from fewtubes.comparison.likeness import HARDLY_DIFFERENT, Likeness, likeness
 from fewtubes.coverage.cache import Cache, cache_of
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.opacity import contrast_ratio
+from fewtubes.scenario.called import looked_up
 from fewtubes.scenario.checks import each_once
-from fewtubes.scenario.demands import missing_from
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.choose import choose
@@ -71,14 +71,19 @@ def box(
     True
     """
     collector = FaultCollector()
-    about_to_buy = each_once(about_to_buy, "about_to_buy", str, collector)
-    for sentence in missing_from(about_to_buy, catalogue.tubes, "tube", collector.suggestion):
-        collector.note("about_to_buy", sentence)
+    about_to_buy = looked_up(
+        each_once(about_to_buy, "about_to_buy", str, collector),
+        catalogue.tubes,
+        "tube",
+        where="about_to_buy",
+        collector=collector,
+    )
     collector.raise_if_any()
     tell = progress or (lambda _stage: None)
     limits = limits or Limits()
     mixing = limits.mixing()
     question = pose(catalogue, scenario, cache=cache_of(cache), progress=tell, deadline=mixing)
+    scenario = question.scenario  # with ids in the place of names
     owned = tuple(catalogue.tubes[id_] for id_ in scenario.wishes.all_owned)
     in_use = tuple(tube for tube in owned if tube.id not in question.refused)
     intended, proven = [catalogue.tubes[id_] for id_ in about_to_buy], True

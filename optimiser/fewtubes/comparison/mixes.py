@@ -16,9 +16,9 @@ from fewtubes.mixing.effort import MIXING_SECONDS, mixing_stage
 from fewtubes.mixing.matching import Match, best_matches, match_if_unsteady
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import RecipeSpace
+from fewtubes.scenario.called import looked_up
 from fewtubes.scenario.checks import checked_lab, each_once
 from fewtubes.scenario.demands import TOLERANCE as TOLERANCES
-from fewtubes.scenario.demands import missing_from
 from fewtubes.scenario.named_colour import lab_named
 from fewtubes.words.decimals import asked_figure
 from fewtubes.words.lists import in_a_row
@@ -110,9 +110,13 @@ def mix(
     collector.note_fault("most", RECIPES.fault(most, whole=True))
     collector.note_fault("tolerance", TOLERANCES.fault(tolerance))
     collector.note_fault("seconds", SECONDS.fault(seconds))
-    asked = each_once(tubes, "tubes", str, collector)
-    for sentence in missing_from(asked, catalogue.tubes, "tube", collector.suggestion):
-        collector.note("tubes", sentence)
+    asked = looked_up(
+        each_once(tubes, "tubes", str, collector),
+        catalogue.tubes,
+        "tube",
+        where="tubes",
+        collector=collector,
+    )
     lab = None if isinstance(colour, str) else checked_lab(colour, collector)
     collector.raise_if_any()
     if lab is None:

@@ -24,6 +24,7 @@ from fewtubes.page.at_home import home_values, left_chosen, marked_box, wish_of
 from fewtubes.page.fields import Fields, first_of
 from fewtubes.page.own_rows import own_colour_values, own_rows
 from fewtubes.page.tabs import FormValues
+from fewtubes.scenario.called import looked_up
 from fewtubes.scenario.demands import (
     MOST_TUBES,
     TOLERANCE,
@@ -33,7 +34,6 @@ from fewtubes.scenario.demands import (
     budget_fault,
     clashes,
     currencies_to_choose,
-    missing_from,
 )
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.records import Scenario, Wishes
@@ -155,8 +155,9 @@ def monte_carlo_of(values: FormValues) -> MonteCarlo | None:
 def _flowers(fields: Fields, catalogue: Catalogue) -> tuple[tuple[str, Fraction], ...]:
     """Return the names and importances of the flowers ticked."""
     ticked = set(fields.values.get("flower", ()))
-    for sentence in missing_from(sorted(ticked), catalogue.flowers, "flower"):
-        fields.note("flowers", sentence)
+    looked_up(
+        sorted(ticked), catalogue.flowers, "flower", where="flowers", collector=fields.collector
+    )
     return tuple(
         (name, fields.fraction("flowers", IMPORTANCE, importance_of(fields.values, place)))
         for place, name in enumerate(catalogue.flowers)

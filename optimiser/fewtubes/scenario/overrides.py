@@ -4,7 +4,7 @@ The same rules hold as for a whole one; a fault is told of the argument that bro
 """
 
 from collections import Counter
-from collections.abc import Collection, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from decimal import Decimal
 from typing import Any, TypeVar
@@ -14,6 +14,7 @@ from fewtubes.catalogue.commas import comma_hint
 from fewtubes.catalogue.limits import NumberRange, shown
 from fewtubes.catalogue.names import alike_key, composed
 from fewtubes.catalogue.records import Catalogue
+from fewtubes.scenario.called import id_of, looked_up
 from fewtubes.scenario.checks import checked_text, texts
 from fewtubes.scenario.demands import (
     MOST_TUBES,
@@ -21,9 +22,9 @@ from fewtubes.scenario.demands import (
     budget_fault,
     budget_of,
     clashes,
-    missing_from,
 )
 from fewtubes.scenario.home_box import BoxAtHome
+from fewtubes.scenario.names import settled_box
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import FlowerWish
 
@@ -63,9 +64,9 @@ def with_overrides(
         Replace the scenario's flowers; one that it named keeps its importance, others have 1. Own
         colours stay.
     owned, must_have, never
-        Tube ids added to those of the scenario.
+        Tubes added to those of the scenario, by id or name.
     paper, light
-        Ids of the catalogue.
+        Of the catalogue, by id or name.
     box
         The box at home, in the place of the scenario's own.
 
@@ -95,10 +96,7 @@ def with_overrides(
     added = {"owned": owned, "must_have": must_have, "never": never}
     lists = _lists(scenario.wishes, added, catalogue, collector)
     if box is not None:
-        ids = [tube.id for tube in box.tubes]
-        for sentence in missing_from(ids, catalogue.tubes, "tube", collector.suggestion):
-            collector.note("box", sentence)
-        lists["box"] = box
+        lists["box"] = settled_box(box, catalogue, collector)
     collector.raise_if_any()
     changed["wishes"] = replace(scenario.wishes, **lists)
     if all(getattr(scenario, key) == value for key, value in changed.items()):
@@ -138,16 +136,15 @@ def _within(
 
 
 def _chosen(
-    key: str, name: str | None, known: Collection[str], collector: FaultCollector
+    key: str, name: str | None, known: Mapping[str, object], collector: FaultCollector
 ) -> str | None:
     """Return the id, noting it if it is no text or the catalogue does not hold it."""
     if name is None:
         return None
     if not isinstance(name, str):
         return checked_text(name, key, collector)
-    for sentence in missing_from([name], known, key):
-        collector.note(key, sentence)
-    return name
+    (found,) = looked_up([name], known, key, where=key, collector=collector)
+    return found
 
 
 def _flowers(
@@ -160,9 +157,8 @@ def _flowers(
     given = texts((asked,) if isinstance(asked, str) and asked else asked, "flowers", collector)
     if not given:
         return scenario.flowers
-    names = [composed(name) for name in given]
-    for sentence in missing_from(names, catalogue.flowers, "flower", collector.suggestion):
-        collector.note("flowers", sentence)
+    names = [id_of(name, catalogue.flowers) or name for name in (composed(name) for name in given)]
+    looked_up(names, catalogue.flowers, "flower", where="flowers", collector=collector)
     for name in (name for name, count in Counter(names).items() if count > 1):
         collector.note("flowers", f"the flower {shown(name)} is named twice; name it once.")
     taken = {alike_key(colour.name) for colour in scenario.own_colours}
@@ -181,10 +177,12 @@ def _lists(
     collector: FaultCollector,
 ) -> dict[str, Any]:
     """Return the lists of tubes, longer by those that are added."""
-    added = {key: texts(tubes, key, collector) for key, tubes in added.items()}
-    for key, tubes in added.items():
-        for sentence in missing_from(tubes, catalogue.tubes, "tube", collector.suggestion):
-            collector.note(key, sentence)
+    added = {
+        key: looked_up(
+            texts(tubes, key, collector), catalogue.tubes, "tube", where=key, collector=collector
+        )
+        for key, tubes in added.items()
+    }
     lists = {key: tuple(dict.fromkeys((*getattr(wishes, key), *added[key]))) for key in added}
     for key, sentence in clashes(**lists):
         collector.note(key, sentence)
