@@ -13,6 +13,8 @@ from unicodedata import combining, normalize
 from fewtubes.quoting import quoted
 
 __all__ = [
+    "LONGEST_ASKED",
+    "MOST_SUGGESTED",
     "ClashError",
     "DefectError",
     "Fault",

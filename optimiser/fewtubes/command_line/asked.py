@@ -28,6 +28,10 @@ OPTIONS = {
     "never": "--never",
     "paper": "--paper",
     "light": "--light",
+    "lightfastness": "--lightfastness",
+    "transparency": "--transparency",
+    "avoid_hazards": "--without-hazard",
+    "millilitres": "--millilitres",
     "about_to_buy": "--about-to-buy",
     "without": "--never",
     "tubes": "--tube",
@@ -59,6 +63,10 @@ class Overrides(TypedDict, total=False):
     never: Sequence[str] | None
     paper: str | None
     light: str | None
+    lightfastness: str | None
+    transparency: str | None
+    without_hazard: Sequence[str] | None
+    millilitres: float | None
 
 
 def scenario_asked(
@@ -102,6 +110,10 @@ def scenario_asked(
             never=overrides.get("never") or (),
             paper=overrides.get("paper"),
             light=overrides.get("light"),
+            lightfastness=overrides.get("lightfastness"),
+            transparency=overrides.get("transparency"),
+            avoid_hazards=overrides.get("without_hazard") or (),
+            millilitres=overrides.get("millilitres"),
             box=kept,
         )
     return tables, changed

@@ -9,11 +9,15 @@ from fewtubes.command_line.options.output import folder_option
 from fewtubes.command_line.options.question import (
     BoxOption,
     BudgetOption,
+    LightfastnessOption,
     LightOption,
+    MillilitresOption,
     MostTubesOption,
     OwnedOption,
     PaperOption,
     ToleranceOption,
+    TransparencyOption,
+    WithoutHazardOption,
 )
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsOption
 
@@ -45,13 +49,17 @@ def box(
         list[str] | None,
         typer.Option(
             "--about-to-buy",
-            metavar="ID",
+            metavar="NAME",
             help="A tube to look for in the box; repeatable. Else those of the best plan.",
         ),
     ] = None,
     catalogue: CatalogueOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
+    lightfastness: LightfastnessOption = None,
+    transparency: TransparencyOption = None,
+    without_hazard: WithoutHazardOption = None,
+    millilitres: MillilitresOption = None,
     seconds: SecondsOption = None,
     no_cache: NoCacheOption = False,
 ) -> None:
@@ -83,6 +91,10 @@ def box(
             "--tolerance": tolerance,
             "--owned": owned,
             "--about-to-buy": about_to_buy,
+            "--lightfastness": lightfastness,
+            "--transparency": transparency,
+            "--without-hazard": without_hazard,
+            "--millilitres": millilitres,
             "--seconds": seconds,
         }
         show_alone(
@@ -106,6 +118,10 @@ def box(
             box=box,
             paper=paper,
             light=light,
+            lightfastness=lightfastness,
+            transparency=transparency,
+            without_hazard=without_hazard,
+            millilitres=millilitres,
         )
         found = look_into_box(
             tables,

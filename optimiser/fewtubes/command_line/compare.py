@@ -10,7 +10,9 @@ from fewtubes.command_line.options.question import (
     BoxOption,
     BudgetOption,
     FlowerOption,
+    LightfastnessOption,
     LightOption,
+    MillilitresOption,
     MostTubesOption,
     MustHaveOption,
     NeverOption,
@@ -18,6 +20,8 @@ from fewtubes.command_line.options.question import (
     PaperOption,
     ScenarioArgument,
     ToleranceOption,
+    TransparencyOption,
+    WithoutHazardOption,
 )
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsOption
 from fewtubes.command_line.typed import count_reader, number_reader
@@ -72,6 +76,10 @@ def compare(
     catalogue: CatalogueOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
+    lightfastness: LightfastnessOption = None,
+    transparency: TransparencyOption = None,
+    without_hazard: WithoutHazardOption = None,
+    millilitres: MillilitresOption = None,
     seconds: SecondsOption = None,
     no_cache: NoCacheOption = False,
     show_all: Annotated[bool, all_option("List every step of the front.")] = False,
@@ -105,6 +113,10 @@ def compare(
             never=never,
             paper=paper,
             light=light,
+            lightfastness=lightfastness,
+            transparency=transparency,
+            without_hazard=without_hazard,
+            millilitres=millilitres,
         )
         found = compare_palettes(
             tables,

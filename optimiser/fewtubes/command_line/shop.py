@@ -10,7 +10,9 @@ from fewtubes.command_line.options.question import (
     BoxOption,
     BudgetOption,
     FlowerOption,
+    LightfastnessOption,
     LightOption,
+    MillilitresOption,
     MostTubesOption,
     MustHaveOption,
     NeverOption,
@@ -18,6 +20,8 @@ from fewtubes.command_line.options.question import (
     PaperOption,
     ScenarioArgument,
     ToleranceOption,
+    TransparencyOption,
+    WithoutHazardOption,
 )
 from fewtubes.command_line.options.swatches import SeedOption
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsOption
@@ -66,6 +70,10 @@ def shop(
     catalogue: CatalogueOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
+    lightfastness: LightfastnessOption = None,
+    transparency: TransparencyOption = None,
+    without_hazard: WithoutHazardOption = None,
+    millilitres: MillilitresOption = None,
     seconds: SecondsOption = None,
     prove_by: Annotated[
         ProofBy,
@@ -140,6 +148,10 @@ def shop(
             never=never,
             paper=paper,
             light=light,
+            lightfastness=lightfastness,
+            transparency=transparency,
+            without_hazard=without_hazard,
+            millilitres=millilitres,
         )
         found = answered(
             tables,

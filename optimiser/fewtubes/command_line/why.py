@@ -7,7 +7,9 @@ from fewtubes.command_line.options.output import folder_option
 from fewtubes.command_line.options.question import (
     BoxOption,
     BudgetOption,
+    LightfastnessOption,
     LightOption,
+    MillilitresOption,
     MostTubesOption,
     MustHaveOption,
     NeverOption,
@@ -15,6 +17,8 @@ from fewtubes.command_line.options.question import (
     PaperOption,
     ScenarioArgument,
     ToleranceOption,
+    TransparencyOption,
+    WithoutHazardOption,
 )
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsOption
 
@@ -40,6 +44,10 @@ def why(
     catalogue: CatalogueOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
+    lightfastness: LightfastnessOption = None,
+    transparency: TransparencyOption = None,
+    without_hazard: WithoutHazardOption = None,
+    millilitres: MillilitresOption = None,
     seconds: SecondsOption = None,
     no_cache: NoCacheOption = False,
 ) -> None:
@@ -71,6 +79,10 @@ def why(
             never=never,
             paper=paper,
             light=light,
+            lightfastness=lightfastness,
+            transparency=transparency,
+            without_hazard=without_hazard,
+            millilitres=millilitres,
         )
         found = explain(
             tables,

@@ -26,6 +26,7 @@ from fewtubes.page.own_rows import own_colour_values, own_rows
 from fewtubes.page.tabs import FormValues
 from fewtubes.scenario.called import looked_up
 from fewtubes.scenario.demands import (
+    ANY_HAZARD,
     MOST_TUBES,
     TOLERANCE,
     TRANSPARENCY_FLOORS,
@@ -239,6 +240,8 @@ def _least_coverage(fields: Fields) -> Fraction:
 def _hazards(fields: Fields) -> tuple[Hazard, ...]:
     known = {hazard.value: hazard for hazard in Hazard}
     ticked = fields.values.get("avoid", ())
+    if ANY_HAZARD in ticked:
+        return tuple(Hazard)
     for word in ticked:
         fault = word_fault(word, known)
         if fault:

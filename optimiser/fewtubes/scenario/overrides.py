@@ -11,14 +11,18 @@ from typing import Any, TypeVar
 
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.commas import comma_hint
-from fewtubes.catalogue.limits import NumberRange, shown
+from fewtubes.catalogue.limits import NumberRange, shown, word_fault
 from fewtubes.catalogue.names import alike_key, composed
-from fewtubes.catalogue.records import Catalogue
+from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
+from fewtubes.mixing.opacity import Transparency
 from fewtubes.scenario.called import id_of, looked_up
-from fewtubes.scenario.checks import checked_text, texts
+from fewtubes.scenario.checks import checked_text, member, texts
 from fewtubes.scenario.demands import (
+    ANY_HAZARD,
     MOST_TUBES,
     TOLERANCE,
+    TRANSPARENCY_FLOORS,
+    WISHED_MILLILITRES,
     budget_fault,
     budget_of,
     clashes,
@@ -31,6 +35,7 @@ from fewtubes.scenario.wanted import FlowerWish
 __all__ = ["with_overrides"]
 
 N = TypeVar("N", int, float)
+T = TypeVar("T")
 
 
 def with_overrides(
@@ -47,6 +52,10 @@ def with_overrides(
     paper: str | None = None,
     light: str | None = None,
     box: BoxAtHome | None = None,
+    lightfastness: Lightfastness | str | None = None,
+    transparency: Transparency | str | None = None,
+    avoid_hazards: Sequence[Hazard | str] = (),
+    millilitres: float | None = None,
 ) -> Scenario:
     """Return the scenario with the values that are given; None and () keep its own.
 
@@ -69,6 +78,12 @@ def with_overrides(
         Of the catalogue, by id or name.
     box
         The box at home, in the place of the scenario's own.
+    lightfastness, transparency
+        Floors in the place of the scenario's own; the words will do.
+    avoid_hazards
+        Hazards added to those that the scenario avoids; the words will do, and ``"any"`` for all.
+    millilitres
+        Paint that every tube bought must hold [ml], 0 to 1,000, in the place of the scenario's own.
 
     Raises
     ------
@@ -97,6 +112,13 @@ def with_overrides(
     lists = _lists(scenario.wishes, added, catalogue, collector)
     if box is not None:
         lists["box"] = settled_box(box, catalogue, collector)
+    floors = {
+        "lightfastness_floor": _word("lightfastness", lightfastness, Lightfastness, collector),
+        "transparency_floor": _clear(transparency, collector),
+        "millilitres": _within("millilitres", millilitres, WISHED_MILLILITRES, collector),
+        "avoid_hazards": _hazards(avoid_hazards, scenario.wishes, collector),
+    }
+    lists |= {key: value for key, value in floors.items() if value is not None}
     collector.raise_if_any()
     changed["wishes"] = replace(scenario.wishes, **lists)
     if all(getattr(scenario, key) == value for key, value in changed.items()):
@@ -133,6 +155,30 @@ def _within(
     if value is not None:
         collector.note_fault(key, allowed.fault(value, shown_as=shown(value), whole=whole))
     return value
+
+
+def _word(key: str, word: object, kind: type[T], collector: FaultCollector) -> T | None:
+    """Return the grade that is given, as itself or by its word; None if none is."""
+    return None if word is None else member(word, key, kind, collector)
+
+
+def _clear(word: Transparency | str | None, collector: FaultCollector) -> Transparency | None:
+    """Return the least transparency that is given; every tube is opaque or clearer anyway."""
+    if not isinstance(word, str) or word.casefold() in TRANSPARENCY_FLOORS:
+        return _word("transparency", word, Transparency, collector)
+    collector.note_fault("transparency", word_fault(word, TRANSPARENCY_FLOORS))
+    return None
+
+
+def _hazards(
+    added: Sequence[Hazard | str], wishes: Wishes, collector: FaultCollector
+) -> tuple[Hazard, ...]:
+    """Return the hazards to avoid, those that are added included, in the order of `Hazard`."""
+    words = (added,) if isinstance(added, str) else added
+    if any(isinstance(word, str) and word.casefold() == ANY_HAZARD for word in words):
+        return tuple(Hazard)
+    asked = [member(word, "avoid_hazards", Hazard, collector) for word in words]
+    return tuple(dict.fromkeys((*wishes.avoid_hazards, *filter(None, asked))))
 
 
 def _chosen(
