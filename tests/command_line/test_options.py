@@ -69,6 +69,17 @@ def test_every_option_is_declared_once() -> None:
     }
 
 
+def test_every_command_that_writes_csv_files_does_so_for_either_spreadsheet() -> None:
+    known: dict[str, set[str]] = {}
+    for command, option, _ in options():
+        known.setdefault(command, set()).add(option)
+    writing = {command for command, has in known.items() if "--out" in has}
+    # A card is a sheet to print and its layout.
+    assert {command for command, has in known.items() if "--spreadsheet" in has} == (
+        writing - {"card"}
+    )
+
+
 def test_defaults_of_the_library_are_those_of_the_commands() -> None:
     extent = Extent()
     assert extent == Extent(

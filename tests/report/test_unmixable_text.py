@@ -143,13 +143,15 @@ def test_the_tables_hold_every_tube_and_wash(tubes: tuple[Tube, Tube, Tube]) -> 
     assert set(files) == {"unmixable.csv", "unmixable-washes.csv"}
     table = list(csv.DictReader(io.StringIO(files["unmixable.csv"], newline="")))
     assert (table[0]["largest"], table[0]["mean"]) == ("3", "2")
-    assert (table[0]["single"], table[0]["same_paint"]) == ("yes", "gold blue")
+    assert (table[0]["single"], table[0]["same_paint"]) == ("yes", f"{gold.name}; {blue.name}")
     assert (table[1]["largest"], table[1]["mean"]) == ("", "")  # nothing to mix it from
     washes = list(csv.DictReader(io.StringIO(files["unmixable-washes.csv"], newline="")))
     assert len(washes) == 12
     assert [float(row["strength"]) for row in washes] == pytest.approx(STRENGTHS, abs=1e-4)
     first = washes[0]
     assert (first["match"], first["mix_strength"]) == ("3", "0.5")
+    assert first["name"] == magenta.name
+    assert first["mix"].startswith(f"2 parts {gold.name} : 1 part {blue.name}")
     assert [first[f"{kind}_{n}"] for n in "123" for kind in ("tube", "parts")] == [
         "gold",
         "2",

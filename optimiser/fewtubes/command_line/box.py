@@ -5,7 +5,7 @@ from typing import Annotated
 
 import typer
 
-from fewtubes.command_line.options.output import folder_option
+from fewtubes.command_line.options.output import SpreadsheetOption, folder_option
 from fewtubes.command_line.options.question import (
     BoxOption,
     BudgetOption,
@@ -20,6 +20,7 @@ from fewtubes.command_line.options.question import (
     WithoutHazardOption,
 )
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsOption
+from fewtubes.tables.spreadsheet import Spreadsheet
 
 __all__ = ["box"]
 
@@ -61,6 +62,7 @@ def box(
     without_hazard: WithoutHazardOption = None,
     millilitres: MillilitresOption = None,
     seconds: SecondsOption = None,
+    spreadsheet: SpreadsheetOption = Spreadsheet.COMMA,
     no_cache: NoCacheOption = False,
 ) -> None:
     """Look through your own tubes: doubles, idle ones, the next one to buy.
@@ -131,4 +133,7 @@ def box(
             progress=tell_stage,
             cache=cache_asked(no_cache=no_cache),
         )
-    put_out(lambda console: print_box(found, console), in_folder(out, lambda: box_files(found)))
+    put_out(
+        lambda console: print_box(found, console),
+        in_folder(out, lambda: box_files(found, spreadsheet)),
+    )

@@ -5,7 +5,7 @@ from typing import Annotated
 
 import typer
 
-from fewtubes.command_line.options.output import all_option, folder_option
+from fewtubes.command_line.options.output import SpreadsheetOption, all_option, folder_option
 from fewtubes.command_line.options.question import (
     BoxOption,
     BudgetOption,
@@ -26,6 +26,7 @@ from fewtubes.command_line.options.question import (
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsOption
 from fewtubes.command_line.typed import count_reader, number_reader
 from fewtubes.defaults import NEAR_BEST_LISTED, NEAR_BEST_WITHIN, UP_TO_TUBES
+from fewtubes.tables.spreadsheet import Spreadsheet
 
 __all__ = ["compare"]
 
@@ -81,6 +82,7 @@ def compare(
     without_hazard: WithoutHazardOption = None,
     millilitres: MillilitresOption = None,
     seconds: SecondsOption = None,
+    spreadsheet: SpreadsheetOption = Spreadsheet.COMMA,
     no_cache: NoCacheOption = False,
     show_all: Annotated[bool, all_option("List every step of the front.")] = False,
 ) -> None:
@@ -128,5 +130,5 @@ def compare(
         )
     put_out(
         lambda console: print_comparison(found, console, show_all=show_all),
-        in_folder(out, lambda: compare_files(found)),
+        in_folder(out, lambda: compare_files(found, spreadsheet)),
     )

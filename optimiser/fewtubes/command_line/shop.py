@@ -5,7 +5,12 @@ from typing import Annotated
 
 import typer
 
-from fewtubes.command_line.options.output import all_option, file_option, folder_option
+from fewtubes.command_line.options.output import (
+    SpreadsheetOption,
+    all_option,
+    file_option,
+    folder_option,
+)
 from fewtubes.command_line.options.question import (
     BoxOption,
     BudgetOption,
@@ -28,6 +33,7 @@ from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, S
 from fewtubes.command_line.proof import ProofBy, method_asked
 from fewtubes.command_line.typed import count_reader, number_reader
 from fewtubes.defaults import DRAWS, RIVALS_WITHIN
+from fewtubes.tables.spreadsheet import Spreadsheet
 
 __all__ = ["shop"]
 
@@ -109,6 +115,7 @@ def shop(
             help=f"How often to vary; {DRAWS} if left out.",
         ),
     ] = None,
+    spreadsheet: SpreadsheetOption = Spreadsheet.COMMA,
     no_cache: NoCacheOption = False,
     show_all: Annotated[bool, all_option("List the steps between swatches too.")] = False,
 ) -> None:
@@ -128,7 +135,9 @@ def shop(
     from fewtubes.report.terminal.plan import print_plan
     from fewtubes.shopping.shop import answered
 
-    results = results_asked(out=out, report=report, pictures=pictures, program=write_program)
+    results = results_asked(
+        out=out, report=report, pictures=pictures, program=write_program, spreadsheet=spreadsheet
+    )
     limits = limits_asked(seconds, method=method_asked(prove_by), drawn=results.is_drawn)
     whole = limits.mixing()
     trials = monte_carlo_asked(

@@ -3,7 +3,7 @@
 from pathlib import Path
 from typing import Annotated
 
-from fewtubes.command_line.options.output import folder_option
+from fewtubes.command_line.options.output import SpreadsheetOption, folder_option
 from fewtubes.command_line.options.question import (
     BoxOption,
     BudgetOption,
@@ -21,6 +21,7 @@ from fewtubes.command_line.options.question import (
     WithoutHazardOption,
 )
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsOption
+from fewtubes.tables.spreadsheet import Spreadsheet
 
 __all__ = ["why"]
 
@@ -49,6 +50,7 @@ def why(
     without_hazard: WithoutHazardOption = None,
     millilitres: MillilitresOption = None,
     seconds: SecondsOption = None,
+    spreadsheet: SpreadsheetOption = Spreadsheet.COMMA,
     no_cache: NoCacheOption = False,
 ) -> None:
     """Tell why these tubes: what hangs on each, what stays out of reach and why.
@@ -91,4 +93,7 @@ def why(
             progress=tell_stage,
             cache=cache_asked(no_cache=no_cache),
         )
-    put_out(lambda console: print_why(found, console), in_folder(out, lambda: why_files(found)))
+    put_out(
+        lambda console: print_why(found, console),
+        in_folder(out, lambda: why_files(found, spreadsheet)),
+    )

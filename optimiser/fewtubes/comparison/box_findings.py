@@ -109,13 +109,13 @@ class Box:
         -------
         A row for each of `doubles`, most alike first:
 
-        `tube`, `like`
-            Their ids.
+        `name`, `like`, `tube`, `like_tube`
+            Their names and their ids.
         `difference`, `thinning`
             Largest difference over the washes [ΔE00], the stronger one thinned to this share of
             its strength [0–1].
         `stronger`, `longer_lasting`, `more_transparent`
-            Id of the better one; missing where neither is.
+            Name of the better one; missing where neither is.
         """
         from fewtubes.comparison.box_tables import pairs_alike
 
@@ -164,7 +164,7 @@ class Box:
         `tube`, `name`, `in_the_box`
             Id, name, and whether it, or one hardly different, is owned.
         `most_like`, `difference`
-            Id of the most alike of the tubes in use, and the largest difference from it over the
+            Name of the most alike of the tubes in use, and the largest difference from it over the
             washes [ΔE00]; missing if there is no other.
         """
         from fewtubes.comparison.box_tables import about_to_buy
