@@ -68,7 +68,40 @@ def test_doubles_are_told_with_what_each_is_better_in(box: Box) -> None:
     )
 
 
+def test_a_weaker_edition_is_not_said_to_be_needed(box: Box) -> None:
+    """The golden yellow is the magenta at 60 % of its strength, in the double made by hand."""
+    (double,) = box.doubles
+    assert double.spare is double.second
+    water = (
+        "golden yellow: magenta does the same with more water; where recipes need the weaker one,"
+        " that comes of the whole numbers of parts that are tried."
+    )
+    needed = " Every other tube in use brings a colour that the others do not."
+    assert idle_words(replace(box, idle=())) == water + needed
+    assert idle_words(box) == (f"{water} magenta: without it the rest of the box covers as much.")
+    (_, gold, _) = rows(box_files(replace(box, idle=()))["box-tubes.csv"])
+    assert (gold["tube"], gold["could_be_missing"]) == ("gold", "yes")
+
+
+@pytest.mark.parametrize(
+    "changed",
+    [
+        {"likeness": Likeness(1.1, 0.6, True)},  # not quite the same paint
+        {"stronger": None},
+        {"longer_lasting": "second"},  # the weaker one is of use where work hangs
+    ],
+)
+def test_a_weaker_tube_that_is_better_in_something_is_kept(
+    box: Box, changed: dict[str, object]
+) -> None:
+    (double,) = box.doubles
+    if changed == {"longer_lasting": "second"}:
+        changed = {"longer_lasting": double.second}
+    assert replace(double, **changed).spare is None  # type: ignore[arg-type]
+
+
 def test_idle_tubes_may_not_all_go(box: Box) -> None:
+    box = replace(box, doubles=())
     assert idle_words(box) == (
         "magenta and golden yellow: each of them could be missing, but not all; without all of them"
         " 25 % of what is to be painted would be lost."

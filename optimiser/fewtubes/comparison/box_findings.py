@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from fewtubes.catalogue.records import Tube
-from fewtubes.comparison.likeness import HARDLY_DIFFERENT, Likeness
+from fewtubes.comparison.likeness import HARDLY_DIFFERENT, TWINS, Likeness
 from fewtubes.scenario.records import Scenario
 
 if TYPE_CHECKING:
@@ -25,6 +25,18 @@ class Double:
     longer_lasting: Tube | None
     clearer: Tube | None
     """The more transparent one, the stronger thinned to the strength of the weaker."""
+
+    @property
+    def spare(self) -> Tube | None:
+        """The weaker of two tubes that are one paint, if it does not last longer; else None.
+
+        Water does what it does: where it alone brings a colour, that comes of the whole numbers of
+        parts that are tried, in which the stronger one may have no place just so weak.
+        """
+        if self.stronger is None or self.likeness.difference > TWINS:
+            return None
+        weaker = self.second if self.stronger is self.first else self.first
+        return None if self.longer_lasting is weaker else weaker
 
 
 @dataclass(frozen=True, eq=False)
@@ -90,6 +102,11 @@ class Box:
     """Whether any tube that could be chosen, or is in use, was fitted from swatches."""
     counted_to: int | None = None
     """What share of the whole importances are counted to, as 1 in so many; None if exactly."""
+
+    @property
+    def spare(self) -> tuple[Double, ...]:
+        """The pairs of tubes in use of which water makes the weaker one from the stronger."""
+        return tuple(double for double in self.doubles if double.spare is not None)
 
     @property
     def most(self) -> Addition | None:

@@ -32,7 +32,7 @@ TUBES = (
     Column(
         "could_be_missing",
         Kind.YES_NO,
-        "whether nothing is lost without it as long as all others stay",
+        "whether nothing is lost without it as long as all others stay, water included",
     ),
 )
 
@@ -96,6 +96,7 @@ def _pairs(box: Box) -> Iterator[tuple[Cell, ...]]:
 def _tubes(box: Box) -> Iterator[tuple[Cell, ...]]:
     aside = {tube.id for tube in box.set_aside}
     idle = {tube.id for tube in box.idle}
+    idle |= {double.spare.id for double in box.spare if double.spare}
     for tube in box.owned:
         yield tube.id, tube.name, tube.id not in aside, tube.id in idle | aside
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from fewtubes.comparison.likeness import HARDLY_DIFFERENT
+from fewtubes.comparison.likeness import HARDLY_DIFFERENT, NEAR
 from fewtubes.comparison.tube_ranking import MixedTube
 from fewtubes.mixing.recipes import PARTS, STRENGTHS
 from fewtubes.tables.cells import Cell
@@ -76,9 +76,9 @@ def _tubes(mixed: Sequence[MixedTube]) -> Iterator[tuple[Cell, ...]]:
         yield (
             item.tube.id,
             item.tube.name,
-            file_number(item.largest, HARDLY_DIFFERENT),
+            file_number(item.largest, HARDLY_DIFFERENT, NEAR),
             item.mean,
-            item.largest > HARDLY_DIFFERENT,
+            item.largest > NEAR,
             "; ".join(tube.name for tube in item.twins),
         )
 
