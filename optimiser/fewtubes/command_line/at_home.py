@@ -123,7 +123,10 @@ def _changed(
     called = {id_of(key, tables.tubes) or key: key for key in held}  # as the file calls them
     looked_up(add, tables.tubes, "tube", where="--add", collector=collector)
     add, remove = (
-        [called.get(id_of(one, tables.tubes) or one, id_of(one, tables.tubes) or one) for one in ids]
+        [
+            called.get(id_of(one, tables.tubes) or one, id_of(one, tables.tubes) or one)
+            for one in ids
+        ]
         for ids in (add, remove)
     )
     shares = []
