@@ -6,12 +6,15 @@ Anything else that is raised is a defect of the program; those it finds in itsel
 
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
-from difflib import get_close_matches
+from difflib import SequenceMatcher, get_close_matches
 from re import findall
+from unicodedata import combining, normalize
 
 from fewtubes.quoting import quoted
 
 __all__ = [
+    "LONGEST_ASKED",
+    "MOST_SUGGESTED",
     "ClashError",
     "DefectError",
     "Fault",
@@ -19,11 +22,17 @@ __all__ = [
     "InputError",
     "LimitError",
     "OutputError",
+    "offered",
+    "plain_letters",
     "suggestion",
 ]
 
 MOST_SUGGESTED = 3
 """Names offered for an unknown one; a line of them."""
+
+ALIKE, SLIP = 0.65, 0.72
+"""Likeness of spelling from which a name is offered, and from which a word in it is one with a slip
+[0–1]; our own. ``rose`` and ``crocus`` are alike by 0.6."""
 
 LONGEST_ASKED = 200
 """Signs of an unknown name for which others are looked up; a longer one is no slip of the pen."""
@@ -98,15 +107,39 @@ class OutputError(FewtubesError):
 def suggestion(unknown: str, known: Collection[str]) -> str:
     """Return ``" Did you mean …?"`` for the names nearest to an unknown one, or ``""``.
 
-    Names of which it is a word, as ``rose`` is of ``rose, red``, come before names spelt alike.
+    Names that hold its words, as ``rose, red`` holds ``rose``, come before names spelt alike.
     """
     if len(unknown) > LONGEST_ASKED:
         return ""
-    lower = {name.lower(): name for name in known}
-    asked = unknown.lower()
-    holding = [name for name in lower if asked in findall(r"\w+", name)]
-    alike = get_close_matches(asked, list(lower), n=MOST_SUGGESTED, cutoff=0.6)
-    near = list(dict.fromkeys([*holding, *alike]))[:MOST_SUGGESTED]
-    if not near:
-        return ""
-    return f" Did you mean {' or '.join(quoted(lower[name]) for name in near)}?"
+    bare = {plain_letters(name): name for name in known}
+    asked = plain_letters(unknown)
+    alike = get_close_matches(asked, list(bare), n=MOST_SUGGESTED, cutoff=ALIKE)
+    near = list(dict.fromkeys([*_sharing_words(asked, list(bare)), *alike]))[:MOST_SUGGESTED]
+    return offered([bare[name] for name in near])
+
+
+def _sharing_words(asked: str, names: Sequence[str]) -> list[str]:
+    """Return the names that hold most of the words asked for, slips allowed, the nearest first."""
+    words = {name: set(findall(r"\w+", name)) for name in names}
+    every = list(dict.fromkeys(word for held in words.values() for word in held))
+    meant = [
+        {word} if word in every else set(get_close_matches(word, every, MOST_SUGGESTED, SLIP))
+        for word in dict.fromkeys(findall(r"\w+", asked))
+    ]
+    shared = {name: sum(bool(held & one) for one in meant) for name, held in words.items()}
+    most = max(shared.values(), default=0)
+    best = [name for name in names if 0 < shared[name] == most]
+    return sorted(best, key=lambda name: -SequenceMatcher(None, asked, name).ratio())
+
+
+def offered(names: Sequence[str]) -> str:
+    """Return ``" Did you mean …?"`` for names, ``""`` for none."""
+    return f" Did you mean {' or '.join(map(quoted, names))}?" if names else ""
+
+
+def plain_letters(text: str) -> str:
+    """Return a text in small letters without accents, in which names are compared."""
+    if text.isascii():
+        return text.lower()
+    apart = normalize("NFKD", text.casefold())
+    return "".join(sign for sign in apart if not combining(sign))

@@ -72,7 +72,7 @@ def test_a_long_list_is_cut_after_a_dozen() -> None:
 
 
 def test_names_of_more_than_a_word_are_told_apart_by_quotation_marks() -> None:
-    assert listed(["rose, red", "rose", "yellow"]) == "'rose, red', 'rose', 'yellow'"
+    assert listed(["rose, red", "rose", "yellow"]) == "'rose, red'; 'rose'; 'yellow'"
     assert listed(["cornflower", "lady's mantle"]) == "'cornflower', \"lady's mantle\""
     assert listed(["semi-opaque", "least_coverage", "Türkenbund"]) == (
         "semi-opaque, least_coverage, Türkenbund"

@@ -5,8 +5,10 @@ from typing import Any
 
 import pytest
 
+from fewtubes.catalogue.records import Hazard, Lightfastness
 from fewtubes.command_line.asked import OPTIONS, scenario_asked, told_of_options
 from fewtubes.errors import Fault, InputError
+from fewtubes.mixing.opacity import Transparency
 
 FIRST_SET = Path(__file__).parents[2] / "scenarios" / "first-set.toml"
 
@@ -21,6 +23,9 @@ FAULTY: dict[str, Any] = {
     "paper": "no-such-paper",
     "light": "no-such-light",
     "prefer": "dearest",
+    "lightfastness": "VI",
+    "transparency": "opaque",  # every tube is that, so it would be no wish
+    "millilitres": -1,
 }
 
 
@@ -36,6 +41,34 @@ def test_a_fault_is_told_of_its_option(key: str) -> None:
         scenario_asked(FIRST_SET, None, **{key: FAULTY[key]})
     assert {fault.where for fault in raised.value.faults} == {OPTIONS[key]}
     assert OPTIONS[key].startswith("--")
+
+
+def test_a_hazard_that_is_none_is_told_of_its_option() -> None:
+    with pytest.raises(InputError) as raised:
+        scenario_asked(FIRST_SET, None, without_hazard=["cadmum"])
+    assert [fault.where for fault in raised.value.faults] == ["--without-hazard"]
+
+
+def test_wishes_are_put_in_the_place_of_the_scenarios_or_beside_them() -> None:
+    class_kit = FIRST_SET.with_name("class-kit.toml")
+    _, asked = scenario_asked(
+        class_kit,
+        None,
+        lightfastness="ii",
+        transparency="semi-transparent",
+        millilitres=5,
+        never=["Ultramarine Blue"],
+    )
+    wishes = asked.wishes
+    assert wishes.lightfastness_floor is Lightfastness.II
+    assert wishes.transparency_floor is Transparency.SEMI_TRANSPARENT
+    assert wishes.millilitres == 5  # the file has 15
+    assert wishes.avoid_hazards == tuple(Hazard)  # as the file has it
+    assert wishes.never == ("ultramarine",)
+    _, asked = scenario_asked(FIRST_SET, None, without_hazard=["cobalt", "Cadmium"])
+    assert set(asked.wishes.avoid_hazards) == {Hazard.COBALT, Hazard.CADMIUM}
+    _, asked = scenario_asked(FIRST_SET, None, without_hazard=["ANY"])
+    assert asked.wishes.avoid_hazards == tuple(Hazard)
 
 
 def test_fields_are_told_as_options_and_files_as_files() -> None:

@@ -276,3 +276,18 @@ def test_how_full_is_said_of_nothing_without_a_tube_put_in(
     assert told.code == 2
     assert told.err == "--left: is of the tubes that are put in; name them with --add.\n"
     assert box.read_text(encoding="utf-8") == BOX
+
+
+def test_tubes_are_put_in_and_taken_out_by_name(
+    run: Run, small: Sequence[str], tmp_path: Path
+) -> None:
+    box = tmp_path / "box.toml"
+    box.write_text('[tubes]\n"Deep Blue" = "full" # from my aunt\n', encoding="utf-8")
+    told = run("at-home", box, "--add", "LEMON", "--add", "deep-blue", "--left", "half", *small)
+    assert told.code == 0, told.err
+    assert box.read_text(encoding="utf-8") == (
+        '[tubes]\n"Deep Blue" = "half" # from my aunt\nlemon = "half"\n'
+    )
+    told = run("at-home", box, "--remove", "deep BLUE", *small)
+    assert told.code == 0, told.err
+    assert box.read_text(encoding="utf-8") == '[tubes]\nlemon = "half"\n'

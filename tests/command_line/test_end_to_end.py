@@ -57,7 +57,11 @@ def test_files_agree_with_each_other_and_with_the_film(
         # The strength is rounded to four decimals in the table.
         assert match == pytest.approx(float(row["match"]), abs=0.02)
         assert (row["covered"] == "yes") == (match <= 12)
-    covered = sum(float(row["importance"]) for row in recipes if row["covered"] == "yes")
+    covered = sum(
+        float(row["importance"].removesuffix("%")) / 100
+        for row in recipes
+        if row["covered"] == "yes"
+    )
     assert covered == pytest.approx(plan["coverage"], abs=1e-3)
 
 

@@ -30,6 +30,11 @@ def test_flowers_are_found_by_words(run: Run, small: Sequence[str], text: str, f
     assert "1 of 2 flowers." in told.out
 
 
+def test_flowers_by_name_alone(run: Run, small: Sequence[str]) -> None:
+    assert run("flowers", "--names", *small).out == "cornflower\nprimrose\n"
+    assert run("flowers", "heart", "--names", *small).out == "cornflower\n"
+
+
 def test_a_flower_that_is_not_there(run: Run, small: Sequence[str]) -> None:
     assert run("flowers", "[bold]", *small).out == "0 of 2 flowers.\n"
 
@@ -53,8 +58,10 @@ def test_tubes_are_listed_with_packs_and_traits(run: Run, small: Sequence[str]) 
         (("--pigment", "py154"), {"lemon", "leaf-green"}),
         (("--without-hazard", "cobalt"), {"deep-blue", "lemon"}),
         (("--without-hazard", "any"), {"deep-blue", "lemon"}),
-        (("--lightfastness-at-least", "i"), {"deep-blue"}),
+        (("--lightfastness", "i"), {"deep-blue"}),
+        (("--lightfastness-at-least", "i"), {"deep-blue"}),  # its earlier name
         (("--most-price", "3.75"), {"deep-blue", "leaf-green"}),
+        (("--transparency", "semi-opaque"), {"deep-blue", "lemon", "leaf-green"}),
         (("--transparent", "semi-opaque"), {"deep-blue", "lemon", "leaf-green"}),
         (("sea",), {"leaf-green"}),
         (("--pigment", "PB29", "--most-price", "1"), set()),
@@ -71,10 +78,10 @@ def test_tubes_are_sifted(
 @pytest.mark.parametrize(
     ("options", "message"),
     [
-        (("--transparent", "clear"), "--transparent: is 'clear'; allowed: transparent"),
-        (("--lightfastness-at-least", "VI"), "--lightfastness-at-least: is 'VI'; allowed: I, II"),
+        (("--transparency", "clear"), "--transparency: is 'clear'; allowed: transparent"),
+        (("--lightfastness-at-least", "VI"), "--lightfastness: is 'VI'; allowed: I, II"),
         (("--without-hazard", "cadmum"), "Did you mean 'cadmium'?"),
-        (("--transparent", "opaque"), "--transparent: is 'opaque'; allowed: transparent, semi-tr"),
+        (("--transparent", "opaque"), "--transparency: is 'opaque'; allowed: transparent, semi-tr"),
         (("--most-price", "cheap"), "--most-price: the price 'cheap' is not a plain number; give"),
         (("--most-price", "8,50"), "decimals take a point: write 8.50."),
         (("--without-hazard", "arsenic"), "--without-hazard: is 'arsenic'; allowed: cadmium"),

@@ -12,6 +12,10 @@ from fewtubes.scenario.named_colour import lab_named
 Run = Callable[..., Any]
 
 
+def flat(text: str) -> str:
+    return " ".join(text.split())
+
+
 def test_the_best_mixes_come_first(run: Run, small: Sequence[str]) -> None:
     told = run("mix", "cornflower / ray", "--most", 3, *small)
     assert told.code == 0, told.err
@@ -28,6 +32,33 @@ def test_only_the_tubes_at_hand_are_used(run: Run, small: Sequence[str]) -> None
     assert "Lemon alone" in told.out
     assert "Deep blue" not in told.out
     assert "from 1 tube." in told.out
+
+
+def test_tubes_and_colours_are_called_by_name_in_any_capitals(
+    run: Run, small: Sequence[str]
+) -> None:
+    told = run("mix", "Cornflower / RAY", "--tube", "DEEP  blue", "--tube", "LEMON", *small)
+    assert told.code == 0, told.err
+    assert "mixed from 2 tubes" in flat(told.out)
+
+
+def test_what_fades_is_said_and_can_be_left_out(run: Run) -> None:
+    pink = ("mix", "petunia, neon pink / light edge", "--most", "1")
+    pair = ("--tube", "vivid-pink", "--tube", "magenta")
+    told = run(*pink, *pair)
+    assert "fades in light" in flat(told.out)
+    assert (
+        "In light vivid pink (xanthene), fugitive (lightfastness V, very poor) fades. With"
+        " --lightfastness II only tubes that last are mixed." in flat(told.out)
+    )
+    lasting = run(*pink, *pair, "--lightfastness", "II")
+    assert "magenta (quinacridone) alone" in flat(lasting.out)
+    assert "fade" not in lasting.out
+    none = run(*pink, "--tube", "vivid-pink", "--lightfastness", "ii")
+    assert none.code == 2
+    assert none.err == (
+        "--lightfastness: is II, but no tube at hand is better than V; ask for that, or less.\n"
+    )
 
 
 @pytest.mark.parametrize(

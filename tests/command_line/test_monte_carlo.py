@@ -91,10 +91,11 @@ def test_report_and_files_of_the_real_shop_agree(
     assert (found["draws"], found["seed"], found["within"]) == (50, 1, 0.01)
     with (tmp_path / "out" / "recipes.csv").open(encoding="utf-8", newline="") as stream:
         rows = list(csv.DictReader(stream))
-    shares = [float(row["stays_within"]) for row in rows]
-    assert shares == found["stays_within"]
+    shares = [float(row["stays_within"].removesuffix("%")) / 100 for row in rows]
+    assert shares == pytest.approx(found["stays_within"])
     expected = sum(
-        share * float(row["importance"]) for share, row in zip(shares, rows, strict=True)
+        share * float(row["importance"].removesuffix("%")) / 100
+        for share, row in zip(shares, rows, strict=True)
     )
     assert expected == pytest.approx(found["expected_coverage"], abs=1e-3)
     assert "If paint and hand vary" in told.out

@@ -20,7 +20,7 @@ from fewtubes.shopping.steadiness import MonteCarlo
 
 FOLDER = Path(inspect.getfile(fewtubes.command_line)).parent
 
-HELPS = {"--out": 7, "--all": 3, "--seconds": 3, "--within": 2}
+HELPS = {"--out": 7, "--all": 3, "--seconds": 3, "--within": 2, "--names": 2}
 """Options that mean something else from command to command, and how many things they mean."""
 
 
@@ -60,8 +60,24 @@ def test_every_option_is_declared_once() -> None:
                     if isinstance(argument, ast.Constant) and str(argument.value).startswith("--")
                 )
     assert len(declared) > 20
-    # Of palettes near the best with `compare`, of rivals under variation with `shop`.
-    assert {option for option, count in declared.items() if count > 1} == {"--within"}
+    # Of palettes near the best with `compare`, of rivals under variation with `shop`; of tubes on a
+    # card, and of flowers alone; a floor, and what a label says of a tube to be added.
+    assert {option for option, count in declared.items() if count > 1} == {
+        "--within",
+        "--names",
+        "--lightfastness",
+    }
+
+
+def test_every_command_that_writes_csv_files_does_so_for_either_spreadsheet() -> None:
+    known: dict[str, set[str]] = {}
+    for command, option, _ in options():
+        known.setdefault(command, set()).add(option)
+    writing = {command for command, has in known.items() if "--out" in has}
+    # A card is a sheet to print and its layout.
+    assert {command for command, has in known.items() if "--spreadsheet" in has} == (
+        writing - {"card"}
+    )
 
 
 def test_defaults_of_the_library_are_those_of_the_commands() -> None:

@@ -35,6 +35,18 @@ def test_it_writes_all_files(
     assert json.loads((out / "plan.json").read_text(encoding="utf-8"))["schema"] == 1
 
 
+def test_it_writes_for_a_spreadsheet_with_a_decimal_comma(
+    run: Run, fake_shop: Any, scenario: Path, small: Sequence[str], tmp_path: Path
+) -> None:
+    told = run("shop", scenario, *small, "--out", tmp_path / "out", "--spreadsheet", "semicolon")
+    assert told.code == 0, told.err
+    written = (tmp_path / "out" / "shopping-list.csv").read_bytes()
+    assert written.startswith(b"\xef\xbb\xbfname;pigments;ml;packs;price_each;price;")
+    told = run("shop", scenario, *small, "--spreadsheet", "tab")
+    assert told.code == 2
+    assert "'comma', 'semicolon'" in told.err
+
+
 def test_options_reach_the_question(
     run: Run, fake_shop: Any, scenario: Path, small: Sequence[str]
 ) -> None:

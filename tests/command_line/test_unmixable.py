@@ -20,6 +20,9 @@ def test_it_ranks_the_tubes(run: Run, small: Sequence[str]) -> None:
 
 
 def test_it_writes_both_tables(run: Run, small: Sequence[str], tmp_path: Path) -> None:
+    semicolons = run("unmixable", *small, "--out", tmp_path / "two", "--spreadsheet", "semicolon")
+    assert semicolons.code == 0, semicolons.err
+    assert b"\xbfname;largest;" in (tmp_path / "two" / "unmixable.csv").read_bytes()
     told = run("unmixable", *small, "--out", tmp_path / "out", "--all")
     assert told.code == 0, told.err
     names = {path.name for path in (tmp_path / "out").iterdir()}

@@ -203,3 +203,17 @@ def test_an_empty_box(small: Catalogue, cache: Cache) -> None:
     assert (box.owned, box.doubles, box.idle, box.coverage) == ((), (), (), 0.0)
     (rose,) = box.intended
     assert (rose.nearest, rose.is_double) == (None, False)
+
+
+def test_a_weaker_edition_of_what_is_there_is_no_purchase(demo: Catalogue, cache: Cache) -> None:
+    """Water makes the study blue from the ultramarine, but not the other way round."""
+    scenario = make_scenario(("ultramarine",), flowers=(FlowerWish("viola, blue"),))
+    two = replace(
+        demo, tubes={id_: demo.tubes[id_] for id_ in ("ultramarine", "ultramarine-study")}
+    )
+    question = asked(two, cache, scenario)
+    # In the parts that are tried the weaker one does bring something.
+    assert coverage(question, {*two.tubes}) > coverage(question, {"ultramarine"})
+    assert look(two, cache, scenario, "ultramarine").additions == ()
+    weak = make_scenario(("ultramarine-study",), flowers=(FlowerWish("viola, blue"),))
+    assert [a.tube.id for a in look(two, cache, weak, "ultramarine").additions] == ["ultramarine"]

@@ -16,6 +16,7 @@ from fewtubes.coverage.samples import (
     portions_of_flower,
     weighed,
 )
+from fewtubes.coverage.steps import graded_pairs
 
 
 def swatch(name: str, role: Role, lightness: float, importance: float = 1.0) -> Swatch:
@@ -77,15 +78,16 @@ def test_every_flower_of_the_demo(catalogue: Catalogue) -> None:
         swatches, steps = samples[: len(flower.swatches)], samples[len(flower.swatches) :]
         assert [s.lab for s in swatches] == [s.lab for s in flower.swatches]
         assert sum(part.importance for part in portions_of_flower(flower, 1.0)) == 1
-        petals = [
-            s for s in flower.swatches if s.role in {Role.PETAL_LIGHT, Role.PETAL, Role.PETAL_SHADE}
+        labs = {s.name: s.lab for s in flower.swatches}
+        assert [step.between for step in steps] == [
+            (light.name, deep.name) for light, deep in graded_pairs(flower.swatches)
         ]
-        assert len(steps) == max(0, len(petals) - 1)
-        ends = np.array([s.lab for s in petals])
         for step in steps:
             assert step.is_step
-            assert (ends.min(axis=0) <= step.lab).all()
-            assert (step.lab <= ends.max(axis=0)).all()
+            assert step.between is not None
+            light, deep = step.between
+            assert step.name == f"between {light} and {deep}"
+            np.testing.assert_allclose(2 * np.array(step.lab), np.add(labs[light], labs[deep]))
 
 
 flowers = st.lists(
@@ -109,18 +111,14 @@ def test_a_flower_weighs_its_importance(flower: Flower, importance: float) -> No
 
 
 @given(flowers)
-def test_a_step_weighs_less_than_the_heavier_of_its_ends(flower: Flower) -> None:
+def test_a_step_weighs_half_the_mean_of_its_ends(flower: Flower) -> None:
     portions = portions_of_flower(flower, 1.0)
-    petals = [
-        portion.importance
-        for role in (Role.PETAL_LIGHT, Role.PETAL, Role.PETAL_SHADE)
-        for portion in portions
-        if portion.role is role
-    ]
-    steps = [portion.importance for portion in portions if portion.is_step]
-    assert len(steps) == max(0, len(petals) - 1)
-    for step, one, other in zip(steps, petals, petals[1:], strict=False):
-        assert step == (one + other) / 4  # half of the mean
+    steps = portions[len(flower.swatches) :]
+    pairs = graded_pairs(flower.swatches)
+    assert len(steps) == len(pairs)
+    weight = {id(s): p.importance for s, p in zip(flower.swatches, portions, strict=False)}
+    for step, (one, other) in zip(steps, pairs, strict=True):
+        assert step.importance == (weight[id(one)] + weight[id(other)]) / 4
 
 
 def test_an_own_colour() -> None:
@@ -128,7 +126,7 @@ def test_an_own_colour() -> None:
     assert (portion.flower, portion.name) == ("vase", "own colour")
     assert portion.lab == (50.0, 1.0, 2.0)
     assert portion.importance == Fraction(1, 10)  # not the float nearest to it
-    assert not portion.is_step
+    assert portion.between is None
 
 
 def test_all_are_counted_in_one_unit() -> None:

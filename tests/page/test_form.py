@@ -66,6 +66,11 @@ def test_a_sound_form(demo: Catalogue, filled: Filled) -> None:
     )  # fmt: skip
 
 
+def test_any_hazard_is_one_tick(demo: Catalogue, filled: Filled) -> None:
+    asked = scenario_of(values_of(filled, avoid=["any", "lead"]), demo)
+    assert asked.wishes.avoid_hazards == tuple(Hazard)
+
+
 def test_what_the_form_begins_with_lacks_only_the_flowers(demo: Catalogue) -> None:
     assert list(faults_of(first_values(demo), demo)) == ["flowers"]
 

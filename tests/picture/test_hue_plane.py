@@ -102,7 +102,8 @@ def test_a_line_joins_two_petals_that_have_a_step_between_them(
     light = replace(covered, sample=replace(covered.sample, lab=(80.0, 10.0, 0.0)))
     deep = replace(covered, sample=replace(covered.sample, lab=(40.0, 50.0, 10.0)))
     between = replace(
-        covered, sample=replace(covered.sample, lab=(60.0, 30.0, 5.0), role=None, is_step=True)
+        covered,
+        sample=replace(covered.sample, lab=(60.0, 30.0, 5.0), role=None, between=("petal", "fold")),
     )
     leaf = replace(covered, sample=replace(covered.sample, lab=(0.0, 0.0, 0.0), role=Role.LEAF))
     with_step = hue_plane([Group("A", (light, deep, leaf, between))], NONE, sheet)

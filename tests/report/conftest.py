@@ -122,7 +122,10 @@ MISSED = PlannedSample(
     remedies=(Remedy(VIOLET, 725, allowed=True),),
 )
 STEP = replace(
-    COVERED, sample=Sample("rose", "between petal and fold", (50.0, 45.0, -8.0), 2000, is_step=True)
+    COVERED,
+    sample=Sample(
+        "rose", "between petal and fold", (50.0, 45.0, -8.0), 2000, between=("petal", "fold")
+    ),
 )
 
 PLAN = Plan(

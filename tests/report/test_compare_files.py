@@ -50,6 +50,11 @@ def rows(comparison: Comparison) -> list[dict[str, str]]:
     return list(csv.DictReader(io.StringIO(compare_files(comparison)["front.csv"])))
 
 
+def share(row: dict[str, str]) -> float:
+    """Return the coverage of a row [0–1], which stands there in per cent."""
+    return float(row["coverage"].removesuffix("%")) / 100
+
+
 def test_keys_are_pinned(values: Any) -> None:
     """A regression pin: a key that goes or changes its meaning needs a new schema number."""
     assert values["schema"] == 1
@@ -112,7 +117,7 @@ def test_the_table_has_a_row_for_every_step(values: Any, rows: list[dict[str, st
     assert len(rows) == len(steps)
     for row, step in zip(rows, steps, strict=True):
         assert Decimal(row["price"]) == Decimal(step["cost"])
-        assert float(row["coverage"]) == pytest.approx(step["coverage"])
+        assert share(row) == pytest.approx(step["coverage"])
         assert row["tube_ids"].split() == step["tubes"]
         assert row["proven"] == ("yes" if step["proven"] else "no")
         assert row["within_budget"] == ("yes" if Decimal(step["cost"]) <= 8 else "no")
@@ -124,7 +129,7 @@ def test_prices_rise_and_coverage_rises(rows: list[dict[str, str]]) -> None:
         assert [int(row["step"]) for row in own] == list(range(1, len(own) + 1))
         for before, after in pairwise(own):
             assert Decimal(before["price"]) < Decimal(after["price"])
-            assert float(before["coverage"]) < float(after["coverage"])
+            assert share(before) < share(after)
 
 
 def test_the_prices_are_those_of_the_tubes(comparison: Comparison, values: Any) -> None:

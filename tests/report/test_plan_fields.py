@@ -40,6 +40,7 @@ LEFT_OUT = {
     ("Pigment", "hazard_note"): "the cautions say in words what to take care of",
     ("Pigment", "id"): PAINT,
     ("Pigment", "staining"): PAINT,
+    ("Sample", "between"): "the name of a step says it",
     ("Tube", "offers"): "those that are bought are written as packs",
     ("Tube", "strength"): PAINT,
 }

@@ -55,11 +55,11 @@ def test_a_recipe_a_sample(plan: Plan) -> None:
     assert (first["tube_1"], first["parts_1"], first["tube_2"]) == ("magenta", "2", "gold")
     assert first["tube_3"] == ""
     assert (first["covered"], first["step"], step["step"]) == ("yes", "no", "yes")
-    assert float(str(first["importance"])) == 0.5  # 5000 of 10,000
+    assert first["importance"] == "50%"  # 5000 of 10,000
     assert [float(str(first[axis])) for axis in ("L", "a", "b")] == [60.0, 40.0, -10.0]
     assert first["why_not"] == ""
     assert (second["covered"], second["why_not"]) == ("no", "the budget or the number of tubes")
-    assert second["would_be_reached_by"] == "violet"
+    assert second["would_be_reached_by"] == "deep violet"
     assert float(str(second["match"])) == 6.12
 
 

@@ -53,6 +53,7 @@ def test_a_tube_told_apart_is_never_hardly_different(tubes: tuple[Tube, Tube, Tu
     apart, alike = mixed(magenta, *([2.03] * 12)), mixed(gold, *([1.97] * 12))
     text = printed([apart, alike, mixed(blue, *([0.5] * 12))])
     head, tail = text.split("Can be mixed from the others", 1)
+    assert "come near: told apart side by side" in head
     assert "ΔE00 2.03 (near)" in head
     assert "hardly different" not in head
     assert "ΔE00 2.0 (hardly different)" in tail
@@ -73,13 +74,26 @@ def test_it_parts_single_tubes_from_those_that_can_be_mixed(
     tubes: tuple[Tube, Tube, Tube],
 ) -> None:
     magenta, gold, blue = tubes
-    text = printed(
-        [mixed(magenta, *[2.1] * 12), mixed(gold, *[2.0] * 12), mixed(blue, *[0.1] * 12)]
-    )
+    items = [mixed(magenta, *[4.1] * 12), mixed(gold, *[2.0] * 12), mixed(blue, *[0.1] * 12)]
+    text = printed(items)
     single, rest = text.split("Can be mixed from the others")
     assert "magenta  (magenta)" in single
     assert "golden yellow  (gold)" not in single
     assert rest.index("golden yellow  (gold)") < rest.index("blue  (blue)")
+    assert "come near" not in text
+
+
+@pytest.mark.parametrize("largest", [2.1, 4.0])
+def test_what_a_mix_comes_near_is_not_headed_to_be_bought(
+    tubes: tuple[Tube, Tube, Tube], largest: float
+) -> None:
+    magenta, gold, blue = tubes
+    items = [mixed(magenta, *[largest] * 12), *(mixed(tube, *[0.1] * 12) for tube in (gold, blue))]
+    bought, near = printed(items).split("Mixes of the others come near")
+    assert "None: mixes of the others come near every tube." in " ".join(bought.split())
+    assert "magenta  (magenta)" in near.split("Can be mixed")[0]
+    table = unmixable_files(items)["unmixable.csv"]
+    assert ",no," in table.splitlines()[1]
 
 
 def test_only_the_next_few_are_shown_unless_all_are_asked_for(
@@ -93,7 +107,7 @@ def test_only_the_next_few_are_shown_unless_all_are_asked_for(
     assert "tube 4" in text
     assert "tube 5" not in text
     assert "… and 5 more tubes; --all lists them." in text
-    assert "None: every tube can be mixed from the others." in text
+    assert "None: mixes of the others come near every tube." in text
     assert "tube 7" in printed(items, show_all=True)
     assert "more tube" not in printed(items, show_all=True)
 
@@ -104,7 +118,10 @@ def test_the_rule_about_twins_is_told(tubes: tuple[Tube, Tube, Tube]) -> None:
     told = rule_words(items, count_twins=False)
     assert "Each of 1 tube was compared, at 12 wash strengths" in told
     assert "within ΔE00 1.0 of it at every strength, once the stronger one is thinned" in told
-    assert "off by more than ΔE00 2.0." in told
+    assert (
+        "if at some strength the nearest mix is off by more than ΔE00 4.0, and as mixed if" in told
+    )
+    assert "none is off by more than ΔE00 2.0." in told
     counted = rule_words(items, count_twins=True)
     assert "Weaker editions of the same paint counted as other tubes." in counted
     assert "left out" not in counted
@@ -138,18 +155,20 @@ def test_hostile_names_do_no_harm(hostile: tuple[str, Plan]) -> None:
 
 def test_the_tables_hold_every_tube_and_wash(tubes: tuple[Tube, Tube, Tube]) -> None:
     magenta, gold, blue = tubes
-    items = [mixed(magenta, *[3.0] * 6, *[1.0] * 6, twins=(gold, blue)), mixed(gold)]
+    items = [mixed(magenta, *[5.0] * 6, *[1.0] * 6, twins=(gold, blue)), mixed(gold)]
     files = unmixable_files(items)
     assert set(files) == {"unmixable.csv", "unmixable-washes.csv"}
     table = list(csv.DictReader(io.StringIO(files["unmixable.csv"], newline="")))
-    assert (table[0]["largest"], table[0]["mean"]) == ("3", "2")
-    assert (table[0]["single"], table[0]["same_paint"]) == ("yes", "gold blue")
+    assert (table[0]["largest"], table[0]["mean"]) == ("5", "3")
+    assert (table[0]["single"], table[0]["same_paint"]) == ("yes", f"{gold.name}; {blue.name}")
     assert (table[1]["largest"], table[1]["mean"]) == ("", "")  # nothing to mix it from
     washes = list(csv.DictReader(io.StringIO(files["unmixable-washes.csv"], newline="")))
     assert len(washes) == 12
     assert [float(row["strength"]) for row in washes] == pytest.approx(STRENGTHS, abs=1e-4)
     first = washes[0]
-    assert (first["match"], first["mix_strength"]) == ("3", "0.5")
+    assert (first["match"], first["mix_strength"]) == ("5", "0.5")
+    assert first["name"] == magenta.name
+    assert first["mix"].startswith(f"2 parts {gold.name} : 1 part {blue.name}")
     assert [first[f"{kind}_{n}"] for n in "123" for kind in ("tube", "parts")] == [
         "gold",
         "2",

@@ -249,19 +249,22 @@ def test_the_tables_hold_the_same_numbers(why: Why) -> None:
     assert set(files) == {"why-tubes.csv", "out-of-reach.csv", "one-of-these.csv"}
     tubes = rows(files["why-tubes.csv"])
     assert tubes[0]["tube"] == "magenta"
-    assert (tubes[0]["price"], tubes[0]["only_it_brings"]) == ("13.00", "0.2")
+    assert (tubes[0]["price"], tubes[0]["only_it_brings"]) == ("13.00", "20%")
     assert tubes[0]["colours_only_it_brings"] == "rose / petal"
-    assert (tubes[0]["coverage_not_on_sale"], tubes[0]["not_on_sale_proven"]) == ("0.65", "yes")
-    assert (tubes[0]["stand_in"], tubes[0]["stand_in_price"]) == ("violet", "7.25")
+    assert (tubes[0]["coverage_not_on_sale"], tubes[0]["not_on_sale_proven"]) == ("65%", "yes")
+    assert (tubes[0]["stand_in"], tubes[0]["stand_in_price"]) == ("deep violet", "7.25")
     assert (tubes[1]["must_have"], tubes[1]["stand_in"]) == ("yes", "")
     missed = rows(files["out-of-reach.csv"])
-    assert [row["tubes_to_add"] for row in missed] == ["violet", "blue"]
+    assert [row["tubes_to_add"] for row in missed] == [
+        "deep violet",
+        why.unreached[0].singles[1].tubes[0].name,
+    ]
     assert [row["allowed"] for row in missed] == ["yes", "no"]
     assert missed[0]["because_of"] == "the budget or the number of tubes"
     # The same share as in recipes.csv, so that the two tables can be laid side by side.
     shares = {row["swatch"]: row["importance"] for row in rows(recipes(why.plan).csv_text())}
     assert missed[0]["importance"] == shares[missed[0]["colour"]]
-    assert 0 < float(missed[0]["importance"]) < 1
+    assert 0 < float(missed[0]["importance"].removesuffix("%")) < 100
     choices = rows(files["one-of-these.csv"])
     assert [(row["choice"], row["tube"], row["bought"], row["reached"]) for row in choices] == [
         ("1", "magenta", "yes", "yes"),
@@ -277,5 +280,5 @@ def test_a_colour_that_nothing_brings_has_a_row_all_the_same(why: Why) -> None:
     nothing = replace(missed, singles=(), cheapest=None)
     two = replace(missed, singles=(), cheapest=several)
     table = rows(why_files(replace(why, unreached=(nothing, two)))["out-of-reach.csv"])
-    assert [row["tubes_to_add"] for row in table] == ["", "violet violet"]
+    assert [row["tubes_to_add"] for row in table] == ["", "deep violet; deep violet"]
     assert [row["price"] for row in table] == ["", "14.50"]

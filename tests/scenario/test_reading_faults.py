@@ -244,7 +244,7 @@ def test_names_with_commas_are_listed_in_quotation_marks(tmp_path: Path) -> None
     assert any("," in name for name in names[:12])
     assert fault.what == (
         "the flower 'qqqq' is not in the catalogue. It holds "
-        + ", ".join(f"'{name}'" for name in names[:12])
+        + "; ".join(f"'{name}'" for name in names[:12])
         + f" and {len(names) - 12} more."
     )
 

@@ -11,7 +11,7 @@ import pytest
 from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
 from fewtubes.errors import InputError
 from fewtubes.mixing.opacity import Transparency
-from fewtubes.scenario.names import check_names
+from fewtubes.scenario.names import settled_names
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import FlowerWish, OwnColour
 
@@ -189,7 +189,7 @@ def test_what_the_catalogue_lacks_is_told_of_its_field(catalogue: Catalogue) -> 
         light="moon",
     )
     with pytest.raises(InputError) as raised:
-        check_names(asked, catalogue)
+        settled_names(asked, catalogue)
     faults = faults_of(raised)
     assert list(faults) == ["currency", "flowers", "owned", "must_have", "never", "paper", "light"]
     assert "Did you mean 'primrose'?" in faults["flowers"]

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from fewtubes.tables.spreadsheet import Spreadsheet
 from fewtubes.tables.table import Column, Kind, Table
 
 COLUMNS = (
@@ -32,6 +33,48 @@ def test_csv_text() -> None:
     assert TABLE.csv_text() == (
         "name,wanted,packs,share,price\r\n007,yes,3,0.1235,3.40\r\n'=1+1,no,0,,0.00\r\n,,,,\r\n"
     )
+
+
+def test_csv_text_for_a_decimal_comma() -> None:
+    """Neither a comma in a number nor one in a text needs quotes then; a semicolon does."""
+    columns = (*COLUMNS, Column("covered", Kind.SHARE, "covered [0–1]"))
+    rows = (
+        ("violet, ready-mixed", True, 3, 0.5, Decimal("3.40"), 0.62505),
+        ("=A1;B1", False, -1, -1.25, Decimal("0.00"), 1.0),
+    )
+    assert Table(columns, rows).csv_text(Spreadsheet.SEMICOLON) == (
+        "\ufeffname;wanted;packs;share;price;covered\r\n"
+        "violet, ready-mixed;yes;3;0,5;3,40;62,5%\r\n"
+        '"\'=A1;B1";no;-1;-1,25;0,00;100%\r\n'
+    )
+
+
+@pytest.mark.parametrize(
+    ("share", "text"),
+    [
+        (0.0, "0%"), (1.0, "100%"), (0.5, "50%"), (0.0741, "7.41%"), (0.0001, "0.01%"),
+        (0.99994, "99.99%"), (math.inf, ""), (math.nan, ""), (-0.125, "-12.5%"), (1e-9, "0%"),
+    ],
+)  # fmt: skip
+def test_a_share_is_written_in_per_cent(share: float, text: str) -> None:
+    """To four decimals, as files keep shares; exact, though 100 × 0.0741 in doubles is not."""
+    table = Table((Column("covered", Kind.SHARE, "covered [0–1]"),), ((share,),))
+    assert table.csv_text().split("\r\n")[1] in ((text,) if text else ('""', ""))
+
+
+def test_what_is_read_first_stands_before_ids() -> None:
+    columns = (
+        Column("id", Kind.TEXT, "its id", behind=True),
+        Column("name", Kind.TEXT, "its name"),
+        Column("L", Kind.FIGURE, "lightness", behind=True),
+        Column("covered", Kind.SHARE, "covered [0–1]"),
+    )
+    table = Table(columns, (("gold", "golden yellow", 80.0, 0.5),))
+    assert table.header == ("name", "covered", "id", "L")
+    assert table.csv_text() == "name,covered,id,L\r\ngolden yellow,50%,gold,80\r\n"
+    frame = table.frame()
+    assert list(frame.columns) == list(frame.attrs["meanings"]) == list(table.header)
+    assert frame.iloc[0].tolist() == ["golden yellow", 0.5, "gold", 80.0]
 
 
 def test_frame() -> None:

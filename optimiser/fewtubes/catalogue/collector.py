@@ -42,8 +42,12 @@ class FaultCollector:
 
         Faults by the thousand are still told one by one, but not each with names to choose from.
         """
-        self._compared += len(known)
-        return suggestion(unknown, known) if self._compared <= MOST_COMPARED else ""
+        return suggestion(unknown, known) if self.may_compare(len(known)) else ""
+
+    def may_compare(self, count: int) -> bool:
+        """Return whether so many more names may still be looked through, and count them."""
+        self._compared += count
+        return self._compared <= MOST_COMPARED
 
     def raise_if_any(self) -> None:
         """Raise one `InputError` that lists every fault, if there is one."""

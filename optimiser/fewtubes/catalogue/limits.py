@@ -182,13 +182,14 @@ def listed(words: Collection[str], most: int = MOST_LISTED) -> str:
     """Return the words as a list to choose from, the first `most` if there are more.
 
     If one of them is more than a plain word, ``rose, red`` for example, all stand in quotation
-    marks, so that it is clear where each begins and ends.
+    marks, so that it is clear where each begins and ends; semicolons part what holds a comma.
     """
     first = [word for word, _ in zip(words, range(most), strict=False)]
     if not all(PLAIN_WORD.fullmatch(word) for word in first):
         first = [shown(word) for word in first]
     rest = len(words) - len(first)
-    return ", ".join(first) + (f" and {rest:,} more" if rest else "")
+    joint = "; " if any(", " in word for word in first) else ", "
+    return joint.join(first) + (f" and {rest:,} more" if rest else "")
 
 
 def text_fault(text: str, longest: int = LONGEST_NAME) -> str | None:

@@ -29,6 +29,10 @@ OPTIONS = {
     "paper": "--paper",
     "light": "--light",
     "prefer": "--prefer",
+    "lightfastness": "--lightfastness",
+    "transparency": "--transparency",
+    "avoid_hazards": "--without-hazard",
+    "millilitres": "--millilitres",
     "about_to_buy": "--about-to-buy",
     "without": "--never",
     "tubes": "--tube",
@@ -61,6 +65,10 @@ class Overrides(TypedDict, total=False):
     paper: str | None
     light: str | None
     prefer: str | None
+    lightfastness: str | None
+    transparency: str | None
+    without_hazard: Sequence[str] | None
+    millilitres: float | None
 
 
 def scenario_asked(
@@ -105,6 +113,10 @@ def scenario_asked(
             paper=overrides.get("paper"),
             light=overrides.get("light"),
             prefer=overrides.get("prefer"),
+            lightfastness=overrides.get("lightfastness"),
+            transparency=overrides.get("transparency"),
+            avoid_hazards=overrides.get("without_hazard") or (),
+            millilitres=overrides.get("millilitres"),
             box=kept,
         )
     return tables, changed

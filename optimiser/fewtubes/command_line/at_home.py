@@ -29,7 +29,7 @@ def at_home(
     ],
     add: Annotated[
         list[str] | None,
-        typer.Option("--add", metavar="ID", help="A tube to put in, or to put anew; repeatable."),
+        typer.Option("--add", metavar="NAME", help="A tube to put in, or to put anew; repeatable."),
     ] = None,
     left: Annotated[
         list[str] | None,
@@ -42,7 +42,7 @@ def at_home(
     ] = None,
     remove: Annotated[
         list[str] | None,
-        typer.Option("--remove", metavar="ID", help="A tube to take out; repeatable."),
+        typer.Option("--remove", metavar="NAME", help="A tube to take out; repeatable."),
     ] = None,
     catalogue: CatalogueOption = None,
     no_cache: NoCacheOption = False,
@@ -115,12 +115,20 @@ def _changed(
     """
     from fewtubes.catalogue.collector import FaultCollector
     from fewtubes.catalogue.limits import parsed_number, shown
-    from fewtubes.scenario.demands import missing_from
+    from fewtubes.scenario.called import id_of, looked_up
     from fewtubes.scenario.home_box import left_of
 
     collector = FaultCollector()
-    for sentence in missing_from(add, tables.tubes, "tube", collector.suggestion):
-        collector.note("--add", sentence)
+    held = [tube.id for tube in box.tubes]
+    called = {id_of(key, tables.tubes) or key: key for key in held}  # as the file calls them
+    looked_up(add, tables.tubes, "tube", where="--add", collector=collector)
+    add, remove = (
+        [
+            called.get(id_of(one, tables.tubes) or one, id_of(one, tables.tubes) or one)
+            for one in ids
+        ]
+        for ids in (add, remove)
+    )
     shares = []
     for said in left or ["full"]:
         number = parsed_number(said)
@@ -132,10 +140,8 @@ def _changed(
     elif len(shares) not in (1, len(add)):
         what = f"is said {len(left)} times; say it once for all that are added, or once for each."
         collector.note("--left", what)
-    held = [tube.id for tube in box.tubes]
     staying = [id_ for id_ in held if id_ not in remove and id_ not in add]
-    for sentence in missing_from(staying, tables.tubes, "tube", collector.suggestion):
-        collector.note(f"{name}, tubes", sentence)
+    looked_up(staying, tables.tubes, "tube", where=f"{name}, tubes", collector=collector)
     for id_ in remove:
         if id_ in add:
             collector.note("--remove", f"{shown(id_)} is added as well; leave one of them out.")

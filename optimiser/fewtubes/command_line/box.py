@@ -5,18 +5,23 @@ from typing import Annotated
 
 import typer
 
-from fewtubes.command_line.options.output import folder_option
+from fewtubes.command_line.options.output import SpreadsheetOption, folder_option
 from fewtubes.command_line.options.question import (
     BoxOption,
     BudgetOption,
+    LightfastnessOption,
     LightOption,
+    MillilitresOption,
     MostTubesOption,
     OwnedOption,
     PaperOption,
     PreferOption,
     ToleranceOption,
+    TransparencyOption,
+    WithoutHazardOption,
 )
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsOption
+from fewtubes.tables.spreadsheet import Spreadsheet
 
 __all__ = ["box"]
 
@@ -46,7 +51,7 @@ def box(
         list[str] | None,
         typer.Option(
             "--about-to-buy",
-            metavar="ID",
+            metavar="NAME",
             help="A tube to look for in the box; repeatable. Else those of the best plan.",
         ),
     ] = None,
@@ -54,7 +59,12 @@ def box(
     paper: PaperOption = None,
     light: LightOption = None,
     prefer: PreferOption = None,
+    lightfastness: LightfastnessOption = None,
+    transparency: TransparencyOption = None,
+    without_hazard: WithoutHazardOption = None,
+    millilitres: MillilitresOption = None,
     seconds: SecondsOption = None,
+    spreadsheet: SpreadsheetOption = Spreadsheet.COMMA,
     no_cache: NoCacheOption = False,
 ) -> None:
     """Look through your own tubes: doubles, idle ones, the next one to buy.
@@ -85,6 +95,10 @@ def box(
             "--tolerance": tolerance,
             "--owned": owned,
             "--about-to-buy": about_to_buy,
+            "--lightfastness": lightfastness,
+            "--transparency": transparency,
+            "--without-hazard": without_hazard,
+            "--millilitres": millilitres,
             "--seconds": seconds,
             "--prefer": prefer,
         }
@@ -110,6 +124,10 @@ def box(
             paper=paper,
             light=light,
             prefer=prefer,
+            lightfastness=lightfastness,
+            transparency=transparency,
+            without_hazard=without_hazard,
+            millilitres=millilitres,
         )
         found = look_into_box(
             tables,
@@ -119,4 +137,7 @@ def box(
             progress=tell_stage,
             cache=cache_asked(no_cache=no_cache),
         )
-    put_out(lambda console: print_box(found, console), in_folder(out, lambda: box_files(found)))
+    put_out(
+        lambda console: print_box(found, console),
+        in_folder(out, lambda: box_files(found, spreadsheet)),
+    )

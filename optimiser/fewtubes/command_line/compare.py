@@ -5,12 +5,14 @@ from typing import Annotated
 
 import typer
 
-from fewtubes.command_line.options.output import all_option, folder_option
+from fewtubes.command_line.options.output import SpreadsheetOption, all_option, folder_option
 from fewtubes.command_line.options.question import (
     BoxOption,
     BudgetOption,
     FlowerOption,
+    LightfastnessOption,
     LightOption,
+    MillilitresOption,
     MostTubesOption,
     MustHaveOption,
     NeverOption,
@@ -19,10 +21,13 @@ from fewtubes.command_line.options.question import (
     PreferOption,
     ScenarioArgument,
     ToleranceOption,
+    TransparencyOption,
+    WithoutHazardOption,
 )
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsOption
 from fewtubes.command_line.typed import count_reader, number_reader
 from fewtubes.defaults import NEAR_BEST_LISTED, NEAR_BEST_WITHIN, UP_TO_TUBES
+from fewtubes.tables.spreadsheet import Spreadsheet
 
 __all__ = ["compare"]
 
@@ -74,7 +79,12 @@ def compare(
     paper: PaperOption = None,
     light: LightOption = None,
     prefer: PreferOption = None,
+    lightfastness: LightfastnessOption = None,
+    transparency: TransparencyOption = None,
+    without_hazard: WithoutHazardOption = None,
+    millilitres: MillilitresOption = None,
     seconds: SecondsOption = None,
+    spreadsheet: SpreadsheetOption = Spreadsheet.COMMA,
     no_cache: NoCacheOption = False,
     show_all: Annotated[bool, all_option("List every step of the front.")] = False,
 ) -> None:
@@ -108,6 +118,10 @@ def compare(
             paper=paper,
             light=light,
             prefer=prefer,
+            lightfastness=lightfastness,
+            transparency=transparency,
+            without_hazard=without_hazard,
+            millilitres=millilitres,
         )
         found = compare_palettes(
             tables,
@@ -119,5 +133,5 @@ def compare(
         )
     put_out(
         lambda console: print_comparison(found, console, show_all=show_all),
-        in_folder(out, lambda: compare_files(found)),
+        in_folder(out, lambda: compare_files(found, spreadsheet)),
     )

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from fewtubes.command_line.options.keeping import MaybeIntoOption, ReplaceOption
-from fewtubes.command_line.options.output import folder_option
+from fewtubes.command_line.options.output import SpreadsheetOption, folder_option
 from fewtubes.command_line.options.question import LightOption, PaperOption
 from fewtubes.command_line.options.swatches import NamesOption, SeedOption
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption
@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
     from fewtubes.fitting.sheet import SwatchSheet
+from fewtubes.tables.spreadsheet import Spreadsheet
 
 __all__ = ["fit"]
 
@@ -71,6 +72,7 @@ def fit(
     paper: PaperOption = None,
     light: LightOption = None,
     seed: SeedOption = None,
+    spreadsheet: SpreadsheetOption = Spreadsheet.COMMA,
     no_cache: NoCacheOption = False,
 ) -> None:
     """Fit tubes of your own to swatches you painted, and keep them in a catalogue.
@@ -120,7 +122,7 @@ def fit(
         kept = (
             None if into is None else with_fitted(into, found.tubes, found.paper, replace=replace)
         )
-    files = {} if out is None else {out: fit_files(found)}
+    files = {} if out is None else {out: fit_files(found, spreadsheet)}
     if into is not None and kept is not None:
         files[into] = {**files.get(into, {}), **kept.files}
     put_out(

@@ -1,11 +1,19 @@
 """``fewtubes flowers``: what can be painted."""
 
+from typing import Annotated
+
+import typer
+
 from fewtubes.command_line.options.work import CatalogueOption, SearchText
 
 __all__ = ["flowers"]
 
 
-def flowers(text: SearchText = "", catalogue: CatalogueOption = None) -> None:
+def flowers(
+    text: SearchText = "",
+    catalogue: CatalogueOption = None,
+    names: Annotated[bool, typer.Option("--names", help="Only their names, one a line.")] = False,
+) -> None:
     """List flowers and leaves with their swatches."""
     from fewtubes.catalogue.reading import read_catalogue
     from fewtubes.command_line.put_out import put_out
@@ -14,4 +22,6 @@ def flowers(text: SearchText = "", catalogue: CatalogueOption = None) -> None:
 
     tables = read_catalogue(catalogue)
     found = flowers_with(tables, text)
-    put_out(lambda console: print_flowers(found, console, of=len(tables.flowers)))
+    put_out(
+        lambda console: print_flowers(found, console, of=len(tables.flowers), names_alone=names)
+    )

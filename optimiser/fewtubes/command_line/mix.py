@@ -6,6 +6,7 @@ import typer
 
 from fewtubes.command_line.options.question import (
     BoxOption,
+    LightfastnessOption,
     LightOption,
     PaperOption,
     tolerance_option,
@@ -29,14 +30,16 @@ def mix(
         list[str] | None,
         typer.Option(
             "--tube",
-            metavar="ID",
-            help="A tube at hand; may be repeated. Without any, and no box, all of the catalogue.",
+            metavar="NAME",
+            help="A tube at hand, by name or id; repeatable. Without any, and no box, all of the"
+            " catalogue.",
         ),
     ] = None,
     box: BoxOption = None,
     catalogue: CatalogueOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
+    lightfastness: LightfastnessOption = None,
     seconds: SecondsForAll = None,
     no_cache: NoCacheOption = False,
     most: Annotated[
@@ -51,6 +54,7 @@ def mix(
     """
     from fewtubes.command_line.asked import box_asked, cache_asked, told_of_options
     from fewtubes.command_line.at_hand import tubes_at_hand
+    from fewtubes.command_line.choices import chosen_lightfastness
     from fewtubes.command_line.output import progress
     from fewtubes.command_line.patience import seconds_for_mixing
     from fewtubes.command_line.put_out import put_out
@@ -68,6 +72,7 @@ def mix(
             tolerance=tolerance,
             paper=paper,
             light=light,
+            lightfastness=chosen_lightfastness("--lightfastness", lightfastness),
             seconds=patience,
             cache=cache_asked(no_cache=no_cache),
             progress=tell_stage,

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from fewtubes.errors import Fault, InputError
+from fewtubes.tables.spreadsheet import Spreadsheet
 
 if TYPE_CHECKING:
     from fewtubes.shopping.clock import Clock
@@ -33,6 +34,8 @@ class Results:
     """Folder for the pictures."""
     program: Path | None = None
     """File of the integer program."""
+    spreadsheet: Spreadsheet = Spreadsheet.COMMA
+    """What the tables are made for."""
 
     @property
     def is_drawn(self) -> bool:
@@ -62,7 +65,11 @@ class Results:
         files: Files = {}
         if self.tables is not None:
             files[self.tables] = dict(
-                plan_files(answered.plan, beside=paths_from(self.tables, drawn))
+                plan_files(
+                    answered.plan,
+                    beside=paths_from(self.tables, drawn),
+                    spreadsheet=self.spreadsheet,
+                )
             )
         for folder, contents in drawn.items():
             files.setdefault(folder, {}).update(contents)
@@ -106,7 +113,12 @@ class Results:
 
 
 def results_asked(
-    *, out: Path | None, report: Path | None, pictures: Path | None, program: Path | None = None
+    *,
+    out: Path | None,
+    report: Path | None,
+    pictures: Path | None,
+    program: Path | None = None,
+    spreadsheet: Spreadsheet = Spreadsheet.COMMA,
 ) -> Results:
     """Return what is asked for.
 
@@ -124,7 +136,7 @@ def results_asked(
         faults.append(Fault("--write-program", f"{_ending(program)}; {what}"))
     if faults:
         raise InputError(faults)
-    return Results(out, report, pictures, program)
+    return Results(out, report, pictures, program, spreadsheet)
 
 
 def _ending(path: Path) -> str:

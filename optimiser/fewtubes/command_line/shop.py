@@ -5,12 +5,19 @@ from typing import Annotated
 
 import typer
 
-from fewtubes.command_line.options.output import all_option, file_option, folder_option
+from fewtubes.command_line.options.output import (
+    SpreadsheetOption,
+    all_option,
+    file_option,
+    folder_option,
+)
 from fewtubes.command_line.options.question import (
     BoxOption,
     BudgetOption,
     FlowerOption,
+    LightfastnessOption,
     LightOption,
+    MillilitresOption,
     MostTubesOption,
     MustHaveOption,
     NeverOption,
@@ -19,12 +26,15 @@ from fewtubes.command_line.options.question import (
     PreferOption,
     ScenarioArgument,
     ToleranceOption,
+    TransparencyOption,
+    WithoutHazardOption,
 )
 from fewtubes.command_line.options.swatches import SeedOption
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsOption
 from fewtubes.command_line.proof import ProofBy, method_asked
 from fewtubes.command_line.typed import count_reader, number_reader
 from fewtubes.defaults import DRAWS, RIVALS_WITHIN
+from fewtubes.tables.spreadsheet import Spreadsheet
 
 __all__ = ["shop"]
 
@@ -68,6 +78,10 @@ def shop(
     paper: PaperOption = None,
     light: LightOption = None,
     prefer: PreferOption = None,
+    lightfastness: LightfastnessOption = None,
+    transparency: TransparencyOption = None,
+    without_hazard: WithoutHazardOption = None,
+    millilitres: MillilitresOption = None,
     seconds: SecondsOption = None,
     prove_by: Annotated[
         ProofBy,
@@ -111,6 +125,7 @@ def shop(
         bool,
         typer.Option("--nearest-each", help="The nearest mix for each colour, not few puddles."),
     ] = False,
+    spreadsheet: SpreadsheetOption = Spreadsheet.COMMA,
     no_cache: NoCacheOption = False,
     show_all: Annotated[bool, all_option("List the steps between swatches too.")] = False,
 ) -> None:
@@ -131,7 +146,9 @@ def shop(
     from fewtubes.report.terminal.plan import print_plan
     from fewtubes.shopping.shop import answered
 
-    results = results_asked(out=out, report=report, pictures=pictures, program=write_program)
+    results = results_asked(
+        out=out, report=report, pictures=pictures, program=write_program, spreadsheet=spreadsheet
+    )
     limits = limits_asked(seconds, method=method_asked(prove_by), drawn=results.is_drawn)
     puddling = puddling_asked(
         one_sitting=one_sitting, nearest_each=nearest_each, steadiest=steadiest
@@ -155,6 +172,10 @@ def shop(
             paper=paper,
             light=light,
             prefer=prefer,
+            lightfastness=lightfastness,
+            transparency=transparency,
+            without_hazard=without_hazard,
+            millilitres=millilitres,
         )
         found = answered(
             tables,

@@ -4,7 +4,14 @@ from typing import Annotated
 
 import typer
 
-from fewtubes.command_line.options.question import BoxOption, LightOption, PaperOption
+from fewtubes.command_line.options.question import (
+    BoxOption,
+    LightfastnessOption,
+    LightOption,
+    PaperOption,
+    TransparencyOption,
+    WithoutHazardOption,
+)
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SearchText
 
 __all__ = ["tubes"]
@@ -13,27 +20,15 @@ __all__ = ["tubes"]
 def tubes(
     *,
     text: SearchText = "",
-    transparency: Annotated[
-        str | None,
-        typer.Option(
-            "--transparent",
-            metavar="WORD",
-            help="At least transparent, semi-transparent or semi-opaque.",
-        ),
+    transparency: TransparencyOption = None,
+    lightfastness: LightfastnessOption = None,
+    without_hazard: WithoutHazardOption = None,
+    transparent: Annotated[
+        str | None, typer.Option("--transparent", hidden=True, help="The same as --transparency.")
     ] = None,
-    lightfastness: Annotated[
+    at_least: Annotated[
         str | None,
-        typer.Option(
-            "--lightfastness-at-least", metavar="I…V", help="ASTM D4303 category or better."
-        ),
-    ] = None,
-    without: Annotated[
-        list[str] | None,
-        typer.Option(
-            "--without-hazard",
-            metavar="WORD",
-            help="Such as cadmium; 'any' for all; may be repeated.",
-        ),
+        typer.Option("--lightfastness-at-least", hidden=True, help="The same as --lightfastness."),
     ] = None,
     pigment: Annotated[
         str, typer.Option("--pigment", metavar="CODE", help="Colour Index name, such as PB29.")
@@ -48,7 +43,10 @@ def tubes(
     light: LightOption = None,
     no_cache: NoCacheOption = False,
 ) -> None:
-    """List tubes with pigments, prices and traits; with a box at home those in it alone."""
+    """List tubes with pigments, prices and traits; with a box at home those in it alone.
+
+    Earlier names of two options, --transparent and --lightfastness-at-least, still do.
+    """
     from fewtubes.command_line.asked import box_asked, cache_asked, told_of_options
     from fewtubes.command_line.choices import (
         chosen_hazards,
@@ -64,9 +62,9 @@ def tubes(
 
     query = TubeQuery(
         text=text,
-        transparency=chosen_transparency("--transparent", transparency),
-        lightfastness=chosen_lightfastness("--lightfastness-at-least", lightfastness),
-        without=chosen_hazards("--without-hazard", without or ()),
+        transparency=chosen_transparency("--transparency", transparency or transparent),
+        lightfastness=chosen_lightfastness("--lightfastness", lightfastness or at_least),
+        without=chosen_hazards("--without-hazard", without_hazard or ()),
         pigment=pigment,
         most_price=price_within("--most-price", most_price),
     )

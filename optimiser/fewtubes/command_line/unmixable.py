@@ -5,7 +5,7 @@ from typing import Annotated
 
 import typer
 
-from fewtubes.command_line.options.output import all_option, folder_option
+from fewtubes.command_line.options.output import SpreadsheetOption, all_option, folder_option
 from fewtubes.command_line.options.question import (
     BoxOption,
     LightOption,
@@ -13,6 +13,7 @@ from fewtubes.command_line.options.question import (
     PaperOption,
 )
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsForAll
+from fewtubes.tables.spreadsheet import Spreadsheet
 
 __all__ = ["unmixable"]
 
@@ -36,6 +37,7 @@ def unmixable(
     paper: PaperOption = None,
     light: LightOption = None,
     seconds: SecondsForAll = None,
+    spreadsheet: SpreadsheetOption = Spreadsheet.COMMA,
     no_cache: NoCacheOption = False,
     show_all: Annotated[bool, all_option("List every tube, not only the hardest to mix.")] = False,
 ) -> None:
@@ -69,5 +71,5 @@ def unmixable(
         )
     put_out(
         lambda console: print_unmixable(mixed, console, count_twins=count_twins, show_all=show_all),
-        in_folder(out, lambda: unmixable_files(mixed)),
+        in_folder(out, lambda: unmixable_files(mixed, spreadsheet)),
     )

@@ -3,11 +3,13 @@
 from pathlib import Path
 from typing import Annotated
 
-from fewtubes.command_line.options.output import folder_option
+from fewtubes.command_line.options.output import SpreadsheetOption, folder_option
 from fewtubes.command_line.options.question import (
     BoxOption,
     BudgetOption,
+    LightfastnessOption,
     LightOption,
+    MillilitresOption,
     MostTubesOption,
     MustHaveOption,
     NeverOption,
@@ -16,8 +18,11 @@ from fewtubes.command_line.options.question import (
     PreferOption,
     ScenarioArgument,
     ToleranceOption,
+    TransparencyOption,
+    WithoutHazardOption,
 )
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsOption
+from fewtubes.tables.spreadsheet import Spreadsheet
 
 __all__ = ["why"]
 
@@ -42,7 +47,12 @@ def why(
     paper: PaperOption = None,
     light: LightOption = None,
     prefer: PreferOption = None,
+    lightfastness: LightfastnessOption = None,
+    transparency: TransparencyOption = None,
+    without_hazard: WithoutHazardOption = None,
+    millilitres: MillilitresOption = None,
     seconds: SecondsOption = None,
+    spreadsheet: SpreadsheetOption = Spreadsheet.COMMA,
     no_cache: NoCacheOption = False,
 ) -> None:
     """Tell why these tubes: what hangs on each, what stays out of reach and why.
@@ -74,6 +84,10 @@ def why(
             paper=paper,
             light=light,
             prefer=prefer,
+            lightfastness=lightfastness,
+            transparency=transparency,
+            without_hazard=without_hazard,
+            millilitres=millilitres,
         )
         found = explain(
             tables,
@@ -82,4 +96,7 @@ def why(
             progress=tell_stage,
             cache=cache_asked(no_cache=no_cache),
         )
-    put_out(lambda console: print_why(found, console), in_folder(out, lambda: why_files(found)))
+    put_out(
+        lambda console: print_why(found, console),
+        in_folder(out, lambda: why_files(found, spreadsheet)),
+    )

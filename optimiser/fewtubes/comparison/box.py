@@ -10,12 +10,12 @@ from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.records import Catalogue, Tube
 from fewtubes.comparison.box_findings import Addition, Box, Double, Intended
 from fewtubes.comparison.covered_weight import CoveredWeight
-from fewtubes.comparison.likeness import HARDLY_DIFFERENT, Likeness, likeness
+from fewtubes.comparison.likeness import HARDLY_DIFFERENT, Likeness, likeness, twins
 from fewtubes.coverage.cache import Cache, cache_of
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.opacity import contrast_ratio
+from fewtubes.scenario.called import looked_up
 from fewtubes.scenario.checks import each_once
-from fewtubes.scenario.demands import missing_from
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.choose import choose
@@ -71,14 +71,19 @@ def box(
     True
     """
     collector = FaultCollector()
-    about_to_buy = each_once(about_to_buy, "about_to_buy", str, collector)
-    for sentence in missing_from(about_to_buy, catalogue.tubes, "tube", collector.suggestion):
-        collector.note("about_to_buy", sentence)
+    about_to_buy = looked_up(
+        each_once(about_to_buy, "about_to_buy", str, collector),
+        catalogue.tubes,
+        "tube",
+        where="about_to_buy",
+        collector=collector,
+    )
     collector.raise_if_any()
     tell = progress or (lambda _stage: None)
     limits = limits or Limits()
     mixing = limits.mixing()
     question = pose(catalogue, scenario, cache=cache_of(cache), progress=tell, deadline=mixing)
+    scenario = question.scenario  # with ids in the place of names
     owned = tuple(catalogue.tubes[id_] for id_ in scenario.wishes.all_owned)
     in_use = tuple(tube for tube in owned if tube.id not in question.refused)
     intended, proven = [catalogue.tubes[id_] for id_ in about_to_buy], True
@@ -100,7 +105,7 @@ def box(
         doubles=doubles(question.optics, in_use),
         idle=tuple(question.tubes[number] for number in idle),
         lost_without_idle=values.share(alone - values.value(question.owned.difference(idle))),
-        additions=_additions(question, values),
+        additions=_additions(question, values, in_use),
         intended=tuple(_intended(question, tube, in_use) for tube in intended),
         intended_from_plan=not about_to_buy,
         plan_proven=proven,
@@ -144,8 +149,13 @@ def _double(optics: Optics, first: Tube, second: Tube, alike: Likeness) -> Doubl
     )
 
 
-def _additions(question: Question, values: CoveredWeight) -> tuple[Addition, ...]:
-    """Return the single purchases that add something, most for the money first."""
+def _additions(
+    question: Question, values: CoveredWeight, in_use: Sequence[Tube]
+) -> tuple[Addition, ...]:
+    """Return the single purchases that add something, most for the money first.
+
+    A weaker edition of a tube in use adds nothing that water would not.
+    """
     wishes = question.scenario.wishes
     sold = [
         number
@@ -159,6 +169,7 @@ def _additions(question: Question, values: CoveredWeight) -> tuple[Addition, ...
         for gain, number in zip(gains, sold, strict=True)
         if gain > 0
     ]
+    spare = _spare(question.optics, [tube for _, _, tube in found], in_use)
     # A tube that costs nothing comes before all that cost something.
     found.sort(key=lambda it: (it[1] > 0, -Fraction(it[0], max(1, it[1])), it[1], it[2].id))
     return tuple(
@@ -166,7 +177,23 @@ def _additions(question: Question, values: CoveredWeight) -> tuple[Addition, ...
             tube, cost, values.share(gain), affordable=cost <= question.scenario.budget_hundredths
         )
         for gain, cost, tube in found
+        if tube.id not in spare
     )
+
+
+def _spare(optics: Optics, sold: Sequence[Tube], in_use: Sequence[Tube]) -> set[str]:
+    """Return the ids of the tubes sold that water makes from one in use."""
+    every = {tube.id: tube for tube in (*in_use, *sold)}
+    alike, numbers = twins(every, optics), {id_: number for number, id_ in enumerate(every)}
+    pairs = [
+        (tube, other) for tube in sold for other in in_use
+        if tube.id != other.id and alike[numbers[tube.id], numbers[other.id]]
+    ]  # fmt: skip
+    return {
+        tube.id
+        for tube, other in pairs
+        if _double(optics, other, tube, likeness(other, tube, optics)).spare is tube
+    }
 
 
 def _intended(question: Question, tube: Tube, in_use: Sequence[Tube]) -> Intended:

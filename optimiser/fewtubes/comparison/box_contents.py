@@ -8,8 +8,8 @@ from fewtubes.comparison.box import doubles
 from fewtubes.comparison.box_findings import Double
 from fewtubes.coverage.cache import Cache, cache_of
 from fewtubes.coverage.optics import usual_optics
-from fewtubes.scenario.demands import missing_from
 from fewtubes.scenario.home_box import BoxAtHome
+from fewtubes.scenario.names import settled_box
 from fewtubes.words.left import NEARLY_EMPTY
 
 __all__ = ["BoxContents", "KeptTube", "box_contents"]
@@ -67,9 +67,7 @@ def box_contents(
         If the catalogue does not hold what is named.
     """
     collector = FaultCollector()
-    ids = [kept.id for kept in box.tubes]
-    for sentence in missing_from(ids, catalogue.tubes, "tube", collector.suggestion):
-        collector.note("box", sentence)
+    box = settled_box(box, catalogue, collector)
     collector.raise_if_any()
     optics = usual_optics(catalogue, cache_of(cache), paper=paper, light=light)
     return BoxContents(

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from fewtubes.catalogue.records import Tube
-from fewtubes.comparison.likeness import HARDLY_DIFFERENT, Likeness
+from fewtubes.comparison.likeness import HARDLY_DIFFERENT, TWINS, Likeness
 from fewtubes.scenario.records import Scenario
 
 if TYPE_CHECKING:
@@ -25,6 +25,18 @@ class Double:
     longer_lasting: Tube | None
     clearer: Tube | None
     """The more transparent one, the stronger thinned to the strength of the weaker."""
+
+    @property
+    def spare(self) -> Tube | None:
+        """The weaker of two tubes that are one paint, if it does not last longer; else None.
+
+        Water does what it does: where it alone brings a colour, that comes of the whole numbers of
+        parts that are tried, in which the stronger one may have no place just so weak.
+        """
+        if self.stronger is None or self.likeness.difference > TWINS:
+            return None
+        weaker = self.second if self.stronger is self.first else self.first
+        return None if self.longer_lasting is weaker else weaker
 
 
 @dataclass(frozen=True, eq=False)
@@ -92,6 +104,11 @@ class Box:
     """What share of the whole importances are counted to, as 1 in so many; None if exactly."""
 
     @property
+    def spare(self) -> tuple[Double, ...]:
+        """The pairs of tubes in use of which water makes the weaker one from the stronger."""
+        return tuple(double for double in self.doubles if double.spare is not None)
+
+    @property
     def most(self) -> Addition | None:
         """The purchase within the budget that adds most in all, the cheapest of equals."""
         within = [item for item in self.additions if item.affordable]
@@ -109,13 +126,13 @@ class Box:
         -------
         A row for each of `doubles`, most alike first:
 
-        `tube`, `like`
-            Their ids.
+        `name`, `like`, `tube`, `like_tube`
+            Their names and their ids.
         `difference`, `thinning`
             Largest difference over the washes [ΔE00], the stronger one thinned to this share of
             its strength [0–1].
         `stronger`, `longer_lasting`, `more_transparent`
-            Id of the better one; missing where neither is.
+            Name of the better one; missing where neither is.
         """
         from fewtubes.comparison.box_tables import pairs_alike
 
@@ -164,7 +181,7 @@ class Box:
         `tube`, `name`, `in_the_box`
             Id, name, and whether it, or one hardly different, is owned.
         `most_like`, `difference`
-            Id of the most alike of the tubes in use, and the largest difference from it over the
+            Name of the most alike of the tubes in use, and the largest difference from it over the
             washes [ΔE00]; missing if there is no other.
         """
         from fewtubes.comparison.box_tables import about_to_buy

@@ -14,40 +14,44 @@ from fewtubes.words.money import amount
 __all__ = ["about_to_buy", "pairs_alike", "purchases", "tubes"]
 
 PAIRS_ALIKE = (
-    Column("tube", Kind.TEXT, "id of an owned tube"),
-    Column("like", Kind.TEXT, "id of another that looks like it"),
+    Column("tube", Kind.TEXT, "id of an owned tube", behind=True),
+    Column("name", Kind.TEXT, "its name"),
+    Column("like", Kind.TEXT, "name of another that looks like it"),
+    Column("like_tube", Kind.TEXT, "its id", behind=True),
     Column("difference", Kind.FIGURE, "largest difference over the washes [ΔE00]"),
     Column("thinning", Kind.FIGURE, "share the stronger one is thinned to for that [0–1]"),
-    Column("stronger", Kind.TEXT, "id of the stronger one; empty if neither is"),
-    Column("longer_lasting", Kind.TEXT, "id of the more lightfast one; empty if neither is"),
-    Column("more_transparent", Kind.TEXT, "id of the more transparent one; empty if neither is"),
+    Column("stronger", Kind.TEXT, "name of the stronger one; empty if neither is"),
+    Column("longer_lasting", Kind.TEXT, "name of the more lightfast one; empty if neither is"),
+    Column("more_transparent", Kind.TEXT, "name of the more transparent one; empty if neither is"),
 )
 
 TUBES = (
-    Column("tube", Kind.TEXT, "id of an owned tube"),
+    Column("tube", Kind.TEXT, "id of an owned tube", behind=True),
     Column("name", Kind.TEXT, "its name"),
     Column("in_use", Kind.YES_NO, "whether the wishes let it be used"),
     Column(
         "could_be_missing",
         Kind.YES_NO,
-        "whether nothing is lost without it as long as all others stay",
+        "whether nothing is lost without it as long as all others stay, water included",
     ),
 )
 
 PURCHASES = (
-    Column("tube", Kind.TEXT, "id of a tube that adds something; most for the money first"),
+    Column(
+        "tube", Kind.TEXT, "id of a tube that adds something; most for the money first", behind=True
+    ),
     Column("name", Kind.TEXT, "its name"),
     Column("price", Kind.MONEY, "price of its packs, in the currency"),
     Column("currency", Kind.TEXT, "ISO 4217 code"),
-    Column("adds", Kind.FIGURE, "share of all that is to be painted that it adds [0–1]"),
+    Column("adds", Kind.SHARE, "share of all that is to be painted that it adds [0–1]"),
     Column("within_budget", Kind.YES_NO, "whether the budget buys it"),
 )
 
 ABOUT_TO_BUY = (
-    Column("tube", Kind.TEXT, "id of a tube about to be bought"),
+    Column("tube", Kind.TEXT, "id of a tube about to be bought", behind=True),
     Column("name", Kind.TEXT, "its name"),
     Column("in_the_box", Kind.YES_NO, "whether it, or one hardly different, is owned"),
-    Column("most_like", Kind.TEXT, "id of the most alike of those in use; empty if there is none"),
+    Column("most_like", Kind.TEXT, "name of the most alike of those in use; empty without any"),
     Column("difference", Kind.FIGURE, "largest difference from that one over the washes [ΔE00]"),
 )
 
@@ -80,16 +84,19 @@ def _pairs(box: Box) -> Iterator[tuple[Cell, ...]]:
         better = (double.stronger, double.longer_lasting, double.clearer)
         yield (
             double.first.id,
+            double.first.name,
+            double.second.name,
             double.second.id,
             file_number(double.likeness.difference, TWINS, HARDLY_DIFFERENT),
             round(double.likeness.thinning, THINNING_DECIMALS),
-            *map(_id, better),
+            *map(_name, better),
         )
 
 
 def _tubes(box: Box) -> Iterator[tuple[Cell, ...]]:
     aside = {tube.id for tube in box.set_aside}
     idle = {tube.id for tube in box.idle}
+    idle |= {double.spare.id for double in box.spare if double.spare}
     for tube in box.owned:
         yield tube.id, tube.name, tube.id not in aside, tube.id in idle | aside
 
@@ -112,12 +119,12 @@ def _intended(box: Box) -> Iterator[tuple[Cell, ...]]:
             item.tube.id,
             item.tube.name,
             item.is_double,
-            _id(item.nearest),
+            _name(item.nearest),
             None
             if item.likeness is None
             else file_number(item.likeness.difference, TWINS, HARDLY_DIFFERENT),
         )
 
 
-def _id(tube: Tube | None) -> str | None:
-    return None if tube is None else tube.id
+def _name(tube: Tube | None) -> str | None:
+    return None if tube is None else tube.name

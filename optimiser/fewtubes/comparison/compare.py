@@ -15,7 +15,7 @@ from fewtubes.comparison.in_common import exchanges, one_of_each, shared_tubes
 from fewtubes.comparison.near_best import near_best
 from fewtubes.coverage.cache import Cache, cache_of
 from fewtubes.errors import ClashError
-from fewtubes.scenario.demands import missing_from
+from fewtubes.scenario.called import looked_up
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.instance import Palette
 from fewtubes.selection.search import search
@@ -86,10 +86,13 @@ def compared(
 ) -> Comparison:
     """Do what `compare` does, once everything is mixed."""
     collector = FaultCollector()
-    for sentence in missing_from(
-        sorted(frozenset[str]().union(*extent.known)), question.numbers, "tube"
-    ):
-        collector.note("known", sentence)
+    looked_up(
+        sorted(frozenset[str]().union(*extent.known)),
+        question.numbers,
+        "tube",
+        where="known",
+        collector=collector,
+    )
     collector.raise_if_any()
     _must_haves_can_be_bought(question)
     began = time.monotonic()

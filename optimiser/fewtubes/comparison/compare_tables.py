@@ -19,9 +19,10 @@ FRONT = (
     Column("step", Kind.WHOLE, "number of the step under that floor, from 1"),
     Column("price", Kind.MONEY, "price of the palette, in the currency"),
     Column("currency", Kind.TEXT, "ISO 4217 code"),
-    Column("coverage", Kind.FIGURE, "share of all that is to be painted [0–1]"),
+    Column("coverage", Kind.SHARE, "share of all that is to be painted [0–1]"),
     Column("tubes", Kind.WHOLE, "tubes bought"),
-    Column("tube_ids", Kind.TEXT, "their ids, parted by blanks"),
+    Column("tube_names", Kind.TEXT, "their names, parted by semicolons"),
+    Column("tube_ids", Kind.TEXT, "their ids, parted by blanks", behind=True),
     Column("lightfastness", Kind.TEXT, "worst among the tubes bought, I to V; empty without any"),
     Column("transparency", Kind.TEXT, "worst among the tubes bought; empty without any"),
     Column("within_budget", Kind.YES_NO, "whether the scenario's budget buys it"),
@@ -42,11 +43,12 @@ BY_NUMBER_OF_TUBES = (
     Column("most_tubes", Kind.WHOLE, "tubes bought at most"),
     Column("price", Kind.MONEY, "price of the best palette of that size, in the currency"),
     Column("currency", Kind.TEXT, "ISO 4217 code"),
-    Column("coverage", Kind.FIGURE, "share of all that is to be painted [0–1]"),
-    Column("coverage_at_most", Kind.FIGURE, "no palette of that size covers more [0–1]"),
+    Column("coverage", Kind.SHARE, "share of all that is to be painted [0–1]"),
+    Column("coverage_at_most", Kind.SHARE, "no palette of that size covers more [0–1]"),
     Column("proven", Kind.YES_NO, "whether that palette is proven best"),
     Column("tubes", Kind.WHOLE, "tubes bought"),
-    Column("tube_ids", Kind.TEXT, "their ids, parted by blanks"),
+    Column("tube_names", Kind.TEXT, "their names, parted by semicolons"),
+    Column("tube_ids", Kind.TEXT, "their ids, parted by blanks", behind=True),
     Column("newly_reached", Kind.WHOLE, "colours the size before does not cover"),
     Column("no_longer_reached", Kind.WHOLE, "colours only the size before covers"),
     Column("lightfastness", Kind.TEXT, "worst among the tubes in use, I to V; empty without any"),
@@ -59,9 +61,10 @@ NEAR_BEST = (
     Column("palette", Kind.WHOLE, "number in the list, from 1"),
     Column("price", Kind.MONEY, "price of the palette, in the currency"),
     Column("currency", Kind.TEXT, "ISO 4217 code"),
-    Column("coverage", Kind.FIGURE, "share of all that is to be painted [0–1]"),
+    Column("coverage", Kind.SHARE, "share of all that is to be painted [0–1]"),
     Column("tubes", Kind.WHOLE, "tubes bought"),
-    Column("tube_ids", Kind.TEXT, "their ids, parted by blanks"),
+    Column("tube_names", Kind.TEXT, "their names, parted by semicolons"),
+    Column("tube_ids", Kind.TEXT, "their ids, parted by blanks", behind=True),
 )
 
 
@@ -92,6 +95,7 @@ def _steps(comparison: Comparison) -> Iterator[tuple[Cell, ...]]:
                 scenario.currency,
                 file_share(comparison.share(step.palette.value)),
                 len(tubes),
+                "; ".join(tube.name for tube in tubes),
                 " ".join(tube.id for tube in tubes),
                 grade_word(max((tube.lightfastness for tube in tubes), default=None)),
                 grade_word(max((question.transparencies[tube.id] for tube in tubes), default=None)),
@@ -111,6 +115,7 @@ def _sizes(comparison: Comparison) -> Iterator[tuple[Cell, ...]]:
             file_share(comparison.share(size.best.bound)),
             size.best.proven,
             len(size.palette.bought),
+            _names(comparison, size.palette.bought),
             _ids(comparison, size.palette.bought),
             len(size.gained),
             len(size.dropped),
@@ -130,8 +135,13 @@ def _near(comparison: Comparison) -> Iterator[tuple[Cell, ...]]:
             comparison.question.scenario.currency,
             file_share(comparison.share(palette.value)),
             len(palette.bought),
+            _names(comparison, palette.bought),
             _ids(comparison, palette.bought),
         )
+
+
+def _names(comparison: Comparison, numbers: Sequence[int]) -> str:
+    return "; ".join(comparison.question.tubes[number].name for number in numbers)
 
 
 def _ids(comparison: Comparison, numbers: Sequence[int]) -> str:

@@ -122,8 +122,8 @@ class Comparison:
             What is asked of all tubes (missing for the own wishes), and the number of the step.
         `price`, `currency`, `coverage`
             Price in the currency (ISO 4217 code), share of all that is to be painted [0–1].
-        `tubes`, `tube_ids`
-            How many are bought, and their ids parted by blanks.
+        `tubes`, `tube_names`, `tube_ids`
+            How many are bought, their names parted by semicolons, and their ids by blanks.
         `lightfastness`, `transparency`
             The worst among the tubes bought; missing if none is.
         `within_budget`, `proven`
@@ -150,8 +150,8 @@ class Comparison:
             Price in the currency (ISO 4217 code), share of all that is to be painted [0–1].
         `coverage_at_most`, `proven`
             What no palette of that size exceeds [0–1]; whether this one is proven best.
-        `tubes`, `tube_ids`
-            How many are bought, and their ids parted by blanks.
+        `tubes`, `tube_names`, `tube_ids`
+            How many are bought, their names parted by semicolons, and their ids by blanks.
         `newly_reached`, `no_longer_reached`
             Numbers of colours that the size before does not cover, and that only it covers.
         `lightfastness`, `transparency`
@@ -174,8 +174,8 @@ class Comparison:
             Its number in the list, from 1.
         `price`, `currency`, `coverage`
             Price in the currency (ISO 4217 code), share of all that is to be painted [0–1].
-        `tubes`, `tube_ids`
-            How many are bought, and their ids parted by blanks.
+        `tubes`, `tube_names`, `tube_ids`
+            How many are bought, their names parted by semicolons, and their ids by blanks.
         """
         from fewtubes.comparison.compare_tables import near_best
 

@@ -19,7 +19,7 @@ from fewtubes.mixing.copies import same_paint
 from fewtubes.mixing.mixture import Optics, mixture_lab
 from fewtubes.mixing.recipes import STRENGTHS
 
-__all__ = ["HARDLY_DIFFERENT", "TWINS", "Likeness", "likeness", "twins", "wash_labs"]
+__all__ = ["HARDLY_DIFFERENT", "NEAR", "TWINS", "Likeness", "likeness", "twins", "wash_labs"]
 
 TWINS = 1.0
 """Largest difference up to which two tubes count as the same paint [ΔE00]; our own cut-off.
@@ -29,6 +29,12 @@ About 1 is where a trained eye sees a difference side by side (common practice, 
 
 HARDLY_DIFFERENT = 2.0
 """Largest difference up to which two tubes count as near duplicates [ΔE00]; our own cut-off."""
+
+NEAR = 4.0
+"""Largest difference up to which another paint comes near [ΔE00]; our own cut-off.
+
+Beyond it the words for matches say "clearly different".
+"""
 
 THINNINGS = 2.0 ** (-np.arange(0, 65) / 32)
 """Shares of its strength that the stronger tube is taken at, down to a quarter, in steps of 2 %.

@@ -7,18 +7,19 @@ import numpy as np
 
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.limits import SECONDS, NumberRange
-from fewtubes.catalogue.records import Catalogue, Tube
+from fewtubes.catalogue.records import Catalogue, Lightfastness, Tube
 from fewtubes.coverage.cache import Cache, cache_of
 from fewtubes.coverage.optics import usual_optics
 from fewtubes.defaults import RECIPES_SHOWN, TOLERANCE
+from fewtubes.errors import Fault, InputError
 from fewtubes.mixing.deadline import Deadline
 from fewtubes.mixing.effort import MIXING_SECONDS, mixing_stage
 from fewtubes.mixing.matching import Match, best_matches, match_if_unsteady
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import RecipeSpace
-from fewtubes.scenario.checks import checked_lab, each_once
+from fewtubes.scenario.called import looked_up
+from fewtubes.scenario.checks import checked_lab, each_once, member
 from fewtubes.scenario.demands import TOLERANCE as TOLERANCES
-from fewtubes.scenario.demands import missing_from
 from fewtubes.scenario.named_colour import lab_named
 from fewtubes.words.decimals import asked_figure
 from fewtubes.words.lists import in_a_row
@@ -64,6 +65,7 @@ def mix(
     tolerance: float = TOLERANCE,
     paper: str | None = None,
     light: str | None = None,
+    lightfastness: Lightfastness | str | None = None,
     seconds: float = MIXING_SECONDS,
     cache: Cache | None = None,
     progress: Callable[[str], None] | None = None,
@@ -84,6 +86,8 @@ def mix(
         Match up to which a mix counts as covering [ΔE00], 0.01 to 20.
     paper, light
         Ids of the catalogue; the usual ones if None.
+    lightfastness
+        Only tubes of this category or better are mixed; the word will do. None for no floor.
     seconds
         Time after which mixing is given up [s].
     cache
@@ -110,11 +114,21 @@ def mix(
     collector.note_fault("most", RECIPES.fault(most, whole=True))
     collector.note_fault("tolerance", TOLERANCES.fault(tolerance))
     collector.note_fault("seconds", SECONDS.fault(seconds))
-    asked = each_once(tubes, "tubes", str, collector)
-    for sentence in missing_from(asked, catalogue.tubes, "tube", collector.suggestion):
-        collector.note("tubes", sentence)
+    asked = looked_up(
+        each_once(tubes, "tubes", str, collector),
+        catalogue.tubes,
+        "tube",
+        where="tubes",
+        collector=collector,
+    )
     lab = None if isinstance(colour, str) else checked_lab(colour, collector)
+    floor = None
+    if lightfastness is not None:
+        floor = member(lightfastness, "lightfastness", Lightfastness, collector)
     collector.raise_if_any()
+    at_hand = {id_: catalogue.tubes[id_] for id_ in asked} or dict(catalogue.tubes)
+    if floor is not None:
+        at_hand = _lasting(at_hand, floor)
     if lab is None:
         named = str(colour)
         lab = lab_named(named, catalogue)
@@ -123,11 +137,20 @@ def mix(
     tell, deadline = progress or (lambda _stage: None), Deadline(seconds)
     tell("preparing light and paper")
     optics = usual_optics(catalogue, cache_of(cache), paper=paper, light=light)
-    at_hand = {id_: catalogue.tubes[id_] for id_ in asked} or dict(catalogue.tubes)
     tell(mixing_stage(len(at_hand), "for one colour", deadline))
     return best_mixes(
         named, lab, at_hand, optics=optics, tolerance=tolerance, most=most, deadline=deadline
     )
+
+
+def _lasting(tubes: Mapping[str, Tube], floor: Lightfastness) -> dict[str, Tube]:
+    """Return the tubes that last as long as is asked; raise `InputError` if none does."""
+    lasting = {id_: tube for id_, tube in tubes.items() if tube.lightfastness <= floor}
+    if not lasting:
+        best = min(tube.lightfastness for tube in tubes.values()).name
+        what = f"is {floor.name}, but no tube at hand is better than {best}; ask for that, or less."
+        raise InputError([Fault("lightfastness", what)])
+    return lasting
 
 
 def best_mixes(

@@ -115,7 +115,7 @@ class Why:
             Best coverage found if it were not on sale [0–1], what no choice without it exceeds
             [0–1], and whether that best is proven.
         `stand_in`, `stand_in_price`, `stand_in_coverage`
-            Id of the best single tube in its place, its price in the currency, and the coverage
+            Name of the best single tube in its place, its price in the currency, and the coverage
             with it [0–1]; missing if none serves.
         """
         from fewtubes.comparison.why_tables import tube_reasons
@@ -135,8 +135,8 @@ class Why:
         `match`, `because_of`
             Difference of the nearest mix [ΔE00], missing without any, and what is in the way.
         `tubes_to_add`, `price`, `currency`, `allowed`
-            Ids parted by blanks, price of those not owned in the currency (ISO 4217 code), and
-            whether the wishes allow all of them; missing where nothing would do.
+            Names parted by semicolons, price of those not owned in the currency (ISO 4217 code),
+            and whether the wishes allow all of them; missing where nothing would do.
         """
         from fewtubes.comparison.why_tables import out_of_reach
 

@@ -64,8 +64,8 @@ class MixedTubes(tuple[MixedTube, ...]):
             Difference from the nearest mixes over the washes [ΔE00]; missing with nothing to mix
             from.
         `single`, `same_paint`
-            Whether no mix of others comes near it; ids of the tubes left out as the same paint,
-            parted by blanks.
+            Whether no mix of others comes near it; names of the tubes left out as the same
+            paint, parted by semicolons.
         """
         from fewtubes.comparison.unmixable_tables import tubes
 
@@ -78,12 +78,12 @@ class MixedTubes(tuple[MixedTube, ...]):
         -------
         A row for each tube and wash strength:
 
-        `tube`, `strength`
-            Id, and wash strength [0–1].
+        `tube`, `name`, `strength`
+            Id, name, and wash strength [0–1].
         `L`, `a`, `b`
             CIELAB of the wash.
-        `match`
-            Difference of the nearest mix of others [ΔE00].
+        `match`, `mix`
+            Difference of the nearest mix of others [ΔE00], and that mix in words.
         `tube_1`, `parts_1`, `tube_2`, `parts_2`, `tube_3`, `parts_3`, `mix_strength`
             That mix: ids and parts, missing where it has fewer tubes, and its strength [0–1].
         """

@@ -29,8 +29,8 @@ from fewtubes.mixing.effort import MIXING_SECONDS, mixing_stage, refuse_too_many
 from fewtubes.mixing.matching import Match, best_matches
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import PARTS, STRENGTHS, Recipe, RecipeSpace
+from fewtubes.scenario.called import looked_up
 from fewtubes.scenario.checks import each_once
-from fewtubes.scenario.demands import missing_from
 
 __all__ = ["mixed_tubes", "unmixable"]
 
@@ -87,9 +87,13 @@ def unmixable(
     """
     collector = FaultCollector()
     collector.note_fault("seconds", SECONDS.fault(seconds))
-    left_out = each_once(without, "without", str, collector)
-    for sentence in missing_from(left_out, catalogue.tubes, "tube", collector.suggestion):
-        collector.note("without", sentence)
+    left_out = looked_up(
+        each_once(without, "without", str, collector),
+        catalogue.tubes,
+        "tube",
+        where="without",
+        collector=collector,
+    )
     collector.raise_if_any()
     tell, deadline = progress or (lambda _stage: None), Deadline(seconds)
     tell("preparing light and paper")

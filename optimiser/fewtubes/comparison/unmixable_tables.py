@@ -2,17 +2,19 @@
 
 from collections.abc import Iterator, Sequence
 
-from fewtubes.comparison.likeness import HARDLY_DIFFERENT
+from fewtubes.comparison.likeness import HARDLY_DIFFERENT, NEAR
 from fewtubes.comparison.tube_ranking import MixedTube
 from fewtubes.mixing.recipes import PARTS, STRENGTHS
 from fewtubes.tables.cells import Cell
 from fewtubes.tables.table import Column, Kind, Table
 from fewtubes.words.decimals import file_number
+from fewtubes.words.printable import printable
+from fewtubes.words.recipes import recipe_words
 
 __all__ = ["tubes", "washes"]
 
 TUBES = (
-    Column("tube", Kind.TEXT, "id of a tube, those farthest from any mix first"),
+    Column("tube", Kind.TEXT, "id of a tube, those farthest from any mix first", behind=True),
     Column("name", Kind.TEXT, "its name"),
     Column(
         "largest",
@@ -25,25 +27,37 @@ TUBES = (
         "mean difference over the washes [ΔE00]; empty with nothing to mix from",
     ),
     Column("single", Kind.YES_NO, "whether no mix of others comes near it"),
-    Column("same_paint", Kind.TEXT, "ids of tubes left out as the same paint, parted by blanks"),
+    Column("same_paint", Kind.TEXT, "names of tubes left out as the same paint; with semicolons"),
 )
 
 WASHES = (
-    Column("tube", Kind.TEXT, "id of a tube"),
+    Column("tube", Kind.TEXT, "id of a tube", behind=True),
+    Column("name", Kind.TEXT, "its name"),
     Column("strength", Kind.FIGURE, "wash strength [0–1]"),
-    Column("L", Kind.FIGURE, "CIELAB L* of the wash [0–100]"),
-    Column("a", Kind.FIGURE, "CIELAB a* of the wash"),
-    Column("b", Kind.FIGURE, "CIELAB b* of the wash"),
+    Column("L", Kind.FIGURE, "CIELAB L* of the wash [0–100]", behind=True),
+    Column("a", Kind.FIGURE, "CIELAB a* of the wash", behind=True),
+    Column("b", Kind.FIGURE, "CIELAB b* of the wash", behind=True),
     Column("match", Kind.FIGURE, "difference of the nearest mix of others [ΔE00]"),
+    Column("mix", Kind.TEXT, "that mix in words"),
     *(
         column
         for place in range(1, len(PARTS) + 1)
         for column in (
-            Column(f"tube_{place}", Kind.TEXT, f"id of tube {place} of that mix, if it has one"),
-            Column(f"parts_{place}", Kind.WHOLE, f"parts of tube {place}; empty if there is none"),
+            Column(
+                f"tube_{place}",
+                Kind.TEXT,
+                f"id of tube {place} of that mix, if it has one",
+                behind=True,
+            ),
+            Column(
+                f"parts_{place}",
+                Kind.WHOLE,
+                f"parts of tube {place}; empty if there is none",
+                behind=True,
+            ),
         )
     ),
-    Column("mix_strength", Kind.FIGURE, "wash strength of that mix [0–1]"),
+    Column("mix_strength", Kind.FIGURE, "wash strength of that mix [0–1]", behind=True),
 )
 
 
@@ -62,14 +76,16 @@ def _tubes(mixed: Sequence[MixedTube]) -> Iterator[tuple[Cell, ...]]:
         yield (
             item.tube.id,
             item.tube.name,
-            file_number(item.largest, HARDLY_DIFFERENT),
+            file_number(item.largest, HARDLY_DIFFERENT, NEAR),
             item.mean,
-            item.largest > HARDLY_DIFFERENT,
-            " ".join(tube.id for tube in item.twins),
+            item.largest > NEAR,
+            "; ".join(tube.name for tube in item.twins),
         )
 
 
 def _washes(mixed: Sequence[MixedTube]) -> Iterator[tuple[Cell, ...]]:
+    known = [tube for item in mixed for tube in (item.tube, *item.twins)]
+    names = {tube.id: printable(tube.name) for tube in known}
     for item in mixed:
         for strength, lab, match in zip(STRENGTHS, item.labs, item.matches, strict=False):
             recipe: list[Cell] = [None] * (2 * len(PARTS))
@@ -77,9 +93,11 @@ def _washes(mixed: Sequence[MixedTube]) -> Iterator[tuple[Cell, ...]]:
             recipe[1 : 2 * len(match.recipe.tubes) : 2] = match.recipe.parts
             yield (
                 item.tube.id,
+                item.tube.name,
                 strength,
                 *lab,
                 match.difference,
+                recipe_words(match.recipe, names),
                 *recipe,
                 match.recipe.strength,
             )

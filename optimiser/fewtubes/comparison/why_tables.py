@@ -13,28 +13,28 @@ from fewtubes.words.money import amount
 __all__ = ["choices", "out_of_reach", "tube_reasons"]
 
 TUBE_REASONS = (
-    Column("tube", Kind.TEXT, "id of a tube to buy"),
+    Column("tube", Kind.TEXT, "id of a tube to buy", behind=True),
     Column("name", Kind.TEXT, "its name"),
     Column("price", Kind.MONEY, "price of its packs, in the currency"),
     Column("currency", Kind.TEXT, "ISO 4217 code"),
     Column("must_have", Kind.YES_NO, "whether the wishes name it as a must-have tube"),
     Column("colours_only_it_brings", Kind.TEXT, "flower / colour, parted by semicolons"),
-    Column("only_it_brings", Kind.FIGURE, "coverage lost without it, all others kept [0–1]"),
-    Column("coverage_not_on_sale", Kind.FIGURE, "best found if it were not on sale [0–1]"),
-    Column("coverage_not_on_sale_at_most", Kind.FIGURE, "no choice without it covers more [0–1]"),
+    Column("only_it_brings", Kind.SHARE, "coverage lost without it, all others kept [0–1]"),
+    Column("coverage_not_on_sale", Kind.SHARE, "best found if it were not on sale [0–1]"),
+    Column("coverage_not_on_sale_at_most", Kind.SHARE, "no choice without it covers more [0–1]"),
     Column("not_on_sale_proven", Kind.YES_NO, "whether the best without it is proven"),
-    Column("stand_in", Kind.TEXT, "id of the best single tube in its place; empty if none serves"),
+    Column("stand_in", Kind.TEXT, "name of the best single tube in its place; empty without any"),
     Column("stand_in_price", Kind.MONEY, "price of that one, in the currency; empty without any"),
-    Column("stand_in_coverage", Kind.FIGURE, "coverage with that one in its place [0–1]"),
+    Column("stand_in_coverage", Kind.SHARE, "coverage with that one in its place [0–1]"),
 )
 
 OUT_OF_REACH = (
     Column("flower", Kind.TEXT, "flower or own colour"),
     Column("colour", Kind.TEXT, "name of a colour out of reach"),
-    Column("importance", Kind.FIGURE, "share of all that is to be painted [0–1]"),
+    Column("importance", Kind.SHARE, "share of all that is to be painted [0–1]"),
     Column("match", Kind.FIGURE, "difference of the nearest mix [ΔE00]; empty without any"),
     Column("because_of", Kind.TEXT, "what keeps it out of reach"),
-    Column("tubes_to_add", Kind.TEXT, "ids of what would bring it; empty where nothing would do"),
+    Column("tubes_to_add", Kind.TEXT, "names of what would bring it; empty where nothing would do"),
     Column("price", Kind.MONEY, "price of those not owned, in the currency"),
     Column("currency", Kind.TEXT, "ISO 4217 code"),
     Column("allowed", Kind.YES_NO, "whether the wishes allow all of them"),
@@ -43,7 +43,12 @@ OUT_OF_REACH = (
 
 CHOICES = (
     Column("choice", Kind.WHOLE, "rows of one choice share its number, from 1"),
-    Column("tube", Kind.TEXT, "id of a tube of which, or of its choice, one must be bought"),
+    Column(
+        "tube",
+        Kind.TEXT,
+        "id of a tube of which, or of its choice, one must be bought",
+        behind=True,
+    ),
     Column("name", Kind.TEXT, "its name"),
     Column("bought", Kind.YES_NO, "whether the plan buys it"),
     Column("flower", Kind.TEXT, "flower or own colour"),
@@ -81,7 +86,7 @@ def _tubes(why: Why) -> Iterator[tuple[Cell, ...]]:
             file_share(reason.without),
             file_share(reason.without_bound),
             reason.without_proven,
-            stand_in.tube.id if stand_in else None,
+            stand_in.tube.name if stand_in else None,
             Decimal(amount(stand_in.cost)) if stand_in else None,
             file_share(stand_in.coverage) if stand_in else None,
         )
@@ -101,7 +106,7 @@ def _colours(why: Why) -> Iterator[tuple[Cell, ...]]:
                 planned.sample.weight / total,
                 file_number(float(planned.match), why.plan.scenario.tolerance),
                 str(planned.obstacle),
-                " ".join(tube.id for tube in route.tubes) if route else None,
+                "; ".join(tube.name for tube in route.tubes) if route else None,
                 Decimal(amount(route.cost)) if route else None,
                 why.plan.scenario.currency if route else None,
                 route.allowed if route else None,

@@ -3,7 +3,7 @@
 Computing the weights needs colour-science, whose import takes seconds.
 """
 
-from collections.abc import Collection
+from collections.abc import Mapping
 from importlib.metadata import version
 
 import numpy as np
@@ -17,7 +17,7 @@ from fewtubes.coverage.cache import Cache
 from fewtubes.mixing.bare_paper import paper_lab
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.room import room_for_libraries
-from fewtubes.scenario.demands import missing_from
+from fewtubes.scenario.called import looked_up
 
 __all__ = ["optics_for", "usual_optics", "usual_paper_lab"]
 
@@ -79,14 +79,13 @@ def usual_paper_lab(
 
 
 def _known(
-    kind: str, id_: str | None, known: Collection[str], usual: str, collector: FaultCollector
+    kind: str, id_: str | None, known: Mapping[str, object], usual: str, collector: FaultCollector
 ) -> str:
     """Return an id, noting it if it is not known; the usual one, or the first, without one."""
     if id_ is None:
         return usual if usual in known else next(iter(known))
-    for sentence in missing_from([id_], known, kind):
-        collector.note(kind, sentence)
-    return id_
+    (found,) = looked_up([id_], known, kind, where=kind, collector=collector)
+    return found
 
 
 def _sensible(stored: dict[str, FloatArray] | None) -> FloatArray | None:

@@ -1,22 +1,22 @@
 """The sample colours on which coverage is counted.
 
 A flower's gamut is more than its swatches: between the lightest and the deepest part of a petal
-lie steps, and they are counted too, so that coverage is the share of the flower that can be
-painted. The importance of a flower is divided over its swatches by theirs, and a step takes its
-importance from the mean of the two ends. All this is done in fractions, so that nothing is rounded
-before everything that is asked for is counted together.
+lie steps (`steps.py` says where), and they are counted too, so that coverage is the share of the
+flower that can be painted. The importance of a flower is divided over its swatches by theirs, and
+a step takes its importance from the mean of the two ends. All this is done in fractions, so that
+nothing is rounded before everything that is asked for is counted together.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import pairwise
 
 import numpy as np
 
 from fewtubes.catalogue.exact import Number, exact
-from fewtubes.catalogue.records import Flower, Role, Swatch
+from fewtubes.catalogue.records import Flower, Role
 from fewtubes.colour.bands import FloatArray
+from fewtubes.coverage.steps import graded_pairs
 from fewtubes.coverage.weights import whole_weights
 
 __all__ = [
@@ -27,9 +27,6 @@ __all__ = [
     "portions_of_flower",
     "weighed",
 ]
-
-PETAL_ORDER = (Role.PETAL_LIGHT, Role.PETAL, Role.PETAL_SHADE)
-"""Roles that grade into each other, light to deep."""
 
 STEP_SHARE = Fraction(1, 2)
 """Importance of a step relative to the mean of its two ends: seen less than either."""
@@ -49,8 +46,8 @@ class Sample:
         CIELAB relative to the white of the light.
     weight
         Importance, an integer > 0, in a unit that all samples of a question share.
-    is_step
-        Whether it lies between two swatches.
+    between
+        Names of the two swatches between which it lies, light and deep; None for all but steps.
     """
 
     flower: str
@@ -59,7 +56,12 @@ class Sample:
     weight: int
     role: Role | None = None
     """Part of the plant; None for steps and own colours."""
-    is_step: bool = False
+    between: tuple[str, str] | None = None
+
+    @property
+    def is_step(self) -> bool:
+        """Whether it lies between two swatches."""
+        return self.between is not None
 
 
 @dataclass(frozen=True)
@@ -72,36 +74,33 @@ class Portion:
     importance: Fraction
     """> 0, exact."""
     role: Role | None = None
-    is_step: bool = False
+    between: tuple[str, str] | None = None
+    """As in `Sample`."""
 
 
 def portions_of_flower(flower: Flower, importance: Number) -> tuple[Portion, ...]:
     """Return the colours of a flower: its swatches, then the steps between its petal colours."""
-    parts: list[tuple[str, tuple[float, float, float], Fraction, Role | None]] = [
-        (swatch.name, swatch.lab, exact(swatch.importance), swatch.role)
-        for swatch in flower.swatches
+    steps = graded_pairs(flower.swatches)
+    shares = [exact(swatch.importance) for swatch in flower.swatches]
+    shares += [
+        STEP_SHARE * (exact(light.importance) + exact(deep.importance)) / 2 for light, deep in steps
     ]
-    parts += [
-        (
-            f"between {light.name} and {deep.name}",
-            _midway(light.lab, deep.lab),
-            STEP_SHARE * (exact(light.importance) + exact(deep.importance)) / 2,
-            None,
-        )
-        for light, deep in _graded_pairs(flower.swatches)
+    unit = exact(importance) / sum(shares)
+    colours = [
+        Portion(flower.name, swatch.name, swatch.lab, share * unit, swatch.role)
+        for swatch, share in zip(flower.swatches, shares, strict=False)
     ]
-    total = sum(part[2] for part in parts)
-    return tuple(
+    colours += [
         Portion(
             flower=flower.name,
-            name=name,
-            lab=lab,
-            importance=exact(importance) * share / total,
-            role=role,
-            is_step=role is None,
+            name=f"between {light.name} and {deep.name}",
+            lab=_midway(light.lab, deep.lab),
+            importance=share * unit,
+            between=(light.name, deep.name),
         )
-        for name, lab, share, role in parts
-    )
+        for (light, deep), share in zip(steps, shares[len(colours) :], strict=True)
+    ]
+    return tuple(colours)
 
 
 def portion_of_colour(name: str, lab: tuple[float, float, float], importance: Number) -> Portion:
@@ -113,7 +112,7 @@ def weighed(portions: Sequence[Portion]) -> tuple[tuple[Sample, ...], bool]:
     """Return the samples, all counted in one unit, and whether that is exact."""
     weights = whole_weights([portion.importance for portion in portions])
     samples = tuple(
-        Sample(portion.flower, portion.name, portion.lab, weight, portion.role, portion.is_step)
+        Sample(portion.flower, portion.name, portion.lab, weight, portion.role, portion.between)
         for portion, weight in zip(portions, weights.counts, strict=True)
     )
     return samples, weights.exact
@@ -122,12 +121,6 @@ def weighed(portions: Sequence[Portion]) -> tuple[tuple[Sample, ...], bool]:
 def lab_table(samples: Sequence[Sample]) -> FloatArray:
     """Return the samples' CIELAB, shape (samples, 3)."""
     return np.array([sample.lab for sample in samples], dtype=np.float64).reshape(-1, 3)
-
-
-def _graded_pairs(swatches: Sequence[Swatch]) -> list[tuple[Swatch, Swatch]]:
-    """Return neighbouring petal swatches, light to deep; within a role in the table's order."""
-    petals = [swatch for role in PETAL_ORDER for swatch in swatches if swatch.role == role]
-    return list(pairwise(petals))
 
 
 def _midway(

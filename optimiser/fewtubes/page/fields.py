@@ -9,7 +9,7 @@ from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.exact import exact, exactly_typed
 from fewtubes.catalogue.limits import NumberRange, parsed_number, shown, text_fault, word_fault
 from fewtubes.page.tabs import FormValues
-from fewtubes.scenario.demands import missing_from
+from fewtubes.scenario.called import looked_up
 
 __all__ = ["LABELS", "Fields", "first_of"]
 
@@ -95,9 +95,8 @@ class Fields:
     def known(self, field: str, held: Mapping[str, object]) -> str:
         """Return an id that the catalogue must hold."""
         name = first_of(self.values, field)
-        for sentence in missing_from([name], held, field):
-            self.note(field, sentence)
-        return name
+        (found,) = looked_up([name], held, field, where=field, collector=self.collector)
+        return found
 
 
 def first_of(values: FormValues, field: str) -> str:

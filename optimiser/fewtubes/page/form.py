@@ -24,7 +24,9 @@ from fewtubes.page.at_home import home_values, left_chosen, marked_box, wish_of
 from fewtubes.page.fields import Fields, first_of
 from fewtubes.page.own_rows import own_colour_values, own_rows
 from fewtubes.page.tabs import FormValues
+from fewtubes.scenario.called import looked_up
 from fewtubes.scenario.demands import (
+    ANY_HAZARD,
     MOST_TUBES,
     TOLERANCE,
     TRANSPARENCY_FLOORS,
@@ -33,7 +35,6 @@ from fewtubes.scenario.demands import (
     budget_fault,
     clashes,
     currencies_to_choose,
-    missing_from,
 )
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.preference import Prefer
@@ -181,8 +182,9 @@ def puddling_of(values: FormValues) -> Puddling:
 def _flowers(fields: Fields, catalogue: Catalogue) -> tuple[tuple[str, Fraction], ...]:
     """Return the names and importances of the flowers ticked."""
     ticked = set(fields.values.get("flower", ()))
-    for sentence in missing_from(sorted(ticked), catalogue.flowers, "flower"):
-        fields.note("flowers", sentence)
+    looked_up(
+        sorted(ticked), catalogue.flowers, "flower", where="flowers", collector=fields.collector
+    )
     return tuple(
         (name, fields.fraction("flowers", IMPORTANCE, importance_of(fields.values, place)))
         for place, name in enumerate(catalogue.flowers)
@@ -264,6 +266,8 @@ def _least_coverage(fields: Fields) -> Fraction:
 def _hazards(fields: Fields) -> tuple[Hazard, ...]:
     known = {hazard.value: hazard for hazard in Hazard}
     ticked = fields.values.get("avoid", ())
+    if ANY_HAZARD in ticked:
+        return tuple(Hazard)
     for word in ticked:
         fault = word_fault(word, known)
         if fault:

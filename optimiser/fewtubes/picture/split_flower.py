@@ -14,6 +14,7 @@ from fewtubes.colour.bands import FloatArray
 from fewtubes.mixing.mixture import Optics
 from fewtubes.picture.brush import Brush, Numbered, off
 from fewtubes.picture.outlines import petal_side
+from fewtubes.picture.petal_ring import petal_ring
 from fewtubes.picture.shapes import Line, Picture, Shape
 from fewtubes.picture.sheet import Sheet
 
@@ -29,6 +30,10 @@ HEART = 34.0
 
 ROOM = 26.0
 """Kept free around for numbers."""
+
+BESIDE_STEM, AT_FOOT = 16.0, 0.05
+"""The number of a petal that hangs before the stem stands so far beside it [picture units]; which
+that is, by its turn from straight down [radians]."""
 
 FULLEST = 0.62
 """Where along a petal it is widest [0–1]."""
@@ -88,7 +93,7 @@ def split_flower(
 
 
 def _sorted_by_part(items: Sequence[Numbered]) -> dict[str, list[Numbered]]:
-    """Return the samples by where they are drawn; petals from light to deep."""
+    """Return the samples by where they are drawn."""
     kinds: dict[str, list[Numbered]] = {"petal": [], "heart": [], "shoot": [], "stem": []}
     for item in items:
         role = item.planned.sample.role
@@ -100,7 +105,6 @@ def _sorted_by_part(items: Sequence[Numbered]) -> dict[str, list[Numbered]]:
         elif role is Role.STEM:
             kind = "stem"
         kinds[kind].append(item)
-    kinds["petal"].sort(key=lambda item: -item.planned.sample.lab[0])
     kinds["shoot"].sort(key=lambda item: item.planned.sample.role is not Role.BUD)
     return kinds
 
@@ -108,14 +112,15 @@ def _sorted_by_part(items: Sequence[Numbered]) -> dict[str, list[Numbered]]:
 def _blossom(
     petals: Sequence[Numbered], hearts: Sequence[Numbered], brush: Brush
 ) -> Iterator[Shape]:
-    """Yield petals around a heart, the lightest on top, going clockwise."""
+    """Yield petals around a heart."""
     centre = (MIDDLE, REACH + ROOM)
     step = 2 * np.pi / max(len(petals), 1)
     widest_at = HEART + FULLEST * (REACH - HEART)
     width = min(54.0, 0.94 * widest_at * np.sin(min(step / 2, np.pi / 2)))
     start = HEART if hearts else 6.0
-    for turn, item in enumerate(petals):
-        direction = turn * step
+    ring = petal_ring([item.planned.sample for item in petals])
+    for place, direction in ring:
+        item = petals[place]
         base = off(centre, direction, start - 4 if hearts else start)
         edges = [
             petal_side(
@@ -124,8 +129,11 @@ def _blossom(
             for side in (-width, width)
         ]
         yield from brush.halves(item, *edges)
-        yield brush.label(item, off(centre, direction, REACH), direction)
-    yield from _heart(hearts, brush, centre, first=step / 2 if petals else 0.0, step=step)
+        x, y = off(centre, direction, REACH)
+        at_foot = abs(direction - np.pi) < AT_FOOT
+        yield brush.label(item, (x + BESIDE_STEM if at_foot else x, y), direction)
+    first = ring[0][1] + step / 2 if ring else 0.0
+    yield from _heart(hearts, brush, centre, first=first, step=step)
 
 
 def _heart(
@@ -138,7 +146,8 @@ def _heart(
 ) -> Iterator[Shape]:
     """Yield the heart in as many sectors as it has colours, each joined to its number by a line."""
     span = 2 * np.pi / max(len(hearts), 1)
-    gaps = [first + turn * step for turn in range(max(1, round(2 * np.pi / step)))]
+    count = max(1, round(2 * np.pi / step))
+    gaps = sorted((first + turn * step) % (2 * np.pi) for turn in range(count))
     for turn, item in enumerate(hearts):
         aimed = (turn + 0.5) * span if len(hearts) > 1 else gaps[0]
         direction = _nearest_gap(gaps, aimed)

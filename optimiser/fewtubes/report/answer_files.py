@@ -1,6 +1,7 @@
 """The files that each answer other than a plan is written to; those of a plan: `plan_files`.
 
-Each function returns the content of each file by its name, for `fewtubes.files.writing.write_all`.
+Each function returns the content of each file by its name, for `fewtubes.files.writing.write_all`;
+its tables are made for a spreadsheet that expects commas or semicolons.
 """
 
 from collections.abc import Mapping, Sequence
@@ -13,46 +14,51 @@ from fewtubes.comparison.tube_ranking import MixedTube
 from fewtubes.fitting import fit_tables
 from fewtubes.fitting.fit import Fit
 from fewtubes.report.json_values.comparison import comparison_json
+from fewtubes.tables.spreadsheet import Spreadsheet
 
 __all__ = ["box_files", "compare_files", "fit_files", "unmixable_files", "why_files"]
 
 
-def compare_files(comparison: Comparison) -> Mapping[str, str]:
+def compare_files(
+    comparison: Comparison, spreadsheet: Spreadsheet = Spreadsheet.COMMA
+) -> Mapping[str, str]:
     """Return every step of every front as a table, and all of the comparison as JSON."""
-    tables = {"front.csv": compare_tables.front(comparison).csv_text()}
+    tables = {"front.csv": compare_tables.front(comparison).csv_text(spreadsheet)}
     return tables | {"compare.json": comparison_json(comparison, fellows=tables)}
 
 
-def why_files(why: Why) -> Mapping[str, str]:
+def why_files(why: Why, spreadsheet: Spreadsheet = Spreadsheet.COMMA) -> Mapping[str, str]:
     """Return the reasons for a plan as three tables."""
     return {
-        "why-tubes.csv": why_tables.tube_reasons(why).csv_text(),
-        "out-of-reach.csv": why_tables.out_of_reach(why).csv_text(),
-        "one-of-these.csv": why_tables.choices(why).csv_text(),
+        "why-tubes.csv": why_tables.tube_reasons(why).csv_text(spreadsheet),
+        "out-of-reach.csv": why_tables.out_of_reach(why).csv_text(spreadsheet),
+        "one-of-these.csv": why_tables.choices(why).csv_text(spreadsheet),
     }
 
 
-def box_files(box: Box) -> Mapping[str, str]:
+def box_files(box: Box, spreadsheet: Spreadsheet = Spreadsheet.COMMA) -> Mapping[str, str]:
     """Return what can be said of one's own tubes as four tables."""
     return {
-        "box-doubles.csv": box_tables.pairs_alike(box).csv_text(),
-        "box-tubes.csv": box_tables.tubes(box).csv_text(),
-        "box-additions.csv": box_tables.purchases(box).csv_text(),
-        "about-to-buy.csv": box_tables.about_to_buy(box).csv_text(),
+        "box-doubles.csv": box_tables.pairs_alike(box).csv_text(spreadsheet),
+        "box-tubes.csv": box_tables.tubes(box).csv_text(spreadsheet),
+        "box-additions.csv": box_tables.purchases(box).csv_text(spreadsheet),
+        "about-to-buy.csv": box_tables.about_to_buy(box).csv_text(spreadsheet),
     }
 
 
-def unmixable_files(mixed: Sequence[MixedTube]) -> Mapping[str, str]:
+def unmixable_files(
+    mixed: Sequence[MixedTube], spreadsheet: Spreadsheet = Spreadsheet.COMMA
+) -> Mapping[str, str]:
     """Return how near mixes come to each tube, and to each of its washes, as two tables."""
     return {
-        "unmixable.csv": unmixable_tables.tubes(mixed).csv_text(),
-        "unmixable-washes.csv": unmixable_tables.washes(mixed).csv_text(),
+        "unmixable.csv": unmixable_tables.tubes(mixed).csv_text(spreadsheet),
+        "unmixable-washes.csv": unmixable_tables.washes(mixed).csv_text(spreadsheet),
     }
 
 
-def fit_files(fit: Fit) -> Mapping[str, str]:
+def fit_files(fit: Fit, spreadsheet: Spreadsheet = Spreadsheet.COMMA) -> Mapping[str, str]:
     """Return how near and how sure each fitted tube is, and each of its swatches, as two tables."""
     return {
-        "fitted-tubes.csv": fit_tables.tubes(fit.tubes).csv_text(),
-        "fitted-swatches.csv": fit_tables.swatches(fit.tubes).csv_text(),
+        "fitted-tubes.csv": fit_tables.tubes(fit.tubes).csv_text(spreadsheet),
+        "fitted-swatches.csv": fit_tables.swatches(fit.tubes).csv_text(spreadsheet),
     }

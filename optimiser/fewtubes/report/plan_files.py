@@ -6,11 +6,17 @@ from fewtubes.report.json_values.plan import plan_json
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_tables import recipes, shopping_list
 from fewtubes.shopping.puddle_tables import puddles
+from fewtubes.tables.spreadsheet import Spreadsheet
 
 __all__ = ["plan_files"]
 
 
-def plan_files(plan: Plan, *, beside: Mapping[str, str | bytes] | None = None) -> Mapping[str, str]:
+def plan_files(
+    plan: Plan,
+    *,
+    beside: Mapping[str, str | bytes] | None = None,
+    spreadsheet: Spreadsheet = Spreadsheet.COMMA,
+) -> Mapping[str, str]:
     """Return the content of each file by its name, for `fewtubes.files.writing.write_all`.
 
     Parameters
@@ -19,10 +25,12 @@ def plan_files(plan: Plan, *, beside: Mapping[str, str | bytes] | None = None) -
         The answer.
     beside
         Further files of the same run by their path from these; `plan.json` names their digests too.
+    spreadsheet
+        What the tables are made for.
     """
     tables = {
-        "shopping-list.csv": shopping_list(plan).csv_text(),
-        "recipes.csv": recipes(plan).csv_text(),
-        "puddles.csv": puddles(plan).csv_text(),
+        "shopping-list.csv": shopping_list(plan).csv_text(spreadsheet),
+        "recipes.csv": recipes(plan).csv_text(spreadsheet),
+        "puddles.csv": puddles(plan).csv_text(spreadsheet),
     }
     return tables | {"plan.json": plan_json(plan, fellows=tables | dict(beside or {}))}

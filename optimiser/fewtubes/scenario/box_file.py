@@ -9,7 +9,7 @@ from fewtubes.catalogue.names import composed
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.catalogue.sizes import MOST_WISHED
 from fewtubes.errors import Fault, InputError
-from fewtubes.scenario.demands import missing_from
+from fewtubes.scenario.called import looked_up
 from fewtubes.scenario.entries import Entries, is_number, to_float
 from fewtubes.scenario.home_box import BoxAtHome, TubeAtHome, left_of
 from fewtubes.scenario.toml_file import toml_values
@@ -30,7 +30,7 @@ def read_box(path: str | PathLike[str], catalogue: Catalogue | None = None) -> B
         ``"half"``, ``"quarter"``, ``"nearly empty"``, ``"empty"`` or a share from 0 to 1; above
         that, if wanted, ``title`` and ``catalogue``, a folder as seen from that of the file.
     catalogue
-        Is to hold the tubes; without one their ids are not looked up.
+        Is to hold the tubes, named by id or name; without one they are not looked up.
 
     Raises
     ------
@@ -94,13 +94,17 @@ def _tubes(table: Entries, catalogue: Catalogue | None) -> tuple[TubeAtHome, ...
         what = f"has {len(table.values):,} tubes; at most {MOST_WISHED:,} are allowed"
         table.collector.note(table.where, f"{what}, so shorten it.")
         return ()
-    found = []
+    found: list[TubeAtHome] = []
     for key, value in table.values.items():
         id_ = composed(key)
-        known = [] if catalogue is None else catalogue.tubes
-        asked = [] if catalogue is None else [id_]
-        for sentence in missing_from(asked, known, "tube", table.collector.suggestion):
-            table.note(shown(id_)[1:-1], sentence)
+        if catalogue is not None:
+            where = f"{table.where}, {shown(id_)[1:-1]}"
+            (id_,) = looked_up(
+                [id_], catalogue.tubes, "tube", where=where, collector=table.collector
+            )
+            if id_ in {tube.id for tube in found}:
+                table.note(shown(key)[1:-1], f"the tube {shown(id_)} stands there twice")
+                continue
         left, fault = left_of(to_float(value) if is_number(value) else value)
         if fault:
             table.note(shown(id_)[1:-1], fault)

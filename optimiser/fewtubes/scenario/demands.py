@@ -3,7 +3,7 @@
 The numbers are wide limits against slips; the rest is what must fit together.
 """
 
-from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from decimal import Decimal
 from math import isfinite
 from numbers import Integral
@@ -15,7 +15,6 @@ from fewtubes.catalogue.money import amount_fault, code_fault, exact_amount
 from fewtubes.catalogue.names import alike_key
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.catalogue.repeats import ALIKE
-from fewtubes.errors import suggestion
 from fewtubes.mixing.opacity import Transparency
 
 __all__ = [
@@ -35,7 +34,6 @@ __all__ = [
     "currencies",
     "currencies_to_choose",
     "currency_fault",
-    "missing_from",
     "repeats",
     "taken_fault",
 ]
@@ -137,32 +135,6 @@ def currency_fault(code: str, catalogue: Catalogue) -> str | None:
     if known:
         return f"is {shown(code)}; the catalogue has prices in {listed(known)} only"
     return code_fault(code)
-
-
-def missing_from(
-    names: Sequence[str],
-    known: Collection[str],
-    kind: str,
-    suggest: Callable[[str, Collection[str]], str] = suggestion,
-) -> Iterator[str]:
-    """Yield a sentence for every name that the catalogue does not hold.
-
-    Parameters
-    ----------
-    names
-        The names asked for.
-    known
-        The names the catalogue holds.
-    kind
-        What they name, e.g. ``"tube"``.
-    suggest
-        Offers names in place of an unknown one, as `fewtubes.errors.suggestion` does.
-    """
-    for name in names:
-        if name not in known:
-            near = suggest(name, known)
-            held = f" It holds {listed(known)}." if known else f" It holds no {kind}."
-            yield f"the {kind} {shown(name)} is not in the catalogue.{near or held}"
 
 
 def clashes(

@@ -21,6 +21,7 @@ from fewtubes.catalogue.limits import (
 )
 from fewtubes.catalogue.names import composed
 from fewtubes.catalogue.sizes import MOST_WISHED
+from fewtubes.scenario.called import id_of
 
 __all__ = ["Entries", "as_written", "is_number", "to_float", "unquoted"]
 
@@ -163,14 +164,15 @@ class Entries:
             value = {}
         return Entries(f"{self.where}, {key}", value, self.collector)
 
-    def chosen(self, key: str, default: str, known: Collection[str]) -> str:
-        """Return an id that the catalogue must hold; the default must be held as well."""
+    def chosen(self, key: str, default: str, known: Mapping[str, object]) -> str:
+        """Return the id of what the catalogue must hold; the default must be held as well."""
         name = self.text(key, default)
-        if name not in known:
+        found = id_of(name, known)
+        if found is None:
             near = self.collector.suggestion(name, known)
             what = f"{shown(name)} is not in the catalogue; it holds {listed(known)}.{near}"
             self.note(key, what)
-        return name
+        return found or name
 
     def _default(self, key: str, default: T | None, *, stand_in: T, kind: str) -> T:
         if default is not None:

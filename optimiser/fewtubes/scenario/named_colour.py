@@ -1,11 +1,12 @@
 """A colour named in a word: as on a screen, in CIELAB, or as a swatch of a flower."""
 
+from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.limits import LIGHTNESS, OPPONENT, listed, parsed_number, shown
-from fewtubes.catalogue.names import composed
+from fewtubes.catalogue.names import alike_key, composed
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.colour.display import hex_to_lab
 from fewtubes.errors import Fault, InputError, suggestion
-from fewtubes.scenario.demands import missing_from
+from fewtubes.scenario.called import id_of, looked_up
 
 __all__ = ["Lab", "lab_named"]
 
@@ -35,7 +36,7 @@ def lab_named(text: str, catalogue: Catalogue) -> Lab:
     parts = [parsed_number(part.strip()) for part in text.split(",")]
     if all(part is not None for part in parts):
         return _of_numbers(text, [part for part in parts if part is not None])
-    if "/" in text or text.strip() in catalogue.flowers:
+    if "/" in text or id_of(text, catalogue.flowers) is not None:
         return _of_swatch(text, catalogue)
     raise _fault(f"is {shown(text)}; {FORMS}.{suggestion(text, catalogue.flowers)}")
 
@@ -66,13 +67,16 @@ def _of_swatch(text: str, catalogue: Catalogue) -> Lab:
     """Return the colour of a swatch; a flower's or swatch's name may hold a stroke itself."""
     places = [place for place, sign in enumerate(text) if sign == "/"] or [len(text)]
     names = [(text[:place].strip(), text[place + 1 :].strip()) for place in places]
-    known = [(flower, swatch) for flower, swatch in names if flower in catalogue.flowers]
+    called = [(id_of(flower, catalogue.flowers), swatch) for flower, swatch in names]
+    known = [(flower, swatch) for flower, swatch in called if flower is not None]
     for flower, swatch in known:
         for candidate in catalogue.flowers[flower].swatches:
-            if candidate.name == swatch:
+            if alike_key(candidate.name) == alike_key(swatch):
                 return candidate.lab
     if not known:
-        raise _fault(next(iter(missing_from([names[0][0]], catalogue.flowers, "flower"))))
+        collector = FaultCollector()
+        looked_up([names[0][0]], catalogue.flowers, "flower", where="colour", collector=collector)
+        collector.raise_if_any()
     flower, swatch = known[0]
     swatches = [candidate.name for candidate in catalogue.flowers[flower].swatches]
     if not swatch:

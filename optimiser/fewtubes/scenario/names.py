@@ -1,15 +1,21 @@
 """Whether a catalogue holds what a scenario names, told in the words of its fields."""
 
+from dataclasses import replace
+from typing import Any
+
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.records import Catalogue
-from fewtubes.scenario.demands import currency_fault, missing_from
+from fewtubes.scenario.called import looked_up
+from fewtubes.scenario.demands import currency_fault
+from fewtubes.scenario.home_box import BoxAtHome, TubeAtHome
 from fewtubes.scenario.records import Scenario
+from fewtubes.scenario.wanted import FlowerWish
 
-__all__ = ["check_names"]
+__all__ = ["settled_box", "settled_names"]
 
 
-def check_names(scenario: Scenario, catalogue: Catalogue) -> None:
-    """Raise `InputError` with every name that the catalogue does not hold.
+def settled_names(scenario: Scenario, catalogue: Catalogue) -> Scenario:
+    """Return the scenario with ids in the place of whatever else it calls things.
 
     Parameters
     ----------
@@ -17,19 +23,50 @@ def check_names(scenario: Scenario, catalogue: Catalogue) -> None:
         Names a currency, flowers, tubes, a paper and a light.
     catalogue
         Is to hold them.
+
+    Raises
+    ------
+    InputError
+        With every name that the catalogue does not hold, or two names of one thing.
     """
     collector, wishes = FaultCollector(), scenario.wishes
     collector.note_fault("currency", currency_fault(scenario.currency, catalogue))
-    flowers = [wish.name for wish in scenario.flowers]
-    for key, names, held, kind in (
-        ("flowers", flowers, catalogue.flowers, "flower"),
-        ("owned", wishes.owned, catalogue.tubes, "tube"),
-        ("box", [tube.id for tube in wishes.box.tubes], catalogue.tubes, "tube"),
-        ("must_have", wishes.must_have, catalogue.tubes, "tube"),
-        ("never", wishes.never, catalogue.tubes, "tube"),
-        ("paper", [scenario.paper], catalogue.papers, "paper"),
-        ("light", [scenario.light], catalogue.lights, "light"),
-    ):
-        for sentence in missing_from(names, held, kind, collector.suggestion):
-            collector.note(key, sentence)
+    asked = {
+        "flowers": ([wish.name for wish in scenario.flowers], catalogue.flowers, "flower"),
+        "owned": (wishes.owned, catalogue.tubes, "tube"),
+        "must_have": (wishes.must_have, catalogue.tubes, "tube"),
+        "never": (wishes.never, catalogue.tubes, "tube"),
+        "paper": ([scenario.paper], catalogue.papers, "paper"),
+        "light": ([scenario.light], catalogue.lights, "light"),
+    }
+    found: dict[str, Any] = {
+        key: looked_up(names, held, kind, where=key, collector=collector)
+        for key, (names, held, kind) in asked.items()
+    }
+    box = settled_box(wishes.box, catalogue, collector)
+    if len(found["flowers"]) < len(scenario.flowers):
+        collector.note("flowers", "one flower is named twice; name it once.")
     collector.raise_if_any()
+    (paper,), (light,) = found["paper"], found["light"]
+    flowers = tuple(
+        FlowerWish(name, wish.importance)
+        for name, wish in zip(found["flowers"], scenario.flowers, strict=True)
+    )
+    lists = {key: found[key] for key in ("owned", "must_have", "never")} | {"box": box}
+    if any(getattr(wishes, key) != ids for key, ids in lists.items()):
+        wishes = replace(wishes, **lists)
+    settled = {"flowers": flowers, "wishes": wishes, "paper": paper, "light": light}
+    if all(getattr(scenario, key) == value for key, value in settled.items()):
+        return scenario
+    return replace(scenario, **settled)
+
+
+def settled_box(box: BoxAtHome, catalogue: Catalogue, collector: FaultCollector) -> BoxAtHome:
+    """Return the box with ids of the catalogue; a tube that it lacks is told of ``box``."""
+    names = [tube.id for tube in box.tubes]
+    ids = looked_up(names, catalogue.tubes, "tube", where="box", collector=collector)
+    if len(ids) < len(names):
+        collector.note("box", "one tube stands there twice; keep one of the two.")
+        return box
+    tubes = [TubeAtHome(id_, tube.left) for id_, tube in zip(ids, box.tubes, strict=True)]
+    return box if list(ids) == names else replace(box, tubes=tuple(tubes))

@@ -4,26 +4,31 @@ The same rules hold as for a whole one; a fault is told of the argument that bro
 """
 
 from collections import Counter
-from collections.abc import Collection, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from decimal import Decimal
 from typing import Any, TypeVar
 
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.commas import comma_hint
-from fewtubes.catalogue.limits import NumberRange, shown
+from fewtubes.catalogue.limits import NumberRange, shown, word_fault
 from fewtubes.catalogue.names import alike_key, composed
-from fewtubes.catalogue.records import Catalogue
+from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
+from fewtubes.mixing.opacity import Transparency
+from fewtubes.scenario.called import id_of, looked_up
 from fewtubes.scenario.checks import checked_text, member, texts
 from fewtubes.scenario.demands import (
+    ANY_HAZARD,
     MOST_TUBES,
     TOLERANCE,
+    TRANSPARENCY_FLOORS,
+    WISHED_MILLILITRES,
     budget_fault,
     budget_of,
     clashes,
-    missing_from,
 )
 from fewtubes.scenario.home_box import BoxAtHome
+from fewtubes.scenario.names import settled_box
 from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import FlowerWish
@@ -31,6 +36,7 @@ from fewtubes.scenario.wanted import FlowerWish
 __all__ = ["with_overrides"]
 
 N = TypeVar("N", int, float)
+T = TypeVar("T")
 
 
 def with_overrides(
@@ -48,6 +54,10 @@ def with_overrides(
     light: str | None = None,
     box: BoxAtHome | None = None,
     prefer: Prefer | str | None = None,
+    lightfastness: Lightfastness | str | None = None,
+    transparency: Transparency | str | None = None,
+    avoid_hazards: Sequence[Hazard | str] = (),
+    millilitres: float | None = None,
 ) -> Scenario:
     """Return the scenario with the values that are given; None and () keep its own.
 
@@ -65,13 +75,19 @@ def with_overrides(
         Replace the scenario's flowers; one that it named keeps its importance, others have 1. Own
         colours stay.
     owned, must_have, never
-        Tube ids added to those of the scenario.
+        Tubes added to those of the scenario, by id or name.
     paper, light
-        Ids of the catalogue.
+        Of the catalogue, by id or name.
     box
         The box at home, in the place of the scenario's own.
     prefer
         What decides between choices that cover as much with as few tubes; see `Scenario`.
+    lightfastness, transparency
+        Floors in the place of the scenario's own; the words will do.
+    avoid_hazards
+        Hazards added to those that the scenario avoids; the words will do, and ``"any"`` for all.
+    millilitres
+        Paint that every tube bought must hold [ml], 0 to 1,000, in the place of the scenario's own.
 
     Raises
     ------
@@ -100,10 +116,14 @@ def with_overrides(
     added = {"owned": owned, "must_have": must_have, "never": never}
     lists = _lists(scenario.wishes, added, catalogue, collector)
     if box is not None:
-        ids = [tube.id for tube in box.tubes]
-        for sentence in missing_from(ids, catalogue.tubes, "tube", collector.suggestion):
-            collector.note("box", sentence)
-        lists["box"] = box
+        lists["box"] = settled_box(box, catalogue, collector)
+    floors = {
+        "lightfastness_floor": _word("lightfastness", lightfastness, Lightfastness, collector),
+        "transparency_floor": _clear(transparency, collector),
+        "millilitres": _within("millilitres", millilitres, WISHED_MILLILITRES, collector),
+        "avoid_hazards": _hazards(avoid_hazards, scenario.wishes, collector),
+    }
+    lists |= {key: value for key, value in floors.items() if value is not None}
     collector.raise_if_any()
     changed["wishes"] = replace(scenario.wishes, **lists)
     if all(getattr(scenario, key) == value for key, value in changed.items()):
@@ -142,17 +162,40 @@ def _within(
     return value
 
 
+def _word(key: str, word: object, kind: type[T], collector: FaultCollector) -> T | None:
+    """Return the grade that is given, as itself or by its word; None if none is."""
+    return None if word is None else member(word, key, kind, collector)
+
+
+def _clear(word: Transparency | str | None, collector: FaultCollector) -> Transparency | None:
+    """Return the least transparency that is given; every tube is opaque or clearer anyway."""
+    if not isinstance(word, str) or word.casefold() in TRANSPARENCY_FLOORS:
+        return _word("transparency", word, Transparency, collector)
+    collector.note_fault("transparency", word_fault(word, TRANSPARENCY_FLOORS))
+    return None
+
+
+def _hazards(
+    added: Sequence[Hazard | str], wishes: Wishes, collector: FaultCollector
+) -> tuple[Hazard, ...]:
+    """Return the hazards to avoid, those that are added included, in the order of `Hazard`."""
+    words = (added,) if isinstance(added, str) else added
+    if any(isinstance(word, str) and word.casefold() == ANY_HAZARD for word in words):
+        return tuple(Hazard)
+    asked = [member(word, "avoid_hazards", Hazard, collector) for word in words]
+    return tuple(dict.fromkeys((*wishes.avoid_hazards, *filter(None, asked))))
+
+
 def _chosen(
-    key: str, name: str | None, known: Collection[str], collector: FaultCollector
+    key: str, name: str | None, known: Mapping[str, object], collector: FaultCollector
 ) -> str | None:
     """Return the id, noting it if it is no text or the catalogue does not hold it."""
     if name is None:
         return None
     if not isinstance(name, str):
         return checked_text(name, key, collector)
-    for sentence in missing_from([name], known, key):
-        collector.note(key, sentence)
-    return name
+    (found,) = looked_up([name], known, key, where=key, collector=collector)
+    return found
 
 
 def _preferred(prefer: Prefer | str | None, collector: FaultCollector) -> Prefer | None:
@@ -170,9 +213,8 @@ def _flowers(
     given = texts((asked,) if isinstance(asked, str) and asked else asked, "flowers", collector)
     if not given:
         return scenario.flowers
-    names = [composed(name) for name in given]
-    for sentence in missing_from(names, catalogue.flowers, "flower", collector.suggestion):
-        collector.note("flowers", sentence)
+    names = [id_of(name, catalogue.flowers) or name for name in (composed(name) for name in given)]
+    looked_up(names, catalogue.flowers, "flower", where="flowers", collector=collector)
     for name in (name for name, count in Counter(names).items() if count > 1):
         collector.note("flowers", f"the flower {shown(name)} is named twice; name it once.")
     taken = {alike_key(colour.name) for colour in scenario.own_colours}
@@ -191,10 +233,12 @@ def _lists(
     collector: FaultCollector,
 ) -> dict[str, Any]:
     """Return the lists of tubes, longer by those that are added."""
-    added = {key: texts(tubes, key, collector) for key, tubes in added.items()}
-    for key, tubes in added.items():
-        for sentence in missing_from(tubes, catalogue.tubes, "tube", collector.suggestion):
-            collector.note(key, sentence)
+    added = {
+        key: looked_up(
+            texts(tubes, key, collector), catalogue.tubes, "tube", where=key, collector=collector
+        )
+        for key, tubes in added.items()
+    }
     lists = {key: tuple(dict.fromkeys((*getattr(wishes, key), *added[key]))) for key in added}
     for key, sentence in clashes(**lists):
         collector.note(key, sentence)

@@ -16,6 +16,7 @@ from fewtubes.catalogue.records import Catalogue
 from fewtubes.catalogue.sizes import MOST_OWN_COLOURS, MOST_WISHED
 from fewtubes.errors import Fault, InputError
 from fewtubes.scenario.box_file import read_box
+from fewtubes.scenario.called import looked_up
 from fewtubes.scenario.demands import (
     BUDGET,
     LONGEST_PURPOSE,
@@ -24,7 +25,6 @@ from fewtubes.scenario.demands import (
     TOLERANCE,
     budget_fault,
     currency_fault,
-    missing_from,
     repeats,
     taken_fault,
 )
@@ -166,10 +166,18 @@ def _flowers(top: Entries, catalogue: Catalogue) -> list[tuple[str, Number]]:
     for entries in tables:
         entries.check_keys(FLOWER_KEYS, elsewhere=TOP_KEYS)
         name, importance = entries.text("name"), entries.fraction("importance", IMPORTANCE, 1)
-        asked = [name] if name else []
-        for sentence in missing_from(asked, catalogue.flowers, "flower", top.collector.suggestion):
-            entries.note("name", sentence)
-        wishes.append((name, importance))
+        (found,) = (
+            looked_up(
+                [name],
+                catalogue.flowers,
+                "flower",
+                where=f"{entries.where}, name",
+                collector=top.collector,
+            )
+            if name
+            else ("",)
+        )
+        wishes.append((found, importance))
     _note_repeats(tables, [name for name, _ in wishes], "flower")
     return wishes
 

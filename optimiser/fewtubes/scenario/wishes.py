@@ -5,6 +5,7 @@ from typing import Any
 from fewtubes.catalogue.limits import word_fault
 from fewtubes.catalogue.pigments import CATEGORIES, HAZARDS
 from fewtubes.catalogue.records import Catalogue, Hazard
+from fewtubes.scenario.called import looked_up
 from fewtubes.scenario.demands import (
     ANY_HAZARD,
     COVERAGE,
@@ -12,7 +13,6 @@ from fewtubes.scenario.demands import (
     WASH,
     WISHED_MILLILITRES,
     clashes,
-    missing_from,
 )
 from fewtubes.scenario.entries import Entries
 from fewtubes.scenario.keys import TOP_KEYS, TUBE_LIST_KEYS, WISH_KEYS
@@ -30,10 +30,16 @@ def wish_values(top: Entries, catalogue: Catalogue) -> dict[str, Any]:
     catalogue
         Holds the tubes that may be named.
     """
-    lists = {key: top.texts(key) for key in TUBE_LIST_KEYS}
-    for key, tubes in lists.items():
-        for sentence in missing_from(tubes, catalogue.tubes, "tube", top.collector.suggestion):
-            top.note(key, sentence)
+    lists = {
+        key: looked_up(
+            top.texts(key),
+            catalogue.tubes,
+            "tube",
+            where=f"{top.where}, {key}",
+            collector=top.collector,
+        )
+        for key in TUBE_LIST_KEYS
+    }
     for key, sentence in clashes(**lists):
         top.note(key, sentence)
     floors = top.table("wishes")

@@ -138,7 +138,8 @@ class Plan:
         `mix_L`, `mix_a`, `mix_b`
             CIELAB of the mix.
         `why_not`, `would_be_reached_by`
-            What keeps it out of reach, and the ids of single tubes that would bring it.
+            What keeps it out of reach, and the names of single tubes that would bring it, parted
+            by semicolons.
         `stays_within`
             Only if it was asked how sure the answer is: share of draws of paint and hand in which
             the recipe is within tolerance [0–1].

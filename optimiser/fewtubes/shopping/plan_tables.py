@@ -22,7 +22,7 @@ from fewtubes.words.washes import strength_words
 __all__ = ["RECIPE_TUBES", "flower_coverage", "palette", "recipes", "shopping_list"]
 
 SHOPPING_LIST = (
-    Column("tube", Kind.TEXT, "id of a tube to buy"),
+    Column("tube", Kind.TEXT, "id of a tube to buy", behind=True),
     Column("name", Kind.TEXT, "its name"),
     Column("pigments", Kind.TEXT, "Colour Index names of its pigments, parted by blanks"),
     Column("ml", Kind.FIGURE, "content of a pack [ml]"),
@@ -36,7 +36,7 @@ SHOPPING_LIST = (
     Column("mixes", Kind.WHOLE, "colours painted with the tube; repeated for each pack size"),
     Column(
         "only_it_brings",
-        Kind.FIGURE,
+        Kind.SHARE,
         "coverage lost without the tube, all others kept [0–1]; repeated for each pack size",
     ),
 )
@@ -45,19 +45,29 @@ RECIPE_TUBES: tuple[Column, ...] = tuple(
     column
     for place in range(1, len(PARTS) + 1)
     for column in (
-        Column(f"tube_{place}", Kind.TEXT, f"id of tube {place} of the mix; empty if it has fewer"),
-        Column(f"parts_{place}", Kind.WHOLE, f"parts of tube {place}; empty if there is none"),
+        Column(
+            f"tube_{place}",
+            Kind.TEXT,
+            f"id of tube {place} of the mix; empty if it has fewer",
+            behind=True,
+        ),
+        Column(
+            f"parts_{place}",
+            Kind.WHOLE,
+            f"parts of tube {place}; empty if there is none",
+            behind=True,
+        ),
     )
 )
 
 RECIPES = (
     Column("flower", Kind.TEXT, "flower or own colour"),
     Column("swatch", Kind.TEXT, "name of the colour"),
-    Column("step", Kind.YES_NO, "whether it is a step between two swatches"),
-    Column("importance", Kind.FIGURE, "share of all that is to be painted [0–1]"),
-    Column("L", Kind.FIGURE, "CIELAB L* of the colour [0–100]"),
-    Column("a", Kind.FIGURE, "CIELAB a* of the colour"),
-    Column("b", Kind.FIGURE, "CIELAB b* of the colour"),
+    Column("step", Kind.YES_NO, "whether it is a step between two swatches", behind=True),
+    Column("importance", Kind.SHARE, "share of all that is to be painted [0–1]", behind=True),
+    Column("L", Kind.FIGURE, "CIELAB L* of the colour [0–100]", behind=True),
+    Column("a", Kind.FIGURE, "CIELAB a* of the colour", behind=True),
+    Column("b", Kind.FIGURE, "CIELAB b* of the colour", behind=True),
     Column("covered", Kind.YES_NO, "whether the recipe is within tolerance"),
     Column(
         "puddle",
@@ -66,7 +76,7 @@ RECIPES = (
     ),
     Column("recipe", Kind.TEXT, "the recipe in words, or the nearest miss; empty without any"),
     *RECIPE_TUBES,
-    Column("strength", Kind.FIGURE, "wash strength [0–1]; 0 is bare paper"),
+    Column("strength", Kind.FIGURE, "wash strength [0–1]; 0 is bare paper", behind=True),
     Column("wash", Kind.TEXT, "the wash in words"),
     Column("match", Kind.FIGURE, "difference of the mix from the colour [ΔE00]"),
     Column("match_words", Kind.TEXT, "the same in words"),
@@ -74,24 +84,29 @@ RECIPES = (
         "match_if_unsteady",
         Kind.FIGURE,
         "largest difference when each part and the wash are off by 20 % [ΔE00]",
+        behind=True,
     ),
-    Column("mix_L", Kind.FIGURE, "CIELAB L* of the mix [0–100]"),
-    Column("mix_a", Kind.FIGURE, "CIELAB a* of the mix"),
-    Column("mix_b", Kind.FIGURE, "CIELAB b* of the mix"),
+    Column("mix_L", Kind.FIGURE, "CIELAB L* of the mix [0–100]", behind=True),
+    Column("mix_a", Kind.FIGURE, "CIELAB a* of the mix", behind=True),
+    Column("mix_b", Kind.FIGURE, "CIELAB b* of the mix", behind=True),
     Column("why_not", Kind.TEXT, "what keeps the colour out of reach; empty if covered"),
-    Column("would_be_reached_by", Kind.TEXT, "ids of single tubes that would bring it"),
+    Column(
+        "would_be_reached_by",
+        Kind.TEXT,
+        "single tubes that would bring it, by name; with semicolons",
+    ),
 )
 
 STAYS = Column(
     "stays_within",
-    Kind.FIGURE,
+    Kind.SHARE,
     "share of draws of paint and hand in which the recipe is within tolerance [0–1]",
 )
-"""Last column of the recipes, only if it was asked how sure the answer is. Without the question
+"""A column of the recipes, only if it was asked how sure the answer is. Without the question
 there is no such column, so that the form of the table stays as it was."""
 
 PALETTE = (
-    Column("tube", Kind.TEXT, "id of a tube, bought ones first"),
+    Column("tube", Kind.TEXT, "id of a tube, bought ones first", behind=True),
     Column("name", Kind.TEXT, "its name"),
     Column("owned", Kind.YES_NO, "whether it is owned already"),
     Column("pigments", Kind.TEXT, "Colour Index names of its pigments, parted by blanks"),
@@ -99,16 +114,16 @@ PALETTE = (
     Column("currency", Kind.TEXT, "ISO 4217 code"),
     Column("lightfastness", Kind.TEXT, "ASTM D4303 category, I to V"),
     Column("transparency", Kind.TEXT, "class of transparency at full strength"),
-    Column("contrast_ratio", Kind.FIGURE, "hiding of a full-strength film [0–1]"),
+    Column("contrast_ratio", Kind.FIGURE, "hiding of a full-strength film [0–1]", behind=True),
     Column("hazards", Kind.TEXT, "what calls for care, parted by blanks; empty if nothing"),
     Column("mixes", Kind.WHOLE, "colours painted with the tube"),
-    Column("only_it_brings", Kind.FIGURE, "coverage lost without the tube, all others kept [0–1]"),
+    Column("only_it_brings", Kind.SHARE, "coverage lost without the tube, all others kept [0–1]"),
 )
 
 FLOWER_COVERAGE = (
     Column("flower", Kind.TEXT, "flower or own colour"),
     Column("importance", Kind.FIGURE, "as it was asked for, above 0"),
-    Column("coverage", Kind.FIGURE, "share of its importance that is covered [0–1]"),
+    Column("coverage", Kind.SHARE, "share of its importance that is covered [0–1]"),
     Column("covered", Kind.WHOLE, "its colours covered"),
     Column("colours", Kind.WHOLE, "its colours, steps between swatches included"),
 )
@@ -206,7 +221,7 @@ def _recipes(plan: Plan) -> Iterator[tuple[Cell, ...]]:
             numbers.get(t),
             *_recipe_cells(planned, plan.scenario.tolerance, names),
             None if planned.obstacle is None else str(planned.obstacle),
-            " ".join(remedy.tube.id for remedy in planned.remedies),
+            "; ".join(remedy.tube.name for remedy in planned.remedies),
         )
 
 

@@ -27,9 +27,9 @@ PUDDLES = (
         "from_puddle", Kind.WHOLE, "number of the earlier puddle it is made from; empty if none"
     ),
     Column("from_parts", Kind.WHOLE, "parts of that puddle, before water"),
-    Column("added_tube", Kind.TEXT, "id of the tube that is added to it"),
+    Column("added_tube", Kind.TEXT, "name of the tube that is added to it"),
     Column("added_parts", Kind.WHOLE, "parts of that tube"),
-    Column("mix_L", Kind.FIGURE, "CIELAB L* at full strength [0–100]"),
+    Column("mix_L", Kind.FIGURE, "CIELAB L* at full strength [0–100]", behind=True),
 )
 
 
@@ -57,7 +57,7 @@ def _rows(plan: Plan) -> Iterator[tuple[Cell, ...]]:
             *(
                 (None,) * 4
                 if added is None
-                else (added.puddle, added.puddle_parts, added.tube, added.tube_parts)
+                else (added.puddle, added.puddle_parts, names[added.tube], added.tube_parts)
             ),
             puddle.lightness,
         )

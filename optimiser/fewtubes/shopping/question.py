@@ -30,7 +30,7 @@ from fewtubes.mixing.deadline import Deadline
 from fewtubes.mixing.mixture import Optics, reflectance_lab
 from fewtubes.mixing.opacity import Transparency, contrast_ratio, transparency
 from fewtubes.mixing.recipes import RecipeSpace
-from fewtubes.scenario.names import check_names
+from fewtubes.scenario.names import settled_names
 from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.instance import ChoiceInstance
@@ -184,7 +184,7 @@ def pose(
     LimitError
         If the deadline, or the memory there is, is too little for mixing so many tubes.
     """
-    check_names(scenario, catalogue)
+    scenario = settled_names(scenario, catalogue)
     progress("looking at paper and light")
     optics = optics_for(catalogue, scenario.paper, scenario.light, cache)
     samples, counted_exactly = weighed(_portions(catalogue, scenario, optics))

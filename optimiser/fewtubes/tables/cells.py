@@ -7,9 +7,10 @@ doubled); OWASP, CSV Injection (a text that begins like a formula gets an apostr
 import csv
 import io
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from decimal import Decimal
 
+from fewtubes.tables.spreadsheet import Spreadsheet
 from fewtubes.words.decimals import FILE_DECIMALS
 from fewtubes.words.printable import printable
 
@@ -26,7 +27,13 @@ LONGEST_CELL = 4000
 """Characters; spreadsheets hold 32,767."""
 
 
-def csv_text(columns: Sequence[str], rows: Iterable[Sequence[Cell]]) -> str:
+def csv_text(
+    columns: Sequence[str],
+    rows: Iterable[Sequence[Cell]],
+    *,
+    spreadsheet: Spreadsheet = Spreadsheet.COMMA,
+    shares: Collection[int] = (),
+) -> str:
     """Return a table as CSV text.
 
     Parameters
@@ -35,28 +42,48 @@ def csv_text(columns: Sequence[str], rows: Iterable[Sequence[Cell]]) -> str:
         The header row.
     rows
         One cell a column.
+    spreadsheet
+        How cells are parted and decimals written.
+    shares
+        Places of the columns whose numbers are shares [0–1], written as per cent.
     """
     stream = io.StringIO(newline="")
-    writer = csv.writer(stream, lineterminator="\r\n", quoting=csv.QUOTE_MINIMAL)
+    stream.write(spreadsheet.begins)
+    writer = csv.writer(
+        stream,
+        delimiter=spreadsheet.parts_cells,
+        lineterminator="\r\n",
+        quoting=csv.QUOTE_MINIMAL,
+    )
     writer.writerow(columns)
     for row in rows:
         if len(row) != len(columns):
             raise ValueError(f"a row needs {len(columns)} cells (got {len(row)})")
-        writer.writerow([cell_text(cell) for cell in row])
+        writer.writerow(
+            [
+                cell_text(cell, spreadsheet=spreadsheet, share=place in shares)
+                for place, cell in enumerate(row)
+            ]
+        )
     return stream.getvalue()
 
 
-def cell_text(cell: Cell) -> str:
-    """Return one cell as text, before any quoting."""
+def cell_text(
+    cell: Cell, *, spreadsheet: Spreadsheet = Spreadsheet.COMMA, share: bool = False
+) -> str:
+    """Return one cell as text, before any quoting; a share [0–1] in per cent, such as ``62.5%``.
+
+    Spreadsheets take such a cell for a number, with which they reckon as a share.
+    """
     if cell is None:
         return ""
     if isinstance(cell, str):
         return _defused(cell)
     if isinstance(cell, bool):
         return "yes" if cell else "no"
-    if isinstance(cell, float):
-        return _number(cell)
-    return str(cell)
+    if not isinstance(cell, float):
+        return spreadsheet.number(str(cell))
+    return spreadsheet.number(_per_cent(cell) if share else _number(cell))
 
 
 def _defused(text: str) -> str:
@@ -70,6 +97,15 @@ def _number(value: float) -> str:
     """Return a number as plain decimals, empty if it is not finite."""
     figure = file_figure(value)
     return "" if figure is None else f"{figure:.{FILE_DECIMALS}f}".rstrip("0").rstrip(".")
+
+
+def _per_cent(share: float) -> str:
+    """Return a share [0–1] in per cent, with all the decimals that a file keeps of it."""
+    figure = file_figure(share)
+    if figure is None:
+        return ""
+    text = f"{100 * Decimal(repr(figure)):f}"
+    return f"{text.rstrip('0').rstrip('.') if '.' in text else text}%"
 
 
 def file_figure(value: float) -> float | None:

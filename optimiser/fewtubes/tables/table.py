@@ -5,6 +5,7 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from fewtubes.tables.cells import Cell, csv_text, file_figure
+from fewtubes.tables.spreadsheet import Spreadsheet
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -22,7 +23,9 @@ class Kind(Enum):
     WHOLE = "whole number"
     """Counts, and numbers in a row."""
     FIGURE = "figure"
-    """Measures, shares and differences."""
+    """Measures and differences."""
+    SHARE = "share"
+    """Shares [0–1] of what is to be painted; in per cent in a file, which people read."""
     MONEY = "money"
     """Amounts in the currency, exact `Decimal` in the table and in its file.
 
@@ -36,6 +39,7 @@ DTYPES = {
     Kind.YES_NO: "boolean",
     Kind.WHOLE: "Int64",
     Kind.FIGURE: "float64",
+    Kind.SHARE: "float64",
     Kind.MONEY: "float64",
 }
 """What pandas calls the kinds; each knows a missing value."""
@@ -53,11 +57,14 @@ class Column:
         What its cells are.
     meaning
         What they say, with unit and range, and what an empty one means where there are any.
+    behind
+        Whether it stands behind all that a person reads first, as ids and coordinates do.
     """
 
     name: str
     kind: Kind
     meaning: str
+    behind: bool = False
 
 
 @dataclass(frozen=True)
@@ -67,7 +74,7 @@ class Table:
     Parameters
     ----------
     columns
-        From left to right, each name once.
+        Each name once; from left to right but for those that stand behind.
     rows
         One cell a column; None where there is nothing to say.
 
@@ -109,18 +116,36 @@ class Table:
     @property
     def header(self) -> tuple[str, ...]:
         """The names of the columns, from left to right."""
-        return tuple(column.name for column in self.columns)
+        return tuple(self.columns[place].name for place in self._order)
 
-    def csv_text(self) -> str:
+    @property
+    def _order(self) -> tuple[int, ...]:
+        """Places of the columns from left to right: what a person reads first, then the rest."""
+        return tuple(sorted(range(len(self.columns)), key=lambda place: self.columns[place].behind))
+
+    def csv_text(self, spreadsheet: Spreadsheet = Spreadsheet.COMMA) -> str:
         """Return the table as CSV text in which a spreadsheet takes nothing for a formula.
 
-        Figures have four decimals at most, truth is yes or no, and what is None or has no end is
-        an empty cell.
+        Figures have four decimals at most, shares are in per cent, truth is yes or no, and what is
+        None or has no end is an empty cell.
+
+        Parameters
+        ----------
+        spreadsheet
+            What the spreadsheet expects that is to open it.
         """
-        return csv_text(self.header, self.rows)
+        order = self._order
+        return csv_text(
+            self.header,
+            ([row[place] for place in order] for row in self.rows),
+            spreadsheet=spreadsheet,
+            shares={n for n, place in enumerate(order) if self.columns[place].kind is Kind.SHARE},
+        )
 
     def frame(self) -> "pd.DataFrame":
         """Return the table as a pandas frame: the same columns and figures as in the CSV text.
+
+        Shares are numbers from 0 to 1.
 
         Texts are the plain ones, with nothing put before what looks like a formula and nothing
         cut. The dtypes are string, boolean, Int64 and, for figures and money, float64; an empty
@@ -133,10 +158,12 @@ class Table:
             column.name: pd.Series(
                 [_framed(row[place]) for row in self.rows], dtype=DTYPES[column.kind]
             )
-            for place, column in enumerate(self.columns)
+            for place, column in ((place, self.columns[place]) for place in self._order)
         }
         frame = pd.DataFrame(cells, columns=list(self.header))
-        frame.attrs["meanings"] = {column.name: column.meaning for column in self.columns}
+        frame.attrs["meanings"] = {
+            column.name: column.meaning for column in (self.columns[place] for place in self._order)
+        }
         return frame
 
 

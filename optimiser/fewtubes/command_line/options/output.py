@@ -4,11 +4,23 @@ What is written and what is left out of a list differ from command to command, a
 """
 
 from pathlib import Path
+from typing import Annotated
 
 import typer
 from typer.models import OptionInfo
 
-__all__ = ["all_option", "file_option", "folder_option", "named_path"]
+from fewtubes.tables.spreadsheet import Spreadsheet
+
+__all__ = ["SpreadsheetOption", "all_option", "file_option", "folder_option", "named_path"]
+
+
+SpreadsheetOption = Annotated[
+    Spreadsheet,
+    typer.Option(
+        "--spreadsheet",
+        help="CSV files with commas and decimal points, or with semicolons and decimal commas.",
+    ),
+]
 
 
 def named_path(text: str | Path) -> Path:

@@ -18,6 +18,8 @@ __all__ = [
     "BudgetOption",
     "FlowerOption",
     "LightOption",
+    "LightfastnessOption",
+    "MillilitresOption",
     "MostTubesOption",
     "MustHaveOption",
     "NeverOption",
@@ -26,6 +28,8 @@ __all__ = [
     "PreferOption",
     "ScenarioArgument",
     "ToleranceOption",
+    "TransparencyOption",
+    "WithoutHazardOption",
     "tolerance_option",
 ]
 
@@ -63,15 +67,46 @@ FlowerOption = Annotated[
     ),
 ]
 OwnedOption = Annotated[
-    list[str] | None, typer.Option("--owned", metavar="ID", help="A tube you have; repeatable.")
+    list[str] | None,
+    typer.Option("--owned", metavar="NAME", help="A tube you have, by name or id; repeatable."),
 ]
 MustHaveOption = Annotated[
     list[str] | None,
-    typer.Option("--must-have", metavar="ID", help="A tube to buy in any case; repeatable."),
+    typer.Option("--must-have", metavar="NAME", help="A tube to buy in any case; repeatable."),
 ]
 NeverOption = Annotated[
     list[str] | None,
-    typer.Option("--never", metavar="ID", help="A tube to leave out; repeatable."),
+    typer.Option("--never", metavar="NAME", help="A tube to leave out; repeatable."),
+]
+LightfastnessOption = Annotated[
+    str | None,
+    typer.Option(
+        "--lightfastness", metavar="I…V", help="Only tubes of this ASTM D4303 category or better."
+    ),
+]
+TransparencyOption = Annotated[
+    str | None,
+    typer.Option(
+        "--transparency",
+        metavar="WORD",
+        help="Only tubes at least transparent, semi-transparent or semi-opaque.",
+    ),
+]
+WithoutHazardOption = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--without-hazard",
+        metavar="WORD",
+        help="Only tubes without it, such as cadmium; 'any' for all; repeatable.",
+    ),
+]
+MillilitresOption = Annotated[
+    float | None,
+    typer.Option(
+        "--millilitres",
+        parser=number_reader("--millilitres"),
+        help="Paint that every tube bought must hold at least [ml].",
+    ),
 ]
 PaperOption = Annotated[
     str | None, typer.Option("--paper", metavar="ID", help="Paper of the catalogue.")

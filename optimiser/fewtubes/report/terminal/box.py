@@ -77,13 +77,37 @@ def idle_words(box: Box) -> str:
     """Return the tubes that could be missing, one by one and all together."""
     if len(box.owned) == len(box.set_aside):
         return "Nothing: no tube of the box is in use."
-    if not box.idle:
-        return "Nothing: every tube in use brings a colour that the others do not."
-    names = joined([_name(tube) for tube in box.idle])
-    if len(box.idle) == 1:
+    spare = {double.spare.id: double for double in box.spare if double.spare}
+    thinned = " ".join(_spare_words(double) for double in spare.values())
+    others = [tube for tube in box.idle if tube.id not in spare]
+    return " ".join(filter(None, [thinned, _missing_words(box, others, spared=bool(spare))]))
+
+
+def _spare_words(double: Double) -> str:
+    """Return that water does what the weaker of two tubes of one paint does."""
+    weaker, stronger = double.spare, double.stronger
+    if weaker is None or stronger is None:
+        return ""
+    return (
+        f"{_name(weaker)}: {_name(stronger)} does the same with more water; where recipes need"
+        " the weaker one, that comes of the whole numbers of parts that are tried."
+    )
+
+
+def _missing_words(box: Box, idle: Sequence[Tube], *, spared: bool) -> str:
+    """Return which tubes could be missing without loss, those aside that water makes."""
+    if not idle:
+        other = "other " if spared else ""
+        nothing = "" if spared else "Nothing: "
+        every = "Every" if spared else "every"
+        return f"{nothing}{every} {other}tube in use brings a colour that the others do not."
+    names = joined([_name(tube) for tube in idle])
+    if len(idle) == 1:
         return f"{names}: without it the rest of the box covers as much."
     if box.lost_without_idle == 0:
         return f"{names}: without any or all of them the rest of the box covers as much."
+    if len(idle) < len(box.idle):
+        return f"{names}: without any one of them the rest of the box covers as much."
     return (
         f"{names}: each of them could be missing, but not all; without all of them"
         f" {percent(box.lost_without_idle)} of what is to be painted would be lost."

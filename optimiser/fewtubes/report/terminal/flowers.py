@@ -14,7 +14,9 @@ from fewtubes.words.printable import printable
 __all__ = ["print_flowers"]
 
 
-def print_flowers(flowers: Sequence[Flower], console: Console, *, of: int) -> None:
+def print_flowers(
+    flowers: Sequence[Flower], console: Console, *, of: int, names_alone: bool = False
+) -> None:
     """Print flowers with their swatches.
 
     Parameters
@@ -25,7 +27,13 @@ def print_flowers(flowers: Sequence[Flower], console: Console, *, of: int) -> No
         Where to print.
     of
         Number of flowers in the catalogue.
+    names_alone
+        Whether only names are wanted, one a line and nothing else, for another program to read.
     """
+    if names_alone:
+        for flower in flowers:
+            put(console, plain(printable(flower.name)))
+        return
     for flower in flowers:
         _print_flower(flower, console)
     put(console, plain(f"{len(flowers)} of {counted(of, 'flower')}."))

@@ -2,11 +2,14 @@
 
 from rich.console import Console
 
+from fewtubes.catalogue.records import LASTS
 from fewtubes.comparison.mixes import Mixes, RatedMatch
 from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.chips import chips, shows_chips
 from fewtubes.report.terminal.layout import grid, plain, put
 from fewtubes.words.counting import counted
+from fewtubes.words.lightfastness import LIGHTFASTNESS_WORDS
+from fewtubes.words.lists import joined
 from fewtubes.words.matches import difference, limit_words, match_words
 from fewtubes.words.printable import printable
 from fewtubes.words.recipes import recipe_words
@@ -28,8 +31,28 @@ def print_mixes(mixes: Mixes, console: Console) -> None:
         made.add_row(*shown, plain(f"{place}."), plain(_words(rated, mixes)))
     put(console, made)
     put(console, plain(_verdict(mixes)))
+    fading = _fading(mixes)
+    if fading:
+        put(console, plain(fading))
     held = dict.fromkeys(id_ for rated in mixes.rated for id_ in rated.match.recipe.tubes)
     print_care([mixes.tubes[id_] for id_ in held], console)
+
+
+def _fading(mixes: Mixes) -> str:
+    """Return which tubes of the mixes shown fade, and how to do without; "" if all of them last."""
+    held = dict.fromkeys(id_ for rated in mixes.rated for id_ in rated.match.recipe.tubes)
+    fading = [mixes.tubes[id_] for id_ in held if mixes.tubes[id_].lightfastness > LASTS]
+    if not fading:
+        return ""
+    names = [
+        f"{printable(tube.name)} (lightfastness {tube.lightfastness.name},"
+        f" {LIGHTFASTNESS_WORDS[tube.lightfastness]})"
+        for tube in fading
+    ]
+    return (
+        f"In light {joined(names)} {'fades' if len(names) == 1 else 'fade'}."
+        f" With --lightfastness {LASTS.name} only tubes that last are mixed."
+    )
 
 
 def _words(rated: RatedMatch, mixes: Mixes) -> str:
@@ -42,8 +65,10 @@ def _words(rated: RatedMatch, mixes: Mixes) -> str:
     )
     if match.recipe.is_bare_paper:
         return words
+    fades = any(mixes.tubes[id_].lightfastness > LASTS for id_ in match.recipe.tubes)
     return (
-        f"{words}; {steadiness_words(rated.if_unsteady, mixes.tolerance)} (unsteady"
+        f"{words}{'; fades in light' if fades else ''};"
+        f" {steadiness_words(rated.if_unsteady, mixes.tolerance)} (unsteady"
         f" {unsteady_figure(rated.if_unsteady, mixes.tolerance)})"
     )
 

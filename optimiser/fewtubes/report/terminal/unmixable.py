@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from rich.console import Console
 
-from fewtubes.comparison.likeness import HARDLY_DIFFERENT, TWINS
+from fewtubes.comparison.likeness import HARDLY_DIFFERENT, NEAR, TWINS
 from fewtubes.comparison.tube_ranking import MixedTube
 from fewtubes.mixing.recipes import STRENGTHS
 from fewtubes.report.terminal.care import print_care
@@ -39,14 +39,18 @@ def print_unmixable(
         Whether every tube is listed, not only those that stand out and the next few.
     """
     names = {item.tube.id: printable(item.tube.name) for item in mixed}
-    alone = [item for item in mixed if item.largest > HARDLY_DIFFERENT]
+    alone = [item for item in mixed if item.largest > NEAR]
+    near = [item for item in mixed if HARDLY_DIFFERENT < item.largest <= NEAR]
     rest = [item for item in mixed if item.largest <= HARDLY_DIFFERENT]
     shown = rest if show_all else rest[:NEXT_ONES]
     put(console, plain("Which tubes no mix of the others replaces", "bold"))
-    heading(console, "To be bought as single tubes: the eye tells every mix of the others apart")
+    heading(console, "To be bought as single tubes: every mix of the others is clearly different")
     if not alone:
-        paragraph(console, "None: every tube can be mixed from the others.")
+        paragraph(console, "None: mixes of the others come near every tube.")
     _print_tubes(alone, names, console)
+    if near:
+        heading(console, "Mixes of the others come near: told apart side by side, if at all")
+        _print_tubes(near, names, console)
     heading(console, "Can be mixed from the others, the hardest first")
     if not rest:
         paragraph(console, "None.")
@@ -59,7 +63,7 @@ def print_unmixable(
     heading(console, "How that was found")
     paragraph(console, rule_words(mixed, count_twins=count_twins))
     tubes = {item.tube.id: item.tube for item in mixed}
-    print_care([tubes[id_] for item in [*alone, *shown] for id_ in _named_by(item)], console)
+    print_care([tubes[id_] for item in [*alone, *near, *shown] for id_ in _named_by(item)], console)
 
 
 def _named_by(item: MixedTube) -> list[str]:
@@ -81,7 +85,7 @@ def mixed_words(item: MixedTube, names: dict[str, str]) -> str:
     match = item.matches[item.farthest]
     twins = joined([printable(tube.name) for tube in item.twins])
     without = f" Left out as the same paint: {twins}." if item.twins else ""
-    off = difference(item.largest, HARDLY_DIFFERENT)
+    off = difference(item.largest, HARDLY_DIFFERENT, NEAR)
     return (
         f"off by up to {off} ({match_words(item.largest)}), on average {match_figure(item.mean)};"
         f" most at its {strength_words(STRENGTHS[item.farthest])}, where the"
@@ -104,7 +108,8 @@ def rule_words(mixed: Sequence[MixedTube], *, count_twins: bool) -> str:
         f"Each of {counted(finite, 'tube')} was compared, at {len(STRENGTHS)} wash strengths from"
         " full to very pale, with every recipe of up to three other tubes; each strength may take"
         f" another recipe, mixed and thinned in the usual steps. {twins} A tube is listed as single"
-        f" if at some strength the nearest mix is off by more than {limit_words(HARDLY_DIFFERENT)}."
+        f" if at some strength the nearest mix is off by more than {limit_words(NEAR)}, and as"
+        f" mixed if none is off by more than {limit_words(HARDLY_DIFFERENT)}."
         " Only colour on white paper is compared, not hiding (what a white is bought for), grain,"
         " staining or lightfastness, and paints are computed from profiles, not measured"
         f"{_fitted_words(mixed)}."

@@ -1,0 +1,107 @@
+"""Names and ids in any capitals lead to the same thing, wherever they are given."""
+
+from pathlib import Path
+
+import pytest
+
+from fewtubes.catalogue.collector import FaultCollector
+from fewtubes.catalogue.reading import read_catalogue
+from fewtubes.catalogue.records import Catalogue
+from fewtubes.errors import InputError
+from fewtubes.scenario.box_file import read_box
+from fewtubes.scenario.called import id_of, looked_up
+from fewtubes.scenario.home_box import BoxAtHome
+from fewtubes.scenario.names import settled_names
+from fewtubes.scenario.overrides import with_overrides
+from fewtubes.scenario.reading import read_scenario
+from fewtubes.scenario.records import Scenario, Wishes
+
+
+@pytest.fixture(scope="module")
+def demo() -> Catalogue:
+    return read_catalogue()
+
+
+def test_every_tube_of_the_demo_is_found_by_what_is_printed_of_it(demo: Catalogue) -> None:
+    for id_, tube in demo.tubes.items():
+        for called in (id_, id_.upper(), tube.name, tube.name.title(), f" {tube.name}  "):
+            assert id_of(called, demo.tubes) == id_, called
+    for name in demo.flowers:
+        assert id_of(name.upper(), demo.flowers) == name
+
+
+def test_an_id_goes_before_a_name() -> None:
+    class Named:
+        def __init__(self, name: str) -> None:
+            self.name = name
+
+    held = {"rose": Named("magenta"), "magenta": Named("rose red")}
+    assert id_of("magenta", held) == "magenta"
+    assert id_of("MAGENTA", held) == "magenta"
+    assert id_of("Rose Red", held) == "magenta"
+    assert id_of("pink", held) is None
+
+
+def test_two_names_of_one_tube_are_one(demo: Catalogue) -> None:
+    collector = FaultCollector()
+    names = ["lemon", "Lemon yellow (benzimidazolone)", "LEMON"]
+    found = looked_up(names, demo.tubes, "tube", where="owned", collector=collector)
+    assert found == ("lemon",)
+    assert collector.is_empty
+
+
+def test_a_scenario_from_python_may_name_things(demo: Catalogue) -> None:
+    named = Scenario(
+        budget=9,
+        currency="EUR",
+        flowers=[("Rose, Red", 2), "PRIMROSE"],
+        wishes=Wishes(
+            owned=("Magenta (quinacridone)",),
+            never=("Violet, ready-mixed",),
+            box=BoxAtHome({"Lemon yellow (benzimidazolone)": "half"}),
+        ),
+        paper=demo.papers["cotton-white"].name.upper(),
+        light="d65",
+    )
+    settled = settled_names(named, demo)
+    assert [(wish.name, wish.importance) for wish in settled.flowers] == [
+        ("rose, red", 2),
+        ("primrose", 1),
+    ]
+    assert settled.wishes.owned == ("magenta",)
+    assert settled.wishes.never == ("violet-mixed",)
+    assert settled.wishes.box == BoxAtHome({"lemon": "half"})
+    assert (settled.paper, settled.light) == ("cotton-white", "D65")
+    assert settled_names(settled, demo) is settled
+
+
+def test_one_tube_cannot_be_owned_and_refused_under_two_names(demo: Catalogue) -> None:
+    wishes = Wishes(owned=("magenta",), never=("Magenta (quinacridone)",))
+    scenario = Scenario(budget=9, currency="EUR", flowers=["primrose"], wishes=wishes)
+    with pytest.raises(InputError, match="the tube 'magenta' is also in owned"):
+        settled_names(scenario, demo)
+
+
+def test_one_flower_is_not_asked_for_under_two_names(demo: Catalogue) -> None:
+    wanted = {"primrose": 1, "rose, red": 1}
+    scenario = Scenario(budget=9, currency="EUR", flowers=wanted)
+    with pytest.raises(InputError, match="the flower 'primrose' is named twice"):
+        with_overrides(scenario, catalogue=demo, flowers=["primrose", "Primrose"])
+
+
+def test_a_file_may_name_things(demo: Catalogue, tmp_path: Path) -> None:
+    box = tmp_path / "box.toml"
+    box.write_text('[tubes]\n"Ultramarine blue" = "half"\nLEMON = "full"\n', encoding="utf-8")
+    path = tmp_path / "question.toml"
+    path.write_text(
+        'title = "x"\ncurrency = "EUR"\nbudget = 9\nbox = "box.toml"\n'
+        'never = ["Rose (quinacridone)"]\n[[flower]]\nname = "Tulip, RED"\n',
+        encoding="utf-8",
+    )
+    asked = read_scenario(path, demo)
+    assert asked.flowers[0].name == "tulip, red"
+    assert asked.wishes.never == ("rose",)
+    assert asked.wishes.all_owned == ("ultramarine", "lemon")
+    box.write_text('[tubes]\nlemon = "half"\nLEMON = "full"\n', encoding="utf-8")
+    with pytest.raises(InputError, match="the tube 'lemon' stands there twice"):
+        read_box(box, demo)

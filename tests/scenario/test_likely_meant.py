@@ -1,0 +1,66 @@
+"""What is offered in place of a tube that nobody has: the nearest paint, not the nearest spelling.
+
+The demo's tubes are invented; which of them comes near a traditional name is common practice.
+"""
+
+import re
+
+import pytest
+
+from fewtubes.catalogue.reading import read_catalogue
+from fewtubes.scenario.called import id_of
+from fewtubes.scenario.likely_meant import tubes_meant
+
+TUBES = read_catalogue().tubes
+
+
+def offered(asked: str) -> list[str]:
+    """Return the ids of the tubes that are offered."""
+    names = re.findall(r"'([^']*)'", tubes_meant(asked, TUBES))
+    ids = [id_of(name, TUBES) for name in names]
+    assert None not in ids  # whatever is offered is taken back
+    return [str(id_) for id_ in ids]
+
+
+@pytest.mark.parametrize(
+    ("asked", "first"),
+    [
+        ("lemmon", "lemon"),  # a slip
+        ("ultramarin", "ultramarine"),
+        ("French ultramarine", "ultramarine"),  # the rarest word counts most
+        ("cobalt violet light", "cobalt-violet"),
+        ("phthalo turquoise", "turquoise"),  # the beginning of a word stands for it
+        ("PB29", "ultramarine"),  # a code
+        ("alizarin", "cool-crimson"),
+        ("prussian blue", "iron-blue"),  # a colour known by its name
+        ("alizarin crimson", "cool-crimson"),
+        ("sap green", "olive-green-mixed"),
+    ],
+)
+def test_the_nearest_paint_is_offered(asked: str, first: str) -> None:
+    assert offered(asked)[0] == first
+
+
+def test_a_name_known_for_its_colour_brings_that_colour() -> None:
+    """Vermilion is a red that leans to orange; the nearest spelling is none of that."""
+    assert set(offered("vermilion")) <= {
+        "scarlet", "warm-red", "middle-red", "cadmium-red", "warm-red-study", "pyrrole-orange",
+    }  # fmt: skip
+
+
+@pytest.mark.parametrize("asked", ["", "xyz", "rose" * 51])
+def test_nothing_is_offered_for_what_means_nothing(asked: str) -> None:
+    assert tubes_meant(asked, TUBES) == ""
+
+
+def test_accents_make_no_difference() -> None:
+    assert offered("rosé")[0] == "rose"
+
+
+def test_at_most_three_are_offered_each_once() -> None:
+    found = offered("quinacridone")
+    assert len(found) == len(set(found)) == 3
+
+
+def test_a_catalogue_without_tubes_offers_none() -> None:
+    assert tubes_meant("lemon", {}) == ""
