@@ -9,12 +9,12 @@ declared in the README, and the tristimulus weights, which `tests/colour` holds 
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
-from itertools import chain, combinations, pairwise, permutations, product
+from itertools import chain, combinations, permutations, product
 
 import colour
 import numpy as np
 
-from fewtubes.catalogue.records import Catalogue, Flower, Role, Tube
+from fewtubes.catalogue.records import Catalogue, Flower, Role, Swatch, Tube
 from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.light import tristimulus_weights
 from fewtubes.scenario.records import Scenario
@@ -123,13 +123,39 @@ def targets_of(catalogue: Catalogue, scenario: Scenario) -> list[Target]:
 def _flower_targets(flower: Flower, importance: Fraction) -> list[Target]:
     """Return swatches, then midway steps of half the mean importance of their ends."""
     parts = [(s.lab, Fraction(str(s.importance))) for s in flower.swatches]
-    petals = [s for role in GRADED for s in flower.swatches if s.role is role]
-    for a, b in pairwise(petals):
+    for a, b in _petal_courses(flower):
         middle = tuple((x + y) / 2 for x, y in zip(a.lab, b.lab, strict=True))
         share = (Fraction(str(a.importance)) + Fraction(str(b.importance))) / 4
         parts.append((middle, share))  # type: ignore[arg-type]
     total = sum(share for _, share in parts)
     return [Target(lab, importance * share / total) for lab, share in parts]
+
+
+def _petal_courses(flower: Flower) -> list[tuple[Swatch, Swatch]]:
+    """Return each petal colour with the next paler one of its hue.
+
+    The rule is worded in `coverage/steps.py`, whose code is not used. Sorted by L*, equally light
+    ones as in the table.
+    """
+    petals = sorted((s for s in flower.swatches if s.role in GRADED), key=lambda s: -s.lab[0])
+    pairs = []
+    for place, deep in enumerate(petals):
+        paler = [light for light in petals[:place] if _one_hue(light.lab, deep.lab)]
+        pairs += [(light, deep) for light in paler[-1:]]
+    return pairs
+
+
+def _one_hue(light: tuple[float, float, float], deep: tuple[float, float, float]) -> bool:
+    """Whether a colour is 2 L* deeper and of nearly the hue of another: 20 degrees or ΔH* 8.
+
+    ΔH*² = ΔE*ab² - ΔL*² - ΔC*² (CIE 015); with L* 88 and C* up to 8 the lighter counts as white.
+    """
+    (light_l, light_c, light_h), (deep_l, deep_c, deep_h) = colour.models.Jab_to_JCh([light, deep])
+    square = colour.delta_E(light, deep, method="CIE 1976") ** 2
+    square -= (light_l - deep_l) ** 2 + (light_c - deep_c) ** 2
+    turn = min(abs(light_h - deep_h), 360 - abs(light_h - deep_h))
+    white = light_l >= 88 and light_c <= 8
+    return bool(light_l - deep_l >= 2 and (white or turn <= 20 or square <= 64))
 
 
 def _usable(tube: Tube, scenario: Scenario) -> bool:
