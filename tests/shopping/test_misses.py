@@ -12,9 +12,10 @@ from fewtubes.comparison.extent import Extent
 from fewtubes.coverage.cache import Cache
 from fewtubes.mixing.deadline import Deadline
 from fewtubes.scenario.records import Scenario, Wishes
-from fewtubes.selection.certificate import Status
+from fewtubes.selection.certificate import Method, Status
 from fewtubes.selection.equals import equals_of
 from fewtubes.selection.search import search
+from fewtubes.shopping import misses
 from fewtubes.shopping.choose import choose, matches_of
 from fewtubes.shopping.misses import nearest_choice, shortfalls
 from fewtubes.shopping.question import Question, pose
@@ -37,7 +38,7 @@ def few(demo: Catalogue) -> Catalogue:
 @pytest.fixture
 def asked(scenario: MakeScenario) -> Scenario:
     """Return a question that many pairs of tubes answer equally well."""
-    return scenario("fuchsia", budget=2000, most_tubes=2, tolerance=8.0, nearer=True)
+    return scenario("geranium, scarlet", budget=1200, most_tubes=2, tolerance=6.0, nearer=True)
 
 
 def posed(catalogue: Catalogue, scenario: Scenario) -> Question:
@@ -79,14 +80,14 @@ def test_the_choice_is_the_one_that_every_pair_tried_gives(
     chosen = choose(question, seconds=60)
     assert chosen.palette.bought == ranked[0][2]
     assert chosen.choice.certificate.status is Status.PROVEN
-    misses = chosen.misses
-    assert misses is not None
-    assert (misses.among, misses.complete) == (len(equals), True)
+    found = chosen.misses
+    assert found is not None
+    assert (found.among, found.complete) == (len(equals), True)
     usual = min(equals, key=lambda palette: palette.rank)
     weight = sum(instance.weights) - usual.value
-    assert misses.mean == pytest.approx(ranked[0][0] / 100 / weight, rel=1e-12)
-    assert misses.without_wish == pytest.approx(by_hand(question, usual.bought) / 100 / weight)
-    assert misses.extra_cost == chosen.palette.cost - usual.cost
+    assert found.mean == pytest.approx(ranked[0][0] / 100 / weight, rel=1e-12)
+    assert found.without_wish == pytest.approx(by_hand(question, usual.bought) / 100 / weight)
+    assert found.extra_cost == chosen.palette.cost - usual.cost
     # The wish tells: without it another, cheaper one is taken.
     without = choose(posed(few, replaced(asked, prefer=prefer, nearer=False)), seconds=60)
     assert without.palette.rank == usual.rank
@@ -95,13 +96,12 @@ def test_the_choice_is_the_one_that_every_pair_tried_gives(
 
 
 def replaced(scenario: Scenario, **values: object) -> Scenario:
-    return Scenario(**{**vars(scenario), **values})  # type: ignore[arg-type]
+    return Scenario(**{**vars(scenario), **values})
 
 
 def test_the_integer_program_is_asked_the_same(few: Catalogue, asked: Scenario) -> None:
     plans = [
-        shop(few, asked, limits=Limits(method=method))  # type: ignore[arg-type]
-        for method in ("search", "program", "both")
+        shop(few, asked, limits=Limits(method=method)) for method in Method
     ]
     assert len({tuple(tube.tube.id for tube in plan.bought) for plan in plans}) == 1
     assert len({plan.misses for plan in plans}) == 1
@@ -144,9 +144,9 @@ def test_a_choice_whose_equals_were_not_all_looked_at_is_not_called_proven(
 ) -> None:
     question = posed(few, asked)
     found = search(question.instance)
-    choice, misses = nearest_choice(question, found, seconds=0.0)
-    assert misses is not None
-    assert not misses.complete
+    choice, told = nearest_choice(question, found, seconds=0.0)
+    assert told is not None
+    assert not told.complete
     assert choice.certificate.status is Status.STOPPED
     assert choice.certificate.gap == 0
     assert choice.palettes[0].rank[:3] == found.palettes[0].rank[:3]
@@ -169,3 +169,17 @@ def test_what_is_owned_and_the_bare_paper_count(few: Catalogue, scenario: MakeSc
     )
     assert shortfalls(bare, [nothing], deadline=Deadline()) == (expected,)
     assert shortfalls(question, [palette], deadline=Deadline())[0] < expected
+
+
+def test_palettes_mixed_together_are_each_what_they_are_alone(
+    few: Catalogue, asked: Scenario, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    question = posed(few, asked)
+    palettes = [question.instance.palette(bought) for bought in combinations(range(len(FEW)), 2)]
+    together = shortfalls(question, palettes, deadline=Deadline())
+    monkeypatch.setattr(misses, "TOGETHER", 5)
+    assert shortfalls(question, palettes, deadline=Deadline()) == together
+    assert together[::9] == tuple(by_hand(question, p.bought) for p in palettes[::9])
+    first = shortfalls(question, palettes, deadline=Deadline(0.0))
+    assert first == together[: len(first)]
+    assert 0 < len(first) < len(together)
