@@ -22,6 +22,7 @@ tolerance = 3.5
 paper = "ivory"
 light = "D50"
 prefer = "cheapest"
+nearer = true
 owned = ["lemon"]
 box = "home/box.toml"
 must_have = ["magenta"]
@@ -62,6 +63,7 @@ SAID_BY_OPTIONS = (
     "paper",
     "light",
     "prefer",
+    "nearer",
     "owned",
     "box",
     "must_have",
@@ -111,6 +113,7 @@ def from_options(_demo: fewtubes.Catalogue, folder: Path) -> fewtubes.Scenario:
         paper="ivory",
         light="D50",
         prefer="cheapest",
+        nearer=True,
     )
     return scenario
 
@@ -129,6 +132,7 @@ def from_form(demo: fewtubes.Catalogue, folder: Path) -> fewtubes.Scenario:
             "paper": ["ivory"],
             "light": ["D50"],
             "prefer": ["cheapest"],
+            "nearer": ["yes"],
             "flower": ["rose, red", "foxglove"],
             f"importance-{place}": ["0,1"],
             "colour-name": ["glaze"],
@@ -182,6 +186,7 @@ def from_python(_demo: fewtubes.Catalogue, _folder: Path) -> fewtubes.Scenario:
         paper="ivory",
         light="D50",
         prefer="cheapest",
+        nearer=True,
     )
 
 

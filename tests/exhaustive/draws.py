@@ -24,6 +24,9 @@ SHARES = tuple(map(Fraction, ("0.07", "0.1", "0.3", "0.5", "0.7", "1", "1", "1.5
 
 WHITE_ROLES = (Role.PETAL_LIGHT, Role.PETAL, Role.PETAL_SHADE)
 
+SHARE_NEARER = 0.4
+"""Share of questions that wish for nearness to what is out of reach."""
+
 LEAST_TUBES_DRAWN, MOST_TUBES_DRAWN = 4, 7
 
 
@@ -52,6 +55,7 @@ def draw_question(seed: int, demo: Catalogue) -> tuple[Catalogue, Scenario]:
         paper=random.choice(["cotton-white", *sorted(demo.papers)]),
         light=random.choice(["D65", "D65", *sorted(demo.lights)]),
         prefer=Random(f"prefer {seed}").choice(["lasting", "lasting", "cheapest"]),  # noqa: S311
+        nearer=Random(f"nearer {seed}").random() < SHARE_NEARER,  # noqa: S311
     )
     return catalogue, scenario
 

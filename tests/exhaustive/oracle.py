@@ -67,7 +67,7 @@ def answer_by_trying_all(catalogue: Catalogue, scenario: Scenario) -> Answer:
     """Return every palette that ranks first.
 
     By coverage, tubes, those of them of category III or worse unless the price is to go before,
-    price, worst and summed category.
+    nearness to what is missed if that is wished, price, worst and summed category.
     """
     targets = targets_of(catalogue, scenario)
     total = sum(target.share for target in targets)
@@ -96,6 +96,17 @@ def answer_by_trying_all(catalogue: Catalogue, scenario: Scenario) -> Answer:
         fading = 0 if scenario.prefer == "cheapest" else sum(grade >= 3 for grade in grades)
         ranked[ids] = (-value, len(ids), fading, cost, max(grades, default=0), sum(grades))
         covered[ids] = covers
+    if ranked and scenario.nearer:
+        equal = min(rank[:3] for rank in ranked.values())
+        ranked = {
+            ids: (
+                *rank[:3],
+                _shortfall(catalogue, scenario, ids.union(owned), covered[ids]),
+                *rank[3:],
+            )
+            for ids, rank in ranked.items()
+            if rank[:3] == equal
+        }
     if not ranked:
         return Answer(frozenset(), Fraction(), 0, {}, reached)
     first = min(ranked.values())
@@ -103,7 +114,7 @@ def answer_by_trying_all(catalogue: Catalogue, scenario: Scenario) -> Answer:
     return Answer(
         best=best,
         coverage=-first[0] / total,  # type: ignore[operator]
-        cost=first[3],  # type: ignore[arg-type]
+        cost=sum(_cost(catalogue.tubes[id_], scenario) for id_ in min(best, key=sorted)),
         covered={ids: covered[ids] for ids in best},
         sets=reached,
     )
@@ -208,6 +219,27 @@ def _reached(
         for number, t in zip(*np.nonzero(nearest <= scenario.tolerance), strict=True):
             reached[t].add(frozenset(tube.id for tube in mixed[number]))
     return tuple(frozenset(sets) for sets in reached)
+
+
+def _shortfall(
+    catalogue: Catalogue, scenario: Scenario, held: frozenset[str], covers: tuple[bool, ...]
+) -> Fraction:
+    """Return the sum over missed targets of share and least ΔE00 in whole hundredths."""
+    paper, weights = (
+        catalogue.papers[scenario.paper].reflectance,
+        _weights(scenario.light, catalogue),
+    )
+    strengths = np.array([s for s in STRENGTHS if s >= scenario.wishes.thinnest_wash - 1e-9])
+    tubes = [catalogue.tubes[id_] for id_ in sorted(held)]
+    sets = [set_ for size in range(4) for set_ in combinations(tubes, size)]
+    mixes = np.concatenate([_lab(_seen(set_, strengths, paper), weights) for set_ in sets])
+    total = Fraction()
+    for target, covered in zip(targets_of(catalogue, scenario), covers, strict=True):
+        if not covered:
+            least = 100 * float(colour.difference.delta_E_CIE2000(mixes, target.lab).min())
+            assert abs(least % 1 - 0.5) > 100 * TOO_CLOSE, "draw another question"
+            total += target.share * round(least)
+    return total
 
 
 def _seen(mixed: tuple[Tube, ...], strengths: FloatArray, paper: FloatArray) -> FloatArray:

@@ -61,3 +61,11 @@ def test_that_the_price_goes_first_is_said() -> None:
     scenario = Scenario(budget=12, currency="EUR", flowers=["rose"], prefer="cheapest")
     said = "Of choices that cover as much with as few tubes the cheapest is preferred."
     assert asked_words(scenario, "tubes").endswith(f"; tubes from: tubes. {said}")
+
+
+def test_that_what_is_missed_is_to_come_near_is_said() -> None:
+    scenario = Scenario(budget=12, currency="EUR", flowers=["rose"], nearer=True)
+    said = asked_words(scenario, "tubes")
+    assert said.endswith("the one is taken that also comes nearest to what is out of reach.")
+    usual = Scenario(budget=12, currency="EUR", flowers=["rose"])
+    assert "comes nearest" not in asked_words(usual, "tubes")

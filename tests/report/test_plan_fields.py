@@ -21,6 +21,7 @@ from fewtubes.report.json_values.plan import plan_json
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.records import Wishes
 from fewtubes.scenario.wanted import FlowerWish, OwnColour
+from fewtubes.shopping.misses import Misses
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import MoreMoney, Nearer, TradeOff
 from fewtubes.shopping.puddles import Addition
@@ -102,6 +103,7 @@ def whole(plan: Plan) -> Plan:
         opacity=replace(trade_off, worst=Transparency.OPAQUE),
         lasting=trade_off,
         more_money=(MoreMoney(beyond=3, coverage=0.9, tubes=tubes[:1], proven=True),),
+        misses=Misses(among=3, complete=False, mean=6.5, without_wish=7.5, extra_cost=360),
         steadiness=Steadiness(
             trials=MonteCarlo(),
             stays=(0.9, 0.1, 0.5),

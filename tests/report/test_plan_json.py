@@ -11,15 +11,16 @@ from fewtubes.report.json_values.plan import SCHEMA, plan_json
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.records import Wishes
 from fewtubes.scenario.wanted import OwnColour
+from fewtubes.shopping.misses import Misses
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import MoreMoney, Nearer
 
 KEYS = {
     "": "schema program catalogue scenario currency cost budget_left coverage tubes set_aside"
     " flowers samples puddles lightfastness lasting opacity cautions certificate more_money"
-    " recipe_space",
-    "scenario": "title shows currency budget most_tubes tolerance paper light prefer flowers"
-    " own_colours wishes",
+    " equals_nearest_to_what_is_missed recipe_space",
+    "scenario": "title shows currency budget most_tubes tolerance paper light prefer nearer"
+    " flowers own_colours wishes",
     "wishes": "owned must_have never lightfastness transparency avoid_hazards millilitres"
     " thinnest_wash least_coverage box",
     "box": "title catalogue tubes",
@@ -47,6 +48,7 @@ KEYS = {
     "certificate": "status proven method value bound total importances_exact for_fitted_paints"
     " coverage_bound gap nodes seconds equal_palettes equal_palettes_complete",
     "more_money": "beyond_budget coverage tubes proven",
+    "nearest": "equals proven mean_match mean_match_without_the_wish costs_more",
     "recipe_space": "recipes parts strengths tolerance",
 }
 """Regression pin: whoever changes a key here asks whether the schema number must rise."""
@@ -60,12 +62,15 @@ def values(plan: Plan) -> dict[str, Any]:
     return read
 
 
+MISSES = Misses(among=3, complete=True, mean=6.5, without_wish=7.5, extra_cost=360)
+
+
 def test_the_keys_of_schema_1(plan: Plan) -> None:
     more = MoreMoney(beyond=3, coverage=1.0, tubes=(plan.tubes[0].tube,), proven=True)
     nearer = Nearer(plan.tubes[0].tube, cost=300, match=4.5)
     covered, missed_one, *rest = plan.samples
     samples = (covered, replace(missed_one, nearer=nearer), *rest)
-    plan = replace(plan, more_money=(more,), samples=samples)
+    plan = replace(plan, more_money=(more,), samples=samples, misses=MISSES)
     wishes = Wishes(box=BoxAtHome(["blue"]))
     read = values(replace(plan, scenario=replace(plan.scenario, wishes=wishes)))
     assert SCHEMA == 1
@@ -93,6 +98,7 @@ def test_the_keys_of_schema_1(plan: Plan) -> None:
         "cautions": read["cautions"][0],
         "certificate": read["certificate"],
         "more_money": read["more_money"][0],
+        "nearest": read["equals_nearest_to_what_is_missed"],
         "recipe_space": read["recipe_space"],
     }
     assert {place: set(item) for place, item in found.items()} == {

@@ -56,6 +56,7 @@ KEYS = (
     *("title", "shows", "currency", "budget", "most_tubes", "tolerance", "paper", "light", "owned"),
     *(
         "prefer",
+        "nearer",
         "must_have",
         "never",
         "flower",

@@ -98,6 +98,7 @@ def test_a_typed_budget_is_never_off_by_a_hundredth(hundredths: int) -> None:
         ({"paper": "plane"}, "paper: the paper 'plane' is not in the catalogue. Did you mean"),
         ({"light": "F2"}, "light: the light 'F2' is not in the catalogue. It holds E."),
         ({"prefer": "dear"}, "prefer: holds 'dear'; it must be one of lasting, cheapest."),
+        ({"nearer": "yes"}, "nearer: is 'yes'; it must be True or False."),
         ({"flowers": ["prim"]}, "flowers: the flower 'prim' is not in the catalogue."),
         ({"flowers": ["primrose"] * 3}, "flowers: the flower 'primrose' is named twice; name"),
         ({"owned": ["lemmon"]}, "owned: the tube 'lemmon' is not in the catalogue. Did you mean"),

@@ -9,6 +9,7 @@ import pytest
 
 from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
 from fewtubes.colour.display import hex_to_lab
+from fewtubes.errors import InputError
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.scenario.reading import faults_of_scenario, read_scenario
 from fewtubes.scenario.records import Wishes
@@ -59,6 +60,27 @@ def test_what_is_preferred_is_read(
     path = tmp_path / "one.toml"
     path.write_text(line + BARE, encoding="utf-8")
     assert read_scenario(path, catalogue).prefer == prefer
+
+
+@pytest.mark.parametrize(
+    ("line", "nearer"), [("", False), ("nearer = false\n", False), ("nearer = true\n", True)]
+)
+def test_whether_what_is_missed_is_to_come_near_is_read(
+    line: str, nearer: bool, tmp_path: Path, catalogue: Catalogue
+) -> None:
+    path = tmp_path / "one.toml"
+    path.write_text(line + BARE, encoding="utf-8")
+    assert read_scenario(path, catalogue).nearer is nearer
+
+
+@pytest.mark.parametrize("value", ['"true"', "1"])
+def test_a_wish_that_is_neither_true_nor_false_is_told(
+    value: str, tmp_path: Path, catalogue: Catalogue
+) -> None:
+    path = tmp_path / "one.toml"
+    path.write_text(f"nearer = {value}\n{BARE}", encoding="utf-8")
+    with pytest.raises(InputError, match="allowed, without quotation marks: true, false"):
+        read_scenario(path, catalogue)
 
 
 def test_own_colours_are_read_in_three_ways(sound: Path, catalogue: Catalogue) -> None:

@@ -6,6 +6,7 @@ The wordings are our own.
 import ast
 import re
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -27,6 +28,7 @@ from fewtubes.words.proof.comparison import (
     near_best_words,
     picture_proof,
 )
+from fewtubes.words.proof.misses import nearest_words
 
 PACKAGE = Path(__file__).parents[2] / "optimiser" / "fewtubes"
 
@@ -280,3 +282,55 @@ def test_without_fitted_paints_nothing_is_said_of_them() -> None:
     assert "fitted" not in proof(Standing.BEST)
     steady = steady_proof(0.9, compared="covers as much as", fading_first=True, fitted=False)
     assert "fitted" not in steady
+
+
+NEAREST: dict[str, Any] = {"mean": 6.58, "without_wish": 7.59, "extra_cost": 360, "currency": "EUR"}
+
+
+def test_that_a_choice_comes_nearest_is_said_with_what_it_costs() -> None:
+    assert nearest_words(60, complete=True, **NEAREST) == (
+        "Of the 60 choices that equal each other in coverage and tubes, this one comes nearest to"
+        " what is out of reach: ΔE00 6.6 off on average; without the wish another would be taken,"
+        " 7.6 off, for EUR 3.60 less."
+    )
+    alike = NEAREST | {"without_wish": 6.58}
+    assert nearest_words(2, complete=True, **alike).endswith(
+        ", as near as the one that would be taken without the wish."
+    )
+    free = NEAREST | {"extra_cost": 0}
+    assert nearest_words(2, complete=True, **free).endswith("7.6 off, for the same money.")
+    cheaper = NEAREST | {"extra_cost": -10}
+    assert nearest_words(2, complete=True, **cheaper).endswith("7.6 off, for EUR 0.10 more.")
+    only = nearest_words(1, complete=True, **alike)
+    assert only.startswith("No other choice equals this one")
+
+
+def test_that_others_may_come_nearer_is_said() -> None:
+    doubt = "so far as they were looked at (there may be others)"
+    assert doubt in nearest_words(2000, complete=False, **NEAREST)
+    assert doubt in nearest_words(1, complete=False, **NEAREST)
+    assert doubt not in nearest_words(60, complete=True, **NEAREST)
+
+
+@pytest.mark.parametrize("fading", [None, 0, 2])
+def test_nearness_goes_before_the_price_where_it_was_asked_for(fading: int | None) -> None:
+    figures: dict[str, Any] = {
+        "limits": "EUR 9.00",
+        "buys": True,
+        "coverage": 0.9,
+        "bound": 0.9,
+        "gap": 0.0,
+    }
+    said = standing_proof(Standing.BEST, **figures, fading=fading, fitted=False, nearer=True)
+    assert said.endswith("comes nearer to what is out of reach, or as near for less money.")
+    assert ("fewer fade" in said) == bool(fading)
+    half = standing_proof(
+        Standing.MOST_COVERED, **figures, fading=fading, fitted=False, nearer=True
+    )
+    assert "ones that come nearer" in half
+    assert "ones that come nearer" in standing_note(
+        Standing.MOST_COVERED, fitted=False, nearer=True
+    )
+    assert "nearness to what is out of reach, price" in ties_words(
+        1, all_known=True, fading_first=False, preferred="", nearer=True
+    )

@@ -29,6 +29,7 @@ OPTIONS = {
     "paper": "--paper",
     "light": "--light",
     "prefer": "--prefer",
+    "nearer": "--nearer",
     "lightfastness": "--lightfastness",
     "transparency": "--transparency",
     "avoid_hazards": "--without-hazard",
@@ -65,6 +66,7 @@ class Overrides(TypedDict, total=False):
     paper: str | None
     light: str | None
     prefer: str | None
+    nearer: bool | None
     lightfastness: str | None
     transparency: str | None
     without_hazard: Sequence[str] | None
@@ -113,6 +115,7 @@ def scenario_asked(
             paper=overrides.get("paper"),
             light=overrides.get("light"),
             prefer=overrides.get("prefer"),
+            nearer=overrides.get("nearer"),
             lightfastness=overrides.get("lightfastness"),
             transparency=overrides.get("transparency"),
             avoid_hazards=overrides.get("without_hazard") or (),

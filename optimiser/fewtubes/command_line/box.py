@@ -13,6 +13,7 @@ from fewtubes.command_line.options.question import (
     LightOption,
     MillilitresOption,
     MostTubesOption,
+    NearerOption,
     OwnedOption,
     PaperOption,
     PreferOption,
@@ -59,6 +60,7 @@ def box(
     paper: PaperOption = None,
     light: LightOption = None,
     prefer: PreferOption = None,
+    nearer: NearerOption = None,
     lightfastness: LightfastnessOption = None,
     transparency: TransparencyOption = None,
     without_hazard: WithoutHazardOption = None,
@@ -101,6 +103,7 @@ def box(
             "--millilitres": millilitres,
             "--seconds": seconds,
             "--prefer": prefer,
+            "--nearer": nearer,
         }
         show_alone(
             box,
@@ -124,6 +127,7 @@ def box(
             paper=paper,
             light=light,
             prefer=prefer,
+            nearer=nearer,
             lightfastness=lightfastness,
             transparency=transparency,
             without_hazard=without_hazard,

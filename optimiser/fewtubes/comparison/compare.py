@@ -21,6 +21,7 @@ from fewtubes.selection.instance import Palette
 from fewtubes.selection.search import search
 from fewtubes.shopping.choose import matches_of, mean_match
 from fewtubes.shopping.clash import clash_message, refused_must_have
+from fewtubes.shopping.misses import Nearest, misses_nothing, nearest_of_equals
 from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.shop import Limits
 
@@ -28,6 +29,9 @@ __all__ = ["compare", "compared"]
 
 SIZES_SHARE, NEAR_SHARE = 0.3, 0.2
 """Shares of the time for sizes and near-best palettes; the trade-off gets what is left."""
+
+NEAREST_SHARE = 0.1
+"""Share of the time for which of equal palettes come nearest to what they miss, if wished for."""
 
 
 def compare(
@@ -100,7 +104,8 @@ def compared(
     by_size = best_by_size(
         question.instance, up_to=extent.up_to, seconds=SIZES_SHARE * extent.seconds
     )
-    sizes = _sizes(question, by_size)
+    nearest = _nearest(question, by_size, seconds=NEAREST_SHARE * extent.seconds)
+    sizes = _sizes(question, nearest)
     progress("looking for palettes that come near the best")
     alternatives = _alternatives(question, extent, sizes)
     progress("following coverage against cost, step by step")
@@ -109,13 +114,14 @@ def compared(
     floors = floor_fronts(question, seconds=max(0.0, left), known=known)
     if not all(best.proven for best in by_size.each):
         by_size = _caught_up(question, by_size, floors[0].front, known)
-        sizes = _sizes(question, by_size)
+        nearest = _nearest(question, by_size, seconds=NEAREST_SHARE * extent.seconds)
+        sizes = _sizes(question, nearest)
     top = floors[0].front.within(question.scenario.budget_hundredths)
     return Comparison(
         question=question,
         extent=extent,
         sizes=sizes,
-        by_size=by_size,
+        by_size=nearest,
         all_gained=top is not None
         and top.sure_up_to_next
         and top.palette.value == sizes[-1].palette.value,
@@ -151,6 +157,32 @@ def _caught_up(
         return replace(best, palettes=(leader,), complete=False)
 
     return replace(by_size, each=tuple(map(caught_up, by_size.each)))
+
+
+def _nearest(question: Question, by_size: BySize, *, seconds: float) -> BySize:
+    """Return the best of each size that come nearest to what they miss, where that is wished for.
+
+    As `choose` does it: what is not proven stays, and is not proven where not all equals were
+    looked at.
+    """
+    if not question.scenario.nearer:
+        return by_size
+    state = question.search_state
+    state.deadline = time.monotonic() + seconds
+    found: dict[tuple[int, ...], Nearest] = {}
+
+    def settled(best: BestOfSize) -> BestOfSize:
+        first = best.palettes[0]
+        if not best.proven or misses_nothing(question, first):
+            return best
+        if first.bought not in found:
+            found[first.bought] = nearest_of_equals(question, first, state=state)
+        near = found[first.bought]
+        return replace(
+            best, palettes=near.palettes, complete=near.complete, proven=near.misses.complete
+        )
+
+    return replace(by_size, each=tuple(map(settled, by_size.each)))
 
 
 def _sizes(question: Question, by_size: BySize) -> tuple[Size, ...]:

@@ -10,6 +10,7 @@ from fewtubes.report.sentences.asked import wish_words
 from fewtubes.report.sentences.proof import standing_of
 from fewtubes.report.sentences.trade_offs import grade_words
 from fewtubes.scenario.preference import Prefer
+from fewtubes.scenario.records import Scenario
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import PlannedSample, PlannedTube, TradeOff
 from fewtubes.words.counting import counted
@@ -89,11 +90,17 @@ def _asked(plan: Plan) -> dict[str, str]:
         "Budget": money(scenario.budget_hundredths, scenario.currency),
         "Most tubes": "no limit" if most is None else f"{most:,}",
         "Tolerance": limit_words(scenario.tolerance),
-        "Of equal choices": PREFERRED[scenario.prefer],
+        "Of equal choices": _of_equals(scenario),
         "Wishes": wish_words(scenario.wishes) or NONE,
         "How steady": _trials(plan),
         "Paper and light": f"{printable(scenario.paper)}, {printable(scenario.light)}",
     }
+
+
+def _of_equals(scenario: Scenario) -> str:
+    """Return what decides between choices that cover as much with as few tubes."""
+    nearer = "; before the price what comes nearest to what is missed" if scenario.nearer else ""
+    return PREFERRED[scenario.prefer] + nearer
 
 
 def _trials(plan: Plan) -> str:

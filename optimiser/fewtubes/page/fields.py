@@ -34,6 +34,7 @@ LABELS = {
     "paper": "Paper",
     "light": "Light",
     "prefer": "Of choices that cover as much with as few tubes",
+    "nearer": "Of equal choices, before the price, what comes nearest to what stays out of reach",
     "tubes": "Tubes",
     "photograph": "Photograph",
 }

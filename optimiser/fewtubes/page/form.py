@@ -140,6 +140,7 @@ def scenario_of(values: FormValues, catalogue: Catalogue, box: BoxAtHome | None 
         "paper": fields.known("paper", catalogue.papers),
         "light": fields.known("light", catalogue.lights),
         "prefer": fields.wished("prefer", {one.value: one for one in Prefer}) or Prefer.LASTING,
+        "nearer": first_of(values, "nearer") == "yes",
     }
     wishes = _wish_values(fields, catalogue) | {"box": marked_box(values, box, catalogue)}
     fields.collector.raise_if_any()

@@ -32,6 +32,7 @@ from fewtubes.report.illustrated.markup import environment
 from fewtubes.report.illustrated.page import COSTS
 from fewtubes.report.sentences.asked import asked_words
 from fewtubes.report.sentences.fitting import ESTIMATE, UNSEEN
+from fewtubes.report.sentences.misses import misses_words
 from fewtubes.report.sentences.more_money import more_money_words
 from fewtubes.report.sentences.proof import plan_standing
 from fewtubes.report.sentences.steadiness import steadiness_aside
@@ -172,6 +173,7 @@ def _templates() -> Environment:
         found_words=found_words,
         importance_of=importance_of,
         money=money,
+        misses_words=misses_words,
         more_money_words=more_money_words,
         own_rows=own_rows,
         percent=percent,

@@ -126,6 +126,13 @@ class Entries:
             self.note(key, fault)
         return allowed.get(value)
 
+    def flag(self, key: str) -> bool:
+        """Return true or false; false if it is not given."""
+        value = self.values.get(key, False)
+        if not isinstance(value, bool):
+            self.note(key, f"is {as_written(value)}; allowed, without quotation marks: true, false")
+        return value is True
+
     def texts(self, key: str) -> tuple[str, ...]:
         """Return a list of texts, each once; empty if it is not given."""
         value = self.values.get(key, [])

@@ -15,6 +15,7 @@ TOP_KEYS = (
     "paper",
     "light",
     "prefer",
+    "nearer",
     *TUBE_LIST_KEYS,
     "box",
     "flower",

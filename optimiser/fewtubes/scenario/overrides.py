@@ -54,6 +54,7 @@ def with_overrides(
     light: str | None = None,
     box: BoxAtHome | None = None,
     prefer: Prefer | str | None = None,
+    nearer: bool | None = None,
     lightfastness: Lightfastness | str | None = None,
     transparency: Transparency | str | None = None,
     avoid_hazards: Sequence[Hazard | str] = (),
@@ -82,6 +83,8 @@ def with_overrides(
         The box at home, in the place of the scenario's own.
     prefer
         What decides between choices that cover as much with as few tubes; see `Scenario`.
+    nearer
+        Whether among equals what is out of reach is to come as near as it can; see `Scenario`.
     lightfastness, transparency
         Floors in the place of the scenario's own; the words will do.
     avoid_hazards
@@ -112,6 +115,7 @@ def with_overrides(
         "paper": _chosen("paper", paper, catalogue.papers, collector) or scenario.paper,
         "light": _chosen("light", light, catalogue.lights, collector) or scenario.light,
         "prefer": _preferred(prefer, collector) or scenario.prefer,
+        "nearer": scenario.nearer if nearer is None else nearer,
     }
     added = {"owned": owned, "must_have": must_have, "never": never}
     lists = _lists(scenario.wishes, added, catalogue, collector)

@@ -108,6 +108,7 @@ def _values(top: Entries, folder: Path, catalogue: Catalogue) -> dict[str, Any]:
         "paper": top.chosen("paper", defaults.PAPER, catalogue.papers),
         "light": top.chosen("light", defaults.LIGHT, catalogue.lights),
         "prefer": top.word("prefer", {one.value: one for one in Prefer}) or defaults.PREFER,
+        "nearer": top.flag("nearer"),
     }
 
 

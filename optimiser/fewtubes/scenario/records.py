@@ -148,6 +148,9 @@ class Scenario:
     prefer
         What decides between choices that cover as much with as few tubes: ``"lasting"``, as few
         tubes that fade as may be and then the price, or ``"cheapest"``, the price alone.
+    nearer
+        Whether of choices that are equal so far, but for the price, the one is taken that also
+        brings what is out of reach as near as it can.
 
     Raises
     ------
@@ -176,6 +179,7 @@ class Scenario:
     paper: str
     light: str
     prefer: Prefer
+    nearer: bool
 
     def __init__(
         self,
@@ -192,6 +196,7 @@ class Scenario:
         paper: str = defaults.PAPER,
         light: str = defaults.LIGHT,
         prefer: Prefer | str = defaults.PREFER,
+        nearer: bool = False,
     ) -> None:
         collector = FaultCollector()
         values = {
@@ -211,11 +216,19 @@ class Scenario:
             "paper": checked_text(paper, "paper", collector),
             "light": checked_text(light, "light", collector),
             "prefer": member(prefer, "prefer", Prefer, collector) or Prefer.LASTING,
+            "nearer": nearer,
         }
         for key, value in values.items():
             object.__setattr__(self, key, value)
         ranges, tubes = {"most_tubes": MOST_TUBES, "tolerance": TOLERANCE}, ("most_tubes",)
-        settle_numbers(self, ranges, whole=tubes, optional=tubes, collector=collector)
+        settle_numbers(
+            self,
+            ranges,
+            whole=tubes,
+            flags=("nearer",),
+            optional=tubes,
+            collector=collector,
+        )
         _check_names(self.flowers, self.own_colours, collector)
         collector.raise_if_any()
 

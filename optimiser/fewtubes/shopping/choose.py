@@ -1,5 +1,6 @@
 """Chooses the best palette of a question; the smaller mean match settles ties."""
 
+import time
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -12,6 +13,7 @@ from fewtubes.selection.certificate import Choice, Method
 from fewtubes.selection.instance import Palette
 from fewtubes.selection.solve import solve
 from fewtubes.shopping.clash import clash_message, refused_must_have
+from fewtubes.shopping.misses import Misses, nearest_choice
 from fewtubes.shopping.question import Question
 
 __all__ = ["Chosen", "choose", "matches_of", "mean_match"]
@@ -25,6 +27,8 @@ class Chosen:
     palette: Palette
     matches: tuple[Match | None, ...]
     """For each sample; None if there is no tube at all, and where it was not asked for."""
+    misses: Misses | None = None
+    """How near it comes to what is out of reach, where that was wished for and could be proven."""
 
 
 def choose(
@@ -35,6 +39,9 @@ def choose(
     of_covered: bool = True,
 ) -> Chosen:
     """Solve the choice; of equal palettes take the one with the smallest mean match.
+
+    Where the scenario wishes it, equals are first told apart by how near they come to what is out
+    of reach, before their price.
 
     Parameters
     ----------
@@ -54,17 +61,22 @@ def choose(
         If the demands cannot all be met, saying which clash and what would do.
     """
     refused_must_have(question)
+    began = time.monotonic()
     choice = solve(question.instance, seconds=seconds, method=method, state=question.search_state)
     if not choice.palettes:
         raise ClashError(clash_message(question, choice, seconds=seconds))
+    misses = None
+    if question.scenario.nearer:
+        left = max(0.0, seconds - (time.monotonic() - began))
+        choice, misses = nearest_choice(question, choice, seconds=left)
     if not of_covered and len(choice.palettes) == 1:
         (palette,) = choice.palettes
         covered = set(palette.covered)
         missed = [t for t in range(len(question.samples)) if t not in covered]
-        return Chosen(choice, palette, matches_of(question, palette, missed))
+        return Chosen(choice, palette, matches_of(question, palette, missed), misses)
     tried = [(palette, matches_of(question, palette)) for palette in choice.palettes]
     palette, matches = min(tried, key=lambda item: mean_match(question, *item))
-    return Chosen(choice, palette, matches)
+    return Chosen(choice, palette, matches, misses)
 
 
 def matches_of(

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from fewtubes.catalogue.records import Tube
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.certificate import Certificate
+from fewtubes.shopping.misses import Misses
 from fewtubes.shopping.plan_parts import (
     Caution,
     FlowerCoverage,
@@ -64,6 +65,9 @@ class Plan:
     more_money: tuple[MoreMoney, ...] = ()
     """What a little more than the budget would buy, cheapest first; empty if it buys nothing more,
     or if that was not found out."""
+    misses: Misses | None = None
+    """How near it comes to what is out of reach beside its equals; None where that was not wished
+    for, where nothing is out of reach, or where the choice is not proven."""
     steadiness: Steadiness | None = None
     """How it stands variation of paint and hand; None if that was not asked."""
     counted_exactly: bool = True

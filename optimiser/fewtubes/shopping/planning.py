@@ -75,6 +75,7 @@ def plan_for(
         ties_complete=chosen.choice.complete,
         recipe_count=_recipe_count(len(question.tubes) - len(question.refused), question),
         mixed=puddles,
+        misses=chosen.misses,
         steadiness=steadiness,
         counted_exactly=question.counted_exactly,
         fitted_paints=question.fitted_paints,

@@ -197,8 +197,16 @@ def _steadiness(
         proven=chosen.choice.certificate.status is Status.PROVEN,
         rival=None if against is None else _rival(telling, taken, against),
         taken=taken.palette is not chosen.palette,
-        ranks_best=taken.palette.rank == best.rank,
+        ranks_best=_ranks_best(telling, chosen, taken.palette),
         given_up=(best.value - taken.palette.value) / total,
         extra_cost=taken.palette.cost - best.cost,
         other_recipes=taken.other_recipes,
     )
+
+
+def _ranks_best(telling: Trial, chosen: Chosen, palette: Palette) -> bool:
+    """Whether a palette is among the best; with equal figures another may come less near."""
+    choice = chosen.choice
+    if telling.question.scenario.nearer:
+        return palette.bought in {one.bought for one in choice.palettes}
+    return palette.rank == choice.palettes[0].rank

@@ -22,6 +22,7 @@ __all__ = [
     "MillilitresOption",
     "MostTubesOption",
     "MustHaveOption",
+    "NearerOption",
     "NeverOption",
     "OwnedOption",
     "PaperOption",
@@ -120,5 +121,13 @@ PreferOption = Annotated[
         "--prefer",
         metavar="WORD",
         help="Of choices that cover as much with as few tubes: lasting, or cheapest.",
+    ),
+]
+NearerOption = Annotated[
+    bool | None,
+    typer.Option(
+        "--nearer/--not-nearer",
+        help="Of equal choices the one that comes nearest to what stays out of reach, not the"
+        " cheapest.",
     ),
 ]

@@ -27,6 +27,7 @@ from fewtubes.report.illustrated.limits import missed_section, reach_section, tr
 from fewtubes.report.illustrated.markup import fill
 from fewtubes.report.illustrated.palette import palette_ribbon, palette_section, shopping_section
 from fewtubes.report.sentences.asked import asked_words
+from fewtubes.report.sentences.misses import misses_words
 from fewtubes.report.sentences.more_money import more_money_words
 from fewtubes.report.sentences.proof import note_words
 from fewtubes.report.sentences.steadiness import steadiness_aside
@@ -94,6 +95,7 @@ def illustrated_page(basis: Basis, sections: Sequence[Section]) -> str:
         ribbon=palette_ribbon(basis),
         shows=printable(scenario.shows, LONGEST_PURPOSE),
         answer=_answer(plan),
+        misses=misses_words(plan),
         more_money=more_money_words(plan),
         fading=fading_words(plan),
         asked=asked_words(scenario, plan.catalogue_label),

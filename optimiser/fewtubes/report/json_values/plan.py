@@ -6,13 +6,16 @@ bare paper. The key ``steadiness`` is there only when it was asked how sure the 
 ``certificate`` is always about the best coverage, so that a plan taken for steadiness may cover
 less than its ``value`` says (``coverage_given_up``). ``lasting`` is null if all tubes in use last;
 ``tubes_without`` and ``cost_without`` tell what covering as much without the tubes named takes, and
-are null where that covers less or is not known. ``left`` is the share left of a tube of the
-box at home, null for all others; ``again`` is what buying it anew would cost if it ``runs_low``,
-and is in no total. ``puddles`` tells what is mixed, and ``fewest`` how few puddles would do for
-each flower, ``one_sitting`` for all together; a sample's ``puddle`` is the number of its own among
-those of its flower, or of the sitting. A pigment's ``code`` is null where it is not known, and
-names joined by `` + `` if it was fitted from a tube of several; ``for_fitted_paints`` tells that
-what is proven is so for paints fitted from swatches, which are estimates.
+are null where that covers less or is not known. ``equals_nearest_to_what_is_missed`` tells, where
+``nearer`` was wished for, how near the plan and what would be taken without the wish come to what
+both leave out of reach; it is null where nothing was wished, missed or proven. ``left`` is the
+share left of a tube of the box at home, null for all others; ``again`` is what buying it anew
+would cost if it ``runs_low``, and is in no total. ``puddles`` tells what is mixed, and ``fewest``
+how few puddles would do for each flower, ``one_sitting`` for all together; a sample's ``puddle``
+is the number of its own among those of its flower, or of the sitting. A pigment's ``code`` is null
+where it is not known, and names joined by `` + `` if it was fitted from a tube of several;
+``for_fitted_paints`` tells that what is proven is so for paints fitted from swatches, which are
+estimates.
 """
 
 import json
@@ -100,6 +103,7 @@ def plan_values(plan: Plan) -> dict[str, object]:
             }
             for step in plan.more_money
         ],
+        "equals_nearest_to_what_is_missed": _misses(plan),
         "recipe_space": _recipe_space(plan),
     } | _steadiness(plan)
 
@@ -125,6 +129,19 @@ def _certificate(plan: Plan) -> dict[str, object]:
         "seconds": _number(certificate.seconds),
         "equal_palettes": plan.ties,
         "equal_palettes_complete": plan.ties_complete,
+    }
+
+
+def _misses(plan: Plan) -> dict[str, object] | None:
+    misses = plan.misses
+    if misses is None:
+        return None
+    return {
+        "equals": misses.among,
+        "proven": misses.complete,
+        "mean_match": _number(misses.mean),
+        "mean_match_without_the_wish": _number(misses.without_wish),
+        "costs_more": amount(misses.extra_cost),
     }
 
 

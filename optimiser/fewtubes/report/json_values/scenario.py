@@ -21,6 +21,7 @@ def scenario_values(scenario: Scenario) -> dict[str, object]:
         "paper": printable(scenario.paper),
         "light": printable(scenario.light),
         "prefer": scenario.prefer.value,
+        "nearer": scenario.nearer,
         "flowers": [
             {"name": printable(wish.name), "importance": float(wish.importance)}
             for wish in scenario.flowers

@@ -39,9 +39,15 @@ def asked_words(scenario: Scenario, catalogue_label: str) -> str:
 
 def _preferred(scenario: Scenario) -> str:
     """Return that the price goes before lightfastness, where it does, as a further sentence."""
-    if scenario.prefer is not Prefer.CHEAPEST:
-        return ""
-    return " Of choices that cover as much with as few tubes the cheapest is preferred."
+    said = ""
+    if scenario.prefer is Prefer.CHEAPEST:
+        said = " Of choices that cover as much with as few tubes the cheapest is preferred."
+    if scenario.nearer:
+        said += (
+            " Of choices that equal each other but for the price the one is taken that also comes"
+            " nearest to what is out of reach."
+        )
+    return said
 
 
 def counting_words(counted_to: int | None) -> str:

@@ -51,7 +51,9 @@ def note_words(plan: Plan) -> str:
     """Return how good the plan is, in a sentence without full stop, for the top of an answer."""
     if plan.steadiness is not None and not plan.steadiness.ranks_best:
         return steady_note(plan.steadiness.given_up, fitted=plan.fitted_paints)
-    return standing_note(standing_of(plan.certificate), fitted=plan.fitted_paints)
+    return standing_note(
+        standing_of(plan.certificate), fitted=plan.fitted_paints, nearer=_nearer(plan)
+    )
 
 
 def proof_words(plan: Plan) -> str:
@@ -76,6 +78,7 @@ def standing_sentence(plan: Plan) -> str:
         gap=plan.certificate.gap,
         fading=_fading(plan),
         fitted=plan.fitted_paints,
+        nearer=_nearer(plan),
     )
     return f"{said} {counting_words(plan.counted_to)}".rstrip()
 
@@ -96,6 +99,7 @@ def steady_proof_words(plan: Plan, steadiness: Steadiness) -> str:
         compared=compared,
         fading_first=_fading(plan) is not None,
         fitted=plan.fitted_paints,
+        nearer=_nearer(plan),
     )
     return f"{said} {counting_words(plan.counted_to)}".rstrip()
 
@@ -149,7 +153,13 @@ def ties_words(plan: Plan) -> str:
         preferred="as the steadier one (see below)"
         if steady
         else "for its smaller mean difference",
+        nearer=_nearer(plan),
     )
+
+
+def _nearer(plan: Plan) -> bool:
+    """Whether how near a choice comes to what is out of reach goes before its price."""
+    return plan.scenario.nearer and not all(planned.covered for planned in plan.samples)
 
 
 def _fading(plan: Plan) -> int | None:

@@ -3,6 +3,7 @@
 from rich.console import Console
 
 from fewtubes.report.sentences.asked import asked_words
+from fewtubes.report.sentences.misses import misses_words
 from fewtubes.report.sentences.more_money import more_money_words
 from fewtubes.report.sentences.proof import note_words
 from fewtubes.report.sentences.steadiness import steadiness_aside
@@ -69,7 +70,7 @@ def _print_answer(plan: Plan, console: Console) -> None:
         f"{steadiness_aside(plan)}."
         f" {note_words(plan)}.",
     )
-    for said in (more_money_words(plan), fading_words(plan)):
+    for said in (misses_words(plan), more_money_words(plan), fading_words(plan)):
         if said:
             paragraph(console, said)
 

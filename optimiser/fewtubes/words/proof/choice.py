@@ -39,16 +39,19 @@ LABELS = {
 }
 
 
-def _ranked(*, fading_first: bool) -> str:
+def _ranked(*, fading_first: bool, nearer: bool = False) -> str:
     """Return what a choice is ranked by.
 
     Parameters
     ----------
     fading_first
         Whether the tubes that fade are counted before the price.
+    nearer
+        Whether so is how near it comes to what is out of reach.
     """
     fade = "how many of them fade, " if fading_first else ""
-    return f"coverage, number of tubes, {fade}price and lightfastness"
+    near = "nearness to what is out of reach, " if nearer else ""
+    return f"coverage, number of tubes, {fade}{near}price and lightfastness"
 
 
 def standing_label(standing: Standing, *, fitted: bool) -> str:
@@ -64,8 +67,11 @@ def standing_label(standing: Standing, *, fitted: bool) -> str:
     return LABELS[standing] + for_fitted(fitted=fitted and standing is not Standing.OPEN)
 
 
-def standing_note(standing: Standing, *, fitted: bool) -> str:
-    """Return the same in a sentence without full stop, for the top of an answer."""
+def standing_note(standing: Standing, *, fitted: bool, nearer: bool = False) -> str:
+    """Return the same in a sentence without full stop, for the top of an answer.
+
+    `nearer` tells whether how near it comes to what is out of reach goes before the price.
+    """
     paints = for_fitted(fitted=fitted)
     if standing is Standing.BEST:
         return f"This choice is proven best{paints}"
@@ -75,7 +81,7 @@ def standing_note(standing: Standing, *, fitted: bool) -> str:
         return "It is not proven; better choices are not ruled out"
     return (
         f"It is only half proven{paints}: no choice covers more, but fewer tubes, more lasting ones"
-        " or less money for as much are not ruled out"
+        f"{_COMING_NEARER if nearer else ''} or less money for as much are not ruled out"
     )
 
 
@@ -89,6 +95,7 @@ def standing_proof(
     gap: float,
     fading: int | None,
     fitted: bool,
+    nearer: bool = False,
 ) -> str:
     """Return what the certificate of a choice says, in whole sentences.
 
@@ -108,6 +115,8 @@ def standing_proof(
         Tubes to buy that fade, where they are counted before the price; else None.
     fitted
         Whether any tube that could be chosen was fitted from swatches.
+    nearer
+        Whether how near it comes to what is out of reach goes before the price.
     """
     paints = for_fitted(fitted=fitted)
     if standing is Standing.IMPOSSIBLE:
@@ -117,6 +126,13 @@ def standing_proof(
             f"Proven best{paints}: no choice within {limits} covers"
             f" {'more' if coverage else 'anything'}."
         )
+    if standing is Standing.BEST and nearer:
+        fewer = ", or as few of which fewer fade" if fading else ""
+        return (
+            f"Proven best{paints}: no choice within {limits} covers more; none that covers as much"
+            f" takes fewer tubes{fewer}; and none that equals it in this comes nearer to what is"
+            " out of reach, or as near for less money."
+        )
     if standing is Standing.BEST:
         return (
             f"Proven best{paints}: no choice within {limits} covers more; none that covers as much"
@@ -125,8 +141,8 @@ def standing_proof(
     if standing is Standing.MOST_COVERED:
         return (
             f"Only half proven{paints}: no choice within {limits} covers more, but the search was"
-            " stopped before fewer tubes, more lasting ones or less money for as much were ruled"
-            " out."
+            f" stopped before fewer tubes, more lasting ones{_COMING_NEARER if nearer else ''} or"
+            " less money for as much were ruled out."
         )
     covers, most = percents_apart(coverage, bound)
     return (
@@ -134,6 +150,9 @@ def standing_proof(
         f" ruled out. This one covers {covers}; no choice within {limits} covers more than"
         f" {most}{paints} (gap {percent(gap)})."
     )
+
+
+_COMING_NEARER = ", ones that come nearer to what is out of reach"
 
 
 def _no_better(fading: int | None) -> str:
@@ -145,7 +164,9 @@ def _no_better(fading: int | None) -> str:
     return "as few of which fewer fade, or as few of which no more fade"
 
 
-def ties_words(number: int, *, all_known: bool, fading_first: bool, preferred: str) -> str:
+def ties_words(
+    number: int, *, all_known: bool, fading_first: bool, preferred: str, nearer: bool = False
+) -> str:
     """Return how many palettes rank equal, this one included, in a sentence.
 
     Parameters
@@ -158,8 +179,10 @@ def ties_words(number: int, *, all_known: bool, fading_first: bool, preferred: s
         Whether the tubes that fade are counted before the price.
     preferred
         Why this one was preferred, e.g. ``for its smaller mean difference``.
+    nearer
+        Whether how near they come to what is out of reach is counted before the price.
     """
-    by = _ranked(fading_first=fading_first)
+    by = _ranked(fading_first=fading_first, nearer=nearer)
     if number > 1:
         least = AT_LEAST.worded(proven=all_known).capitalize()
         return (
@@ -185,7 +208,9 @@ def steady_note(given_up: float, *, fitted: bool) -> str:
     )
 
 
-def steady_proof(bound: float, *, compared: str, fading_first: bool, fitted: bool) -> str:
+def steady_proof(
+    bound: float, *, compared: str, fading_first: bool, fitted: bool, nearer: bool = False
+) -> str:
     """Return what the certificate says of a choice taken for steadiness, in whole sentences.
 
     Parameters
@@ -198,12 +223,15 @@ def steady_proof(bound: float, *, compared: str, fading_first: bool, fitted: boo
         Whether the tubes that fade are counted before the price.
     fitted
         Whether any tube that could be chosen was fitted from swatches.
+    nearer
+        Whether how near they come to what is out of reach is counted before the price.
     """
+    first = _ranked(fading_first=fading_first, nearer=nearer)
     return (
         f"Proven{for_fitted(fitted=fitted)}: no choice within the budget and number of tubes"
         f" covers more than {percent(bound)} with the recipes followed exactly. Of the choices near"
         " that this one was taken because it is steadier, which is simulated, not proven: it"
-        f" {compared} the one that ranks first by {_ranked(fading_first=fading_first)}."
+        f" {compared} the one that ranks first by {first}."
     )
 
 
