@@ -19,7 +19,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from fewtubes.catalogue.reading import read_catalogue
-    from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
+    from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness, Role
     from fewtubes.comparison.box import box
     from fewtubes.comparison.box_findings import Box
     from fewtubes.comparison.compare import compare
@@ -50,6 +50,7 @@ if TYPE_CHECKING:
     from fewtubes.scenario.box_file import read_box
     from fewtubes.scenario.home_box import BoxAtHome, TubeAtHome
     from fewtubes.scenario.overrides import with_overrides
+    from fewtubes.scenario.own_flowers import OwnFlower, OwnSwatch
     from fewtubes.scenario.reading import read_scenario
     from fewtubes.scenario.records import Scenario, Wishes
     from fewtubes.scenario.wanted import FlowerWish, OwnColour
@@ -100,6 +101,8 @@ __all__ = [
     "Obstacle",
     "OutputError",
     "OwnColour",
+    "OwnFlower",
+    "OwnSwatch",
     "Pack",
     "Plan",
     "PlannedSample",
@@ -109,6 +112,7 @@ __all__ = [
     "Puddling",
     "Recipe",
     "Remedy",
+    "Role",
     "Scenario",
     "SwatchSheet",
     "TradeOff",
@@ -136,7 +140,7 @@ __version__ = "0.4.0"
 
 HOMES = {
     "catalogue.reading": ("read_catalogue",),
-    "catalogue.records": ("Catalogue", "Hazard", "Lightfastness"),
+    "catalogue.records": ("Catalogue", "Hazard", "Lightfastness", "Role"),
     "comparison.box": ("box",),
     "comparison.box_findings": ("Box",),
     "comparison.compare": ("compare",),
@@ -166,6 +170,7 @@ HOMES = {
     "mixing.recipes": ("Recipe",),
     "scenario.box_file": ("read_box",),
     "scenario.home_box": ("BoxAtHome", "TubeAtHome"),
+    "scenario.own_flowers": ("OwnFlower", "OwnSwatch"),
     "scenario.overrides": ("with_overrides",),
     "scenario.reading": ("read_scenario",),
     "scenario.records": ("Scenario", "Wishes"),

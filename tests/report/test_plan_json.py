@@ -7,10 +7,12 @@ from typing import Any
 
 import numpy as np
 
+from fewtubes.catalogue.records import Role
 from fewtubes.report.json_values.plan import SCHEMA, plan_json
 from fewtubes.scenario.home_box import BoxAtHome
+from fewtubes.scenario.own_flowers import OwnFlower, OwnSwatch
 from fewtubes.scenario.records import Wishes
-from fewtubes.scenario.wanted import OwnColour
+from fewtubes.scenario.wanted import FlowerWish, OwnColour
 from fewtubes.shopping.misses import Misses
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import MoreMoney, Nearer
@@ -151,3 +153,34 @@ def test_hostile_names_cannot_break_it(hostile: tuple[str, Plan]) -> None:
 def test_the_same_plan_gives_the_same_text(plan: Plan) -> None:
     assert plan_json(plan) == plan_json(plan)
     assert plan_json(plan).endswith("}\n")
+
+
+def test_own_flowers_come_with_their_colours(plan: Plan) -> None:
+    flower = OwnFlower(
+        "mine",
+        (
+            OwnSwatch("edge", Role.PETAL_LIGHT, lab=(1.0, 2.0, 3.0)),
+            OwnSwatch("leaf", Role.LEAF, reflectance=np.full(36, 0.5), importance=0.5),
+        ),
+        importance=2,
+    )
+    scenario = replace(plan.scenario, flowers=(FlowerWish("foxglove"), flower))
+    listed, own = values(replace(plan, scenario=scenario))["scenario"]["flowers"]
+    assert listed == {"name": "foxglove", "importance": 1, "swatches": None}
+    assert (own["name"], own["importance"]) == ("mine", 2)
+    assert own["swatches"] == [
+        {
+            "name": "edge",
+            "role": "petal light",
+            "importance": 2,
+            "lab": [1, 2, 3],
+            "reflectance": None,
+        },
+        {
+            "name": "leaf",
+            "role": "leaf",
+            "importance": 0.5,
+            "lab": None,
+            "reflectance": [0.5] * 36,
+        },
+    ]

@@ -21,6 +21,7 @@ __all__ = [
     "MOST_MEASURED",
     "MOST_OWN_COLOURS",
     "MOST_ROWS",
+    "MOST_SWATCHES",
     "MOST_WISHED",
 ]
 
@@ -62,6 +63,9 @@ MOST_WISHED = 1_000
 
 MOST_OWN_COLOURS = 100
 """Colours of one's own in a scenario; more are a catalogue, and each may name a file."""
+
+MOST_SWATCHES = 100
+"""Colours of a flower of one's own; the demo's have at most a dozen."""
 
 DEEPEST_KEY = 8
 """Parts of a key of a scenario, as in ``wishes.millilitres``; two would do."""

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from decimal import Decimal
 from enum import Enum
-from typing import TypeVar
+from typing import Any, TypeVar
 
 import numpy as np
 
@@ -12,6 +12,8 @@ from fewtubes.catalogue.commas import comma_hint
 from fewtubes.catalogue.limits import LIGHTNESS, OPPONENT, REFLECTANCE, listed, text_fault
 from fewtubes.catalogue.names import composed
 from fewtubes.colour.bands import BAND_COUNT, FloatArray
+from fewtubes.colour.display import hex_to_lab
+from fewtubes.errors import Fault, InputError
 from fewtubes.scenario.demands import budget_fault, budget_of
 
 __all__ = [
@@ -21,7 +23,9 @@ __all__ = [
     "checked_reflectance",
     "checked_text",
     "each_once",
+    "lab_of_hex",
     "member",
+    "settle_colour",
     "texts",
 ]
 
@@ -105,6 +109,36 @@ def _word(one: Enum) -> str:
     """Return the word for a member: its own, its text, or else its name."""
     text = one.value if isinstance(one.value, str) else one.name
     return str(getattr(one, "word", text))
+
+
+def settle_colour(holder: Any, collector: FaultCollector) -> None:
+    """Settle the fields `lab` and `reflectance` of a value, which may be frozen.
+
+    Exactly one of the two is to be given.
+    """
+    if (holder.lab is None) == (holder.reflectance is None):
+        collector.note("lab or reflectance", "give the colour in exactly one of the two ways.")
+    if holder.lab is not None:
+        object.__setattr__(holder, "lab", checked_lab(holder.lab, collector))
+    if holder.reflectance is not None:
+        measured = checked_reflectance(holder.reflectance, collector)
+        object.__setattr__(holder, "reflectance", measured)
+
+
+def lab_of_hex(colour: str) -> Lab:
+    """Return CIELAB of what a screen (sRGB) shows for ``#rrggbb``.
+
+    Raises
+    ------
+    InputError
+        If the colour is not written so; told of ``colour``.
+    """
+    try:
+        lightness, a, b = hex_to_lab(str(colour)).tolist()
+    except ValueError:
+        what = f"is {colour!r}; it must be written as #rrggbb, such as #c21e56."
+        raise InputError([Fault("colour", what)]) from None
+    return lightness, a, b
 
 
 def checked_lab(lab: object, collector: FaultCollector) -> Lab | None:

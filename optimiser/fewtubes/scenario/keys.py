@@ -1,6 +1,6 @@
 """The keys of a scenario's file, by the table they stand in."""
 
-__all__ = ["COLOUR_KEYS", "FLOWER_KEYS", "TOP_KEYS", "TUBE_LIST_KEYS", "WISH_KEYS"]
+__all__ = ["COLOUR_KEYS", "FLOWER_KEYS", "SWATCH_KEYS", "TOP_KEYS", "TUBE_LIST_KEYS", "WISH_KEYS"]
 
 TUBE_LIST_KEYS = ("owned", "must_have", "never")
 """At the top: lists of tube ids."""
@@ -24,8 +24,11 @@ TOP_KEYS = (
 )
 """At the top of the file."""
 
-FLOWER_KEYS = ("name", "importance")
+FLOWER_KEYS = ("name", "importance", "swatch")
 """Under ``[[flower]]``."""
+
+SWATCH_KEYS = ("name", "role", "hex", "lab", "reflectance", "importance")
+"""Under ``[[flower.swatch]]``."""
 
 COLOUR_KEYS = ("name", "hex", "lab", "reflectance", "importance")
 """Under ``[[colour]]``."""

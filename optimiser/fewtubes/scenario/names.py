@@ -8,6 +8,7 @@ from fewtubes.catalogue.records import Catalogue
 from fewtubes.scenario.called import looked_up
 from fewtubes.scenario.demands import currency_fault
 from fewtubes.scenario.home_box import BoxAtHome, TubeAtHome
+from fewtubes.scenario.own_flowers import held_otherwise
 from fewtubes.scenario.records import Scenario
 from fewtubes.scenario.wanted import FlowerWish
 
@@ -32,7 +33,11 @@ def settled_names(scenario: Scenario, catalogue: Catalogue) -> Scenario:
     collector, wishes = FaultCollector(), scenario.wishes
     collector.note_fault("currency", currency_fault(scenario.currency, catalogue))
     asked = {
-        "flowers": ([wish.name for wish in scenario.flowers], catalogue.flowers, "flower"),
+        "flowers": (
+            [wish.name for wish in scenario.flowers if isinstance(wish, FlowerWish)],
+            catalogue.flowers,
+            "flower",
+        ),
         "owned": (wishes.owned, catalogue.tubes, "tube"),
         "must_have": (wishes.must_have, catalogue.tubes, "tube"),
         "never": (wishes.never, catalogue.tubes, "tube"),
@@ -44,13 +49,17 @@ def settled_names(scenario: Scenario, catalogue: Catalogue) -> Scenario:
         for key, (names, held, kind) in asked.items()
     }
     box = settled_box(wishes.box, catalogue, collector)
-    if len(found["flowers"]) < len(scenario.flowers):
+    own = scenario.own_flowers
+    if len(found["flowers"]) + len(own) < len(scenario.flowers):
         collector.note("flowers", "one flower is named twice; name it once.")
+    for _, fault in held_otherwise(own, catalogue.flowers):
+        collector.note_fault("flowers", fault)
     collector.raise_if_any()
     (paper,), (light,) = found["paper"], found["light"]
+    names = iter(found["flowers"])
     flowers = tuple(
-        FlowerWish(name, wish.importance)
-        for name, wish in zip(found["flowers"], scenario.flowers, strict=True)
+        FlowerWish(next(names), wish.importance) if isinstance(wish, FlowerWish) else wish
+        for wish in scenario.flowers
     )
     lists = {key: found[key] for key in ("owned", "must_have", "never")} | {"box": box}
     if any(getattr(wishes, key) != ids for key, ids in lists.items()):

@@ -29,6 +29,7 @@ from fewtubes.scenario.demands import (
 )
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.names import settled_box
+from fewtubes.scenario.own_flowers import OwnFlower
 from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import FlowerWish
@@ -73,8 +74,8 @@ def with_overrides(
     most_tubes, tolerance
         As in the scenario's file; the tolerance is in ΔE00.
     flowers
-        Replace the scenario's flowers; one that it named keeps its importance, others have 1. Own
-        colours stay.
+        Replace the scenario's flowers; one that it named keeps its importance, others have 1. A
+        flower of one's own that stands in the scenario may be named as well. Own colours stay.
     owned, must_have, never
         Tubes added to those of the scenario, by id or name.
     paper, light
@@ -212,13 +213,14 @@ def _flowers(
     scenario: Scenario,
     catalogue: Catalogue,
     collector: FaultCollector,
-) -> tuple[FlowerWish, ...]:
-    """Return the flowers in place of the scenario's own; a single name will do."""
+) -> tuple[FlowerWish | OwnFlower, ...]:
+    """Return the flowers in place of the scenario's; a single name will do."""
     given = texts((asked,) if isinstance(asked, str) and asked else asked, "flowers", collector)
     if not given:
         return scenario.flowers
-    names = [id_of(name, catalogue.flowers) or name for name in (composed(name) for name in given)]
-    looked_up(names, catalogue.flowers, "flower", where="flowers", collector=collector)
+    held = {**catalogue.flowers, **{flower.name: flower for flower in scenario.own_flowers}}
+    names = [id_of(name, held) or name for name in (composed(name) for name in given)]
+    looked_up(names, held, "flower", where="flowers", collector=collector)
     for name in (name for name, count in Counter(names).items() if count > 1):
         collector.note("flowers", f"the flower {shown(name)} is named twice; name it once.")
     taken = {alike_key(colour.name) for colour in scenario.own_colours}

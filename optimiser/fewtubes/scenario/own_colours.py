@@ -14,7 +14,7 @@ from fewtubes.colour.display import hex_to_lab
 from fewtubes.scenario.entries import Entries, as_written, is_number, to_float, unquoted
 from fewtubes.scenario.keys import COLOUR_KEYS, TOP_KEYS
 
-__all__ = ["own_colour_values"]
+__all__ = ["given_colour", "own_colour_values"]
 
 GIVEN_AS = ("hex", "lab", "reflectance")
 
@@ -43,6 +43,20 @@ def own_colour_values(entries: Entries, folder: Path) -> dict[str, Any]:
     """
     entries.check_keys(COLOUR_KEYS, elsewhere=TOP_KEYS)
     name = entries.text("name")
+    colour = given_colour(entries, folder)
+    return {"name": name, "importance": entries.fraction("importance", IMPORTANCE, 1), **colour}
+
+
+def given_colour(entries: Entries, folder: Path) -> dict[str, Any]:
+    """Return a colour as `lab` or as `reflectance`, given in exactly one of three ways.
+
+    Parameters
+    ----------
+    entries
+        The table that holds ``hex``, ``lab`` or ``reflectance``.
+    folder
+        As of `own_colour_values`.
+    """
     given = [key for key in GIVEN_AS if key in entries.values]
     if len(given) != 1:
         entries.note(
@@ -50,8 +64,6 @@ def own_colour_values(entries: Entries, folder: Path) -> dict[str, Any]:
             f"{len(given)} of these are given; give the colour in exactly one of the three ways",
         )
     return {
-        "name": name,
-        "importance": entries.fraction("importance", IMPORTANCE, 1),
         "lab": _lab_of_hex(entries)
         if "hex" in given
         else _lab(entries)

@@ -9,14 +9,11 @@ from typing import Any
 
 from fewtubes import defaults
 from fewtubes.catalogue.collector import FaultCollector
-from fewtubes.catalogue.exact import Number
 from fewtubes.catalogue.files import folder_fault
-from fewtubes.catalogue.limits import IMPORTANCE
 from fewtubes.catalogue.records import Catalogue
-from fewtubes.catalogue.sizes import MOST_OWN_COLOURS, MOST_WISHED
+from fewtubes.catalogue.sizes import MOST_OWN_COLOURS
 from fewtubes.errors import Fault, InputError
 from fewtubes.scenario.box_file import read_box
-from fewtubes.scenario.called import looked_up
 from fewtubes.scenario.demands import (
     BUDGET,
     LONGEST_PURPOSE,
@@ -25,12 +22,12 @@ from fewtubes.scenario.demands import (
     TOLERANCE,
     budget_fault,
     currency_fault,
-    repeats,
     taken_fault,
 )
 from fewtubes.scenario.entries import Entries, as_written, is_number, to_float, unquoted
+from fewtubes.scenario.flower_entries import flower_asked, flower_values, note_repeats
 from fewtubes.scenario.home_box import BoxAtHome
-from fewtubes.scenario.keys import FLOWER_KEYS, TOP_KEYS
+from fewtubes.scenario.keys import TOP_KEYS
 from fewtubes.scenario.own_colours import own_colour_values
 from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.records import Scenario, Wishes
@@ -65,6 +62,7 @@ def read_scenario(path: str | PathLike[str], catalogue: Catalogue) -> Scenario:
     collector.raise_if_any()
     found = _values(Entries(path.name, values or {}, collector), path.parent, catalogue)
     collector.raise_if_any()
+    found["flowers"] = [flower_asked(values) for values in found["flowers"]]
     found["own_colours"] = [OwnColour(**values) for values in found["own_colours"]]
     return Scenario(**found | {"wishes": Wishes(**found["wishes"])})
 
@@ -91,8 +89,8 @@ def scenario_files(folder: Path) -> tuple[Path, ...]:
 def _values(top: Entries, folder: Path, catalogue: Catalogue) -> dict[str, Any]:
     """Return what a scenario is made of, stand-ins in the place of what is at fault."""
     top.check_keys(TOP_KEYS)
-    flowers = _flowers(top, catalogue)
-    colours = _own_colours(top, folder, [name for name, _ in flowers])
+    flowers = flower_values(top, folder, catalogue.flowers)
+    colours = _own_colours(top, folder, [flower["name"] for flower in flowers])
     if not top.values.get("flower") and not top.values.get("colour"):
         top.collector.note(top.where, NOTHING_TO_PAINT)
     return {
@@ -160,42 +158,13 @@ def _currency(top: Entries, catalogue: Catalogue) -> str:
     return code
 
 
-def _flowers(top: Entries, catalogue: Catalogue) -> list[tuple[str, Number]]:
-    """Return names and importances."""
-    wishes: list[tuple[str, Number]] = []
-    tables = top.tables("flower", MOST_WISHED)
-    for entries in tables:
-        entries.check_keys(FLOWER_KEYS, elsewhere=TOP_KEYS)
-        name, importance = entries.text("name"), entries.fraction("importance", IMPORTANCE, 1)
-        (found,) = (
-            looked_up(
-                [name],
-                catalogue.flowers,
-                "flower",
-                where=f"{entries.where}, name",
-                collector=top.collector,
-            )
-            if name
-            else ("",)
-        )
-        wishes.append((found, importance))
-    _note_repeats(tables, [name for name, _ in wishes], "flower")
-    return wishes
-
-
 def _own_colours(top: Entries, folder: Path, flowers: Sequence[str]) -> list[dict[str, Any]]:
     """Return what each own colour is made of."""
     tables = top.tables("colour", MOST_OWN_COLOURS)
     colours = [own_colour_values(entries, folder) for entries in tables]
-    _note_repeats(tables, [colour["name"] for colour in colours], "colour")
+    note_repeats(tables, [colour["name"] for colour in colours], "colour")
     for entries, colour in zip(tables, colours, strict=True):
         fault = taken_fault(colour["name"], flowers)
         if fault:
             entries.note("name", fault)
     return colours
-
-
-def _note_repeats(tables: Sequence[Entries], names: Sequence[str], kind: str) -> None:
-    """Note every name that has stood before."""
-    for place, sentence in repeats(names):
-        tables[place].note("name", f"the {kind} {sentence}")

@@ -35,10 +35,14 @@ from fewtubes.scenario.demands import (
     taken_fault,
 )
 from fewtubes.scenario.home_box import BoxAtHome
+from fewtubes.scenario.own_flowers import OwnFlower
 from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.wanted import FlowerWish, OwnColour
 
 __all__ = ["Scenario", "Wishes"]
+
+Wanted = FlowerWish | OwnFlower | str | tuple[str, Number]
+"""What stands for a flower where a scenario is made."""
 
 NOTHING_TO_PAINT = "there is nothing to paint; name at least one flower or colour of your own."
 
@@ -129,8 +133,8 @@ class Scenario:
     currency
         ISO 4217 code of prices in the catalogue, such as ``"EUR"``.
     flowers
-        Names of flowers of the catalogue, pairs of a name and an importance (or a mapping), or
-        `FlowerWish`.
+        Names of flowers of the catalogue, pairs of a name and an importance (or a mapping),
+        `FlowerWish`, or whole flowers of one's own, `OwnFlower`.
     own_colours
         Colours of one's own; at least one flower or colour is needed.
     title
@@ -169,7 +173,7 @@ class Scenario:
 
     budget: Decimal
     currency: str
-    flowers: tuple[FlowerWish, ...]
+    flowers: tuple[FlowerWish | OwnFlower, ...]
     own_colours: tuple[OwnColour, ...]
     title: str
     shows: str
@@ -186,7 +190,7 @@ class Scenario:
         *,
         budget: Decimal | float | str,
         currency: str,
-        flowers: Mapping[str, Number] | Iterable[FlowerWish | str | tuple[str, Number]] = (),
+        flowers: Mapping[str, Number] | Iterable[Wanted] = (),
         own_colours: Iterable[OwnColour] = (),
         title: str = "My flowers",
         shows: str = "",
@@ -233,24 +237,29 @@ class Scenario:
         collector.raise_if_any()
 
     @property
+    def own_flowers(self) -> tuple[OwnFlower, ...]:
+        """Those of its flowers that are the painter's own, whole."""
+        return tuple(flower for flower in self.flowers if isinstance(flower, OwnFlower))
+
+    @property
     def budget_hundredths(self) -> int:
         """The budget as a whole number of hundredths of the currency."""
         return hundredths(self.budget)
 
 
 def _flowers(
-    flowers: Mapping[str, Number] | Iterable[FlowerWish | str | tuple[str, Number]],
+    flowers: Mapping[str, Number] | Iterable[Wanted],
     collector: FaultCollector,
-) -> tuple[FlowerWish, ...]:
-    """Return flowers as wishes; faults of each are told under ``flowers``."""
-    found = []
+) -> tuple[FlowerWish | OwnFlower, ...]:
+    """Return flowers as wishes, or as one's own; faults of each are told under ``flowers``."""
+    found: list[FlowerWish | OwnFlower] = []
     if isinstance(flowers, Mapping):
         flowers = flowers.items()
     if not isinstance(flowers, Iterable):
         collector.note("flowers", f"is {flowers!r}; give a list of names, such as ['foxglove'].")
         return ()
     for flower in (flowers,) if isinstance(flowers, str) else flowers:
-        if isinstance(flower, FlowerWish):
+        if isinstance(flower, FlowerWish | OwnFlower):
             found.append(flower)
             continue
         pair = (flower, 1) if isinstance(flower, str) else flower
@@ -268,7 +277,9 @@ def _flowers(
 
 
 def _check_names(
-    flowers: Sequence[FlowerWish], own_colours: Sequence[OwnColour], collector: FaultCollector
+    flowers: Sequence[FlowerWish | OwnFlower],
+    own_colours: Sequence[OwnColour],
+    collector: FaultCollector,
 ) -> None:
     """Note that there is nothing to paint, or that two names cannot be told apart."""
     if not flowers and not own_colours and collector.is_empty:

@@ -4,17 +4,9 @@ from dataclasses import dataclass
 
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.exact import Number, plain_number
-from fewtubes.catalogue.limits import (
-    IMPORTANCE,
-)
+from fewtubes.catalogue.limits import IMPORTANCE
 from fewtubes.colour.bands import FloatArray
-from fewtubes.colour.display import hex_to_lab
-from fewtubes.scenario.checks import (
-    Lab,
-    checked_lab,
-    checked_reflectance,
-    checked_text,
-)
+from fewtubes.scenario.checks import Lab, checked_text, lab_of_hex, settle_colour
 
 __all__ = ["FlowerWish", "OwnColour"]
 
@@ -84,13 +76,7 @@ class OwnColour:
         collector = FaultCollector()
         object.__setattr__(self, "name", checked_text(self.name, "name", collector))
         collector.note_fault("importance", IMPORTANCE.fault(self.importance))
-        if (self.lab is None) == (self.reflectance is None):
-            collector.note("lab or reflectance", "give the colour in exactly one of the two ways.")
-        if self.lab is not None:
-            object.__setattr__(self, "lab", checked_lab(self.lab, collector))
-        if self.reflectance is not None:
-            measured = checked_reflectance(self.reflectance, collector)
-            object.__setattr__(self, "reflectance", measured)
+        settle_colour(self, collector)
         collector.raise_if_any()
         object.__setattr__(self, "importance", plain_number(self.importance))
 
@@ -103,13 +89,4 @@ class OwnColour:
         InputError
             If the colour is not written so, or the name or importance will not do.
         """
-        collector = FaultCollector()
-        lab: Lab = (0.0, 0.0, 0.0)
-        try:
-            lightness, a, b = hex_to_lab(str(colour)).tolist()
-            lab = (lightness, a, b)
-        except ValueError:
-            what = f"is {colour!r}; it must be written as #rrggbb, such as #c21e56."
-            collector.note("colour", what)
-        collector.raise_if_any()
-        return cls(name, importance, lab=lab)
+        return cls(name, importance, lab=lab_of_hex(colour))

@@ -12,7 +12,7 @@ from math import ceil, floor
 import numpy as np
 
 from fewtubes.catalogue.exact import Number, exact
-from fewtubes.catalogue.records import Catalogue, Tube
+from fewtubes.catalogue.records import Catalogue, Flower, Tube
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.coverage.reach import NO_TUBE, SetArray
@@ -31,8 +31,10 @@ from fewtubes.mixing.mixture import Optics, reflectance_lab
 from fewtubes.mixing.opacity import Transparency, contrast_ratio, transparency
 from fewtubes.mixing.recipes import RecipeSpace
 from fewtubes.scenario.names import settled_names
+from fewtubes.scenario.own_flowers import OwnFlower, OwnSwatch
 from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.records import Scenario
+from fewtubes.scenario.wanted import OwnColour
 from fewtubes.selection.instance import ChoiceInstance
 from fewtubes.selection.search import start_search
 from fewtubes.selection.search_state import SearchState
@@ -229,14 +231,28 @@ def _portions(catalogue: Catalogue, scenario: Scenario, optics: Optics) -> list[
     """Return the colours of the flowers, then the painter's own."""
     portions: list[Portion] = []
     for wish in scenario.flowers:
-        portions += portions_of_flower(catalogue.flowers[wish.name], wish.importance)
+        if isinstance(wish, OwnFlower):
+            flower = _seen(wish, optics)
+        else:
+            flower = catalogue.flowers[wish.name]
+        portions += portions_of_flower(flower, wish.importance)
     for colour in scenario.own_colours:
-        lab = colour.lab
-        if lab is None:
-            L, a, b = reflectance_lab(np.asarray(colour.reflectance), optics).tolist()
-            lab = (L, a, b)
+        lab = _lab(colour, optics)
         portions.append(portion_of_colour(colour.name, lab, colour.importance))
     return portions
+
+
+def _seen(flower: OwnFlower, optics: Optics) -> Flower:
+    """Return a flower of the painter's own as one of a catalogue, seen under the light."""
+    return Flower(flower.name, tuple(one.seen(_lab(one, optics)) for one in flower.swatches))
+
+
+def _lab(colour: OwnColour | OwnSwatch, optics: Optics) -> tuple[float, float, float]:
+    """Return CIELAB of a colour of the painter's own; what was measured is put under the light."""
+    if colour.lab is not None:
+        return colour.lab
+    L, a, b = reflectance_lab(np.asarray(colour.reflectance), optics).tolist()
+    return (L, a, b)
 
 
 def _sets_without(

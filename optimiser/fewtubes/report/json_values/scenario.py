@@ -1,8 +1,9 @@
 """The scenario as values that JSON knows, as it was in force: after any option."""
 
 from fewtubes.scenario.home_box import BoxAtHome
+from fewtubes.scenario.own_flowers import OwnFlower, OwnSwatch
 from fewtubes.scenario.records import Scenario, Wishes
-from fewtubes.scenario.wanted import OwnColour
+from fewtubes.scenario.wanted import FlowerWish, OwnColour
 from fewtubes.words.money import amount
 from fewtubes.words.printable import printable
 
@@ -24,6 +25,7 @@ def scenario_values(scenario: Scenario) -> dict[str, object]:
         "nearer": scenario.nearer,
         "flowers": [
             {"name": printable(wish.name), "importance": float(wish.importance)}
+            | {"swatches": _own_swatches(wish)}
             for wish in scenario.flowers
         ],
         "own_colours": [_own_colour(colour) for colour in scenario.own_colours],
@@ -31,12 +33,26 @@ def scenario_values(scenario: Scenario) -> dict[str, object]:
     }
 
 
+def _own_swatches(flower: FlowerWish | OwnFlower) -> list[dict[str, object]] | None:
+    """Return the colours of a flower of the painter's own; None for one of the catalogue."""
+    if isinstance(flower, FlowerWish):
+        return None
+    return [
+        {"name": printable(swatch.name), "role": swatch.role.value} | _given(swatch)
+        for swatch in flower.swatches
+    ]
+
+
 def _own_colour(colour: OwnColour) -> dict[str, object]:
-    """Return one own colour; exactly one of lab and reflectance is not null."""
+    """Return one colour of the painter's own."""
+    return {"name": printable(colour.name)} | _given(colour)
+
+
+def _given(colour: OwnColour | OwnSwatch) -> dict[str, object]:
+    """Return what a colour counts, and itself: exactly one of lab and reflectance is not null."""
     reflectance = colour.reflectance
     return {
-        "name": printable(colour.name),
-        "importance": float(colour.importance),
+        "importance": float(colour.importance or 1),
         "lab": None if colour.lab is None else list(colour.lab),
         "reflectance": None if reflectance is None else reflectance.tolist(),
     }

@@ -1,0 +1,99 @@
+"""The flowers of a scenario's file: of the catalogue by name, or of the painter's own, whole."""
+
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+from fewtubes.catalogue.limits import IMPORTANCE, listed
+from fewtubes.catalogue.names import alike_key
+from fewtubes.catalogue.records import Flower, Role
+from fewtubes.catalogue.sizes import MOST_SWATCHES, MOST_WISHED
+from fewtubes.scenario.called import looked_up
+from fewtubes.scenario.demands import repeats
+from fewtubes.scenario.entries import Entries
+from fewtubes.scenario.keys import FLOWER_KEYS, SWATCH_KEYS, TOP_KEYS
+from fewtubes.scenario.own_colours import given_colour
+from fewtubes.scenario.own_flowers import (
+    NO_COLOURS,
+    OwnFlower,
+    OwnSwatch,
+    held_fault,
+    usual_importance,
+)
+from fewtubes.scenario.wanted import FlowerWish
+
+__all__ = ["flower_asked", "flower_values", "note_repeats"]
+
+ROLES = {role.value: role for role in Role}
+
+
+def flower_values(top: Entries, folder: Path, held: Mapping[str, Flower]) -> list[dict[str, Any]]:
+    """Return what each flower is made of, see `flower_asked`.
+
+    Parameters
+    ----------
+    top
+        The file.
+    folder
+        Where files of reflectance are looked for: that of the scenario's file.
+    held
+        The flowers of the catalogue, by name.
+    """
+    called = {alike_key(name): name for name in held}
+    tables = top.tables("flower", MOST_WISHED)
+    found = [
+        _own_flower(entries, folder, called) if "swatch" in entries.values else _wish(entries, held)
+        for entries in tables
+    ]
+    note_repeats(tables, [flower["name"] for flower in found], "flower")
+    return found
+
+
+def flower_asked(values: Mapping[str, Any]) -> FlowerWish | OwnFlower:
+    """Return a flower made of values that are without fault."""
+    if "swatches" not in values:
+        return FlowerWish(**values)
+    swatches = tuple(OwnSwatch(**swatch) for swatch in values["swatches"])
+    return OwnFlower(**{**values, "swatches": swatches})
+
+
+def note_repeats(tables: Sequence[Entries], names: Sequence[str], kind: str) -> None:
+    """Note every name that has stood before."""
+    for place, sentence in repeats(names):
+        tables[place].note("name", f"the {kind} {sentence}")
+
+
+def _wish(entries: Entries, held: Mapping[str, Flower]) -> dict[str, Any]:
+    """Return name and importance of a flower of the catalogue."""
+    entries.check_keys(FLOWER_KEYS, elsewhere=TOP_KEYS)
+    name, importance = entries.text("name"), entries.fraction("importance", IMPORTANCE, 1)
+    if name:
+        where = f"{entries.where}, name"
+        (name,) = looked_up([name], held, "flower", where=where, collector=entries.collector)
+    return {"name": name, "importance": importance}
+
+
+def _own_flower(entries: Entries, folder: Path, called: Mapping[str, str]) -> dict[str, Any]:
+    """Return what a flower of the painter's own is made of; `called` are the catalogue's by key."""
+    entries.check_keys(FLOWER_KEYS, elsewhere=TOP_KEYS)
+    name, importance = entries.text("name"), entries.fraction("importance", IMPORTANCE, 1)
+    taken = called.get(alike_key(name)) if name else None
+    if taken is not None:
+        entries.note("name", held_fault(name, taken))
+    tables = entries.tables("swatch", MOST_SWATCHES)
+    if not tables and entries.values["swatch"] == []:
+        entries.note("swatch", NO_COLOURS)
+    swatches = [_swatch(table, folder) for table in tables]
+    note_repeats(tables, [swatch["name"] for swatch in swatches], "swatch")
+    return {"name": name, "importance": importance, "swatches": swatches}
+
+
+def _swatch(entries: Entries, folder: Path) -> dict[str, Any]:
+    entries.check_keys(SWATCH_KEYS, elsewhere=TOP_KEYS)
+    name, role = entries.text("name"), entries.word("role", ROLES)
+    if "role" not in entries.values:
+        entries.note("role", f"is missing; say which part it is: {listed(ROLES, len(ROLES))}")
+    usual = usual_importance(role or Role.PETAL)
+    importance = entries.fraction("importance", IMPORTANCE, usual)
+    colour = given_colour(entries, folder)
+    return {"name": name, "role": role or Role.PETAL, "importance": importance, **colour}
