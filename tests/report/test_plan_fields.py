@@ -19,6 +19,7 @@ from fewtubes.catalogue.records import Hazard, Lightfastness, Role, Tube
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.report.json_values.plan import plan_json
 from fewtubes.scenario.home_box import BoxAtHome
+from fewtubes.scenario.own_flowers import OwnFlower, OwnSwatch
 from fewtubes.scenario.records import Wishes
 from fewtubes.scenario.wanted import FlowerWish, OwnColour
 from fewtubes.shopping.misses import Misses
@@ -55,7 +56,16 @@ def whole(plan: Plan) -> Plan:
     tubes = tuple(planned.tube for planned in plan.tubes)
     scenario = replace(
         plan.scenario,
-        flowers=(FlowerWish("rose", 2.0),),
+        flowers=(
+            FlowerWish("rose", 2.0),
+            OwnFlower(
+                "mine",
+                (
+                    OwnSwatch("bell", Role.PETAL, lab=(50.0, 20.0, 30.0)),
+                    OwnSwatch("leaf", Role.LEAF, reflectance=np.full(36, 0.25)),
+                ),
+            ),
+        ),
         own_colours=(
             OwnColour("screen", 1.0, lab=(1.0, 2.0, 3.0)),
             OwnColour("measured", 0.5, reflectance=np.full(36, 0.5)),
