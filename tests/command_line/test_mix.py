@@ -1,5 +1,6 @@
 """``fewtubes mix`` on the small catalogue, and the colours it takes."""
 
+import re
 from collections.abc import Callable, Sequence
 from typing import Any
 
@@ -17,13 +18,26 @@ def flat(text: str) -> str:
 
 
 def test_the_best_mixes_come_first(run: Run, small: Sequence[str]) -> None:
-    told = run("mix", "cornflower / ray", "--most", 3, *small)
+    told = run("mix", "cornflower / ray", "--most", 3, "--tolerance", 20, *small)
     assert told.code == 0, told.err
     lines = told.out.splitlines()
     assert lines[0].startswith("cornflower / ray  (L* 42.0, a* 10.0, b* -50.0)")
-    assert [line[:2] for line in lines if line[:1].isdigit()][:3] == ["1.", "2.", "3."]
+    assert [line[:2] for line in lines if line[1:2] == "."] == ["1.", "2.", "3."]
     assert "unsteady" in told.out
-    assert "3 recipes shown" in told.out
+    assert "3 mixes within ΔE00 20.0, from 3 tubes; --most N shows more, if there are." in flat(
+        told.out
+    )
+
+
+def test_a_list_is_not_filled_up_with_what_is_far_off(run: Run, small: Sequence[str]) -> None:
+    """Of all mixes of a blue, a yellow and a green, those within tolerance, or the nearest two."""
+    near = run("mix", "cornflower / ray", "--most", 3, "--tolerance", 8, *small)
+    far_off = [float(figure) for figure in re.findall(r"— ΔE00 ([\d.]+)", flat(near.out))]
+    assert 0 < len(far_off) < 3
+    assert max(far_off) <= 8
+    none = flat(run("mix", "#ff0080", "--most", 5, *small).out)
+    assert len(re.findall(r"— ΔE00", none)) == 2
+    assert "None is within ΔE00 4.0: these are the nearest, mixed from 3 tubes." in none
 
 
 def test_only_the_tubes_at_hand_are_used(run: Run, small: Sequence[str]) -> None:
@@ -39,7 +53,7 @@ def test_tubes_and_colours_are_called_by_name_in_any_capitals(
 ) -> None:
     told = run("mix", "Cornflower / RAY", "--tube", "DEEP  blue", "--tube", "LEMON", *small)
     assert told.code == 0, told.err
-    assert "mixed from 2 tubes" in flat(told.out)
+    assert "from 2 tubes" in flat(told.out)
 
 
 def test_what_fades_is_said_and_can_be_left_out(run: Run) -> None:

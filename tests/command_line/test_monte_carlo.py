@@ -83,7 +83,7 @@ def test_options_reach_the_shop(
 def test_report_and_files_of_the_real_shop_agree(
     run: Run, scenario: Path, small: Sequence[str], tmp_path: Path
 ) -> None:
-    arguments = ("shop", scenario, *small, "--tolerance", 10, "--how-sure", "--draws", 50)
+    arguments = ("shop", scenario, *small, "--tolerance", 10, "--how-sure", "--draws", 50, "--full")
     told = run(*arguments, "--out", tmp_path / "out")
     assert told.code == 0, told.err
     plan = json.loads((tmp_path / "out" / "plan.json").read_text(encoding="utf-8"))

@@ -222,11 +222,9 @@ def hostile(request: pytest.FixtureRequest) -> tuple[str, Plan]:
 
 @pytest.fixture
 def printed() -> Printed:
-    """Return a function that prints a plan and gives back the text."""
+    """Return a function that prints a plan, in full unless told otherwise, as text."""
 
-    def print_it(
-        plan: Plan, *, width: int = 80, show_all: bool = False, colours: bool = False
-    ) -> str:
+    def print_it(plan: Plan, *, width: int = 80, full: bool = True, colours: bool = False) -> str:
         console = Console(
             file=io.StringIO(),
             width=width,
@@ -235,7 +233,7 @@ def printed() -> Printed:
             legacy_windows=False,
             _environ={},
         )
-        print_plan(plan, console, show_all=show_all)
+        print_plan(plan, console, full=full)
         assert isinstance(console.file, io.StringIO)
         return console.file.getvalue()
 

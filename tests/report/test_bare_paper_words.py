@@ -58,11 +58,11 @@ def test_the_recipe_is_called_by_its_name() -> None:
 
 
 def test_the_text_names_it_and_says_what_to_do(white: Plan, printed: Printed, flat: Flat) -> None:
-    text = flat(printed(white, show_all=True))
+    text = flat(printed(white))
     assert "petal bare paper ΔE00 1.1, hardly different throat out" in text
     assert "out of reach — nearest is bare paper: ΔE00 6.1, clearly different." in text
     assert "paint around it (reserving the white)" in text
-    lines = [line.strip() for line in printed(white, show_all=True).splitlines()]
+    lines = [line.strip() for line in printed(white).splitlines()]
     assert any(line.startswith("Or leave the paper bare: ") for line in lines)
     # Only where something else is taken is the paper offered as another way.
     assert text.count("Or leave the paper bare") == 1

@@ -65,7 +65,7 @@ def test_mixes(plan: Plan, colours: bool) -> None:
     print_mixes(mixes, console)
     text = written(console)
     assert text.count(SHOWN) == 2
-    assert "Of 1 recipe shown, 0 are within ΔE00 4.0; mixed from 1 tube." in text
+    assert "None is within ΔE00 4.0: these are the nearest, mixed from 1 tube." in text
     assert text.count("██") == (2 if colours else 0)
 
 

@@ -94,16 +94,16 @@ def with_fronts(comparison: Comparison, free: Front, kept: Front) -> Comparison:
 FREE = front((0, 0), (300, 40), (1000, 90), (1500, 100))
 
 
-def printed(comparison: Comparison, *, show_all: bool = False) -> str:
+def printed(comparison: Comparison, *, full: bool = True) -> str:
     console = Console(file=io.StringIO(), width=80, _environ={})
-    print_comparison(comparison, console, show_all=show_all)
+    print_comparison(comparison, console, full=full)
     assert isinstance(console.file, io.StringIO)
     return console.file.getvalue()
 
 
 def test_it_fits_80_columns_and_takes_titles_literally(comparison: Comparison) -> None:
-    for show_all in (False, True):
-        told = printed(comparison, show_all=show_all)
+    for full in (False, True):
+        told = printed(comparison, full=full)
         assert max(map(len, told.splitlines())) <= 80
         assert "A window [bold]box" in told
         assert "All of it is proven" in told
@@ -316,7 +316,7 @@ def test_tubes_whose_names_hold_commas_are_parted_by_semicolons(comparison: Comp
     question = replace(comparison.question, catalogue=replace(catalogue, tubes=tubes))
     renamed = replace(comparison, question=question)
     console = Console(file=io.StringIO(), width=200)
-    print_comparison(renamed, console, show_all=True)
+    print_comparison(renamed, console, full=True)
     told = console.file.getvalue()  # type: ignore[attr-defined]
     assert "Lemon, strong; Leaf green, strong" in told or "Deep blue, strong; " in told
     assert "strong, " not in told

@@ -263,7 +263,7 @@ def test_the_shopping_list_adds_up(plan: Plan, look: Look) -> None:
 def test_a_colour_out_of_reach_says_why_and_what_would_bring_it(plan: Plan, look: Look) -> None:
     said = look(plan).said
     assert "throat — × out of reach; the nearest mix is clearly different, ΔE00 6.1." in said
-    assert "One further tube would bring it: deep violet (EUR 7.25)." in said
+    assert "One tube more would bring it: deep violet (EUR 7.25)." in said
     assert "1 colour of 3 cannot be mixed" in said
     assert "deep violet EUR 7.25 rose: throat" in said
 

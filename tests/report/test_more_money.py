@@ -8,12 +8,13 @@ from fewtubes.shopping.plan_parts import MoreMoney
 
 
 def test_each_step_is_told_with_its_price_beyond_the_budget(plan: Plan) -> None:
-    tubes = tuple(planned.tube for planned in plan.tubes)
-    first = MoreMoney(beyond=3, coverage=0.9, tubes=tubes[:2], proven=True)
-    last = MoreMoney(beyond=110, coverage=1.0, tubes=tubes, proven=False)
+    magenta, gold = (planned.tube for planned in plan.bought)
+    violet, blue = replace(gold, id="violet", name="deep violet"), plan.tubes[2].tube
+    first = MoreMoney(beyond=3, coverage=0.9, tubes=(violet, blue), proven=True)
+    last = MoreMoney(beyond=110, coverage=1.0, tubes=(magenta, gold, violet), proven=False)
     assert more_money_words(replace(plan, coverage=0.8, more_money=(first, last))) == (
-        "Beyond the budget, EUR 0.03 more covers 90 % with 2 tubes and EUR 1.10 more covers 100 %"
-        " with 3 tubes (whether less would do is not proven)."
+        "EUR 0.03 more covers 90 %, with 2 tubes, all of them others than these; EUR 1.10 more"
+        " covers 100 %, with these and deep violet (whether less would do is not proven)."
     )
     assert more_money_words(replace(plan, more_money=())) == ""
 
@@ -22,3 +23,22 @@ def test_what_hardly_differs_is_told_apart(plan: Plan) -> None:
     step = MoreMoney(beyond=3, coverage=0.90049, tubes=(plan.tubes[0].tube,), proven=True)
     said = more_money_words(replace(plan, coverage=0.9004, more_money=(step,)))
     assert "covers 90.05 %" in said
+
+
+def test_some_of_the_tubes_may_be_others(plan: Plan) -> None:
+    magenta, gold = (planned.tube for planned in plan.bought)
+    violet = replace(gold, id="violet", name="deep violet")
+    step = MoreMoney(beyond=3, coverage=1.0, tubes=(magenta, violet), proven=True)
+    assert "with 2 tubes, 1 of them others than these" in more_money_words(
+        replace(plan, more_money=(step,))
+    )
+
+
+def test_where_nothing_is_bought_the_tubes_are_named_if_they_are_few(plan: Plan) -> None:
+    tubes = tuple(planned.tube for planned in plan.tubes)
+    nothing = replace(plan, tubes=(), coverage=0.0, cost=0)
+    one = MoreMoney(beyond=3, coverage=0.2, tubes=tubes[:1], proven=True)
+    all_of_it = MoreMoney(beyond=900, coverage=1.0, tubes=tubes, proven=True)
+    assert more_money_words(replace(nothing, more_money=(one, all_of_it))) == (
+        "EUR 0.03 more covers 20 %, with 1 tube: magenta; EUR 9.00 more covers 100 %, with 3 tubes."
+    )

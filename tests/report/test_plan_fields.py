@@ -31,6 +31,7 @@ from fewtubes.shopping.steadiness import MonteCarlo, Rival, Spread, Steadiness
 PAINT = "what the catalogue says of paint, not of this answer; the catalogue is named"
 
 LEFT_OUT = {
+    ("Caution", "short"): "the text, which is written, says more",
     ("LikelySpectra", "K"): PAINT,
     ("LikelySpectra", "S"): PAINT,
     ("Offer", "currency"): "every price is in the plan's currency, which is written",

@@ -105,8 +105,9 @@ def test_a_puddle_of_steps_alone_is_not_left_empty(
 ) -> None:
     (puddle,) = plan.mixed.mixed
     alone = replace(plan.mixed, mixed=(replace(puddle, colours=(2,)),))
-    text = flat(printed(replace(plan, mixed=alone)))
-    assert "steps 1 between the petal's swatches" in text
+    stepping = replace(plan, mixed=alone)
+    assert "between petal and fold half-strength wash" in flat(printed(stepping))
+    assert "2 magenta : 1 yellow — 1 step between swatches" in flat(printed(stepping, full=False))
 
 
 def test_own_colours_go_by_their_names(plan: Plan, printed: Printed, flat: Flat) -> None:

@@ -12,4 +12,4 @@ def test_of_tubes_that_are_not_sold_nothing_is_said(plan: Plan) -> None:
     missed = next(planned for planned in plan.samples if not planned.covered)
     alone = replace(missed, obstacle=Obstacle.BUDGET, remedies=())
     said = reason_words(alone, plan.scenario)
-    assert said.endswith("No single further tube that is sold in EUR would bring it.")
+    assert said.endswith("No one tube more that is sold in EUR would bring it.")

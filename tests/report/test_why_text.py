@@ -77,12 +77,12 @@ def why(plan: Plan) -> Why:
     return make_why(plan)
 
 
-def printed_why(why: Why, width: int = 80) -> str:
+def printed_why(why: Why, width: int = 80, *, full: bool = True) -> str:
     stream = io.StringIO()
     console = Console(
         file=stream, width=width, color_system=None, legacy_windows=False, _environ={}
     )
-    print_why(why, console)
+    print_why(why, console, full=full)
     return stream.getvalue()
 
 
@@ -157,9 +157,9 @@ def test_many_colours_are_counted(why: Why) -> None:
 
 def test_a_colour_out_of_reach_is_told_with_what_would_bring_it(why: Why) -> None:
     assert unreached_words(why.unreached[0], why) == (
-        "rose / throat (the nearest mix is off by ΔE00 6.1): the budget or the number of tubes does"
-        " not stretch that far. One further tube would bring it: deep violet (EUR 7.25); or blue"
-        " (owned, which fades more than is asked for)."
+        "rose / throat (the nearest mix is off by ΔE00 6.1): it takes more money or more tubes, or"
+        " giving up at least as much elsewhere. One tube more would bring it: deep violet (EUR"
+        " 7.25); or blue (owned, which fades more than is asked for)."
     )
 
 
@@ -169,7 +169,7 @@ def test_a_colour_that_takes_two_more_tubes(why: Why) -> None:
     route = Route((blue, violet), 1375, (Refusal.NEVER, None))
     text = unreached_words(replace(missed, singles=(), cheapest=route), why)
     assert text.endswith(
-        "No single further tube that is sold in EUR would bring it. Cheapest to add: blue (which is"
+        "No one tube more that is sold in EUR would bring it. Cheapest to add: blue (which is"
         " never to be used) and deep violet, together EUR 13.75, though the wishes rule that out."
     )
     allowed = replace(route, refusals=(None, None))

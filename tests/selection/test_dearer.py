@@ -8,7 +8,7 @@ from itertools import combinations
 import pytest
 
 from fewtubes.selection import dearer
-from fewtubes.selection.dearer import MOST_STEPS, dearer_steps
+from fewtubes.selection.dearer import MOST_STEPS, cheapest_of_all, dearer_steps
 from fewtubes.selection.instance import ChoiceInstance, Palette
 from fewtubes.selection.search import search, start_search
 
@@ -76,3 +76,23 @@ def test_what_is_cut_off_is_not_called_proven(
             unproven += sum(not step.proven for step in steps)
         assert state.most_nodes is None
     assert unproven > 5
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_the_cheapest_of_all_equals_exhaustive_search(
+    seed: int, random_instance: MakeInstance
+) -> None:
+    instance = replace(random_instance(f"all {seed}"), least_value=0, budget=0)
+    instance = replace(instance, must_have=frozenset())
+    state = start_search(instance, seconds=60)
+    (best, *_) = search(instance, state=state).palettes
+    everything = instance.palette(range(instance.tube_count)).value
+    found = cheapest_of_all(state, instance, best, seconds=60)
+    prices = [palette.cost for palette in every_palette(instance) if palette.value == everything]
+    if best.value == everything or not prices:
+        assert found is None
+        return
+    assert found is not None
+    assert (found.palette.value, found.palette.cost) == (everything, min(prices))
+    assert found.proven
+    assert search(instance, state=state).palettes[0] == best  # nothing learnt misleads

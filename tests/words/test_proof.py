@@ -136,17 +136,19 @@ def test_what_is_half_proven_says_which_half() -> None:
 @pytest.mark.parametrize(
     ("fading", "said"),
     [
-        (None, "takes fewer tubes, or as few for less money."),
-        (0, "takes fewer tubes, or as few that last for less money."),
+        (None, "of those with as few none costs less."),
+        (0, "of those with as few, all of which last, none costs less."),
         (
             2,
-            "takes fewer tubes, or as few of which fewer fade, or as few of which no more fade for"
-            " less money.",
+            "of those with as few none has fewer that fade; and of those with as few of both none"
+            " costs less.",
         ),
     ],
 )
 def test_what_is_proven_follows_the_order_of_the_choice(fading: int | None, said: str) -> None:
-    assert proof(Standing.BEST, fading=fading).endswith(f"; none that covers as much {said}")
+    assert proof(Standing.BEST, fading=fading).endswith(
+        f". Of those that cover as much none has fewer tubes; {said}"
+    )
 
 
 def test_buying_nothing_is_not_praised_for_taking_few_tubes() -> None:
@@ -154,7 +156,7 @@ def test_buying_nothing_is_not_praised_for_taking_few_tubes() -> None:
     assert said == "Proven best: no choice within EUR 12.00 covers anything."
     bare = proof(Standing.BEST, buys=False, coverage=0.5)
     assert bare == "Proven best: no choice within EUR 12.00 covers more."
-    assert "none that covers as much takes fewer tubes" in proof(Standing.BEST)
+    assert "none has fewer tubes" in proof(Standing.BEST)
 
 
 def test_what_is_open_tells_how_much() -> None:

@@ -5,7 +5,7 @@ from typing import Annotated
 
 import typer
 
-from fewtubes.command_line.options.output import SpreadsheetOption, folder_option
+from fewtubes.command_line.options.output import FullOption, SpreadsheetOption, folder_option
 from fewtubes.command_line.options.question import (
     BoxOption,
     BudgetOption,
@@ -67,6 +67,7 @@ def box(
     millilitres: MillilitresOption = None,
     seconds: SecondsOption = None,
     spreadsheet: SpreadsheetOption = Spreadsheet.COMMA,
+    full: FullOption = False,
     no_cache: NoCacheOption = False,
 ) -> None:
     """Look through your own tubes: doubles, idle ones, the next one to buy.
@@ -142,6 +143,6 @@ def box(
             cache=cache_asked(no_cache=no_cache),
         )
     put_out(
-        lambda console: print_box(found, console),
+        lambda console: print_box(found, console, full=full, catalogue_label=tables.label),
         in_folder(out, lambda: box_files(found, spreadsheet)),
     )

@@ -5,7 +5,12 @@ from typing import Annotated
 
 import typer
 
-from fewtubes.command_line.options.output import SpreadsheetOption, all_option, folder_option
+from fewtubes.command_line.options.output import (
+    EarlierAllOption,
+    FullOption,
+    SpreadsheetOption,
+    folder_option,
+)
 from fewtubes.command_line.options.question import (
     BoxOption,
     BudgetOption,
@@ -88,7 +93,8 @@ def compare(
     seconds: SecondsOption = None,
     spreadsheet: SpreadsheetOption = Spreadsheet.COMMA,
     no_cache: NoCacheOption = False,
-    show_all: Annotated[bool, all_option("List every step of the front.")] = False,
+    full: FullOption = False,
+    earlier: EarlierAllOption = False,
 ) -> None:
     """Compare palettes: one tube more, near ties, and coverage against cost.
 
@@ -135,6 +141,6 @@ def compare(
             whole=seconds is not None,
         )
     put_out(
-        lambda console: print_comparison(found, console, show_all=show_all),
+        lambda console: print_comparison(found, console, full=full or earlier),
         in_folder(out, lambda: compare_files(found, spreadsheet)),
     )

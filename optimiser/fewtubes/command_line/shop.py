@@ -6,8 +6,9 @@ from typing import Annotated
 import typer
 
 from fewtubes.command_line.options.output import (
+    EarlierAllOption,
+    FullOption,
     SpreadsheetOption,
-    all_option,
     file_option,
     folder_option,
 )
@@ -129,7 +130,8 @@ def shop(
     ] = False,
     spreadsheet: SpreadsheetOption = Spreadsheet.COMMA,
     no_cache: NoCacheOption = False,
-    show_all: Annotated[bool, all_option("List the steps between swatches too.")] = False,
+    full: FullOption = False,
+    earlier: EarlierAllOption = False,
 ) -> None:
     """Choose the tubes to buy, and say how to mix each petal.
 
@@ -194,7 +196,7 @@ def shop(
             found, clock=replace(limits, kept=0.0).clock(whole), progress=tell_stage
         )
     put_out(
-        lambda console: print_plan(found.plan, console, show_all=show_all),
+        lambda console: print_plan(found.plan, console, full=full or earlier),
         files,
         told=results.told(files),
     )

@@ -3,7 +3,7 @@
 from pathlib import Path
 from typing import Annotated
 
-from fewtubes.command_line.options.output import SpreadsheetOption, folder_option
+from fewtubes.command_line.options.output import FullOption, SpreadsheetOption, folder_option
 from fewtubes.command_line.options.question import (
     BoxOption,
     BudgetOption,
@@ -55,6 +55,7 @@ def why(
     millilitres: MillilitresOption = None,
     seconds: SecondsOption = None,
     spreadsheet: SpreadsheetOption = Spreadsheet.COMMA,
+    full: FullOption = False,
     no_cache: NoCacheOption = False,
 ) -> None:
     """Tell why these tubes: what hangs on each, what stays out of reach and why.
@@ -100,6 +101,6 @@ def why(
             cache=cache_asked(no_cache=no_cache),
         )
     put_out(
-        lambda console: print_why(found, console),
+        lambda console: print_why(found, console, full=full),
         in_folder(out, lambda: why_files(found, spreadsheet)),
     )

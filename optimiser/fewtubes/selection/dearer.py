@@ -12,8 +12,9 @@ from dataclasses import dataclass, replace
 from fewtubes.selection.explore import explore
 from fewtubes.selection.instance import ChoiceInstance, Palette
 from fewtubes.selection.search_state import Goal, SearchState
+from fewtubes.selection.start import good_palette
 
-__all__ = ["MOST_STEPS", "DearerStep", "dearer_steps"]
+__all__ = ["MOST_STEPS", "DearerStep", "cheapest_of_all", "dearer_steps"]
 
 MOST_STEPS = 2
 """Steps sought beyond the budget; `compare` tells them all."""
@@ -21,6 +22,10 @@ MOST_STEPS = 2
 MOST_BRANCHES = 400
 """Branches looked at for all of it, a fifth of a second's work. Counted in branches and not in
 time, so that the same question has the same answer on every machine."""
+
+MOST_BRANCHES_FOR_ALL = 2000
+"""The same for the cheapest palette of all, which begins with a good one; where nothing could be
+bought the choice itself took no time."""
 
 
 @dataclass(frozen=True)
@@ -58,6 +63,29 @@ def dearer_steps(
         state.most_nodes = None
 
 
+def cheapest_of_all(
+    state: SearchState, instance: ChoiceInstance, best: Palette, *, seconds: float
+) -> DearerStep | None:
+    """Return the cheapest palette that covers as much as all tubes together, whatever it costs.
+
+    Parameters are those of `dearer_steps`. None is returned where the best covers that already, or
+    where no palette of as many tubes as may be bought is found to cover it.
+    """
+    everything = instance.palette(range(instance.tube_count))
+    if best.value == everything.value:
+        return None
+    state.deadline = time.monotonic() + seconds
+    state.most_nodes = state.nodes + MOST_BRANCHES_FOR_ALL
+    try:
+        free = replace(instance, budget=max(instance.budget, everything.cost))
+        goal = _goal(free, everything.value)
+        start = instance.palette(instance.must_have.union(good_palette(state, goal)))
+        known = start if start.value == everything.value else None
+        return _cheapest(state, free, goal, known)
+    finally:
+        state.most_nodes = None
+
+
 def _steps(
     state: SearchState, instance: ChoiceInstance, best: Palette, reach: int
 ) -> Iterator[DearerStep]:
@@ -76,9 +104,20 @@ def _steps(
 
 def _next_step(state: SearchState, instance: ChoiceInstance, best: Palette) -> DearerStep | None:
     """Return the cheapest palette within the budget that covers more than another."""
-    slots = instance.most_tubes - len(instance.must_have)
-    goal = Goal(best.value + 1, slots, instance.budget)
-    found: Palette | None = None
+    return _cheapest(state, instance, _goal(instance, best.value + 1), None)
+
+
+def _goal(instance: ChoiceInstance, value: int) -> Goal:
+    return Goal(value, instance.most_tubes - len(instance.must_have), instance.budget)
+
+
+def _cheapest(
+    state: SearchState, instance: ChoiceInstance, goal: Goal, known: Palette | None
+) -> DearerStep | None:
+    """Return the cheapest palette that meets a goal; one that does may be known beforehand."""
+    found = known
+    if known is not None:
+        goal.money = known.cost
 
     def visit(added: tuple[int, ...], _value: int, cost: int) -> None:
         nonlocal found

@@ -36,6 +36,20 @@ HAZARD_TEXTS = {
 }
 """Common practice, no source."""
 
+SHORT_HAZARDS = {
+    Hazard.CADMIUM: "Holds cadmium, toxic: never dry, sand or spray it; keep it off skin and food.",
+    Hazard.CHROMIUM: "Holds chromium: no dust, no spray; look the tube up.",
+    Hazard.COBALT: "Holds cobalt (allergies): no dust, no spray.",
+    Hazard.COPPER: "Holds copper: no dust, no spray, none into drains and ponds.",
+    Hazard.LEAD: "Holds lead, toxic, above all for children and before birth: wear gloves; never"
+    " dry, sand or spray it; not where children live.",
+    Hazard.MANGANESE: "Holds manganese: no dust, no spray.",
+    Hazard.NICKEL: "Holds nickel (allergies): no dust, no spray, off the skin.",
+    Hazard.ZINC: "Holds zinc: keep it out of drains and ponds.",
+    Hazard.OTHER: "Calls for care: heed what is noted, label and safety data sheet before opening.",
+}
+"""The same, a line each, where an answer is kept short; common practice, no source."""
+
 NO_DUST = "make no dust and no spray"
 """In the texts above; a note on a hazard mostly says the same as `AVOID_DUST`."""
 
@@ -48,15 +62,18 @@ FUGITIVE_TEXT = (
     "Fades in light (ASTM D4303 category IV or V): keep it for sketchbooks and for work that is"
     " scanned or printed, not for work that hangs or is sold."
 )
+SHORT_FUGITIVE = "Fades within a few years on a wall: not for work that hangs or is sold."
 WHITE_TEXT = (
     "Half or more of it is white pigment: it covers what lies beneath, turns mixes chalky, and is"
     " no replacement for a transparent tint of the same colour."
 )
+SHORT_WHITE = "Half or more white pigment: it covers what lies beneath and turns mixes chalky."
 
 FITTED_TEXT = (
     "Fitted from painted swatches: a fit is an estimate, and lightfastness is not seen in a swatch."
     f" {LIGHT_TEST}"
 )
+SHORT_FITTED = "Fitted from swatches: an estimate, which tells nothing of how long it lasts."
 
 GENERAL_TEXTS = (
     "Do not point a brush with the lips or put it in the mouth; do not eat, drink or smoke while"
@@ -68,11 +85,20 @@ GENERAL_TEXTS = (
 )
 """Common practice, no source."""
 
+SHORT_GENERAL = (
+    "No brush in the mouth; no eating, drinking or smoking meanwhile; wash hands.",
+    "No sanding, no spraying, no dry powder.",
+    "Keep paint and rinsing water from children and pets; for children use paint labelled as fit"
+    " for them.",
+)
+"""The same in the same order, in a few words."""
+
 DEFERRING_TEXT = (
     "These are usual cautions, not advice, and what a tube holds is taken from the catalogue, not"
     " from the tube: the maker's label, the safety data sheet, local rules and qualified advice"
     " decide."
 )
+SHORT_DEFERRING = "Label, safety data sheet, local rules and qualified advice decide."
 
 
 def cautions_for(tubes: Sequence[PlannedTube]) -> tuple[Caution, ...]:
@@ -84,8 +110,11 @@ def cautions_for(tubes: Sequence[PlannedTube]) -> tuple[Caution, ...]:
     """
     return (
         *_about_tubes(tubes),
-        *(Caution(text) for text in GENERAL_TEXTS),
-        Caution(DEFERRING_TEXT),
+        *(
+            Caution(text, short=short)
+            for text, short in zip(GENERAL_TEXTS, SHORT_GENERAL, strict=True)
+        ),
+        Caution(DEFERRING_TEXT, short=SHORT_DEFERRING),
     )
 
 
@@ -98,15 +127,19 @@ def _about_tubes(tubes: Sequence[PlannedTube]) -> Iterator[Caution]:
         if _adds_something(pigment)
     )
     concerned = [
-        *((HAZARD_TEXTS[hazard], _holding(hazard, tubes)) for hazard in Hazard),
-        *((_noted(note), _noting(note, tubes)) for note in notes),
-        (FUGITIVE_TEXT, [tube for tube in tubes if tube.tube.lightfastness >= FUGITIVE_FROM]),
-        (FITTED_TEXT, [tube for tube in tubes if tube.tube.fitted]),
-        (WHITE_TEXT, [tube for tube in tubes if tube.white_filled]),
+        *((HAZARD_TEXTS[it], SHORT_HAZARDS[it], _holding(it, tubes)) for it in Hazard),
+        *((_noted(note), "", _noting(note, tubes)) for note in notes),
+        (
+            FUGITIVE_TEXT,
+            SHORT_FUGITIVE,
+            [tube for tube in tubes if tube.tube.lightfastness >= FUGITIVE_FROM],
+        ),
+        (FITTED_TEXT, SHORT_FITTED, [tube for tube in tubes if tube.tube.fitted]),
+        (WHITE_TEXT, SHORT_WHITE, [tube for tube in tubes if tube.white_filled]),
     ]
-    for text, some in concerned:
+    for text, short, some in concerned:
         if some:
-            yield Caution(text, tuple(tube.tube.name for tube in some))
+            yield Caution(text, tuple(tube.tube.name for tube in some), short)
 
 
 def _holding(hazard: Hazard, tubes: Sequence[PlannedTube]) -> list[PlannedTube]:

@@ -1,7 +1,7 @@
-"""What a little more than the budget would buy."""
+"""What a little more than the budget would buy; where it buys nothing, what it takes for all."""
 
 from fewtubes.selection.certificate import Certificate
-from fewtubes.selection.dearer import dearer_steps
+from fewtubes.selection.dearer import DearerStep, cheapest_of_all, dearer_steps
 from fewtubes.selection.instance import Palette
 from fewtubes.shopping.plan_parts import MoreMoney
 from fewtubes.shopping.question import Question
@@ -18,6 +18,7 @@ def more_money(
     """Return the next steps of coverage against cost beyond the budget, cheapest first.
 
     They reach a tenth of the budget beyond it, or as far as the cheapest tube that may be bought.
+    Where the budget buys nothing, the last is the cheapest choice that covers as much as can be.
     Nothing is said where it is not proven how much the budget itself covers.
 
     Parameters
@@ -29,14 +30,11 @@ def more_money(
     """
     if certificate.value != certificate.bound:
         return ()
-    instance = question.instance
-    steps = dearer_steps(
-        question.search_state,
-        instance,
-        best,
-        reach=_reach(question),
-        seconds=seconds,
-    )
+    instance, state = question.instance, question.search_state
+    steps = dearer_steps(state, instance, best, reach=_reach(question), seconds=seconds)
+    if not best.bought:
+        most = cheapest_of_all(state, instance, best, seconds=seconds)
+        steps = _with_last(steps, most)
     total = sum(instance.weights)
     return tuple(
         MoreMoney(
@@ -47,6 +45,12 @@ def more_money(
         )
         for step in steps
     )
+
+
+def _with_last(steps: tuple[DearerStep, ...], most: DearerStep | None) -> tuple[DearerStep, ...]:
+    """Return the steps, and behind them the one that covers most unless one covers that already."""
+    covered = max((step.palette.value for step in steps), default=0)
+    return steps if most is None or most.palette.value <= covered else (*steps, most)
 
 
 def _reach(question: Question) -> int:

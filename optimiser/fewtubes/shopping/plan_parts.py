@@ -183,3 +183,5 @@ class Caution:
     """What to take care of, one or two sentences."""
     tubes: tuple[str, ...] = ()
     """Names of the tubes it is about; empty if it holds for all painting."""
+    short: str = ""
+    """The same in a few words; empty if the text is short enough itself."""

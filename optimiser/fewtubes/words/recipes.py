@@ -6,7 +6,14 @@ from fewtubes.mixing.recipes import Recipe
 from fewtubes.words.counting import counted
 from fewtubes.words.washes import strength_words
 
-__all__ = ["BARE_PAPER_WORDS", "PARTS_WORDS", "RESERVE_WORDS", "mix_words", "recipe_words"]
+__all__ = [
+    "BARE_PAPER_WORDS",
+    "PARTS_WORDS",
+    "RESERVE_WORDS",
+    "mix_words",
+    "recipe_words",
+    "short_mix_words",
+]
 
 
 PARTS_WORDS = (
@@ -56,3 +63,10 @@ def mix_words(tubes: Sequence[str], parts: Sequence[int], names: Mapping[str, st
     return " : ".join(
         f"{counted(count, 'part')} {names[tube]}" for tube, count in zip(tubes, parts, strict=True)
     )
+
+
+def short_mix_words(tubes: Sequence[str], parts: Sequence[int], names: Mapping[str, str]) -> str:
+    """Return the same without the word ``parts``, e.g. ``2 magenta : 1 gold``."""
+    if len(tubes) == 1:
+        return mix_words(tubes, parts, names)
+    return " : ".join(f"{count} {names[tube]}" for tube, count in zip(tubes, parts, strict=True))

@@ -11,7 +11,15 @@ from typer.models import OptionInfo
 
 from fewtubes.tables.spreadsheet import Spreadsheet
 
-__all__ = ["SpreadsheetOption", "all_option", "file_option", "folder_option", "named_path"]
+__all__ = [
+    "EarlierAllOption",
+    "FullOption",
+    "SpreadsheetOption",
+    "all_option",
+    "file_option",
+    "folder_option",
+    "named_path",
+]
 
 
 SpreadsheetOption = Annotated[
@@ -21,6 +29,9 @@ SpreadsheetOption = Annotated[
         help="CSV files with commas and decimal points, or with semicolons and decimal commas.",
     ),
 ]
+
+
+FullOption = Annotated[bool, typer.Option("--full", help="Print all there is, not the short form.")]
 
 
 def named_path(text: str | Path) -> Path:
@@ -45,7 +56,10 @@ def file_option(name: str, metavar: str, words: str) -> OptionInfo:
     return option
 
 
-def all_option(words: str) -> OptionInfo:
+def all_option(words: str, *, hidden: bool = False) -> OptionInfo:
     """Return the option that prints a list in full."""
-    option: OptionInfo = typer.Option("--all", help=words)
+    option: OptionInfo = typer.Option("--all", help=words, hidden=hidden)
     return option
+
+
+EarlierAllOption = Annotated[bool, all_option("The same as --full, its earlier name.", hidden=True)]

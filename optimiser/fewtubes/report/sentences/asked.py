@@ -25,14 +25,15 @@ MOST_NAMED = 6
 
 
 def asked_words(scenario: Scenario, catalogue_label: str) -> str:
-    """Return what was asked, wishes included, in whole sentences."""
+    """Return what was asked, wishes included, in whole sentences; a blank label is not said."""
     most = "" if scenario.most_tubes is None else f" and {counted(scenario.most_tubes, 'tube')}"
     wishes = wish_words(scenario.wishes)
+    tubes = f"; tubes from: {printable(catalogue_label)}" if catalogue_label else ""
     return (
         f"Asked: at most {money(scenario.budget_hundredths, scenario.currency)}{most};"
         f" a colour counts as covered up to {limit_words(scenario.tolerance)};"
         f" paper {printable(scenario.paper)},"
-        f" light {printable(scenario.light)}; tubes from: {printable(catalogue_label)}."
+        f" light {printable(scenario.light)}{tubes}."
         f"{f' Wished: {wishes}.' if wishes else ''}{_preferred(scenario)}"
     )
 

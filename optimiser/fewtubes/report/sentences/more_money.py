@@ -5,10 +5,14 @@ from fewtubes.shopping.plan_parts import MoreMoney
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
 from fewtubes.words.money import money
+from fewtubes.words.printable import printable
 from fewtubes.words.proof.claims import LEAST_MONEY
 from fewtubes.words.shares import percents_apart
 
 __all__ = ["more_money_words"]
+
+MOST_NAMED = 2
+"""Tubes named where none are bought yet; of more, their number is told."""
 
 
 def more_money_words(plan: Plan) -> str:
@@ -18,7 +22,7 @@ def more_money_words(plan: Plan) -> str:
         return ""
     before = (plan.coverage, *(step.coverage for step in steps))
     told = [_told(step, less, plan) for step, less in zip(steps, before, strict=False)]
-    return f"Beyond the budget, {joined(told)}."
+    return f"{'; '.join(told)}."
 
 
 def _told(step: MoreMoney, less: float, plan: Plan) -> str:
@@ -26,4 +30,18 @@ def _told(step: MoreMoney, less: float, plan: Plan) -> str:
     covered = percents_apart(less, step.coverage)[1]
     beyond = money(step.beyond, plan.scenario.currency)
     doubt = LEAST_MONEY.worded(proven=step.proven)
-    return f"{beyond} more covers {covered} with {counted(len(step.tubes), 'tube')}{doubt}"
+    return f"{beyond} more covers {covered}, {_with_words(step, plan)}{doubt}"
+
+
+def _with_words(step: MoreMoney, plan: Plan) -> str:
+    """Return the tubes of a step as they stand to those of the plan: it may hold others."""
+    bought = {planned.tube.id for planned in plan.bought}
+    others = [tube for tube in step.tubes if tube.id not in bought]
+    count = counted(len(step.tubes), "tube")
+    if not bought:
+        names = [printable(tube.name) for tube in others]
+        return f"with {count}: {joined(names)}" if len(names) <= MOST_NAMED else f"with {count}"
+    kept = len(step.tubes) - len(others)
+    if kept == len(bought):
+        return f"with these and {joined([printable(tube.name) for tube in others])}"
+    return f"with {count}, {len(others) if kept else 'all'} of them others than these"

@@ -8,7 +8,12 @@ from fewtubes.shopping.puddles import OWN_COLOURS, Puddle, Puddling
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
 from fewtubes.words.printable import printable
-from fewtubes.words.proof.puddles import fewest_words, sitting_words
+from fewtubes.words.proof.puddles import (
+    fewest_label,
+    fewest_words,
+    sitting_label,
+    sitting_words,
+)
 from fewtubes.words.recipes import mix_words
 from fewtubes.words.washes import strength_words
 
@@ -19,7 +24,9 @@ __all__ = [
     "puddle_words",
     "puddles_of",
     "puddling_words",
+    "short_puddling_words",
     "subject_fewest_words",
+    "subject_label",
     "subjects_of",
     "thinned_words",
 ]
@@ -55,6 +62,22 @@ def puddling_words(plan: Plan) -> str:
     return (
         f"{PUDDLE_WORDS} Here they are the fewest for each flower, since one sitting usually is one"
         f" flower; {counted(mixed.mixes, 'mix/mixes')} in all. {sitting} {ORDER_WORDS}"
+    )
+
+
+def short_puddling_words(plan: Plan) -> str:
+    """Return how short lines of puddles are read, and how many there are, in whole sentences."""
+    mixed = plan.mixed
+    if not mixed.mixed:
+        return ""
+    stays = "" if plan.steadiness is None else ", and how often it stays near"
+    several = len(mixed.fewest) > 1 or mixed.puddling is Puddling.ONE_SITTING
+    sitting = mixed.sitting
+    said = sitting_label(sitting.number, sitting.bound, fitted=plan.fitted_paints)
+    return (
+        "A puddle is one mix, in parts, thinned for several colours; behind each its wash in per"
+        f" cent of full strength, and in brackets ΔE00 (1 is hardly seen, 4 side by side){stays}."
+        f" Names are shortened.{f' {said}' if several else ''}"
     )
 
 
@@ -99,6 +122,17 @@ def subject_fewest_words(plan: Plan, subject: Subject) -> str:
                 mixed=None if sitting else len(puddles_of(plan, subject)),
                 fitted=plan.fitted_paints,
             )
+    return ""
+
+
+def subject_label(plan: Plan, subject: Subject) -> str:
+    """Return how many puddles a flower takes, in a few words; "" where all flowers share them."""
+    if plan.mixed.puddling is Puddling.ONE_SITTING:
+        return ""
+    for fewest in plan.mixed.fewest:
+        if fewest.subject == subject.name and fewest.own is subject.own and fewest.number:
+            mixed = len(puddles_of(plan, subject))
+            return fewest_label(fewest.number, fewest.bound, mixed=mixed)
     return ""
 
 

@@ -18,7 +18,7 @@ __all__ = [
 ]
 
 OBSTACLE_WORDS = {
-    Obstacle.BUDGET: "the budget does not stretch that far",
+    Obstacle.BUDGET: "it takes more money, or giving up at least as much elsewhere",
     Obstacle.WISHES: "the wishes rule out the tubes it needs",
     Obstacle.CURRENCY: "tubes that it needs are not sold in this currency",
     Obstacle.NOT_FOR_SALE: "tubes that it needs are not for sale",
@@ -28,7 +28,7 @@ OBSTACLE_WORDS = {
 NO_REMEDY = (Obstacle.CATALOGUE, Obstacle.CURRENCY, Obstacle.NOT_FOR_SALE)
 """Obstacles of which it goes without saying that no single tube that is sold would do."""
 
-LIMITED_WORDS = "the budget or the number of tubes does not stretch that far"
+LIMITED_WORDS = "it takes more money or more tubes, or giving up at least as much elsewhere"
 """Instead of the budget alone, where the number of tubes is limited too."""
 
 MOST_REMEDIES = 3
@@ -64,13 +64,14 @@ def reason_words(planned: PlannedSample, scenario: Scenario) -> str:
         sentences.append(nearer_words(planned, scenario))
     if planned.together:
         two = joined([_remedy(remedy, scenario.currency) for remedy in planned.together])
-        sentences.append(f"Two together would bring it: {two}.")
+        cost = money(sum(remedy.cost for remedy in planned.together), scenario.currency)
+        sentences.append(f"Two together would bring it, for {cost}: {two}.")
     return " ".join(sentences)
 
 
 def no_single_words(currency: str, what: str = "it") -> str:
     """Return that no single tube would do; of those not sold in the currency nothing is said."""
-    return f"No single further tube that is sold in {currency} would bring {what}."
+    return f"No one tube more that is sold in {currency} would bring {what}."
 
 
 def nearer_words(planned: PlannedSample, scenario: Scenario) -> str:
@@ -91,7 +92,7 @@ def _remedy_sentence(remedies: tuple[Remedy, ...], currency: str) -> str:
     rest = len(remedies) - len(named)
     if rest:
         named.append(f"{rest} more")
-    return f"One further tube would bring it: {joined(named, 'or')}."
+    return f"One tube more would bring it: {joined(named, 'or')}."
 
 
 def _remedy(remedy: Remedy, currency: str) -> str:

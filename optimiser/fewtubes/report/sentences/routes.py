@@ -30,7 +30,7 @@ def singles_words(singles: Sequence[Route], currency: str) -> str:
     rest = len(singles) - len(named)
     if rest:
         named.append(counted(rest, "other"))
-    return f"One further tube would bring it: {joined(named, 'or')}."
+    return f"One tube more would bring it: {joined(named, 'or')}."
 
 
 def cheapest_words(route: Route, currency: str) -> str:

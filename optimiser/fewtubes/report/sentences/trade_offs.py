@@ -12,7 +12,7 @@ from fewtubes.words.printable import printable
 from fewtubes.words.proof.claims import AT_LEAST, BEST_WITHOUT
 from fewtubes.words.shares import percents_apart
 
-__all__ = ["fading_words", "grade_words", "trade_off_words"]
+__all__ = ["fading_words", "grade_words", "short_trade_off_words", "trade_off_words"]
 
 
 def grade_words(worst: Lightfastness | Transparency) -> str:
@@ -33,6 +33,30 @@ def trade_off_words(trade_off: TradeOff, plan: Plan) -> str:
         f"The worst grade is {grade_words(trade_off.worst)}, because of {names}."
         f" {_spared_words(trade_off, plan, 'without any tube of that grade or worse')}"
     )
+
+
+def short_trade_off_words(respect: str, trade_off: TradeOff, plan: Plan) -> str:
+    """Return the same in a few words behind the respect; "" if nothing is given up in it.
+
+    Parameters
+    ----------
+    respect
+        In which the tubes are graded, e.g. ``Lightfastness``.
+    """
+    worst = trade_off.worst
+    if worst is None or not trade_off.limited_by:
+        return ""
+    grade = worst.name if isinstance(worst, Lightfastness) else worst.word
+    limited = [printable(tube.name) for tube in trade_off.limited_by]
+    who = limited[0] if len(limited) == 1 else counted(len(limited), "tube")
+    spared, whole = percents_apart(trade_off.spared, plan.coverage)
+    least = AT_LEAST.worded(proven=trade_off.spared_proven)
+    covers = (
+        f"{least}as much{_price_of(trade_off, plan)}"
+        if trade_off.spared >= plan.coverage
+        else f"{least}{spared} instead of {whole}"
+    )
+    return f"{respect}: {grade} at worst ({who}); better alone: {covers}."
 
 
 def fading_words(plan: Plan) -> str:

@@ -9,6 +9,7 @@ from fewtubes.comparison.box_findings import Addition, Box, Double, Intended
 from fewtubes.comparison.likeness import TWINS
 from fewtubes.report.sentences.asked import counting_words
 from fewtubes.report.terminal.care import print_care
+from fewtubes.report.terminal.head import print_asked, print_in_full
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
 from fewtubes.words.counting import counted
 from fewtubes.words.left import left_words
@@ -21,24 +22,46 @@ from fewtubes.words.shares import about_percent, percent
 
 __all__ = ["addition_words", "double_words", "idle_words", "intended_words", "print_box"]
 
-MOST_ADDITIONS = 8
-"""Purchases listed; the table written with --out holds them all."""
+MOST_ADDITIONS, FEW_ADDITIONS = 8, 3
+"""Purchases listed in full, and in short; the table written with --out holds them all."""
 
 
-def print_box(box: Box, console: Console) -> None:
-    """Print what is in the box, what is double, what idles, and what to buy next."""
-    put(console, plain(f"The box for: {printable(box.scenario.title)}", "bold"))
+def print_box(box: Box, console: Console, *, full: bool = False, catalogue_label: str = "") -> None:
+    """Print what is in the box, what is double, what idles, and what to buy next.
+
+    Parameters
+    ----------
+    box
+        What was found.
+    console
+        Where to print.
+    full
+        Whether to say which double to keep for what, and to list the purchases that add most.
+    catalogue_label
+        Where the tubes are from; not said if blank.
+    """
+    print_asked(box.scenario, catalogue_label, console, what="The box for", full=False)
+    heading(console, "In the box")
     paragraph(console, f"{_contents_words(box)} {counting_words(box.counted_to)}".rstrip())
     heading(console, "Doubles")
     if not box.doubles:
         paragraph(console, "No two tubes in use look alike.")
     for double in box.doubles:
-        paragraph(console, f"- {double_words(double)}")
+        paragraph(console, f"- {double_words(double, full=full)}")
     heading(console, "What adds nothing to these flowers as long as nothing is bought")
     paragraph(console, idle_words(box))
     heading(console, "The next tube")
     paragraph(console, addition_words(box))
-    _print_additions(box.additions[:MOST_ADDITIONS], box, console)
+    listed = box.additions[: MOST_ADDITIONS if full else FEW_ADDITIONS]
+    _print_additions(listed, box, console)
+    _print_intended(box, console)
+    added = [item.tube for item in listed]
+    if not full:
+        print_in_full(console, "which double to keep for what, other tubes that add something")
+    print_care([*box.owned, *added, *(item.tube for item in box.intended)], console)
+
+
+def _print_intended(box: Box, console: Console) -> None:
     heading(console, "About to buy")
     if box.intended and box.intended_from_plan:
         standing = standing_label(
@@ -51,12 +74,10 @@ def print_box(box: Box, console: Console) -> None:
         paragraph(console, "Nothing.")
     for intended in box.intended if box.owned else ():
         paragraph(console, f"- {intended_words(intended)}")
-    added = [item.tube for item in box.additions[:MOST_ADDITIONS]]
-    print_care([*box.owned, *added, *(item.tube for item in box.intended)], console)
 
 
-def double_words(double: Double) -> str:
-    """Return two tubes that look alike, and which of them to keep for what."""
+def double_words(double: Double, *, full: bool = True) -> str:
+    """Return two tubes that look alike and, in full, which of them to keep for what."""
     first, second = _name(double.first), _name(double.second)
     off = difference(double.likeness.difference)
     same = "are the same paint to the eye" if double.likeness.difference <= TWINS else "are close"
@@ -66,9 +87,14 @@ def double_words(double: Double) -> str:
         if double.stronger
         else ""
     )
-    return (
+    alike = (
         f"{first} and {second} {same}: off by at most {off} from full strength to pale"
-        f" wash{thinned}. Keep for strength: {_kept(double.stronger)}; for lightfastness:"
+        f" wash{thinned}."
+    )
+    if not full:
+        return alike
+    return (
+        f"{alike} Keep for strength: {_kept(double.stronger)}; for lightfastness:"
         f" {_kept(double.longer_lasting)}; for transparency: {_kept(double.clearer)}."
     )
 

@@ -7,9 +7,10 @@ from rich.console import Console
 
 from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.comparison import Alternatives, Comparison, Size
-from fewtubes.report.sentences.asked import asked_words, counting_words
+from fewtubes.report.sentences.asked import counting_words
 from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.front import print_floors, print_front
+from fewtubes.report.terminal.head import print_asked, print_in_full
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
 from fewtubes.selection.instance import Palette
 from fewtubes.words.counting import counted
@@ -29,8 +30,8 @@ MOST_PALETTES = 6
 """Near-best palettes listed unless all are asked for; the file holds them all."""
 
 
-def print_comparison(comparison: Comparison, console: Console, *, show_all: bool = False) -> None:
-    """Print the whole comparison.
+def print_comparison(comparison: Comparison, console: Console, *, full: bool = False) -> None:
+    """Print the comparison.
 
     Parameters
     ----------
@@ -38,28 +39,30 @@ def print_comparison(comparison: Comparison, console: Console, *, show_all: bool
         What was found.
     console
         Where to print; its width and colours are respected.
-    show_all
-        Whether every near-best palette and every step of the front is listed.
+    full
+        Whether every colour gained, every near-best palette and every step of the front is told.
     """
     _print_question(comparison, console)
-    _print_sizes(comparison, console)
-    _print_alternatives(comparison, console, show_all=show_all)
-    print_front(comparison, console, show_all=show_all)
+    _print_sizes(comparison, console, full=full)
+    _print_alternatives(comparison, console, full=full)
+    print_front(comparison, console, full=full)
     print_floors(comparison, console)
     heading(console, "How sure that is")
     paragraph(console, _sure_words(comparison))
     counting = counting_words(comparison.question.counted_to)
     if counting:
         paragraph(console, counting)
-    print_care(_named_tubes(comparison, show_all=show_all), console)
+    if not full:
+        print_in_full(console, "what each tube gains, the picture of all steps, every palette")
+    print_care(_named_tubes(comparison, full=full), console)
 
 
-def _named_tubes(comparison: Comparison, *, show_all: bool) -> Iterator[Tube]:
+def _named_tubes(comparison: Comparison, *, full: bool) -> Iterator[Tube]:
     """Yield the tubes of every palette that is told."""
     palettes = [size.palette for size in comparison.sizes]
     if comparison.alternatives is not None:
         palettes += comparison.alternatives.near.palettes
-    if show_all:
+    if full:
         palettes += [step.palette for step in comparison.floors[0].front.steps]
     for palette in palettes:
         for number in palette.bought:
@@ -67,9 +70,8 @@ def _named_tubes(comparison: Comparison, *, show_all: bool) -> Iterator[Tube]:
 
 
 def _print_question(comparison: Comparison, console: Console) -> None:
-    scenario = comparison.question.scenario
-    put(console, plain(f"Palettes side by side: {printable(scenario.title)}", "bold"))
-    paragraph(console, asked_words(scenario, comparison.question.catalogue.label))
+    scenario, label = comparison.question.scenario, comparison.question.catalogue.label
+    print_asked(scenario, label, console, what="Palettes side by side", full=False)
     if scenario.wishes.least_coverage:
         least = asked_percent(scenario.wishes.least_coverage)
         paragraph(
@@ -79,7 +81,7 @@ def _print_question(comparison: Comparison, console: Console) -> None:
         )
 
 
-def _print_sizes(comparison: Comparison, console: Console) -> None:
+def _print_sizes(comparison: Comparison, console: Console, *, full: bool) -> None:
     heading(console, "One tube more, and what it gains")
     price = f"price {comparison.question.scenario.currency}"
     made = table("tubes", "covers", price, "lasts", "hides", "", right=("tubes", "covers", price))
@@ -96,7 +98,7 @@ def _print_sizes(comparison: Comparison, console: Console) -> None:
     put(console, made)
     for place, size in enumerate(comparison.sizes):
         if size in listed:
-            paragraph(console, size_words(comparison, place))
+            paragraph(console, size_words(comparison, place, full=full))
     paragraph(console, end_words(comparison))
 
 
@@ -108,8 +110,8 @@ def _worth_listing(comparison: Comparison) -> tuple[Size, ...]:
     return comparison.sizes
 
 
-def size_words(comparison: Comparison, place: int) -> str:
-    """Return the tubes of one size, what they newly reach and what they give up."""
+def size_words(comparison: Comparison, place: int, *, full: bool = True) -> str:
+    """Return the tubes of one size and, in full, what they newly reach and what they give up."""
     size = comparison.sizes[place]
     head = counted(size.best.size, "tube")
     if not size.palette.bought:
@@ -117,9 +119,9 @@ def size_words(comparison: Comparison, place: int) -> str:
     if place and size.palette == comparison.sizes[place - 1].palette:
         return f"{head}: one more gains nothing; see above."
     said = [f"{head}: {_names(comparison, size.palette.bought)}."]
-    if size.gained:
+    if full and size.gained:
         said.append(f"Newly reached: {_colours(comparison, size.gained)}.")
-    if size.dropped:
+    if full and size.dropped:
         said.append(f"No longer reached: {_colours(comparison, size.dropped)}.")
     if len(size.best.palettes) > 1:
         at_least = AT_LEAST.worded(proven=size.best.complete)
@@ -161,7 +163,7 @@ def end_words(comparison: Comparison) -> str:
     )
 
 
-def _print_alternatives(comparison: Comparison, console: Console, *, show_all: bool) -> None:
+def _print_alternatives(comparison: Comparison, console: Console, *, full: bool) -> None:
     others = comparison.alternatives
     if others is None:
         return
@@ -173,7 +175,7 @@ def _print_alternatives(comparison: Comparison, console: Console, *, show_all: b
     common = others.shared
     price = f"price {comparison.question.scenario.currency}"
     made = table("covers", price, "tubes besides those in all", right=("covers", price))
-    shown = others.near.palettes[: None if show_all else MOST_PALETTES]
+    shown = others.near.palettes[: None if full else MOST_PALETTES]
     for palette in shown:
         rest = [tube for tube in palette.bought if tube not in common]
         made.add_row(
@@ -183,7 +185,9 @@ def _print_alternatives(comparison: Comparison, console: Console, *, show_all: b
         )
     put(console, made)
     if len(shown) < len(others.near.palettes):
-        paragraph(console, f"… and {len(others.near.palettes) - len(shown)} more, listed by --all.")
+        paragraph(
+            console, f"… and {len(others.near.palettes) - len(shown)} more, listed by --full."
+        )
 
 
 def alternative_sentences(comparison: Comparison, others: Alternatives) -> tuple[str, ...]:

@@ -22,10 +22,20 @@ PICTURE_HEIGHT = 13
 """Lines for coverage."""
 
 
-def print_front(comparison: Comparison, console: Console, *, show_all: bool) -> None:
-    """Print the picture of the front, its milestones, and all steps if they are asked for."""
+def print_front(comparison: Comparison, console: Console, *, full: bool) -> None:
+    """Print the milestones of the front; in full its picture and all steps, too."""
     front = comparison.floors[0].front
-    heading(console, "Coverage against cost: every step")
+    heading(console, f"Coverage against cost{': every step' if full else ''}")
+    if full:
+        _print_chart(comparison, console)
+    paragraph(console, _count_words(front, fitted=comparison.question.fitted_paints))
+    paragraph(console, milestone_words(comparison))
+    if full:
+        _print_steps(comparison, console)
+
+
+def _print_chart(comparison: Comparison, console: Console) -> None:
+    front = comparison.floors[0].front
     for line in front_chart(
         front,
         total=comparison.total,
@@ -33,10 +43,6 @@ def print_front(comparison: Comparison, console: Console, *, show_all: bool) -> 
         currency=comparison.question.scenario.currency,
     ):
         put(console, plain(line))
-    paragraph(console, _count_words(front, fitted=comparison.question.fitted_paints))
-    paragraph(console, milestone_words(comparison))
-    if show_all:
-        _print_steps(comparison, console)
 
 
 def front_chart(front: Front, *, total: int, budget: int, currency: str) -> list[str]:

@@ -11,7 +11,7 @@ from rich.text import Text
 
 from fewtubes.words.printable import printable
 
-__all__ = ["grid", "heading", "paragraph", "plain", "put", "table"]
+__all__ = ["INDENT", "grid", "heading", "paragraph", "plain", "put", "table"]
 
 INDENT = 2
 """Blanks before whatever stands under a heading."""

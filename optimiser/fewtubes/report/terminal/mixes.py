@@ -1,8 +1,10 @@
 """The best mixes for one colour in the terminal."""
 
+from collections.abc import Sequence
+
 from rich.console import Console
 
-from fewtubes.catalogue.records import LASTS
+from fewtubes.catalogue.records import LASTS, Tube
 from fewtubes.comparison.mixes import Mixes, RatedMatch
 from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.chips import chips, shows_chips
@@ -18,30 +20,40 @@ from fewtubes.words.unsteady import steadiness_words, unsteady_figure
 __all__ = ["print_mixes"]
 
 
+FEW_NEAREST = 2
+"""Mixes shown where none is within the tolerance."""
+
+
 def print_mixes(mixes: Mixes, console: Console) -> None:
-    """Print the mixes, best first, each with its match in number and words."""
+    """Print the mixes within tolerance, or the nearest few, best first, each with its match."""
+    shown = _shown(mixes)
     L, a, b = mixes.lab
     put(console, plain(f"{printable(mixes.wanted)}  (L* {L:.1f}, a* {a:.1f}, b* {b:.1f})", "bold"))
     if shows_chips(console):
         put(console, plain("First block: the colour wanted. Second block: the mix."))
     blocks = shows_chips(console)
     made = grid(columns=3 if blocks else 2)
-    for place, rated in enumerate(mixes.rated, start=1):
-        shown = [chips(console, [mixes.lab, rated.match.lab])] if blocks else []
-        made.add_row(*shown, plain(f"{place}."), plain(_words(rated, mixes)))
+    for place, rated in enumerate(shown, start=1):
+        colours = [chips(console, [mixes.lab, rated.match.lab])] if blocks else []
+        made.add_row(*colours, plain(f"{place}."), plain(_words(rated, mixes)))
     put(console, made)
     put(console, plain(_verdict(mixes)))
-    fading = _fading(mixes)
+    held = dict.fromkeys(id_ for rated in shown for id_ in rated.match.recipe.tubes)
+    fading = _fading([mixes.tubes[id_] for id_ in held])
     if fading:
         put(console, plain(fading))
-    held = dict.fromkeys(id_ for rated in mixes.rated for id_ in rated.match.recipe.tubes)
     print_care([mixes.tubes[id_] for id_ in held], console)
 
 
-def _fading(mixes: Mixes) -> str:
-    """Return which tubes of the mixes shown fade, and how to do without; "" if all of them last."""
-    held = dict.fromkeys(id_ for rated in mixes.rated for id_ in rated.match.recipe.tubes)
-    fading = [mixes.tubes[id_] for id_ in held if mixes.tubes[id_].lightfastness > LASTS]
+def _shown(mixes: Mixes) -> tuple[RatedMatch, ...]:
+    """Return the mixes within tolerance; where there is none, the nearest few."""
+    within = tuple(rated for rated in mixes.rated if rated.match.difference <= mixes.tolerance)
+    return within or mixes.rated[:FEW_NEAREST]
+
+
+def _fading(tubes: Sequence[Tube]) -> str:
+    """Return which of the tubes shown fade, and how to do without; "" if all of them last."""
+    fading = [tube for tube in tubes if tube.lightfastness > LASTS]
     if not fading:
         return ""
     names = [
@@ -76,10 +88,13 @@ def _words(rated: RatedMatch, mixes: Mixes) -> str:
 def _verdict(mixes: Mixes) -> str:
     """Return how many of the mixes count as covering, and what was searched."""
     within = sum(rated.match.difference <= mixes.tolerance for rated in mixes.rated)
+    limit, of = limit_words(mixes.tolerance), counted(len(mixes.tubes), "tube")
+    said = f"None is within {limit}: these are the nearest, mixed from {of}."
+    if within:
+        more = "; --most N shows more, if there are" if within == len(mixes.rated) else ""
+        said = f"{counted(within, 'mix/mixes')} within {limit}, from {of}{more}."
     return (
-        f"Of {counted(len(mixes.rated), 'recipe')} shown, {within}"
-        f" {'is' if within == 1 else 'are'} within {limit_words(mixes.tolerance)}; mixed from"
-        f" {counted(len(mixes.tubes), 'tube')}. A further tube"
-        " in a mix must earn its place. Unsteady: the largest difference when each part and the"
-        " wash are off by 20 %. Computed, not measured: try a mix before you rely on it."
+        f"{said} A further tube in a mix must earn its place. Unsteady: the largest difference when"
+        " each part and the wash are off by 20 %. Computed, not measured: try a mix before you"
+        " rely on it."
     )

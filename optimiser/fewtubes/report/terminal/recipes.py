@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import cached_property
 
 from rich.console import Console
@@ -23,7 +23,6 @@ from fewtubes.report.terminal.chips import chips, shows_chips
 from fewtubes.report.terminal.layout import grid, heading, paragraph, plain, put, table
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import PlannedSample
-from fewtubes.shopping.puddles import Puddle
 from fewtubes.words.matches import difference, match_words
 from fewtubes.words.printable import printable
 from fewtubes.words.recipes import PARTS_WORDS, RESERVE_WORDS, recipe_words
@@ -58,8 +57,8 @@ def print_flower_coverage(plan: Plan, console: Console) -> None:
     put(console, made)
 
 
-def print_recipes(plan: Plan, console: Console, *, show_all: bool) -> None:
-    """Print puddles and washes, flower by flower; steps only counted unless `show_all`."""
+def print_recipes(plan: Plan, console: Console) -> None:
+    """Print puddles and washes, flower by flower."""
     heading(console, "Recipes")
     reserved = f" {RESERVE_WORDS}" if any(one.is_bare_paper for one in plan.samples) else ""
     shared = puddling_words(plan)
@@ -73,7 +72,7 @@ def print_recipes(plan: Plan, console: Console, *, show_all: bool) -> None:
     )
     if shows_chips(console):
         paragraph(console, "First block: the colour wanted. Second block: the mix.")
-    pages = _Pages(plan, console, show_all=show_all)
+    pages = _Pages(plan, console)
     pages.print_sitting()
     for subject, places in subjects_of(plan):
         pages.print_subject(subject, places)
@@ -85,7 +84,6 @@ class _Pages:
 
     plan: Plan
     console: Console
-    show_all: bool = field(kw_only=True)
 
     @cached_property
     def names(self) -> dict[str, str]:
@@ -122,34 +120,18 @@ class _Pages:
             for place in puddle.colours:
                 self._add_colour(made, place, subject, self._wash_text(place), indent=2)
             left = [place for place in left if place not in puddle.colours]
-            self._add_hidden(made, puddle)
         for place in left:
             self._add_colour(made, place, subject, self._other_text(place))
         put(self.console, made)
-        steps = [one for one in map(self.plan.samples.__getitem__, places) if one.sample.is_step]
-        if steps and not self.show_all:
-            covered = sum(planned.covered for planned in steps)
-            paragraph(
-                self.console,
-                f"Steps between the petal's swatches: {covered} of {len(steps)} covered.",
-            )
 
     def _add_colour(
         self, made: Table, place: int, subject: Subject, text: Text, *, indent: int = 0
     ) -> None:
-        """Add the row of one colour, unless it is a step that is only counted."""
+        """Add the row of one colour."""
         planned = self.plan.samples[place]
-        if planned.sample.is_step and not self.show_all:
-            return
         name = planned.sample.flower if subject.own else planned.sample.name
         label = f"{' ' * indent}{printable(name, LONGEST_LABEL)}"
         self._add_row(made, label, text, planned)
-
-    def _add_hidden(self, made: Table, puddle: Puddle) -> None:
-        """Add a row that tells of a puddle's steps where it has nothing else to show."""
-        hidden = [self.plan.samples[place].sample.is_step for place in puddle.colours]
-        if all(hidden) and not self.show_all:
-            self._add_row(made, "  steps", plain(f"{len(hidden)} between the petal's swatches"))
 
     def _add_row(
         self, made: Table, label: str, text: Text, planned: PlannedSample | None = None

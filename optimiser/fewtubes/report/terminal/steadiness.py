@@ -27,9 +27,7 @@ LONGEST_LABEL = 36
 """Characters of a flower or swatch beside its share."""
 
 
-def print_steadiness(
-    plan: Plan, steadiness: Steadiness, console: Console, *, show_all: bool
-) -> None:
+def print_steadiness(plan: Plan, steadiness: Steadiness, console: Console) -> None:
     """Print how often each recipe stays within tolerance, and what that makes of the coverage.
 
     Parameters
@@ -38,20 +36,17 @@ def print_steadiness(
         The answer, and what was found of it.
     console
         Where to print.
-    show_all
-        Whether the steps between swatches are listed too.
     """
     heading(console, "If paint and hand vary")
     paragraph(console, assumption_words(plan, steadiness))
     paragraph(console, expected_words(plan, steadiness))
     shares = table("flower", "colour", "within tolerance", right=("within tolerance",))
     for planned, stays in zip(plan.samples, steadiness.stays, strict=True):
-        if show_all or not planned.sample.is_step:
-            shares.add_row(
-                plain(printable(planned.sample.flower, LONGEST_LABEL)),
-                plain(printable(planned.sample.name, LONGEST_LABEL)),
-                plain(_stays_words(planned, stays)),
-            )
+        shares.add_row(
+            plain(printable(planned.sample.flower, LONGEST_LABEL)),
+            plain(printable(planned.sample.name, LONGEST_LABEL)),
+            plain(_stays_words(planned, stays)),
+        )
     put(console, shares)
     paragraph(console, _shares_note(steadiness))
     for words in (

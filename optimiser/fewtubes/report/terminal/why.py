@@ -8,13 +8,13 @@ from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.reasons import OneOfThese, TubeReason, Unreached, Why
 from fewtubes.coverage.samples import Sample
 from fewtubes.report.sentences.asked import counting_words
-from fewtubes.report.sentences.proof import note_words
 from fewtubes.report.sentences.reasons import nearer_words, no_single_words, obstacle_words
 from fewtubes.report.sentences.routes import MOST_SINGLES, cheapest_words, singles_words
 from fewtubes.report.terminal.care import print_care
-from fewtubes.report.terminal.layout import heading, paragraph, plain, put
+from fewtubes.report.terminal.head import print_answer, print_asked, print_in_full
+from fewtubes.report.terminal.layout import heading, paragraph
+from fewtubes.report.terminal.missed import missed_tubes, print_missed
 from fewtubes.scenario.records import Scenario
-from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import Obstacle, PlannedSample
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import in_a_row, joined
@@ -29,60 +29,97 @@ __all__ = ["one_of_these_words", "print_why", "reason_sentences", "unreached_wor
 MOST_COLOURS = 6
 """Colours named in a sentence; the tables hold them all."""
 
+FEW_CHOICES = 3
+"""Tight choices told in short."""
 
-def print_why(why: Why, console: Console) -> None:
-    """Print the reasons for a plan."""
+
+def print_why(why: Why, console: Console, *, full: bool = False) -> None:
+    """Print the reasons for a plan.
+
+    Parameters
+    ----------
+    why
+        The reasons.
+    console
+        Where to print.
+    full
+        Whether to name the colours that hang on each tube, all that would bring a colour, and all
+        tight choices.
+    """
     plan = why.plan
-    put(console, plain(f"Why these tubes: {printable(plan.scenario.title)}", "bold"))
-    paragraph(
-        console,
-        f"{_to_buy(plan)}, covering {percent(plan.coverage)} of what is to be painted."
-        f" {note_words(plan)}.",
-    )
+    label = plan.catalogue_label
+    print_asked(plan.scenario, label, console, what="Why these tubes", full=False)
+    print_answer(plan, console)
     counting = counting_words(plan.counted_to)
     if counting:
         paragraph(console, counting)
-    heading(console, "What hangs on each tube")
-    if not why.tubes:
+    if full or why.tubes:
+        heading(console, "What hangs on each tube")
+    if not why.tubes and full:
         paragraph(console, "Nothing is bought.")
     for reason in why.tubes:
-        tube = reason.planned
-        cost = money(tube.cost, plan.scenario.currency)
-        paragraph(console, f"{printable(tube.tube.name)} ({cost})", style="bold")
-        paragraph(console, " ".join(reason_sentences(reason, why)), indent=4)
+        _print_reason(reason, why, console, full=full)
     heading(console, "What stays out of reach, and why")
     if not why.unreached:
         paragraph(console, "Nothing: every colour is covered.")
-    for missed in why.unreached:
-        paragraph(console, f"- {unreached_words(missed, why)}")
+    if full:
+        for missed in why.unreached:
+            paragraph(console, f"- {unreached_words(missed, why)}")
+    else:
+        print_missed(plan, console, reasons=True)
+    _print_one_of_these(why, console, full=full)
+    if not full:
+        print_in_full(console, "which colours hang on each tube, all that would bring a colour")
+    print_care(_named_tubes(why, full=full), console)
+
+
+def _print_reason(reason: TubeReason, why: Why, console: Console, *, full: bool) -> None:
+    tube = reason.planned
+    name = f"{printable(tube.tube.name)} ({money(tube.cost, why.plan.scenario.currency)})"
+    if full:
+        paragraph(console, name, style="bold")
+        paragraph(console, " ".join(reason_sentences(reason, why)), indent=4)
+        return
+    lost = counted(len(reason.only_it_brings), "colour")
+    hangs = (
+        f"{lost}, {percent(tube.only_it_brings)}, hang on it"
+        if tube.only_it_brings
+        else ("no colour hangs on it alone")
+    )
+    wished = "You asked for it. " if reason.wished else ""
+    paragraph(console, f"- {name}: {hangs}. {wished}{_stand_in_words(reason, why)}")
+
+
+def _print_one_of_these(why: Why, console: Console, *, full: bool) -> None:
+    """Print the tight choices, in short the first of them."""
+    if not full and not why.plan.bought:
+        return
     heading(console, "One of these must be bought")
     if not why.one_of_these:
         paragraph(console, "There is no colour for which only a few tubes will do.")
-    for choice in why.one_of_these:
+    shown = why.one_of_these if full else why.one_of_these[:FEW_CHOICES]
+    for choice in shown:
         paragraph(console, f"- {one_of_these_words(choice)}")
-    print_care(_named_tubes(why), console)
+    rest = len(why.one_of_these) - len(shown)
+    if rest:
+        paragraph(console, f"… and {counted(rest, 'more choice')} like these.")
 
 
-def _named_tubes(why: Why) -> Iterator[Tube]:
+def _named_tubes(why: Why, *, full: bool) -> Iterator[Tube]:
     """Yield the tubes that are bought, or named as another way."""
     for reason in why.tubes:
         yield reason.planned.tube
         if reason.stand_in is not None:
             yield reason.stand_in.tube
-    for missed in why.unreached:
+    if not full:
+        yield from missed_tubes(why.plan)
+    for missed in why.unreached if full else ():
         for route in missed.singles[:MOST_SINGLES]:
             yield from route.tubes
         if missed.cheapest is not None:
             yield from missed.cheapest.tubes
-    for choice in why.one_of_these:
+    for choice in why.one_of_these[: None if full else FEW_CHOICES]:
         yield from choice.tubes
-
-
-def _to_buy(plan: Plan) -> str:
-    if not plan.bought:
-        return "Nothing to buy"
-    price = money(plan.cost, plan.scenario.currency)
-    return f"{counted(len(plan.bought), 'tube')} to buy for {price}"
 
 
 def reason_sentences(reason: TubeReason, why: Why) -> tuple[str, ...]:

@@ -135,8 +135,8 @@ def standing_proof(
         )
     if standing is Standing.BEST:
         return (
-            f"Proven best{paints}: no choice within {limits} covers more; none that covers as much"
-            f" takes fewer tubes, or {_no_better(fading)} for less money."
+            f"Proven best{paints}: no choice within {limits} covers more. Of those that cover as"
+            f" much none has fewer tubes;{_no_better(fading)} none costs less."
         )
     if standing is Standing.MOST_COVERED:
         return (
@@ -156,12 +156,16 @@ _COMING_NEARER = ", ones that come nearer to what is out of reach"
 
 
 def _no_better(fading: int | None) -> str:
-    """Return what no choice takes instead of a best one, or takes for less money."""
+    """Return which of the choices with as few tubes were compared by price, as a sentence begins.
+
+    Of as many tubes the fewest that fade go first; where none of a best choice fades, only choices
+    of which none fades cost no less.
+    """
     if fading is None:
-        return "as few"
+        return " of those with as few"
     if fading == 0:
-        return "as few that last"
-    return "as few of which fewer fade, or as few of which no more fade"
+        return " of those with as few, all of which last,"
+    return " of those with as few none has fewer that fade; and of those with as few of both"
 
 
 def ties_words(

@@ -1,0 +1,70 @@
+"""The first lines of an answer in the terminal: what was asked, and what the plan is."""
+
+from rich.console import Console
+
+from fewtubes.report.sentences.asked import asked_words
+from fewtubes.report.sentences.misses import misses_words
+from fewtubes.report.sentences.more_money import more_money_words
+from fewtubes.report.sentences.palette import nothing_words
+from fewtubes.report.sentences.proof import note_words
+from fewtubes.report.sentences.steadiness import steadiness_aside
+from fewtubes.report.sentences.trade_offs import fading_words
+from fewtubes.report.terminal.layout import heading, paragraph, plain, put
+from fewtubes.scenario.records import Scenario
+from fewtubes.shopping.plan import Plan
+from fewtubes.words.counting import counted
+from fewtubes.words.money import money
+from fewtubes.words.printable import printable
+from fewtubes.words.shares import percent
+
+__all__ = ["print_answer", "print_asked", "print_in_full"]
+
+
+def print_asked(
+    scenario: Scenario, catalogue_label: str, console: Console, *, what: str = "", full: bool = True
+) -> None:
+    """Print what was asked.
+
+    Parameters
+    ----------
+    scenario, catalogue_label
+        The question, and where its tubes are from.
+    console
+        Where to print.
+    what
+        What is told of it, before its title.
+    full
+        Whether to print what the scenario itself has to say, too.
+    """
+    title = printable(scenario.title)
+    put(console, plain(f"{what}: {title}" if what else title, "bold"))
+    if full and scenario.shows:
+        paragraph(console, scenario.shows)
+    paragraph(console, asked_words(scenario, catalogue_label))
+
+
+def print_answer(plan: Plan, console: Console) -> None:
+    """Print what to buy for how much, what it covers, and what a little more money would."""
+    heading(console, "Answer")
+    scenario = plan.scenario
+    covered = sum(planned.covered for planned in plan.samples)
+    bought = counted(len(plan.bought), "tube")
+    to_buy = f"{bought} to buy for {money(plan.cost, scenario.currency)}"
+    left = money(scenario.budget_hundredths - plan.cost, scenario.currency)
+    paragraph(
+        console,
+        f"{to_buy if plan.bought else 'Nothing to buy'}; {left} of the budget is left. Covered:"
+        f" {percent(plan.coverage)} of what is to be painted ({covered} of"
+        f" {counted(len(plan.samples), 'colour')}, counted by importance)"
+        f"{steadiness_aside(plan)}."
+        f" {note_words(plan)}.",
+    )
+    nothing = "" if plan.bought else f"Why nothing: {nothing_words(plan)}"
+    for said in (nothing, misses_words(plan), more_money_words(plan), fading_words(plan)):
+        if said:
+            paragraph(console, said)
+
+
+def print_in_full(console: Console, rest: str) -> None:
+    """Print what the short form of an answer leaves out, and how to have it."""
+    paragraph(console, f"--full tells the rest: {rest}.")
