@@ -48,6 +48,7 @@ if TYPE_CHECKING:
     from fewtubes.mixing.opacity import Transparency
     from fewtubes.mixing.recipes import Recipe
     from fewtubes.scenario.box_file import read_box
+    from fewtubes.scenario.flower_file import with_flowers
     from fewtubes.scenario.home_box import BoxAtHome, TubeAtHome
     from fewtubes.scenario.overrides import with_overrides
     from fewtubes.scenario.own_flowers import OwnFlower, OwnSwatch
@@ -133,6 +134,7 @@ __all__ = [
     "shop",
     "unmixable",
     "why",
+    "with_flowers",
     "with_overrides",
 ]
 
@@ -169,6 +171,7 @@ HOMES = {
     "mixing.opacity": ("Transparency",),
     "mixing.recipes": ("Recipe",),
     "scenario.box_file": ("read_box",),
+    "scenario.flower_file": ("with_flowers",),
     "scenario.home_box": ("BoxAtHome", "TubeAtHome"),
     "scenario.own_flowers": ("OwnFlower", "OwnSwatch"),
     "scenario.overrides": ("with_overrides",),

@@ -270,7 +270,7 @@ def test_a_table_that_changed_meanwhile_is_not_overwritten(
 
 def test_every_option_has_a_help() -> None:
     group = typer.main.get_command(app).commands["catalogue"]  # type: ignore[attr-defined]
-    assert set(group.commands) == {"new", "add", "merge", "import"}
+    assert set(group.commands) == {"new", "add", "add-flower", "merge", "import"}
     for name, command in group.commands.items():
         assert command.help
         for option in command.params:

@@ -13,7 +13,6 @@ from fewtubes.catalogue.records import Catalogue
 from fewtubes.coverage.cache import Cache
 from fewtubes.scenario.reading import read_scenario
 from fewtubes.scenario.records import Scenario
-from fewtubes.scenario.wanted import FlowerWish
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.question import pose
 from fewtubes.shopping.shop import shop
@@ -50,10 +49,10 @@ def memory(demo: Catalogue, scenario_of: ReadScenario, shared_cache: Cache) -> C
         wash = scenario.wishes.thinnest_wash
         alike[scenario.paper, scenario.light, scenario.tolerance, wash].append(scenario)
     for scenarios in alike.values():
-        names = dict.fromkeys(wish.name for one in scenarios for wish in one.flowers)
+        flowers = {wish.name: wish for one in scenarios for wish in one.flowers}
         together = replace(
             scenarios[0],
-            flowers=tuple(FlowerWish(name) for name in names),
+            flowers=tuple(flowers.values()),
             own_colours=tuple(colour for one in scenarios for colour in one.own_colours),
         )
         pose(demo, together, cache=shared_cache, progress=lambda _stage: None)

@@ -190,6 +190,27 @@ def test_white_filled_pink_is_wanted_only_where_washes_are_thick(
     assert all(planned.transparency <= Transparency.SEMI_TRANSPARENT for planned in thin.tubes)
 
 
+def test_own_flowers_come_whole_and_in_all_ways(
+    plan_of: AnswerNamed, scenario_of: ReadScenario, demo: Catalogue
+) -> None:
+    scenario = scenario_of("own-flowers")
+    columbine, poppy = scenario.own_flowers
+    assert scenario.flowers == scenario.own_flowers
+    assert not {columbine.name, poppy.name} & set(demo.flowers)  # "that no catalogue has"
+    assert [swatch.reflectance is None for swatch in poppy.swatches] == [True] * 4 + [False]
+    plan = plan_of("own-flowers")
+    steps = {p.sample.between for p in plan.samples if p.sample.flower == columbine.name} - {None}
+    # "the columbine's violet ones and its yellow ones each in itself"
+    assert steps == {
+        ("outer petal's edge", "outer petal"),
+        ("outer petal", "spur"),
+        ("inner petal", "inner petal's fold"),
+    }
+    # "Four tubes that last paint all of both."
+    assert (len(plan.bought), plan.coverage) == (4, 1.0)
+    assert all(planned.tube.lightfastness <= Lightfastness.II for planned in plan.tubes)
+
+
 def test_own_colours_come_in_all_three_ways(
     plan_of: AnswerNamed, scenario_of: ReadScenario
 ) -> None:

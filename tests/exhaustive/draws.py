@@ -14,6 +14,7 @@ import numpy as np
 
 from fewtubes.catalogue.records import Catalogue, Flower, Hazard, Lightfastness, Role, Swatch
 from fewtubes.mixing.mixture import Optics, mixture_lab
+from fewtubes.scenario.own_flowers import OwnFlower
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import FlowerWish, OwnColour
 
@@ -40,7 +41,10 @@ def draw_question(seed: int, demo: Catalogue) -> tuple[Catalogue, Scenario]:
     }
     flowers["white one"] = _white_flower(random)
     wished = [name for name in flowers if random.random() < 0.8]
-    catalogue = replace(demo, tubes={id_: demo.tubes[id_] for id_ in tubes}, flowers=flowers)
+    whole = Random(f"whole {seed}")  # noqa: S311  # flowers that the scenario brings along whole
+    brought = {name for name in wished if whole.random() < 0.25}
+    listed = {name: flower for name, flower in flowers.items() if name not in brought}
+    catalogue = replace(demo, tubes={id_: demo.tubes[id_] for id_ in tubes}, flowers=listed)
     own = tuple(_own_colour(random, catalogue, n) for n in range(random.randint(not wished, 6)))
     scenario = Scenario(
         title=f"drawn {seed}",
@@ -49,7 +53,10 @@ def draw_question(seed: int, demo: Catalogue) -> tuple[Catalogue, Scenario]:
         budget=Decimal(random.choice([random.randint(1, 900), random.randint(600, 3000)])) / 100,
         most_tubes=random.choice([None, None, None, 1, 2, 3]),
         tolerance=random.choice([2.5, 4.0, 4.0, 4.0, 6.0, 9.0, 18.0]),
-        flowers=tuple(FlowerWish(name, random.choice(SHARES)) for name in wished),
+        flowers=tuple(
+            OwnFlower.of(flowers[name], share) if name in brought else FlowerWish(name, share)
+            for name, share in ((name, random.choice(SHARES)) for name in wished)
+        ),
         own_colours=own,
         wishes=_wishes(random, tubes),
         paper=random.choice(["cotton-white", *sorted(demo.papers)]),

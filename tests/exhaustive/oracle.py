@@ -17,6 +17,7 @@ import numpy as np
 from fewtubes.catalogue.records import Catalogue, Flower, Role, Swatch, Tube
 from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.light import tristimulus_weights
+from fewtubes.scenario.own_flowers import OwnFlower
 from fewtubes.scenario.records import Scenario
 
 __all__ = ["Answer", "Target", "answer_by_trying_all", "targets_of"]
@@ -124,11 +125,22 @@ def targets_of(catalogue: Catalogue, scenario: Scenario) -> list[Target]:
     """Return the colours to be covered in the order flowers, own colours; swatches before steps."""
     targets: list[Target] = []
     for wish in scenario.flowers:
-        targets += _flower_targets(catalogue.flowers[wish.name], Fraction(str(wish.importance)))
+        flower = _whole(wish) if isinstance(wish, OwnFlower) else catalogue.flowers[wish.name]
+        targets += _flower_targets(flower, Fraction(str(wish.importance)))
     for own in scenario.own_colours:
         assert own.lab is not None
         targets.append(Target(own.lab, Fraction(str(own.importance))))
     return targets
+
+
+def _whole(own: OwnFlower) -> Flower:
+    """Return a flower that the scenario brings along; what its colours count is said of each."""
+    swatches = []
+    for one in own.swatches:
+        assert one.lab is not None
+        assert one.importance is not None
+        swatches.append(Swatch(one.name, one.role, one.lab, one.importance))
+    return Flower(own.name, tuple(swatches))
 
 
 def _flower_targets(flower: Flower, importance: Fraction) -> list[Target]:

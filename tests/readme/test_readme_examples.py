@@ -37,7 +37,8 @@ def test_the_scenario_can_be_read(readme: str, tmp_path: Path) -> None:
     path.write_text(block(readme, "toml"), encoding="utf-8")
     scenario = read_scenario(path, read_catalogue())
     # As the comments in it say.
-    assert [wish.importance for wish in scenario.flowers] == [2, 1]
+    assert [wish.importance for wish in scenario.flowers] == [2, 1, 1]
+    assert [swatch.name for swatch in scenario.own_flowers[0].swatches] == ["bell", "leaf"]
     assert scenario.own_colours[0].lab is not None
     assert scenario.wishes.owned == ("ultramarine",)
 

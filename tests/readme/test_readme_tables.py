@@ -8,8 +8,10 @@ import pytest
 import typer.main
 
 from fewtubes.catalogue.reading import read_catalogue
+from fewtubes.catalogue.records import Role
 from fewtubes.command_line.main import app
-from fewtubes.scenario.keys import COLOUR_KEYS, FLOWER_KEYS, TOP_KEYS, WISH_KEYS
+from fewtubes.scenario.flower_file import with_flowers
+from fewtubes.scenario.keys import COLOUR_KEYS, FLOWER_KEYS, SWATCH_KEYS, TOP_KEYS, WISH_KEYS
 
 ROOT = Path(__file__).parents[2]
 
@@ -54,11 +56,27 @@ def test_key_table_is_that_of_the_reader(scenarios_readme: str) -> None:
         assert all(f"`{key}`" in meaning[table] for key in keys)
 
 
+def test_swatch_table_is_that_of_the_reader(scenarios_readme: str) -> None:
+    rows = rows_below(scenarios_readme, "| key of a swatch | needed | meaning |")
+    assert {key for key, *_ in rows for key in re.findall(r"[a-z]+", key)} == set(SWATCH_KEYS)
+    (role,) = [row[-1] for row in rows if row[0] == "`role`"]
+    assert set(re.findall(r'`"([a-z ]+)"`', role)) == {part.value for part in Role}
+
+
+def test_the_table_of_flowers_that_is_shown_can_be_read(
+    scenarios_readme: str, tmp_path: Path
+) -> None:
+    (rows,) = re.findall(r"```text\n(flower,.*?)```", scenarios_readme, re.S)
+    path = tmp_path / "my-flowers.csv"
+    path.write_text(rows, encoding="utf-8")
+    assert len(with_flowers(read_catalogue(), path).flowers["my poppy"].swatches) == 3
+
+
 def test_scenario_table_is_that_of_the_folder(readme: str, scenarios_readme: str) -> None:
     told = [row[0].strip("`") for row in rows_below(scenarios_readme, "| file | shows |")]
     assert sorted(told) == sorted(path.name for path in (ROOT / "scenarios").glob("*.toml"))
-    assert len(told) == 9
-    assert "Nine are in `scenarios/`" in readme
+    assert len(told) == 10
+    assert "Ten are in `scenarios/`" in readme
 
 
 def test_catalogue_numbers_are_those_of_the_catalogue(readme: str) -> None:

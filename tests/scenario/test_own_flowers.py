@@ -94,8 +94,8 @@ def test_a_flower_is_read_whole_and_in_its_place(change: Change, catalogue: Cata
         ('"fall"', '"light edge"', "swatch 2, name", "the swatch 'light edge' stands there twice"),
         ("= 2.5", "= 0", "swatch 2, importance", "must be above 0"),
         ("importance = 2.5", "weight = 2", "swatch 2, weight", "unknown key; allowed here: name"),
-        ('"my iris"', '"CORNFLOWER"', "name", "'CORNFLOWER' is in the catalogue already, as"),
-        ('"my iris"', '"cornflower"', "name", "'cornflower' is in the catalogue already; give"),
+        ('"my iris"', '"CORNFLOWER"', "name", "there is a flower 'CORNFLOWER' already, as"),
+        ('"my iris"', '"cornflower"', "name", "there is a flower 'cornflower' already; give"),
     ],
 )
 def test_a_spoilt_flower_is_told(
@@ -192,8 +192,8 @@ def test_a_name_of_the_catalogue_stands_for_its_colours_alone(catalogue: Catalog
     assert told(lambda: settled_names(other, catalogue)) == [
         (
             "flowers",
-            "'Cornflower' is in the catalogue already, as 'cornflower'; give the flower with your"
-            " own colours another name, or leave its colours out.",
+            "there is a flower 'Cornflower' already, as 'cornflower'; give the one with your own"
+            " colours another name, or leave its colours out.",
         )
     ]
 

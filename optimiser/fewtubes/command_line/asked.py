@@ -15,7 +15,14 @@ if TYPE_CHECKING:
     from fewtubes.scenario.home_box import BoxAtHome
     from fewtubes.scenario.records import Scenario
 
-__all__ = ["Overrides", "box_asked", "cache_asked", "scenario_asked", "told_of_options"]
+__all__ = [
+    "Overrides",
+    "box_asked",
+    "cache_asked",
+    "scenario_asked",
+    "told_of_options",
+    "with_own_flowers",
+]
 
 OPTIONS = {
     "budget": "--budget",
@@ -51,6 +58,9 @@ OPTIONS = {
 }
 """The option, or argument, that gives each field of what the library is asked."""
 
+TABLE = ".csv"
+"""How the name of a table ends."""
+
 
 class Overrides(TypedDict, total=False):
     """What is put in the place of the scenario's own values; None and nothing keep them."""
@@ -59,6 +69,7 @@ class Overrides(TypedDict, total=False):
     most_tubes: int | None
     tolerance: float | None
     flowers: Sequence[str] | None
+    own_flowers: Path | None
     owned: Sequence[str] | None
     box: Path | None
     must_have: Sequence[str] | None
@@ -94,12 +105,16 @@ def scenario_asked(
     """
     from fewtubes.catalogue.reading import read_catalogue
     from fewtubes.scenario.box_file import named_box, named_catalogue, read_box
+    from fewtubes.scenario.flower_file import named_flowers
     from fewtubes.scenario.overrides import with_overrides
     from fewtubes.scenario.reading import read_scenario
 
     box = overrides.get("box")
     tables = read_catalogue(catalogue or named_catalogue(box or named_box(scenario)))
+    tables = with_own_flowers(tables, overrides.get("own_flowers"))
     read = read_scenario(scenario, tables)
+    tables = with_own_flowers(tables, named_flowers(scenario))
+    _note_files(overrides.get("flowers") or ())
     kept = None if box is None else read_box(box, tables)
     with told_of_options():
         changed = with_overrides(
@@ -125,7 +140,9 @@ def scenario_asked(
     return tables, changed
 
 
-def box_asked(box: Path | None, catalogue: Path | None) -> "tuple[Catalogue, BoxAtHome | None]":
+def box_asked(
+    box: Path | None, catalogue: Path | None, flowers: Path | None = None
+) -> "tuple[Catalogue, BoxAtHome | None]":
     """Return the catalogue, and the box at home if one is given.
 
     Parameters
@@ -134,6 +151,8 @@ def box_asked(box: Path | None, catalogue: Path | None) -> "tuple[Catalogue, Box
         The file.
     catalogue
         Folder of tables; None stands for those that the box names, or else the demo ones.
+    flowers
+        Table of flowers of one's own.
 
     Raises
     ------
@@ -144,7 +163,29 @@ def box_asked(box: Path | None, catalogue: Path | None) -> "tuple[Catalogue, Box
     from fewtubes.scenario.box_file import named_catalogue, read_box
 
     tables = read_catalogue(catalogue or named_catalogue(box))
+    tables = with_own_flowers(tables, flowers)
     return tables, None if box is None else read_box(box, tables)
+
+
+def with_own_flowers(catalogue: "Catalogue", file: Path | None) -> "Catalogue":
+    """Return the catalogue with the flowers of a file besides; None adds none.
+
+    Raises
+    ------
+    InputError
+        With every fault of the file; one that is the name of a flower is told to be none.
+    """
+    if file is None:
+        return catalogue
+    from fewtubes.catalogue.limits import shown
+    from fewtubes.errors import Fault
+    from fewtubes.scenario.called import id_of
+    from fewtubes.scenario.flower_file import with_flowers
+
+    if not file.exists() and id_of(str(file), catalogue.flowers) is not None:
+        what = "is a flower and no file; flowers to paint are named by --flower"
+        raise InputError([Fault("--flowers", f"{shown(str(file))} {what}.")])
+    return with_flowers(catalogue, file)
 
 
 def cache_asked(*, no_cache: bool) -> "Cache":
@@ -162,3 +203,20 @@ def told_of_options(options: Mapping[str, str] = OPTIONS) -> Iterator[None]:
     except InputError as error:
         faults = [replace(f, where=options.get(f.where, f.where)) for f in error.faults]
         raise InputError(faults) from error
+
+
+def _note_files(flowers: Sequence[str]) -> None:
+    """Tell of files that are named where flowers are to be.
+
+    Raises
+    ------
+    InputError
+        With each of them.
+    """
+    from fewtubes.catalogue.limits import shown
+    from fewtubes.errors import Fault
+
+    what = "is a file and no flower; a file of flowers of your own is named by --flowers."
+    files = [name for name in flowers if name.casefold().endswith(TABLE) and Path(name).is_file()]
+    if files:
+        raise InputError([Fault("--flower", f"{shown(name)} {what}") for name in files])

@@ -9,6 +9,7 @@ from fewtubes.command_line.options.output import FullOption, SpreadsheetOption, 
 from fewtubes.command_line.options.question import (
     BoxOption,
     BudgetOption,
+    FlowersOption,
     LightfastnessOption,
     LightOption,
     MillilitresOption,
@@ -46,6 +47,7 @@ def box(
     budget: BudgetOption = None,
     most_tubes: MostTubesOption = None,
     tolerance: ToleranceOption = None,
+    flowers: FlowersOption = None,
     owned: OwnedOption = None,
     box: BoxOption = None,
     about_to_buy: Annotated[
@@ -123,6 +125,7 @@ def box(
             budget=budget,
             most_tubes=most_tubes,
             tolerance=tolerance,
+            own_flowers=flowers,
             owned=owned,
             box=box,
             paper=paper,

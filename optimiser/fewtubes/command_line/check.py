@@ -5,6 +5,7 @@ from typing import Annotated
 
 import typer
 
+from fewtubes.command_line.options.question import FlowersOption
 from fewtubes.command_line.options.work import CatalogueOption
 
 __all__ = ["check"]
@@ -15,6 +16,7 @@ def check(
         list[Path] | None,
         typer.Argument(metavar="[SCENARIO]...", help="Files, or folders of .toml files."),
     ] = None,
+    flowers: FlowersOption = None,
     catalogue: CatalogueOption = None,
 ) -> None:
     """Find all faults of a catalogue and scenarios."""
@@ -24,7 +26,7 @@ def check(
     from fewtubes.report.terminal.check import check_tables, print_check
 
     try:
-        outcome = check_tables(catalogue, scenarios or ())
+        outcome = check_tables(catalogue, scenarios or (), flowers)
     except InputError as error:
         tell(error, most=None)
         raise typer.Exit(FAULT) from error

@@ -6,6 +6,7 @@ import typer
 
 from fewtubes.command_line.options.question import (
     BoxOption,
+    FlowersOption,
     LightfastnessOption,
     LightOption,
     PaperOption,
@@ -36,6 +37,7 @@ def mix(
         ),
     ] = None,
     box: BoxOption = None,
+    flowers: FlowersOption = None,
     catalogue: CatalogueOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
@@ -63,7 +65,7 @@ def mix(
 
     patience = seconds_for_mixing(seconds)
     with progress("reading the catalogue") as tell_stage, told_of_options():
-        tables, kept = box_asked(box, catalogue)
+        tables, kept = box_asked(box, catalogue, flowers)
         mixes = best_mixes(
             tables,
             colour,

@@ -13,12 +13,10 @@ from os import PathLike
 from fewtubes import defaults
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.files import HeldFile, shown_name, source_of
+from fewtubes.catalogue.flowers import lab_of
 from fewtubes.catalogue.limits import (
-    LIGHTNESS,
-    OPPONENT,
     REFLECTANCE,
     NumberRange,
-    listed,
     parsed_number,
     shown,
 )
@@ -27,7 +25,7 @@ from fewtubes.catalogue.pigments import CATEGORIES, HAZARDS, written_codes
 from fewtubes.catalogue.records import Hazard
 from fewtubes.catalogue.rows import BAND_COLUMNS, Row
 from fewtubes.catalogue.tables import read_table
-from fewtubes.colour.display import HEX
+from fewtubes.colour.colour_cells import LAB_COLUMNS, one_way, screen_colour
 from fewtubes.fitting.sheet import (
     LabelSays,
     PaintedSwatch,
@@ -45,10 +43,12 @@ PAPER, BLACK_LINE = "paper", "black line"
 """Names in the column ``tube`` of what lies beneath the swatches."""
 
 NEEDED_COLUMNS = ("tube", "strength")
-LAB_COLUMNS = ("L", "a", "b")
 LABEL_COLUMNS = ("pigments", "lightfastness", "hazard", "hazard_note")
 SWATCH_COLUMNS = (*NEEDED_COLUMNS, "over", "hex", *LAB_COLUMNS, *LABEL_COLUMNS, *BAND_COLUMNS)
 """All columns that a table of swatches may have; the first two it must have."""
+
+WAYS = {"hex": ("hex",), "L, a, b": LAB_COLUMNS, "nm380 … nm730": BAND_COLUMNS}
+"""In which a colour may be given, and their columns."""
 
 NO_HAZARD = "none"
 """Written where the label names no hazard, which overrules what is known of the pigments."""
@@ -168,53 +168,19 @@ def _strength(row: Row) -> float:
 
 def _colour(row: Row) -> Seen | None:
     """Return the colour of a row, given in exactly one way, or None after a fault."""
-    cells = row.cells
-    ways = {
-        "hex": bool(cells.get("hex")),
-        "L, a, b": any(cells.get(column) for column in LAB_COLUMNS),
-        "nm380 … nm730": any(cells.get(column) for column in BAND_COLUMNS),
-    }
-    given = [way for way, there in ways.items() if there]
-    if len(given) != 1:
-        told = f"in {len(given)} ways ({listed(given)})" if given else "in no way"
-        row.note(
-            f"the colour is given {told}; fill in one of hex, the three of L, a, b, or all of nm380"
-            " … nm730"
-        )
-        return None
-    if given == ["hex"]:
-        return _screen_colour(row)
-    if given == ["L, a, b"]:
-        return _lab(row)
-    missing = [column for column in BAND_COLUMNS if column not in cells]
-    if missing:
-        row.note(f"the spectrum needs the columns {listed(missing)} as well; add them")
-        return None
-    return SeenReflectance(row.spectrum(REFLECTANCE))
+    way = one_way(row, WAYS, fill_in="one of hex, the three of L, a, b, or all of nm380 … nm730")
+    if way == "hex":
+        text = screen_colour(row)
+        return None if text is None else ScreenColour(_counts(text))
+    if way == "L, a, b":
+        return SeenLab(lab_of(row))
+    return None if way is None else SeenReflectance(row.spectrum(REFLECTANCE))
 
 
-def _screen_colour(row: Row) -> ScreenColour | None:
-    text = row.cells["hex"]
-    if not HEX.fullmatch(text):
-        row.note(
-            f"hex is {shown(text)}; it must be written as # and six digits or letters up to f, such"
-            " as #c21e56"
-        )
-        return None
+def _counts(text: str) -> tuple[int, int, int]:
+    """Return red, green and blue of ``#rrggbb`` [0–255]."""
     red, green, blue = (int(text[place : place + 2], 16) for place in (1, 3, 5))
-    return ScreenColour((red, green, blue))
-
-
-def _lab(row: Row) -> SeenLab | None:
-    missing = [column for column in LAB_COLUMNS if column not in row.cells]
-    if missing:
-        row.note(f"CIELAB needs the columns {listed(missing)} as well; add them")
-        return None
-    L, a, b = (
-        row.number(column, allowed)
-        for column, allowed in zip(LAB_COLUMNS, (LIGHTNESS, OPPONENT, OPPONENT), strict=True)
-    )
-    return SeenLab((L, a, b))
+    return red, green, blue
 
 
 def _with_label(row: Row, tube: PaintedTube) -> PaintedTube:

@@ -4,13 +4,17 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
+from fewtubes.catalogue.collector import FaultCollector
+from fewtubes.catalogue.flowers import ROLES
 from fewtubes.catalogue.limits import IMPORTANCE, listed
 from fewtubes.catalogue.names import alike_key
 from fewtubes.catalogue.records import Flower, Role
 from fewtubes.catalogue.sizes import MOST_SWATCHES, MOST_WISHED
+from fewtubes.errors import InputError
 from fewtubes.scenario.called import looked_up
 from fewtubes.scenario.demands import repeats
 from fewtubes.scenario.entries import Entries
+from fewtubes.scenario.flower_file import flowers_in
 from fewtubes.scenario.keys import FLOWER_KEYS, SWATCH_KEYS, TOP_KEYS
 from fewtubes.scenario.own_colours import given_colour
 from fewtubes.scenario.own_flowers import (
@@ -24,7 +28,10 @@ from fewtubes.scenario.wanted import FlowerWish
 
 __all__ = ["flower_asked", "flower_values", "note_repeats"]
 
-ROLES = {role.value: role for role in Role}
+NOT_A_FILE = (
+    'names a file of flowers of your own, such as "my-flowers.csv"; what is to be painted stands'
+    " under [[flower]]"
+)
 
 
 def flower_values(top: Entries, folder: Path, held: Mapping[str, Flower]) -> list[dict[str, Any]]:
@@ -39,10 +46,14 @@ def flower_values(top: Entries, folder: Path, held: Mapping[str, Flower]) -> lis
     held
         The flowers of the catalogue, by name.
     """
-    called = {alike_key(name): name for name in held}
+    kept = _kept_flowers(top, folder, held)
+    known = {**held, **kept}
+    called = {alike_key(name): flower for name, flower in known.items()}
     tables = top.tables("flower", MOST_WISHED)
     found = [
-        _own_flower(entries, folder, called) if "swatch" in entries.values else _wish(entries, held)
+        _own_flower(entries, folder, called)
+        if "swatch" in entries.values
+        else _wish(entries, known, kept)
         for entries in tables
     ]
     note_repeats(tables, [flower["name"] for flower in found], "flower")
@@ -51,6 +62,8 @@ def flower_values(top: Entries, folder: Path, held: Mapping[str, Flower]) -> lis
 
 def flower_asked(values: Mapping[str, Any]) -> FlowerWish | OwnFlower:
     """Return a flower made of values that are without fault."""
+    if "kept" in values:
+        return OwnFlower.of(values["kept"], values["importance"])
     if "swatches" not in values:
         return FlowerWish(**values)
     swatches = tuple(OwnSwatch(**swatch) for swatch in values["swatches"])
@@ -63,29 +76,58 @@ def note_repeats(tables: Sequence[Entries], names: Sequence[str], kind: str) -> 
         tables[place].note("name", f"the {kind} {sentence}")
 
 
-def _wish(entries: Entries, held: Mapping[str, Flower]) -> dict[str, Any]:
-    """Return name and importance of a flower of the catalogue."""
+def _kept_flowers(top: Entries, folder: Path, held: Mapping[str, Flower]) -> dict[str, Flower]:
+    """Return the flowers of the table that is named, by name; none if none is."""
+    if "flowers" not in top.values:
+        return {}
+    if not isinstance(top.values["flowers"], str):
+        top.note("flowers", NOT_A_FILE)
+        return {}
+    if not top.text("flowers"):
+        return {}
+    faults = FaultCollector()
+    kept = flowers_in(folder / str(top.values["flowers"]), held, faults)
+    try:
+        faults.raise_if_any()
+    except InputError as error:
+        for fault in error.faults:
+            top.collector.note(f"{top.where}, flowers {fault.where}", fault.what)
+    return kept
+
+
+def _wish(
+    entries: Entries, held: Mapping[str, Flower], kept: Mapping[str, Flower]
+) -> dict[str, Any]:
+    """Return name and importance of a flower of the catalogue, or one `kept` in a table whole."""
     entries.check_keys(FLOWER_KEYS, elsewhere=TOP_KEYS)
     name, importance = entries.text("name"), entries.fraction("importance", IMPORTANCE, 1)
     if name:
         where = f"{entries.where}, name"
         (name,) = looked_up([name], held, "flower", where=where, collector=entries.collector)
-    return {"name": name, "importance": importance}
+    values = {"name": name, "importance": importance}
+    return values | {"kept": kept[name]} if name in kept else values
 
 
-def _own_flower(entries: Entries, folder: Path, called: Mapping[str, str]) -> dict[str, Any]:
+def _own_flower(entries: Entries, folder: Path, called: Mapping[str, Flower]) -> dict[str, Any]:
     """Return what a flower of the painter's own is made of; `called` are the catalogue's by key."""
     entries.check_keys(FLOWER_KEYS, elsewhere=TOP_KEYS)
     name, importance = entries.text("name"), entries.fraction("importance", IMPORTANCE, 1)
-    taken = called.get(alike_key(name)) if name else None
-    if taken is not None:
-        entries.note("name", held_fault(name, taken))
     tables = entries.tables("swatch", MOST_SWATCHES)
     if not tables and entries.values["swatch"] == []:
         entries.note("swatch", NO_COLOURS)
     swatches = [_swatch(table, folder) for table in tables]
     note_repeats(tables, [swatch["name"] for swatch in swatches], "swatch")
+    taken = called.get(alike_key(name)) if name else None
+    if taken is not None and not _is_like(name, swatches, taken):
+        entries.note("name", held_fault(name, taken.name))
     return {"name": name, "importance": importance, "swatches": swatches}
+
+
+def _is_like(name: str, swatches: Sequence[Mapping[str, Any]], held: Flower) -> bool:
+    """Return whether a flower has the very name and colours of one that there is."""
+    found = [(one["name"], one["role"], one["lab"], one["importance"]) for one in swatches]
+    there = [(one.name, one.role, one.lab, one.importance) for one in held.swatches]
+    return name == held.name and found == there
 
 
 def _swatch(entries: Entries, folder: Path) -> dict[str, Any]:

@@ -190,10 +190,10 @@ def held_otherwise(
 
 
 def held_fault(name: str, held: str) -> str:
-    """Return why a flower with own colours may not bear the name of one that is held."""
+    """Return why a flower with own colours may not bear the name of one there is."""
     alike = "" if name == held else f", as {shown(held)}"
     return (
-        f"{shown(name)} is in the catalogue already{alike}; give the flower with your own colours"
+        f"there is a flower {shown(name)} already{alike}; give the one with your own colours"
         " another name, or leave its colours out"
     )
 

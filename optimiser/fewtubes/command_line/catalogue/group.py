@@ -3,6 +3,7 @@
 import typer
 
 from fewtubes.command_line.catalogue.add import add
+from fewtubes.command_line.catalogue.add_flower import add_flower
 from fewtubes.command_line.catalogue.bring_in import bring_in
 from fewtubes.command_line.catalogue.merge import merge
 from fewtubes.command_line.catalogue.new import new
@@ -22,5 +23,6 @@ catalogue = typer.Typer(
 )
 catalogue.command()(new)
 catalogue.command()(add)
+catalogue.command(name="add-flower")(add_flower)
 catalogue.command()(merge)
 catalogue.command(name="import")(bring_in)

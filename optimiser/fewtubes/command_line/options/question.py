@@ -17,6 +17,7 @@ __all__ = [
     "BoxOption",
     "BudgetOption",
     "FlowerOption",
+    "FlowersOption",
     "LightOption",
     "LightfastnessOption",
     "MillilitresOption",
@@ -65,6 +66,14 @@ FlowerOption = Annotated[
     list[str] | None,
     typer.Option(
         "--flower", metavar="NAME", help="Instead of the scenario's flowers; may be repeated."
+    ),
+]
+FlowersOption = Annotated[
+    Path | None,
+    typer.Option(
+        "--flowers",
+        metavar="FILE.csv",
+        help="Flowers of your own, to be named like the catalogue's.",
     ),
 ]
 OwnedOption = Annotated[

@@ -15,6 +15,7 @@ from fewtubes.errors import Fault, InputError
 from fewtubes.keeping.sheet_columns import read_sheet_columns
 from fewtubes.report.terminal.layout import plain, put
 from fewtubes.scenario.box_file import faults_of_box, named_box, named_catalogue
+from fewtubes.scenario.flower_file import with_flowers
 from fewtubes.scenario.reading import faults_of_scenario, scenario_files
 from fewtubes.scenario.toml_file import toml_values
 from fewtubes.words.counting import counted
@@ -39,9 +40,13 @@ class CheckOutcome:
     """Of cards of swatches."""
     columns: int = 0
     """Files that name the columns of a spreadsheet."""
+    own_flowers: int = 0
+    """Flowers that a table of one's own adds."""
 
 
-def check_tables(folder: Path | None, scenarios: Sequence[Path]) -> CheckOutcome:
+def check_tables(
+    folder: Path | None, scenarios: Sequence[Path], flowers: Path | None = None
+) -> CheckOutcome:
     """Check a catalogue, the demo catalogue for None, and scenarios against it.
 
     Parameters
@@ -52,6 +57,8 @@ def check_tables(folder: Path | None, scenarios: Sequence[Path]) -> CheckOutcome
         Files, or folders of files; what else a painter keeps beside them, boxes at home, layouts of
         cards and names of columns, is known by its keys. A box, or a scenario that names one, is
         checked against the tables that the box names unless a catalogue is given, as it is used.
+    flowers
+        A table of flowers of one's own, which scenarios may name as well.
 
     Raises
     ------
@@ -59,15 +66,18 @@ def check_tables(folder: Path | None, scenarios: Sequence[Path]) -> CheckOutcome
         With every fault found; those of scenarios only if the catalogue has none.
     """
     catalogue = read_catalogue(folder)
+    beside = with_flowers(catalogue, flowers)
     paths, faults = _files(scenarios)
     kinds = [_kind(path) for path in paths]
-    tables = _Tables(catalogue, given=folder is not None)
+    tables = _Tables(beside, flowers, given=folder is not None)
     for path, kind in zip(paths, kinds, strict=True):
         faults += _faults(path, kind, tables)
     faults += tables.faults
     if faults:
         raise InputError(faults)
-    return CheckOutcome(catalogue, *(kinds.count(kind) for kind in _Kind))
+    own = len(beside.flowers) - len(catalogue.flowers)
+    counts = CheckOutcome(catalogue, *(kinds.count(kind) for kind in _Kind))
+    return replace(counts, own_flowers=own)
 
 
 class _Kind(Enum):
@@ -95,8 +105,9 @@ def _kind(path: Path) -> _Kind:
 class _Tables:
     """The catalogue, and those that boxes name."""
 
-    def __init__(self, catalogue: Catalogue, *, given: bool) -> None:
+    def __init__(self, catalogue: Catalogue, flowers: Path | None, *, given: bool) -> None:
         self._catalogue = catalogue
+        self._flowers = flowers
         self._given = given
         self._named: dict[Path, Catalogue | None] = {}
         self.faults: list[Fault] = []
@@ -110,7 +121,7 @@ class _Tables:
         if folder not in self._named:
             self._named[folder] = None
             try:
-                self._named[folder] = read_catalogue(folder)
+                self._named[folder] = with_flowers(read_catalogue(folder), self._flowers)
             except InputError as error:
                 told = (replace(fault, where=f"{folder}, {fault.where}") for fault in error.faults)
                 self.faults += told
@@ -164,6 +175,7 @@ def print_check(outcome: CheckOutcome, console: Console) -> None:
         (outcome.boxes, "box/boxes"),
         (outcome.layouts, "layout of a card/layouts of cards"),
         (outcome.columns, "file of columns/files of columns"),
+        (outcome.own_flowers, "flower of your own/flowers of your own"),
     ):
         if count:
             put(console, plain(f"Sound: {counted(count, kind)}."))
