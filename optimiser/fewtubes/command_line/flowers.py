@@ -17,11 +17,11 @@ def flowers(
     """List flowers and leaves with their swatches."""
     from fewtubes.catalogue.reading import read_catalogue
     from fewtubes.command_line.put_out import put_out
-    from fewtubes.comparison.flower_listing import flowers_with
+    from fewtubes.comparison.flower_listing import searched_flowers
     from fewtubes.report.terminal.flowers import print_flowers
 
     tables = read_catalogue(catalogue)
-    found = flowers_with(tables, text)
+    found = searched_flowers(tables, text)
     put_out(
         lambda console: print_flowers(found, console, of=len(tables.flowers), names_alone=names)
     )
