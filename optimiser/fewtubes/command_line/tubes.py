@@ -43,9 +43,10 @@ def tubes(
     light: LightOption = None,
     no_cache: NoCacheOption = False,
 ) -> None:
-    """List tubes with pigments, prices and traits; with a box at home those in it alone.
+    """List tubes with pigments, prices and traits.
 
-    Earlier names of two options, --transparent and --lightfastness-at-least, still do.
+    With a box at home those in it alone. Earlier names of two options, --transparent and
+    --lightfastness-at-least, still do.
     """
     from fewtubes.command_line.asked import box_asked, cache_asked, told_of_options
     from fewtubes.command_line.choices import (
