@@ -129,3 +129,36 @@ def test_a_folder_without_scenarios(run: Run, small: Sequence[str], tmp_path: Pa
     told = run("check", tmp_path, *small)
     assert told.code == 2
     assert "holds no scenario" in told.err
+
+
+@pytest.mark.parametrize(
+    ("asked", "said"),
+    [
+        ("primroses", "1 of 2 flowers."),
+        ("Primrosé", "1 of 2 flowers."),
+        ("primorse", "1 of 2 flowers. Read primorse as primrose."),
+        ("corn flower", "1 of 2 flowers."),
+        ("primrose heart", "0 of 2 flowers. Did you mean 'cornflower' or 'primrose'?"),
+    ],
+)
+def test_plurals_and_slips_are_forgiven(
+    run: Run, small: Sequence[str], asked: str, said: str
+) -> None:
+    told = run("flowers", asked, *small)
+    assert told.code == 0
+    assert told.out.splitlines()[-1] == said
+
+
+@pytest.mark.parametrize(
+    ("asked", "said"),
+    [
+        ("lemons", "1 of 3 tubes."),
+        ("lemmon", "1 of 3 tubes. Read lemmon as lemon."),
+        ("blue deep", "1 of 3 tubes."),
+        ("crimson", "0 of 3 tubes. Did you mean 'Leaf green'"),
+    ],
+)
+def test_so_they_are_among_tubes(run: Run, small: Sequence[str], asked: str, said: str) -> None:
+    told = run("tubes", asked, *small)
+    assert told.code == 0
+    assert told.out.splitlines()[-1].startswith(said)

@@ -1,7 +1,7 @@
 """Put the present output of the README's first command into the README.
 
 Run it by hand after a change that is meant to change the output: ``python
-tests/readme/renew_output.py``. Shown is all but the paragraphs in `LEFT_OUT`.
+tests/readme/renew_output.py``. Shown is all but what `CUT_SHORT` cuts off.
 """
 
 import os
@@ -17,16 +17,8 @@ __all__ = ["renew"]
 ROOT = Path(__file__).parents[2]
 README = ROOT / "README.md"
 
-LEFT_OUT = (
-    "rose, red",
-    "cornflower",
-    "rose, pale pink",
-    "marigold",
-    "What is given up",
-    "How sure that is",
-    "Take care",
-)
-"""First lines of paragraphs that do not stand in the README: recipes of one flower are enough."""
+CUT_SHORT = {"Puddles": "rose, red: "}
+"""Paragraphs that end in the README before a line that begins so: one flower is enough."""
 
 GAP = "[...]"
 BLOCK = re.compile(r"(?<=^```text\n).*?(?=^```$)", re.MULTILINE | re.DOTALL)
@@ -64,17 +56,12 @@ def printed(arguments: list[str]) -> str:
 
 
 def shortened(output: str) -> str:
-    """Return the output with a gap in the place of the paragraphs in `LEFT_OUT`.
-
-    Paragraphs stand apart by a blank line; one of recipes begins with the name of its flower.
-    """
+    """Return the output with gaps where `CUT_SHORT` says so; paragraphs part by a blank line."""
     kept: list[str] = []
     for paragraph in output.split("\n\n"):
-        first = paragraph.split("\n", 1)[0]
-        if first not in LEFT_OUT:
-            kept.append(paragraph)
-        elif kept[-1] != GAP:
-            kept.append(GAP)
+        end = CUT_SHORT.get(paragraph.split("\n", 1)[0])
+        place = -1 if end is None else paragraph.find(f"\n{end}")
+        kept.append(paragraph if place < 0 else f"{paragraph[:place]}\n{GAP}")
     return "\n\n".join(kept)
 
 

@@ -102,7 +102,7 @@ def fault(block: str, output: str) -> str | None:
 def test_readme_shows_enough_of_it(block: str) -> None:
     lines = block.splitlines()
     assert len(lines) >= LEAST_LINES
-    for heading in ("Answer", "To buy", "Covered", "Recipes"):
+    for heading in ("Answer", "To buy", "Covered", "Puddles", "Take care"):
         assert heading in lines
     assert "This choice is proven best." in " ".join(block.split())
     assert "out of reach" in block

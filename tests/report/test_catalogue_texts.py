@@ -8,6 +8,7 @@ from rich.console import Console
 
 from fewtubes.catalogue.records import Flower, Role, Swatch, Trait
 from fewtubes.comparison.mixes import Mixes, RatedMatch
+from fewtubes.comparison.searching import Searched
 from fewtubes.comparison.tube_listing import ListedTube, strongest
 from fewtubes.mixing.matching import Match
 from fewtubes.mixing.opacity import Transparency
@@ -40,7 +41,7 @@ def written(console: Console) -> str:
 def test_flowers(colours: bool) -> None:
     console = terminal(colours=colours)
     flower = Flower(HARM, (Swatch(HARM, Role.PETAL, (50.0, 20.0, -10.0), 1.0),))
-    print_flowers([flower], console, of=1)
+    print_flowers(Searched((flower,)), console, of=1)
     assert written(console).count(SHOWN) == 2
     assert written(console).count("██") == (1 if colours else 0)
 

@@ -188,11 +188,11 @@ def test_trade_offs_take_a_line_each(plan: Plan, short: Printed, flat: Flat) -> 
 
 def test_cautions_never_vanish(plan: Plan, short: Printed, flat: Flat) -> None:
     text = flat(short(plan))
-    assert "- Holds nickel: golden yellow" in text
+    assert "- Holds nickel (golden yellow)" in text
     assert "Wash hands." in text
     long = Caution("All there is to say of it.", ("gold", "blue"), short="In few words.")
     text = flat(short(replace(plan, cautions=(long, Caution("At length.", short="Briefly.")))))
-    assert "Take care - In few words: gold, blue Briefly." in text
+    assert "Take care - In few words (gold, blue) Briefly." in text
 
 
 def test_an_empty_palette_takes_few_lines(empty_plan: Plan, short: Printed, flat: Flat) -> None:

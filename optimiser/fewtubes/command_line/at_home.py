@@ -47,10 +47,11 @@ def at_home(
     catalogue: CatalogueOption = None,
     no_cache: NoCacheOption = False,
 ) -> None:
-    """Keep the tubes at home in a file: put tubes in, take them out, look at what is there.
+    """Keep the tubes at home in a file.
 
-    The file is plain text and may as well be written by hand; remarks in it are kept. A new one
-    names the catalogue, if one is given, so that it need not be named again.
+    Put tubes in, take them out, look at what is there. The file is plain text and may as well be
+    written by hand; remarks in it are kept. A new one names the catalogue, if one is given, so that
+    it need not be named again.
     """
     from fewtubes.command_line.asked import cache_asked
     from fewtubes.command_line.put_out import Files, put_out

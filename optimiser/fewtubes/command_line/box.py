@@ -72,7 +72,7 @@ def box(
     full: FullOption = False,
     no_cache: NoCacheOption = False,
 ) -> None:
-    """Look through your own tubes: doubles, idle ones, the next one to buy.
+    """Look through your own tubes, and for the next one.
 
     The scenario names the tubes owned and the flowers. Told are tubes that look alike, tubes that
     add nothing to these flowers, the single purchase that adds most, and whether a tube about to

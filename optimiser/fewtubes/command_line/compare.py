@@ -98,7 +98,7 @@ def compare(
     full: FullOption = False,
     earlier: EarlierAllOption = False,
 ) -> None:
-    """Compare palettes: one tube more, near ties, and coverage against cost.
+    """Compare palettes by tubes, ties, coverage and cost.
 
     For one tube, two, three … the best palette within the budget and what it gains; the palettes
     that come so near the best that taste can decide; every step of coverage against cost; and what

@@ -75,9 +75,10 @@ def fit(
     spreadsheet: SpreadsheetOption = Spreadsheet.COMMA,
     no_cache: NoCacheOption = False,
 ) -> None:
-    """Fit tubes of your own to swatches you painted, and keep them in a catalogue.
+    """Fit tubes of your own to swatches you painted.
 
-    At least a full stroke and one wash a tube; a photograph stays on this machine.
+    They are kept in a catalogue with --into. At least a full stroke and one wash a tube; a
+    photograph stays on this machine.
     """
     from fewtubes.catalogue.reading import read_catalogue
     from fewtubes.command_line.asked import cache_asked, told_of_options

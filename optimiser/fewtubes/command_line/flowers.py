@@ -20,11 +20,11 @@ def flowers(
     from fewtubes.catalogue.reading import read_catalogue
     from fewtubes.command_line.asked import with_own_flowers
     from fewtubes.command_line.put_out import put_out
-    from fewtubes.comparison.flower_listing import flowers_with
+    from fewtubes.comparison.flower_listing import searched_flowers
     from fewtubes.report.terminal.flowers import print_flowers
 
     tables = with_own_flowers(read_catalogue(catalogue), own)
-    found = flowers_with(tables, text)
+    found = searched_flowers(tables, text)
     put_out(
         lambda console: print_flowers(found, console, of=len(tables.flowers), names_alone=names)
     )

@@ -19,6 +19,7 @@ from fewtubes.command_line.compare import compare
 from fewtubes.command_line.failures import TellingGroup, stopped
 from fewtubes.command_line.fit import fit
 from fewtubes.command_line.flowers import flowers
+from fewtubes.command_line.grouped_help import GroupedCommand
 from fewtubes.command_line.mix import mix
 from fewtubes.command_line.page import page
 from fewtubes.command_line.shop import shop
@@ -47,7 +48,7 @@ COMMANDS = (
     shop, mix, flowers, tubes, check, why, box, at_home, unmixable, compare, card, fit, page,
 )  # fmt: skip
 for command in COMMANDS:
-    app.command()(command)
+    app.command(cls=GroupedCommand)(command)
 app.add_typer(catalogue, name="catalogue")
 
 

@@ -28,7 +28,7 @@ def page(
     seconds: SecondsForEach = PROOF_SECONDS,
     no_cache: NoCacheOption = False,
 ) -> None:
-    """Open a page in the browser to choose flowers and tubes by sight.
+    """Open a page in the browser, to choose by sight.
 
     The page answers to this machine only, sends nothing anywhere, and forgets everything when it
     is closed with Ctrl-C. With a box at home its tubes are marked. It writes nothing but what you

@@ -43,9 +43,10 @@ def tubes(
     light: LightOption = None,
     no_cache: NoCacheOption = False,
 ) -> None:
-    """List tubes with pigments, prices and traits; with a box at home those in it alone.
+    """List tubes with pigments, prices and traits.
 
-    Earlier names of two options, --transparent and --lightfastness-at-least, still do.
+    With a box at home those in it alone. Earlier names of two options, --transparent and
+    --lightfastness-at-least, still do.
     """
     from fewtubes.command_line.asked import box_asked, cache_asked, told_of_options
     from fewtubes.command_line.choices import (
@@ -56,8 +57,9 @@ def tubes(
     from fewtubes.command_line.numbers import price_within
     from fewtubes.command_line.output import progress
     from fewtubes.command_line.put_out import put_out
-    from fewtubes.comparison.tube_listing import TubeQuery, listed_tubes
+    from fewtubes.comparison.tube_listing import TubeQuery, listed_tubes, tubes_searched
     from fewtubes.coverage.optics import usual_optics
+    from fewtubes.report.sentences.searched import tubes_search_words
     from fewtubes.report.terminal.tubes import print_tubes
 
     query = TubeQuery(
@@ -73,4 +75,5 @@ def tubes(
         cache = cache_asked(no_cache=no_cache)
         optics = usual_optics(tables, cache, paper=paper, light=light)
         listed = listed_tubes(tables, query, optics, box=kept)
-    put_out(lambda console: print_tubes(listed, console, of=len(tables.tubes), box=kept))
+    said = tubes_search_words(tubes_searched(tables, text, box=kept), text, tables.tubes)
+    put_out(lambda console: print_tubes(listed, console, of=len(tables.tubes), box=kept, said=said))

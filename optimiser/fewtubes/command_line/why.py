@@ -60,7 +60,7 @@ def why(
     full: FullOption = False,
     no_cache: NoCacheOption = False,
 ) -> None:
-    """Tell why these tubes: what hangs on each, what stays out of reach and why.
+    """Tell why these tubes, and why a colour is out of reach.
 
     For each tube: the colours only it brings, the best that could be had without it, and what
     could stand in. For each colour out of reach: whether budget, wishes or catalogue keep it so,

@@ -2,8 +2,9 @@
 
 from fewtubes.catalogue.records import Catalogue, Flower, Role
 from fewtubes.colour.plain_names import colour_name
+from fewtubes.comparison.searching import Searched, searched
 
-__all__ = ["flowers_with", "searched_words"]
+__all__ = ["flowers_with", "searched_flowers", "searched_words"]
 
 
 GREEN_PARTS = frozenset({Role.LEAF, Role.LEAF_SHADE, Role.STEM})
@@ -11,13 +12,13 @@ GREEN_PARTS = frozenset({Role.LEAF, Role.LEAF_SHADE, Role.STEM})
 
 
 def flowers_with(catalogue: Catalogue, text: str = "") -> tuple[Flower, ...]:
-    """Return the flowers in whose name, swatches, roles or plain colours every word stands."""
-    words = text.casefold().split()
-    return tuple(
-        flower
-        for flower in catalogue.flowers.values()
-        if all(word in searched_words(flower) for word in words)
-    )
+    """Return the flowers in whose name, swatches, roles or plain colours every word is found."""
+    return searched_flowers(catalogue, text).things
+
+
+def searched_flowers(catalogue: Catalogue, text: str) -> Searched[Flower]:
+    """Return the same with what comes nearest where there is none; see `searching`."""
+    return searched(text, tuple(catalogue.flowers.values()), searched_words)
 
 
 def searched_words(flower: Flower) -> str:

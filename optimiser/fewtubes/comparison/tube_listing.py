@@ -5,11 +5,20 @@ from dataclasses import dataclass
 import numpy as np
 
 from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness, Trait, Tube
+from fewtubes.comparison.searching import Searched, searched
 from fewtubes.mixing.mixture import Optics, mixture_lab
 from fewtubes.mixing.opacity import Transparency, contrast_ratio, transparency
 from fewtubes.scenario.home_box import BoxAtHome
 
-__all__ = ["WASH_SHOWN", "ListedTube", "TubeQuery", "listed_tubes", "strongest"]
+__all__ = [
+    "WASH_SHOWN",
+    "ListedTube",
+    "TubeQuery",
+    "listed_tubes",
+    "searched_tube_words",
+    "strongest",
+    "tubes_searched",
+]
 
 WASH_SHOWN = 0.25
 """Strength of the wash shown beside the full-strength stroke [0–1]; typical of petals."""
@@ -20,7 +29,7 @@ class TubeQuery:
     """What the tubes must meet; an empty query admits all."""
 
     text: str = ""
-    """Words that all must stand in id, name, or pigments; capitals do not matter."""
+    """Words that all must be found in id, name, or pigments, by the rule of `searching`."""
     transparency: Transparency | None = None
     """Tubes at least this transparent."""
     lightfastness: Lightfastness | None = None
@@ -33,11 +42,10 @@ class TubeQuery:
     """Price of the cheapest pack at most [hundredths of the currency]."""
 
     def admits(self, tube: Tube) -> bool:
-        """Return whether a tube meets all that can be told without computing its film."""
+        """Return whether a tube meets all but the words that needs no film to be computed."""
         floor, price = self.lightfastness, self.most_price
         return (
-            all(word in _searched(tube) for word in self.text.casefold().split())
-            and (floor is None or tube.lightfastness <= floor)
+            (floor is None or tube.lightfastness <= floor)
             and not set(self.without) & set(tube.hazards)
             and (not self.pigment or self.pigment.casefold() in map(str.casefold, tube.codes))
             and (price is None or any(offer.price <= price for offer in tube.offers))
@@ -61,7 +69,9 @@ class ListedTube:
 def listed_tubes(
     catalogue: Catalogue, query: TubeQuery, optics: Optics, *, box: BoxAtHome | None = None
 ) -> tuple[ListedTube, ...]:
-    """Return the tubes that meet a query, in the order of the catalogue.
+    """Return the tubes that meet a query, those that begin a word with what is asked first.
+
+    Otherwise they stand in the order of the catalogue.
 
     Parameters
     ----------
@@ -72,13 +82,8 @@ def listed_tubes(
     box
         The box at home, empty tubes included, to list no other tubes; None for all.
     """
-    looked_at = catalogue.tubes.values()
-    admitted = (
-        tube
-        for tube in looked_at
-        if query.admits(tube) and (box is None or box.left(tube.id) is not None)
-    )
-    listed = (_listed(tube, optics) for tube in admitted)
+    named = searched(query.text, _looked_at(catalogue, box), searched_tube_words).things
+    listed = (_listed(tube, optics) for tube in named if query.admits(tube))
     floor = query.transparency
     return tuple(item for item in listed if floor is None or item.transparency <= floor)
 
@@ -100,7 +105,19 @@ def _listed(tube: Tube, optics: Optics) -> ListedTube:
     return ListedTube(tube, ratio, transparency(ratio), tuple(full), tuple(wash))
 
 
-def _searched(tube: Tube) -> str:
-    """Return all words of a tube, in small letters."""
+def tubes_searched(
+    catalogue: Catalogue, text: str, *, box: BoxAtHome | None = None
+) -> Searched[Tube]:
+    """Return the tubes by words alone, and what was taken for a slip or comes nearest."""
+    return searched(text, _looked_at(catalogue, box), searched_tube_words)
+
+
+def _looked_at(catalogue: Catalogue, box: BoxAtHome | None) -> tuple[Tube, ...]:
+    tubes = catalogue.tubes.values()
+    return tuple(tube for tube in tubes if box is None or box.left(tube.id) is not None)
+
+
+def searched_tube_words(tube: Tube) -> str:
+    """Return all words that a tube is found by, in small letters."""
     pigments = [f"{pigment.code} {pigment.name}" for pigment, _ in tube.pigments]
     return "\n".join([tube.id, tube.name, *pigments]).casefold()

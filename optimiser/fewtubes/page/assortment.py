@@ -5,7 +5,12 @@ from dataclasses import dataclass
 
 from fewtubes.catalogue.records import Catalogue, Flower
 from fewtubes.comparison.flower_listing import flowers_with, searched_words
-from fewtubes.comparison.tube_listing import ListedTube, TubeQuery, listed_tubes
+from fewtubes.comparison.tube_listing import (
+    ListedTube,
+    TubeQuery,
+    listed_tubes,
+    searched_tube_words,
+)
 from fewtubes.mixing.mixture import Optics
 from fewtubes.picture.outlines import by_hand, rectangle, seed_of
 from fewtubes.picture.shapes import Area, Picture, Shape, points_of
@@ -136,11 +141,10 @@ def _row(item: ListedTube, sheet: Sheet) -> TubeRow:
     hides = item.transparency.word
     cheapest = min(tube.offers, key=lambda offer: offer.price, default=None)
     price = NOT_FOR_SALE if cheapest is None else f"from {money(cheapest.price, cheapest.currency)}"
-    pigments = " ".join(f"{pigment.code} {pigment.name}" for pigment, _ in tube.pigments)
     return TubeRow(
         id=tube.id,
         label=printable(tube.name, LONGEST_NAME),
         traits=f"{paint}; lasts {tube.lightfastness.name}; {hides}, {price}",
-        words=f"{tube.id} {tube.name} {pigments}".casefold(),
+        words=searched_tube_words(tube),
         markup=svg_inline(picture, prefix="", spoken=False),
     )

@@ -88,10 +88,10 @@ def add(
     profiles_from: FromOption = None,
     replace: ReplaceOption = False,
 ) -> None:
-    """Add one tube by hand; or, without pigments, packs and prices of a tube that is there.
+    """Add one tube by hand, or packs to one that is there.
 
-    A tube is made of pigment profiles of the catalogue, or of another with --from. A pack alone
-    touches no colour.
+    Without pigments, packs and prices are added to a tube that is there. A tube is made of pigment
+    profiles of the catalogue, or of another with --from. A pack alone touches no colour.
     """
     from fewtubes.catalogue.limits import shown
     from fewtubes.command_line.asked import told_of_options

@@ -7,11 +7,13 @@ from fewtubes.command_line.catalogue.add_flower import add_flower
 from fewtubes.command_line.catalogue.bring_in import bring_in
 from fewtubes.command_line.catalogue.merge import merge
 from fewtubes.command_line.catalogue.new import new
+from fewtubes.command_line.grouped_help import GroupedCommand
 
 __all__ = ["catalogue"]
 
-HELP = """Keep a catalogue of your own: begin it, add to it, merge and import.
+HELP = """Keep a catalogue of your own.
 
+Begin it, add to it, merge and import.
 Nothing is overwritten unless you say so, and a change is made whole or not at all.
 """
 
@@ -21,8 +23,8 @@ catalogue = typer.Typer(
     rich_markup_mode=None,
     context_settings={"help_option_names": ["-h", "--help"]},
 )
-catalogue.command()(new)
-catalogue.command()(add)
-catalogue.command(name="add-flower")(add_flower)
-catalogue.command()(merge)
-catalogue.command(name="import")(bring_in)
+catalogue.command(cls=GroupedCommand)(new)
+catalogue.command(cls=GroupedCommand)(add)
+catalogue.command(name="add-flower", cls=GroupedCommand)(add_flower)
+catalogue.command(cls=GroupedCommand)(merge)
+catalogue.command(name="import", cls=GroupedCommand)(bring_in)

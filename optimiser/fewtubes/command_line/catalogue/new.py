@@ -22,9 +22,10 @@ def new(
         bool, typer.Option("--empty", help="Header rows alone, not even papers and lights.")
     ] = False,
 ) -> None:
-    """Begin a catalogue: its tables, with the papers and lights of the demo.
+    """Begin a catalogue: its tables, papers and lights.
 
-    Nothing is overwritten: a folder that holds any of the tables is refused.
+    Papers and lights are those of the demo. Nothing is overwritten: a folder that holds any of the
+    tables is refused.
     """
     from fewtubes.command_line.catalogue.finishing import finish, settle_folder
     from fewtubes.errors import Fault, InputError

@@ -41,6 +41,7 @@ def tolerance_option() -> OptionInfo:
     option: OptionInfo = typer.Option(
         "--tolerance",
         parser=number_reader("--tolerance"),
+        metavar="NUMBER",
         help="ΔE00 up to which a colour is covered.",
     )
     return option
@@ -55,17 +56,27 @@ BoxOption = Annotated[
 ]
 BudgetOption = Annotated[
     Decimal | None,
-    typer.Option("--budget", parser=amount_reader("--budget"), help="Instead of the scenario's."),
+    typer.Option(
+        "--budget",
+        parser=amount_reader("--budget"),
+        metavar="AMOUNT",
+        help="Money to spend at most, instead of the scenario's.",
+    ),
 ]
 MostTubesOption = Annotated[
     int | None,
-    typer.Option("--most-tubes", parser=count_reader("--most-tubes"), help="Tubes to buy at most."),
+    typer.Option(
+        "--most-tubes",
+        parser=count_reader("--most-tubes"),
+        metavar="NUMBER",
+        help="Tubes to buy at most.",
+    ),
 ]
 ToleranceOption = Annotated[float | None, tolerance_option()]
 FlowerOption = Annotated[
     list[str] | None,
     typer.Option(
-        "--flower", metavar="NAME", help="Instead of the scenario's flowers; may be repeated."
+        "--flower", metavar="NAME", help="A flower, instead of the scenario's; repeatable."
     ),
 ]
 FlowersOption = Annotated[
@@ -115,6 +126,7 @@ MillilitresOption = Annotated[
     typer.Option(
         "--millilitres",
         parser=number_reader("--millilitres"),
+        metavar="NUMBER",
         help="Paint that every tube bought must hold at least [ml].",
     ),
 ]

@@ -53,5 +53,10 @@ SecondsForEach = Annotated[
     float, _seconds("Time after which an unproven answer will do.", metavar=None)
 ]
 SearchText = Annotated[
-    str, typer.Argument(metavar="[TEXT]", help="Words that must all occur.", show_default=False)
+    str,
+    typer.Argument(
+        metavar="[TEXT]",
+        help="Words that must all occur; plurals and small slips will do.",
+        show_default=False,
+    ),
 ]

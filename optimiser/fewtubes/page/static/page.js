@@ -4,23 +4,137 @@
 
 const byId = (id) => document.getElementById(id);
 
-function normal(text) {
-  return text.toLowerCase().split(/\s+/).filter(Boolean);
+// Searching by words, by the same rule as fewtubes/comparison/searching.py: tests hold both to the
+// same cases. `search` needs no page and returns places in the list of texts.
+const PLURALS = [["s", ""], ["es", ""], ["ies", "y"], ["ves", "f"], ["ves", "fe"], ["i", "us"]];
+const [WITHIN, TOGETHER, SHORTEST_SLIP, TWO_SLIPS, SHORTEST_STEM, MOST_NEAREST] = [4, 5, 4, 8, 3, 3];
+
+function plainWords(text) {
+  const bare = text.toLowerCase().replaceAll("ß", "ss").normalize("NFKD").replace(/\p{M}/gu, "");
+  return bare.match(/[\p{L}\p{N}][\p{L}\p{N}:]*/gu) ?? [];
+}
+
+function singulars(word) {
+  return PLURALS.filter(
+    ([plural, one]) => word.endsWith(plural) && word.length - plural.length + one.length >= SHORTEST_STEM,
+  ).map(([plural, one]) => word.slice(0, word.length - plural.length) + one);
+}
+
+// By how many letters two words differ: one too many, missing, wrong, or two neighbours swapped.
+function slipsApart(one, other) {
+  let before = [];
+  let last = Array.from({ length: other.length + 1 }, (_, place) => place);
+  for (let row = 1; row <= one.length; row += 1) {
+    const now = [row];
+    for (let column = 1; column <= other.length; column += 1) {
+      const wrong = one[row - 1] === other[column - 1] ? 0 : 1;
+      let least = Math.min(last[column] + 1, now[column - 1] + 1, last[column - 1] + wrong);
+      const swapped = row > 1 && column > 1 && one[row - 2] === other[column - 1] && one[row - 1] === other[column - 2];
+      if (swapped) least = Math.min(least, before[column - 2] + 1);
+      now.push(least);
+    }
+    [before, last] = [last, now];
+  }
+  return last[other.length];
+}
+
+function inOtherForm(word, forms, text) {
+  return (
+    text.words.some((held) => forms.some((form) => held.startsWith(form))) ||
+    text.words.some((held) => singulars(held).includes(word)) ||
+    [word, ...forms].some((form) => form.length >= TOGETHER && text.together.includes(form))
+  );
+}
+
+function slipsOf(forms, texts) {
+  const apart = new Map();
+  const known = new Set(texts.flatMap((text) => text.words).filter((held) => held.length >= SHORTEST_SLIP));
+  for (const held of known) {
+    for (const form of forms.filter((it) => it.length >= SHORTEST_SLIP)) {
+      const most = form.length >= TWO_SLIPS ? 2 : 1;
+      if ((most === 1 && form[0] !== held[0]) || Math.abs(form.length - held.length) > most) continue;
+      const slips = slipsApart(form, held);
+      if (slips <= most) apart.set(held, Math.min(slips, apart.get(held) ?? slips));
+    }
+  }
+  const fewest = Math.min(...apart.values());
+  return [...apart.keys()].filter((held) => apart.get(held) === fewest).sort();
+}
+
+// Where a word is found: 0 where it begins a word, 1 where it is only held; and its slips, if any.
+function ranksOf(word, texts) {
+  const ranks = new Map();
+  texts.forEach((text, place) => {
+    if (text.words.some((held) => held.startsWith(word))) ranks.set(place, 0);
+    else if (word.length >= WITHIN && text.words.some((held) => held.includes(word))) ranks.set(place, 1);
+  });
+  if (ranks.size) return { ranks, slips: [] };
+  const forms = singulars(word);
+  texts.forEach((text, place) => {
+    if (inOtherForm(word, forms, text)) ranks.set(place, 0);
+  });
+  if (ranks.size) return { ranks, slips: [] };
+  const slips = slipsOf([word, ...forms], texts);
+  texts.forEach((text, place) => {
+    if (text.words.some((held) => slips.includes(held))) ranks.set(place, 0);
+  });
+  return { ranks, slips };
+}
+
+function nearestOf(words, texts, found) {
+  const longest = Math.max(0, ...words.map((word) => word.length));
+  const scored = texts.map((text, place) => {
+    const shared = found.reduce((sum, { ranks }) => sum + (ranks.has(place) ? 1 / ranks.size : 0), 0);
+    const slips = words
+      .filter((word) => word.length >= SHORTEST_SLIP)
+      .flatMap((word) =>
+        text.words
+          .filter((held) => 2 * Math.abs(word.length - held.length) <= word.length)
+          .map((held) => slipsApart(word, held)),
+      );
+    return { place, shared, least: slips.length ? Math.min(...slips) : longest };
+  });
+  return scored
+    .filter(({ shared, least }) => shared || 2 * least <= longest - 1)
+    .sort((a, b) => b.shared - a.shared || a.least - b.least || a.place - b.place)
+    .slice(0, MOST_NEAREST)
+    .map(({ place }) => place);
+}
+
+function search(asked, lines) {
+  if (!asked.trim()) return { hits: lines.map((_, place) => place), nearest: [], readAs: [] };
+  const words = plainWords(asked);
+  const texts = lines.map((line) => {
+    const held = plainWords(line);
+    return { words: held, together: held.join("") };
+  });
+  const found = words.map((word) => ranksOf(word, texts));
+  const sum = (place) => found.reduce((total, { ranks }) => total + ranks.get(place), 0);
+  const hits = lines
+    .map((_, place) => place)
+    .filter((place) => found.length && found.every(({ ranks }) => ranks.has(place)))
+    .sort((a, b) => sum(a) - sum(b) || a - b);
+  if (!hits.length) return { hits, nearest: nearestOf(words, texts, found), readAs: [] };
+  const readAs = words.map((word, turn) => [word, found[turn].slips]).filter(([, slips]) => slips.length);
+  return { hits, nearest: [], readAs };
 }
 
 function setUpFinder(finder) {
   const input = finder.querySelector("input");
   const items = [...byId(input.dataset.finds).children];
   const said = finder.querySelector("[role=status]");
+  const called = (item) => (item.querySelector("label")?.textContent ?? "").trim();
   finder.hidden = false;
   input.addEventListener("input", () => {
-    const words = normal(input.value);
-    let shown = 0;
-    for (const item of items) {
-      item.hidden = !words.every((word) => item.dataset.words.includes(word));
-      shown += item.hidden ? 0 : 1;
-    }
-    said.textContent = words.length ? `${shown} of ${items.length} shown` : "";
+    const { hits, nearest, readAs } = search(input.value, items.map((item) => item.dataset.words));
+    const shown = new Set(hits);
+    items.forEach((item, place) => {
+      item.hidden = !shown.has(place);
+    });
+    const parts = [`${hits.length} of ${items.length} shown`];
+    for (const [word, slips] of readAs) parts.push(`read ${word} as ${slips.join(" or ")}`);
+    if (nearest.length) parts.push(`nearest: ${nearest.map((place) => called(items[place])).join("; ")}`);
+    said.textContent = input.value.trim() ? parts.join("; ") : "";
   });
   input.addEventListener("keydown", (event) => {
     if (event.key === "Enter") event.preventDefault();

@@ -1,10 +1,10 @@
 """The flowers of a catalogue, searched by words and printed in the terminal."""
 
-from collections.abc import Sequence
-
 from rich.console import Console
 
 from fewtubes.catalogue.records import Flower
+from fewtubes.comparison.searching import Searched
+from fewtubes.report.sentences.searched import nearest_words, read_as_words
 from fewtubes.report.terminal.chips import chips, shows_chips
 from fewtubes.report.terminal.layout import plain, put, table
 from fewtubes.words.counting import counted
@@ -15,14 +15,14 @@ __all__ = ["print_flowers"]
 
 
 def print_flowers(
-    flowers: Sequence[Flower], console: Console, *, of: int, names_alone: bool = False
+    found: Searched[Flower], console: Console, *, of: int, names_alone: bool = False
 ) -> None:
     """Print flowers with their swatches.
 
     Parameters
     ----------
-    flowers
-        The flowers.
+    found
+        The flowers, or those that come nearest to what was asked.
     console
         Where to print.
     of
@@ -31,12 +31,15 @@ def print_flowers(
         Whether only names are wanted, one a line and nothing else, for another program to read.
     """
     if names_alone:
-        for flower in flowers:
+        for flower in found.things:
             put(console, plain(printable(flower.name)))
         return
-    for flower in flowers:
+    for flower in found.things:
         _print_flower(flower, console)
-    put(console, plain(f"{len(flowers)} of {counted(of, 'flower')}."))
+    read_as = read_as_words(found)
+    nearest = nearest_words(found, lambda flower: flower.name)
+    said = f"{len(found.things)} of {counted(of, 'flower')}.{nearest} {read_as}"
+    put(console, plain(said.rstrip()))
 
 
 def _print_flower(flower: Flower, console: Console) -> None:

@@ -70,6 +70,6 @@ def _print_cautions(plan: Plan, console: Console) -> None:
         if caution.tubes:
             names = in_a_row([printable(name) for name in caution.tubes])
             text = (caution.short or caution.text).rstrip(".")
-            paragraph(console, f"- {text}: {names}")
+            paragraph(console, f"- {text} ({names})")
     general = [it.short or it.text for it in plan.cautions if not it.tubes]
     paragraph(console, " ".join(general))

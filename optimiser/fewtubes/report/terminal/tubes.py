@@ -39,7 +39,12 @@ GRANULATING_WORDS = {
 
 
 def print_tubes(
-    listed: Sequence[ListedTube], console: Console, *, of: int, box: BoxAtHome | None = None
+    listed: Sequence[ListedTube],
+    console: Console,
+    *,
+    of: int,
+    box: BoxAtHome | None = None,
+    said: str = "",
 ) -> None:
     """Print tubes with pigments, packs, and traits.
 
@@ -53,12 +58,14 @@ def print_tubes(
         Number of tubes in the catalogue.
     box
         Says how full a tube at home is.
+    said
+        What else is to be said at the end.
     """
     if listed and shows_chips(console):
         put(console, plain(f"Blocks: full strength, {strength_words(WASH_SHOWN)}."))
     for item in listed:
         _print_tube(item, console, None if box is None else box.left(item.tube.id))
-    put(console, plain(f"{len(listed)} of {counted(of, 'tube')}."))
+    put(console, plain(f"{len(listed)} of {counted(of, 'tube')}. {said}".rstrip()))
 
 
 def _print_tube(item: ListedTube, console: Console, left: float | None) -> None:
