@@ -100,9 +100,7 @@ def replaced(scenario: Scenario, **values: object) -> Scenario:
 
 
 def test_the_integer_program_is_asked_the_same(few: Catalogue, asked: Scenario) -> None:
-    plans = [
-        shop(few, asked, limits=Limits(method=method)) for method in Method
-    ]
+    plans = [shop(few, asked, limits=Limits(method=method)) for method in Method]
     assert len({tuple(tube.tube.id for tube in plan.bought) for plan in plans}) == 1
     assert len({plan.misses for plan in plans}) == 1
     assert all(plan.certificate.status is Status.PROVEN for plan in plans)
