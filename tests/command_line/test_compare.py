@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 Run = Callable[..., Any]
-FILES = {"front.csv", "compare.json"}
+FILES = {"front.csv", "sizes.csv", "near-best.csv", "compare.json"}
 
 
 def test_it_prints_and_writes(

@@ -20,7 +20,8 @@ def commands(
     group: Any = None, path: tuple[str, ...] = ()
 ) -> Iterator[tuple[tuple[str, ...], Any]]:
     """Yield every command with the words it is called by."""
-    for name, command in (group or typer.main.get_command(app)).commands.items():
+    group = group or typer.main.get_command(app)
+    for name, command in group.commands.items():
         if hasattr(command, "commands"):
             yield from commands(command, (*path, name))
         else:

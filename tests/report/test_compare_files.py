@@ -87,7 +87,16 @@ def test_keys_are_pinned(values: Any) -> None:
         "equal_palettes_complete",
         "proven",
         "coverage_bound",
+        "puddles",
     ]
+    assert list(values["sizes"][-1]["puddles"]) == [
+        "each_flower",
+        "each_flower_bound",
+        "one_sitting",
+        "one_sitting_bound",
+        "proven",
+    ]
+    assert values["near_best"]["palettes"][0]["puddles"] == values["sizes"][-1]["puddles"]
     assert list(values["near_best"]) == [
         "size",
         "least_coverage",

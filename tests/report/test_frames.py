@@ -55,6 +55,15 @@ HEADERS = {
         "floor,step,price,currency,coverage,tubes,tube_names,lightfastness,transparency,"
         "within_budget,proven,nothing_between_this_and_the_next,tube_ids"
     ),
+    "sizes.csv": (
+        "most_tubes,price,currency,coverage,coverage_at_most,proven,tubes,tube_names,newly_reached,"
+        "no_longer_reached,lightfastness,transparency,puddles,puddles_in_one_sitting,"
+        "puddles_proven,equal_palettes,equal_palettes_complete,tube_ids"
+    ),
+    "near-best.csv": (
+        "palette,price,currency,coverage,tubes,tube_names,puddles,puddles_in_one_sitting,"
+        "puddles_proven,tube_ids"
+    ),
     "why-tubes.csv": (
         "name,price,currency,must_have,colours_only_it_brings,only_it_brings,coverage_not_on_sale,"
         "coverage_not_on_sale_at_most,not_on_sale_proven,stand_in,stand_in_price,"
@@ -123,6 +132,8 @@ FRAMES: dict[str, Callable[[Answers], pd.DataFrame]] = {
     "recipes.csv": lambda answers: answers.plan.recipes(),
     "puddles.csv": lambda answers: answers.plan.puddles(),
     "front.csv": lambda answers: answers.comparison.front(),
+    "sizes.csv": lambda answers: answers.comparison.by_number_of_tubes(),
+    "near-best.csv": lambda answers: answers.comparison.near_best(),
     "why-tubes.csv": lambda answers: answers.why.tube_reasons(),
     "out-of-reach.csv": lambda answers: answers.why.out_of_reach(),
     "one-of-these.csv": lambda answers: answers.why.choices(),
@@ -264,6 +275,9 @@ def test_the_sizes_in_a_frame_are_the_sizes(answers: Answers) -> None:
     assert sizes["tubes"].tolist() == [len(ids.split()) for ids in sizes["tube_ids"]]
     assert comparison.alternatives is not None
     assert len(near) == len(comparison.alternatives.near.palettes) > 1
+    for frame in (sizes, near):
+        assert (frame["puddles_in_one_sitting"] <= frame["puddles"]).all()
+        assert frame["puddles_proven"].all()
     assert near["coverage"].is_monotonic_decreasing
     without = replace(comparison, alternatives=None)
     assert without.near_best().empty

@@ -13,6 +13,7 @@ from fewtubes.selection.covering import (
     CostArray,
     CoverInstance,
     greedy_cover,
+    sure_bound,
     undominated,
 )
 from fewtubes.selection.covering_program import MOST_EQUALS, fewest_cover
@@ -119,3 +120,21 @@ def test_without_time_it_answers_and_proves_nothing() -> None:
     cover = fewest_cover(instance, seconds=0)
     assert cover.sets == (0, 1)
     assert (cover.bound, cover.proven, cover.cheapest) == (1, False, False)
+
+
+@settings(max_examples=60, deadline=None)
+@given(instance=instances())
+def test_no_cover_has_fewer_sets_than_the_sure_bound(instance: CoverInstance) -> None:
+    number = every_cover(instance)[0][0]
+    assert sure_bound(instance) <= number
+    assert (sure_bound(instance) > 0) == (number > 0)
+
+
+def test_items_that_share_no_set_are_counted() -> None:
+    """Three items, each in a set of its own; and a ring of three that two sets hold."""
+    apart = CoverInstance(np.where(np.eye(3, dtype=bool), 1, OUT), np.full(3, OUT))
+    assert sure_bound(apart) == 3
+    ring = table([[0, 0, OUT], [OUT, 0, 0], [0, OUT, 0]])
+    assert sure_bound(CoverInstance(ring, np.full(3, OUT))) == 2
+    assert sure_bound(CoverInstance(table([[0, 0, 0]]), np.full(3, OUT))) == 1
+    assert sure_bound(CoverInstance(table([[0, 0, 0]]), np.zeros(3, dtype=np.int64))) == 0

@@ -44,7 +44,9 @@ def compare(
     scenario: ScenarioArgument,
     out: Annotated[
         Path | None,
-        folder_option("Write front.csv and compare.json there, all or none."),
+        folder_option(
+            "Write front.csv, sizes.csv, near-best.csv and compare.json there, all or none."
+        ),
     ] = None,
     up_to: Annotated[
         int,

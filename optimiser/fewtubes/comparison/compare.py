@@ -22,6 +22,7 @@ from fewtubes.selection.search import search
 from fewtubes.shopping.choose import matches_of, mean_match
 from fewtubes.shopping.clash import clash_message, refused_must_have
 from fewtubes.shopping.misses import Nearest, misses_nothing, nearest_of_equals
+from fewtubes.shopping.puddle_counts import puddle_counts
 from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.shop import Limits
 
@@ -29,6 +30,9 @@ __all__ = ["compare", "compared"]
 
 SIZES_SHARE, NEAR_SHARE = 0.3, 0.2
 """Shares of the time for sizes and near-best palettes; the trade-off gets what is left."""
+
+PUDDLES_SHARE = 0.1
+"""Share of the time for how few puddles they take."""
 
 NEAREST_SHARE = 0.1
 """Share of the time for which of equal palettes come nearest to what they miss, if wished for."""
@@ -117,6 +121,11 @@ def compared(
         nearest = _nearest(question, by_size, seconds=NEAREST_SHARE * extent.seconds)
         sizes = _sizes(question, nearest)
     top = floors[0].front.within(question.scenario.budget_hundredths)
+    if extent.puddles:
+        progress("counting puddles")
+        sizes, alternatives = _with_puddles(
+            question, sizes, alternatives, seconds=PUDDLES_SHARE * extent.seconds
+        )
     return Comparison(
         question=question,
         extent=extent,
@@ -129,6 +138,24 @@ def compared(
         floors=floors,
         seconds=time.monotonic() - began,
     )
+
+
+def _with_puddles(
+    question: Question,
+    sizes: tuple[Size, ...],
+    alternatives: Alternatives | None,
+    *,
+    seconds: float,
+) -> tuple[tuple[Size, ...], Alternatives | None]:
+    """Return both with how few puddles each palette takes."""
+    near = alternatives.near.palettes if alternatives else ()
+    palettes = [*(size.palette for size in sizes), *near]
+    counts = puddle_counts(question, palettes, seconds=seconds)
+    counted = tuple(
+        replace(size, puddles=count) for size, count in zip(sizes, counts, strict=False)
+    )
+    others = alternatives and replace(alternatives, puddles=counts[len(sizes) :])
+    return counted, others
 
 
 def _must_haves_can_be_bought(question: Question) -> None:

@@ -6,6 +6,7 @@ from decimal import Decimal
 from fewtubes.catalogue.records import Lightfastness
 from fewtubes.comparison.comparison import Comparison
 from fewtubes.comparison.floors import Floor
+from fewtubes.shopping.puddles import PuddleCount
 from fewtubes.tables.cells import Cell
 from fewtubes.tables.table import Column, Kind, Table
 from fewtubes.words.decimals import file_share
@@ -39,6 +40,13 @@ FRONT = (
     ),
 )
 
+PUDDLES = (
+    Column("puddles", Kind.WHOLE, "fewest for each flower, summed; empty if not counted"),
+    Column("puddles_in_one_sitting", Kind.WHOLE, "fewest for all together; empty if not counted"),
+    Column("puddles_proven", Kind.YES_NO, "whether no fewer would do; empty if not counted"),
+)
+"""How few puddles a palette takes for all that it covers."""
+
 BY_NUMBER_OF_TUBES = (
     Column("most_tubes", Kind.WHOLE, "tubes bought at most"),
     Column("price", Kind.MONEY, "price of the best palette of that size, in the currency"),
@@ -53,6 +61,7 @@ BY_NUMBER_OF_TUBES = (
     Column("no_longer_reached", Kind.WHOLE, "colours only the size before covers"),
     Column("lightfastness", Kind.TEXT, "worst among the tubes in use, I to V; empty without any"),
     Column("transparency", Kind.TEXT, "worst among the tubes in use; empty without any"),
+    *PUDDLES,
     Column("equal_palettes", Kind.WHOLE, "palettes known that rank equal, this one included"),
     Column("equal_palettes_complete", Kind.YES_NO, "whether these are all"),
 )
@@ -65,6 +74,7 @@ NEAR_BEST = (
     Column("tubes", Kind.WHOLE, "tubes bought"),
     Column("tube_names", Kind.TEXT, "their names, parted by semicolons"),
     Column("tube_ids", Kind.TEXT, "their ids, parted by blanks", behind=True),
+    *PUDDLES,
 )
 
 
@@ -121,6 +131,7 @@ def _sizes(comparison: Comparison) -> Iterator[tuple[Cell, ...]]:
             len(size.dropped),
             grade_word(size.lightfastness),
             grade_word(size.transparency),
+            *_puddles(size.puddles),
             len(size.best.palettes),
             size.best.complete,
         )
@@ -128,7 +139,9 @@ def _sizes(comparison: Comparison) -> Iterator[tuple[Cell, ...]]:
 
 def _near(comparison: Comparison) -> Iterator[tuple[Cell, ...]]:
     found = comparison.alternatives
-    for number, palette in enumerate(found.near.palettes if found else (), start=1):
+    listed = found.near.palettes if found else ()
+    counts = found.puddles if found and found.puddles else (None,) * len(listed)
+    for number, (palette, count) in enumerate(zip(listed, counts, strict=True), start=1):
         yield (
             number,
             Decimal(amount(palette.cost)),
@@ -137,7 +150,14 @@ def _near(comparison: Comparison) -> Iterator[tuple[Cell, ...]]:
             len(palette.bought),
             _names(comparison, palette.bought),
             _ids(comparison, palette.bought),
+            *_puddles(count),
         )
+
+
+def _puddles(count: PuddleCount | None) -> tuple[Cell, ...]:
+    if count is None:
+        return (None, None, None)
+    return (count.each_flower, count.one_sitting, count.proven)
 
 
 def _names(comparison: Comparison, numbers: Sequence[int]) -> str:

@@ -11,6 +11,7 @@ from fewtubes.comparison.in_common import Exchange
 from fewtubes.comparison.near_best import NearBest
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.selection.instance import Palette
+from fewtubes.shopping.puddles import PuddleCount
 from fewtubes.shopping.question import Question
 
 if TYPE_CHECKING:
@@ -34,6 +35,8 @@ class Size:
     lightfastness, transparency
         The worst among the tubes bought, and those owned that a mix for a colour covered holds;
         None if there is none.
+    puddles
+        How few puddles it takes; None if that was not asked, or there was no time.
     """
 
     best: BestOfSize
@@ -42,6 +45,7 @@ class Size:
     dropped: tuple[int, ...]
     lightfastness: Lightfastness | None
     transparency: Transparency | None
+    puddles: PuddleCount | None = None
 
 
 @dataclass(frozen=True, eq=False)
@@ -60,6 +64,8 @@ class Alternatives:
         Sets of tubes of which every palette listed holds exactly one.
     swaps
         Palettes listed that differ from the size's own palette in one tube alone.
+    puddles
+        How few puddles each palette of `near` takes; None as for sizes.
     """
 
     own: Palette
@@ -67,6 +73,30 @@ class Alternatives:
     shared: frozenset[int]
     groups: tuple[frozenset[int], ...]
     swaps: tuple[Exchange, ...]
+    puddles: tuple[PuddleCount | None, ...] = ()
+
+    @property
+    def fewest_puddles(self) -> tuple[Palette, ...]:
+        """The palettes that cover as much as the first and take the fewest puddles, as they rank.
+
+        For each flower by itself; of equally few those that take the fewest in one sitting. Only
+        proven numbers are compared; empty if any of those that cover as much has none, if they are
+        less than two, or if all take as many.
+        """
+        first = self.near.palettes[0]
+        alike = [
+            (palette, count)
+            for palette, count in zip(self.near.palettes, self.puddles, strict=False)
+            if palette.value == first.value
+        ]
+        counts = [
+            (count.each_flower, count.one_sitting)
+            for _, count in alike
+            if count is not None and count.proven
+        ]
+        if len(counts) < len(alike) or len(set(counts)) < 2:
+            return ()
+        return tuple(p for (p, _), count in zip(alike, counts, strict=True) if count == min(counts))
 
 
 @dataclass(frozen=True, eq=False)
@@ -138,7 +168,7 @@ class Comparison:
         return front(self).frame()
 
     def by_number_of_tubes(self) -> "pd.DataFrame":
-        """Return the best palette of at most so many tubes within the budget.
+        """Return the best palette of at most so many tubes, with the columns of ``sizes.csv``.
 
         Returns
         -------
@@ -156,6 +186,9 @@ class Comparison:
             Numbers of colours that the size before does not cover, and that only it covers.
         `lightfastness`, `transparency`
             The worst among the tubes in use; missing if none is.
+        `puddles`, `puddles_in_one_sitting`, `puddles_proven`
+            The fewest for each flower, summed, and for all together; whether no fewer would do.
+            Missing if they were not counted.
         `equal_palettes`, `equal_palettes_complete`
             Palettes known that rank equal, this one included; whether these are all.
         """
@@ -164,7 +197,7 @@ class Comparison:
         return by_number_of_tubes(self).frame()
 
     def near_best(self) -> "pd.DataFrame":
-        """Return the palettes that come so near the best that taste can decide.
+        """Return palettes so near the best that taste decides; the columns of ``near-best.csv``.
 
         Returns
         -------
@@ -176,6 +209,8 @@ class Comparison:
             Price in the currency (ISO 4217 code), share of all that is to be painted [0–1].
         `tubes`, `tube_names`, `tube_ids`
             How many are bought, their names parted by semicolons, and their ids by blanks.
+        `puddles`, `puddles_in_one_sitting`, `puddles_proven`
+            As in `by_number_of_tubes`.
         """
         from fewtubes.comparison.compare_tables import near_best
 

@@ -39,6 +39,8 @@ class Extent:
     known
         Ids of the tubes bought in palettes found elsewhere; coverage against cost does not fall
         behind them, however short the time.
+    puddles
+        Whether the puddles that sizes and near-best palettes take are counted.
 
     Raises
     ------
@@ -52,6 +54,7 @@ class Extent:
     near_size: int | None = None
     seconds: float = PROOF_SECONDS
     known: tuple[frozenset[str], ...] = ()
+    puddles: bool = True
 
     def __post_init__(self) -> None:
         ranges = {
@@ -61,7 +64,13 @@ class Extent:
             "near_size": MOST_TUBES,
             "seconds": SECONDS,
         }
-        settle_numbers(self, ranges, whole=("up_to", "near", "near_size"), optional=("near_size",))
+        settle_numbers(
+            self,
+            ranges,
+            whole=("up_to", "near", "near_size"),
+            flags=("puddles",),
+            optional=("near_size",),
+        )
         known = isinstance(self.known, tuple)
         if not known or not all(isinstance(tubes, frozenset) for tubes in self.known):
             raise InputError([Fault("known", "must be a tuple of sets (frozenset) of tube ids.")])
@@ -86,4 +95,5 @@ def extent_for(plan: Plan, *, seconds: float) -> Extent:
         near=1,
         seconds=min(REPORT_SECONDS, seconds),
         known=(frozenset(planned.tube.id for planned in plan.bought),),
+        puddles=False,
     )

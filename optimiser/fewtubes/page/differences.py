@@ -18,6 +18,7 @@ from fewtubes.words.matches import difference, limit_words, match_words
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
 from fewtubes.words.proof.choice import standing_label
+from fewtubes.words.proof.puddles import count_words
 from fewtubes.words.shares import asked_percent, percent
 from fewtubes.words.tubes import packs_words
 
@@ -117,7 +118,7 @@ def _trials(plan: Plan) -> str:
 def _found(plan: Plan) -> dict[str, str]:
     currency = plan.scenario.currency
     covered = sum(planned.covered for planned in plan.samples)
-    steadiness = plan.steadiness
+    steadiness, puddles = plan.steadiness, plan.mixed.count
     expected = NONE if steadiness is None else percent(steadiness.spread.expected)
     return {
         "To buy": (
@@ -126,6 +127,12 @@ def _found(plan: Plan) -> dict[str, str]:
             else "nothing"
         ),
         "Covered": f"{percent(plan.coverage)}, {covered} of {counted(len(plan.samples), 'colour')}",
+        "Fewest puddles, each flower by itself": count_words(
+            puddles.each_flower, puddles.each_flower_bound
+        ),
+        "Fewest puddles in one sitting": count_words(
+            puddles.one_sitting, puddles.one_sitting_bound
+        ),
         "Expected if paint and hand vary": expected,
         "Standing": _standing(plan),
         "Least lightfast": _grade(plan.lightfastness),

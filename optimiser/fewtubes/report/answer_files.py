@@ -22,8 +22,12 @@ __all__ = ["box_files", "compare_files", "fit_files", "unmixable_files", "why_fi
 def compare_files(
     comparison: Comparison, spreadsheet: Spreadsheet = Spreadsheet.COMMA
 ) -> Mapping[str, str]:
-    """Return every step of every front as a table, and all of the comparison as JSON."""
-    tables = {"front.csv": compare_tables.front(comparison).csv_text(spreadsheet)}
+    """Return fronts, sizes and near-best palettes as tables, and all of the comparison as JSON."""
+    tables = {
+        "front.csv": compare_tables.front(comparison).csv_text(spreadsheet),
+        "sizes.csv": compare_tables.by_number_of_tubes(comparison).csv_text(spreadsheet),
+        "near-best.csv": compare_tables.near_best(comparison).csv_text(spreadsheet),
+    }
     return tables | {"compare.json": comparison_json(comparison, fellows=tables)}
 
 

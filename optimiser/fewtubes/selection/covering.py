@@ -22,6 +22,7 @@ __all__ = [
     "CoverInstance",
     "equal_covers",
     "greedy_cover",
+    "sure_bound",
     "undominated",
 ]
 
@@ -161,3 +162,19 @@ def greedy_cover(instance: CoverInstance) -> tuple[int, ...]:
         sets.append(taken)
         left &= ~held[taken]
     return tuple(sorted(sets))
+
+
+def sure_bound(instance: CoverInstance) -> int:
+    """Return a number of sets that every cover needs, from items no two of which share a set.
+
+    And two wherever no set alone holds all. Often it is what `greedy_cover` takes, which then is
+    proven to be the fewest.
+    """
+    held = (instance.costs < NOT_COVERED)[:, instance.needed]
+    apart, shared = 0, np.zeros(held.shape[1], dtype=np.bool_)
+    for item in np.argsort(held.sum(axis=0), kind="stable").tolist():
+        if not shared[item]:
+            apart += 1
+            shared |= held[held[:, item]].any(axis=0)
+    one = bool(held.all(axis=1).any())
+    return apart if one or not held.shape[1] else max(2, apart)

@@ -12,6 +12,7 @@ from fewtubes.selection.covering import (
     CoverInstance,
     equal_covers,
     greedy_cover,
+    sure_bound,
     undominated,
 )
 from fewtubes.selection.solver import Outcome, run_solver
@@ -60,8 +61,12 @@ def fewest_cover(instance: CoverInstance, *, seconds: float, cheapest: bool = Tr
     costs = np.where(instance.costs < NOT_COVERED, instance.costs if cheapest else 0, NOT_COVERED)
     free = np.where(instance.needed, NOT_COVERED, instance.free if cheapest else 0)
     places = undominated(costs if cheapest else costs[:, instance.needed])
-    run = _Run(CoverInstance(costs[places], free), cheapest=cheapest)
-    start = greedy_cover(run.instance)
+    reduced = CoverInstance(costs[places], free)
+    start = greedy_cover(reduced)
+    if not cheapest and len(start) == sure_bound(reduced):
+        found = tuple(places[p] for p in start)
+        return Cover(found, len(found), cheapest=True, equals=(found,))
+    run = _Run(reduced, cheapest=cheapest)
     if not start and not (cheapest and len(places)):
         return Cover((), 0, cheapest=True, equals=((),))
     best, bound, proven = run.best(start, deadline)

@@ -6,7 +6,15 @@ A puddle is one mix, tubes in parts, that is thinned with more or less water for
 from dataclasses import dataclass
 from enum import StrEnum
 
-__all__ = ["OWN_COLOURS", "Addition", "FewestPuddles", "Puddle", "Puddles", "Puddling"]
+__all__ = [
+    "OWN_COLOURS",
+    "Addition",
+    "FewestPuddles",
+    "Puddle",
+    "PuddleCount",
+    "Puddles",
+    "Puddling",
+]
 
 OWN_COLOURS = "colours of your own"
 """What the painter's own colours are together: one subject, painted in one go."""
@@ -79,6 +87,28 @@ class FewestPuddles:
 
 
 @dataclass(frozen=True)
+class PuddleCount:
+    """How few puddles a palette takes for all that it covers."""
+
+    each_flower: int
+    """The fewest found for each flower, summed."""
+    each_flower_bound: int
+    """Fewer than this are proven not to do."""
+    one_sitting: int
+    """The fewest found for all together."""
+    one_sitting_bound: int
+    """Fewer than this are proven not to do."""
+
+    @property
+    def proven(self) -> bool:
+        """Whether no fewer would do, each flower by itself or all together."""
+        return (self.each_flower, self.one_sitting) == (
+            self.each_flower_bound,
+            self.one_sitting_bound,
+        )
+
+
+@dataclass(frozen=True)
 class Puddles:
     """All that is mixed for a plan."""
 
@@ -94,6 +124,16 @@ class Puddles:
     def of(self, sample: int) -> Puddle | None:
         """Return the puddle that a sample, by place in the plan, is painted with, or None."""
         return next((puddle for puddle in self.mixed if sample in puddle.colours), None)
+
+    @property
+    def count(self) -> PuddleCount:
+        """How few they could be, each flower by itself and all together."""
+        return PuddleCount(
+            each_flower=sum(one.number for one in self.fewest),
+            each_flower_bound=sum(one.bound for one in self.fewest),
+            one_sitting=self.sitting.number,
+            one_sitting_bound=self.sitting.bound,
+        )
 
     @property
     def mixes(self) -> int:

@@ -27,7 +27,7 @@ from fewtubes.shopping.puddles import (
 )
 from fewtubes.shopping.question import Question
 
-__all__ = ["Mixed", "mixed_for"]
+__all__ = ["MANY_TUBES", "Mixed", "mixed_for", "samples_by_subject"]
 
 COUNTED_TO = 0.01
 """Matches are summed in whole hundredths of ΔE00, which nobody sees; so equal is equal, and what
@@ -76,7 +76,7 @@ def mixed_for(
         For what puddles are shared.
     """
     table = _Table.of(question, chosen)
-    subjects = _subjects(question, chosen)
+    subjects = _subjects(question, chosen.palette.covered)
     everything = _Subject("", False, tuple(t for subject in subjects for t in subject.samples))
     deadline = perf_counter() + seconds
     shared = puddling is Puddling.EACH_FLOWER
@@ -100,10 +100,15 @@ def mixed_for(
     )
 
 
-def _subjects(question: Question, chosen: Chosen) -> list[_Subject]:
+def samples_by_subject(question: Question, covered: Iterable[int]) -> tuple[tuple[int, ...], ...]:
+    """Return the covered samples of every flower, then those of the own colours together."""
+    return tuple(subject.samples for subject in _subjects(question, covered))
+
+
+def _subjects(question: Question, covered: Iterable[int]) -> list[_Subject]:
     """Return every flower with its covered samples, then the own colours as one."""
     own = {colour.name for colour in question.scenario.own_colours}
-    covered = set(chosen.palette.covered)
+    covered = set(covered)
     found: dict[tuple[str, bool], list[int]] = {}
     for t, sample in enumerate(question.samples):
         is_own = sample.flower in own

@@ -15,6 +15,7 @@ from fewtubes.comparison.front import FrontStep
 from fewtubes.report.fellow_files import digests
 from fewtubes.report.json_values.scenario import scenario_values
 from fewtubes.selection.instance import Palette
+from fewtubes.shopping.puddles import PuddleCount
 from fewtubes.words.decimals import FILE_DECIMALS, file_share
 from fewtubes.words.grades import grade_word
 from fewtubes.words.money import amount
@@ -94,14 +95,33 @@ def _size(comparison: Comparison, size: Size) -> dict[str, object]:
         "equal_palettes_complete": size.best.complete,
         "proven": size.best.proven,
         "coverage_bound": file_share(comparison.share(size.best.bound)),
+        "puddles": _puddles(size.puddles),
+    }
+
+
+def _puddles(count: PuddleCount | None) -> dict[str, object] | None:
+    """Return how few puddles a palette takes; null if they were not counted."""
+    if count is None:
+        return None
+    return {
+        "each_flower": count.each_flower,
+        "each_flower_bound": count.each_flower_bound,
+        "one_sitting": count.one_sitting,
+        "one_sitting_bound": count.one_sitting_bound,
+        "proven": count.proven,
     }
 
 
 def _alternatives(comparison: Comparison, alternatives: Alternatives) -> dict[str, object]:
+    listed = alternatives.near.palettes
+    counts = alternatives.puddles or (None,) * len(listed)
     return {
         "size": alternatives.near.size,
         "least_coverage": file_share(comparison.share(alternatives.near.least_value)),
-        "palettes": [_palette(comparison, palette) for palette in alternatives.near.palettes],
+        "palettes": [
+            _palette(comparison, palette) | {"puddles": _puddles(count)}
+            for palette, count in zip(listed, counts, strict=True)
+        ],
         "complete": alternatives.near.complete,
         "proven": alternatives.near.proven,
         "in_all_listed": _ids(comparison, sorted(alternatives.shared)),

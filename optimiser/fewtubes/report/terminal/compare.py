@@ -8,17 +8,19 @@ from rich.console import Console
 from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.comparison import Alternatives, Comparison, Size
 from fewtubes.report.sentences.asked import counting_words
+from fewtubes.report.sentences.comparison import comparison_words
 from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.front import print_floors, print_front
 from fewtubes.report.terminal.head import print_asked, print_in_full
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
+from fewtubes.report.terminal.puddle_counts import puddle_cell, puddle_sentences, puddles_legend
 from fewtubes.selection.instance import Palette
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import in_a_row, joined
 from fewtubes.words.money import amount, money
 from fewtubes.words.printable import printable
 from fewtubes.words.proof.claims import AT_LEAST, TABLE_MARK
-from fewtubes.words.proof.comparison import comparison_proof, near_best_words
+from fewtubes.words.proof.comparison import near_best_words
 from fewtubes.words.shares import asked_percent, percent, percents_apart
 
 __all__ = ["alternative_sentences", "end_words", "print_comparison", "size_words"]
@@ -48,7 +50,7 @@ def print_comparison(comparison: Comparison, console: Console, *, full: bool = F
     print_front(comparison, console, full=full)
     print_floors(comparison, console)
     heading(console, "How sure that is")
-    paragraph(console, _sure_words(comparison))
+    paragraph(console, comparison_words(comparison))
     counting = counting_words(comparison.question.counted_to)
     if counting:
         paragraph(console, counting)
@@ -84,7 +86,12 @@ def _print_question(comparison: Comparison, console: Console) -> None:
 def _print_sizes(comparison: Comparison, console: Console, *, full: bool) -> None:
     heading(console, "One tube more, and what it gains")
     price = f"price {comparison.question.scenario.currency}"
-    made = table("tubes", "covers", price, "lasts", "hides", "", right=("tubes", "covers", price))
+    counts = any(size.puddles for size in comparison.sizes)
+    puddles = ("puddles",) if counts else ()
+    made = table(
+        *("tubes", "covers", price, "lasts", "hides", *puddles, ""),
+        right=("tubes", "covers", price, *puddles),
+    )
     listed = _worth_listing(comparison)
     for size in listed:
         made.add_row(
@@ -93,6 +100,7 @@ def _print_sizes(comparison: Comparison, console: Console, *, full: bool) -> Non
             amount(size.palette.cost),
             "-" if size.lightfastness is None else size.lightfastness.name,
             "-" if size.transparency is None else size.transparency.word,
+            *([puddle_cell(size.puddles)] if counts else []),
             TABLE_MARK.worded(proven=size.best.proven),
         )
     put(console, made)
@@ -100,6 +108,8 @@ def _print_sizes(comparison: Comparison, console: Console, *, full: bool) -> Non
         if size in listed:
             paragraph(console, size_words(comparison, place, full=full))
     paragraph(console, end_words(comparison))
+    if counts:
+        paragraph(console, puddles_legend(comparison))
 
 
 def _worth_listing(comparison: Comparison) -> tuple[Size, ...]:
@@ -174,13 +184,19 @@ def _print_alternatives(comparison: Comparison, console: Console, *, full: bool)
         return
     common = others.shared
     price = f"price {comparison.question.scenario.currency}"
-    made = table("covers", price, "tubes besides those in all", right=("covers", price))
+    counts = dict(zip(others.near.palettes, others.puddles, strict=False))
+    puddles = ("puddles",) if any(others.puddles) else ()
+    made = table(
+        *("covers", price, *puddles, "tubes besides those in all"),
+        right=("covers", price, *puddles),
+    )
     shown = others.near.palettes[: None if full else MOST_PALETTES]
     for palette in shown:
         rest = [tube for tube in palette.bought if tube not in common]
         made.add_row(
             percent(comparison.share(palette.value)),
             amount(palette.cost),
+            *([puddle_cell(counts[palette])] if puddles else []),
             plain(_names(comparison, rest)),
         )
     put(console, made)
@@ -211,6 +227,7 @@ def alternative_sentences(comparison: Comparison, others: Alternatives) -> tuple
                 "or",
             )
             said.append(f"In place of {_name(comparison, given_up)}, all else the same: {listed}.")
+    said += puddle_sentences(comparison, others)
     return tuple(said)
 
 
@@ -255,24 +272,6 @@ def _against(comparison: Comparison, others: Alternatives, palette: Palette) -> 
     if more:
         said.append(f"{money(abs(more), currency)} {'more' if more > 0 else 'less'}")
     return in_a_row(said) or "no difference in coverage and price"
-
-
-def _sure_words(comparison: Comparison) -> str:
-    sizes = all(size.best.proven for size in comparison.sizes)
-    others = comparison.alternatives is None or comparison.alternatives.near.proven
-    fronts = all(floor.front.complete for floor in comparison.floors)
-    open_parts = [
-        part
-        for part, sure in (
-            ("sizes", sizes),
-            ("near-best palettes", others),
-            ("trade-off", fronts),
-        )
-        if not sure
-    ]
-    return comparison_proof(
-        open_parts, seconds=comparison.seconds, fitted=comparison.question.fitted_paints
-    )
 
 
 def _name(comparison: Comparison, number: int) -> str:

@@ -1,9 +1,18 @@
 """How far it is proven that no fewer puddles will do, in words."""
 
 from fewtubes.words.counting import counted
-from fewtubes.words.proof.claims import DOUBT, for_fitted
+from fewtubes.words.proof.claims import DOUBT, SIGN, for_fitted
 
-__all__ = ["fewest_label", "fewest_words", "sitting_label", "sitting_words"]
+__all__ = [
+    "count_cell",
+    "count_legend",
+    "count_words",
+    "fewest_label",
+    "fewest_words",
+    "least_puddles_words",
+    "sitting_label",
+    "sitting_words",
+]
 
 
 def fewest_words(number: int, bound: int, *, mixed: int | None, fitted: bool) -> str:
@@ -58,3 +67,54 @@ def sitting_label(number: int, bound: int, *, fitted: bool) -> str:
     if number == bound:
         return f"One sitting takes {number:,}, proven the fewest{for_fitted(fitted=fitted)}."
     return f"One sitting takes {number:,}, the fewest found."
+
+
+def count_cell(each_flower: int, one_sitting: int, *, proven: bool) -> str:
+    """Return how few puddles a palette takes, for a cell of a table, e.g. ``14 (9)``."""
+    return f"{each_flower:,} ({one_sitting:,}){SIGN.worded(proven=proven)}"
+
+
+def count_legend(*, all_proven: bool, fitted: bool) -> str:
+    """Return what such cells mean, in a sentence.
+
+    Parameters
+    ----------
+    all_proven
+        Whether each of them is proven.
+    fitted
+        Whether any tube that could be chosen was fitted from swatches.
+    """
+    sure = f"that fewer will not do is proven{for_fitted(fitted=fitted)}"
+    doubt = "" if all_proven else ", but for those with ?, which are the fewest found"
+    return (
+        "Puddles: the fewest that reach all that is covered, for each flower by itself, and in"
+        f" brackets for all in one sitting; {sure}{doubt}."
+    )
+
+
+def count_words(number: int, bound: int) -> str:
+    """Return how few puddles will do, e.g. ``14, proven``."""
+    return f"{number:,}, proven" if number == bound else f"{number:,} found, {bound:,} needed"
+
+
+def least_puddles_words(
+    tubes: str, each_flower: int, one_sitting: int, *, covered: str, first: str | None
+) -> str:
+    """Return which of equal palettes takes the fewest puddles, in a sentence.
+
+    Parameters
+    ----------
+    tubes
+        Its tubes, or those of each of them, parted by semicolons.
+    each_flower, one_sitting
+        How few it takes, proven.
+    covered
+        What they cover, e.g. ``92.3 %``.
+    first
+        How few the palette takes that ranks first, as a cell; None if it is that one.
+    """
+    than = "" if first is None else f"; the one that ranks first takes {first}"
+    return (
+        f"Of those that cover {covered} the fewest puddles, {each_flower:,} ({one_sitting:,} in one"
+        f" sitting), are mixed from {tubes}{than}."
+    )
