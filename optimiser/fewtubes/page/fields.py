@@ -33,7 +33,7 @@ LABELS = {
     "avoid": "Hazards to avoid",
     "paper": "Paper",
     "light": "Light",
-    "prefer": "Of choices that cover as much with as few tubes",
+    "prefer": "Of equally good choices",
     "tubes": "Tubes",
     "photograph": "Photograph",
 }
