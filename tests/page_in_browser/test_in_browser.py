@@ -289,7 +289,8 @@ async def test_accessible_at_every_width(
     await page.set_input_files("#photograph", PHOTOGRAPH)
     await page.get_by_role("button", name="Find its main colours").click()
     await page.wait_for_selector("#found li")
-    await page.locator("summary").click()
+    for summary in await page.locator("form summary").all():
+        await summary.click()
     assert await overflow(page) <= 0
     assert not await axe(page)
     for budget in ("4", "14"):

@@ -14,6 +14,7 @@ from fewtubes.colour.photograph import MainColour, main_colours
 from fewtubes.errors import Fault, InputError, OutputError
 from fewtubes.page.at_home import known_values
 from fewtubes.page.fields import LABELS
+from fewtubes.page.finer_points import finer_words, opens_finer
 from fewtubes.page.form import monte_carlo_of, puddling_of, scenario_of
 from fewtubes.page.intake import Intake, photograph_turn, read_form
 from fewtubes.page.own_rows import own_rows
@@ -192,6 +193,8 @@ def _form(request: Request, tab: Tab, *, faults: tuple[Fault, ...] = ()) -> Resp
         values=tab.values,
         faults=told,
         saved=saved,
+        finer=finer_words(tab.values, run.tabs.first_values()),
+        finer_open=opens_finer(tab.values, run.tabs.first_values(), [where for where, _ in told]),
         counts=PHOTOGRAPH_COLOURS,
         usual_count=USUAL_COLOURS,
         **run.choices(),

@@ -33,8 +33,8 @@ LABELS = {
     "avoid": "Hazards to avoid",
     "paper": "Paper",
     "light": "Light",
-    "prefer": "Of choices that cover as much with as few tubes",
-    "nearer": "Of equal choices, before the price, what comes nearest to what stays out of reach",
+    "prefer": "Of equally good choices",
+    "nearer": "Before the price, what comes nearest to what stays out of reach",
     "tubes": "Tubes",
     "photograph": "Photograph",
 }

@@ -108,12 +108,13 @@ class Tabs:
     """All tabs by id, the one used last at the end."""
 
     def __init__(self, first_values: Callable[[], FormValues]) -> None:
-        self._first_values = first_values
+        self.first_values = first_values
+        """What the form of a new tab begins with."""
         self._tabs: OrderedDict[str, Tab] = OrderedDict()
 
     def open(self) -> Tab:
         """Return a new tab."""
-        tab = Tab(secrets.token_urlsafe(12), self._first_values())
+        tab = Tab(secrets.token_urlsafe(12), self.first_values())
         self._tabs[tab.id] = tab
         while len(self._tabs) > MOST_TABS:
             self._tabs.popitem(last=False)[1].stop()

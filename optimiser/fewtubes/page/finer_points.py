@@ -1,0 +1,60 @@
+"""The finer points of a question, which most painters leave as they are: which are changed."""
+
+from collections.abc import Collection, Iterator
+
+from fewtubes.page.fields import LABELS
+from fewtubes.page.tabs import FormValues
+from fewtubes.words.lists import joined
+
+__all__ = ["FINER_FIELDS", "finer_words", "opens_finer"]
+
+FINER_FIELDS = (
+    "most_tubes",
+    "tolerance",
+    "lightfastness",
+    "transparency",
+    "millilitres",
+    "least_coverage",
+    "thinnest_wash",
+    "paper",
+    "light",
+    "prefer",
+    "trials",
+    "puddling",
+    "avoid",
+)
+"""Fields that are folded away, in their order on the page."""
+
+USUAL = {"puddling": "flower"}
+"""What a field sends that was left alone, where that is not an empty text."""
+
+
+def finer_words(values: FormValues, first: FormValues) -> str:
+    """Return which finer points are not as usual, e.g. ``tolerance and paper``; or ``""``.
+
+    Parameters
+    ----------
+    values
+        As typed.
+    first
+        What the form begins with.
+    """
+    return joined([_uncapped(LABELS[field]) for field in _changed(values, first)])
+
+
+def opens_finer(values: FormValues, first: FormValues, faulty: Collection[str]) -> bool:
+    """Return whether the finer points are to be unfolded: one is not as usual, or has a fault."""
+    return any(_changed(values, first)) or not set(FINER_FIELDS).isdisjoint(faulty)
+
+
+def _changed(values: FormValues, first: FormValues) -> Iterator[str]:
+    """Yield the fields that were filled in otherwise than the form begins with."""
+    for field in FINER_FIELDS:
+        given = [text.strip() for text in values.get(field, ())]
+        usual = [*first.get(field, (USUAL.get(field, ""),))]
+        if given not in ([], usual) and (any(given) or field in first):
+            yield field
+
+
+def _uncapped(label: str) -> str:
+    return label[:1].lower() + label[1:]
