@@ -61,6 +61,15 @@ def test_what_is_added_to_an_earlier_puddle(plan: Plan) -> None:
     )
 
 
+def test_parts_are_told_where_more_of_a_tube_is_added_that_the_puddle_holds(plan: Plan) -> None:
+    """From 1 : 2 to 1 : 3: three parts of it hold one and two, and one more makes one and three."""
+    (puddle,) = plan.mixed.mixed
+    made = replace(puddle, number=2, parts=(1, 3), addition=Addition(1, 3, "gold", 1))
+    assert addition_words(made, NAMES) == (
+        "that is puddle 1 with golden yellow added (3 parts of puddle 1 : 1 part golden yellow)"
+    )
+
+
 def test_what_it_is_thinned_to(plan: Plan) -> None:
     covered, missed, step = plan.samples
     assert step.recipe is not None
@@ -125,6 +134,9 @@ def test_own_colours_go_by_their_names(plan: Plan, printed: Printed, flat: Flat)
             fewest=(FewestPuddles(OWN_COLOURS, own=True, number=1, bound=1),),
         ),
     )
+    sitting = replace(made.mixed, mixed=(replace(puddle, subject="", colours=(0,)),))
+    row = next(csv.DictReader(io.StringIO(puddles(replace(made, mixed=sitting)).csv_text())))
+    assert row["thinned_to"] == "wall: half-strength wash (50 %)"
     text = flat(printed(made))
     assert "Colours of your own 1 puddle: fewer will not do, which is proven." in text
     assert "wall half-strength wash (50 %)" in text

@@ -1,5 +1,6 @@
 """Names and ids in any capitals lead to the same thing, wherever they are given."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -40,6 +41,21 @@ def test_an_id_goes_before_a_name() -> None:
     assert id_of("MAGENTA", held) == "magenta"
     assert id_of("Rose Red", held) == "magenta"
     assert id_of("pink", held) is None
+
+
+def test_a_name_that_two_tubes_bear_is_taken_for_neither(demo: Catalogue) -> None:
+    tubes = {id_: demo.tubes[id_] for id_ in ("lemon", "magenta", "rose")}
+    tubes |= {id_: replace(tubes[id_], name="My Paint") for id_ in ("lemon", "rose")}
+    collector = FaultCollector()
+    found = looked_up(["my paint", "rose"], tubes, "tube", where="owned", collector=collector)
+    assert found == ("my paint", "rose")
+    assert id_of("my paint", tubes) is None
+    with pytest.raises(
+        InputError,
+        match="2 tubes of the catalogue are called 'my paint'; give the id of the one meant:"
+        " lemon, rose",
+    ):
+        collector.raise_if_any()
 
 
 def test_two_names_of_one_tube_are_one(demo: Catalogue) -> None:

@@ -11,6 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fewtubes.tables.cells import cell_text, csv_text
+from fewtubes.tables.spreadsheet import Spreadsheet
 
 
 def test_published_quoting() -> None:
@@ -28,6 +29,22 @@ def test_published_formula_starts_are_defused(sign: str) -> None:
 @pytest.mark.parametrize("text", ["＝1+1", "  =1+1", "=cmd|' /C calc'!A0", '=HYPERLINK("x")'])
 def test_disguised_formulas_are_defused(text: str) -> None:
     assert cell_text(text) == f"'{text}"
+
+
+@pytest.mark.parametrize(
+    ("written_for", "opened_by", "sign"),
+    [(Spreadsheet.COMMA, ";", ";"), (Spreadsheet.SEMICOLON, ",", ",")],
+)
+@pytest.mark.parametrize("begins", ["=", "  =", "+", "-", "@", "＝"])
+def test_no_formula_begins_where_another_spreadsheet_parts_cells(
+    written_for: Spreadsheet, opened_by: str, sign: str, begins: str
+) -> None:
+    """OWASP, CSV Injection: separators are to be minded, since they end the cell before."""
+    text = csv_text(["a", "b"], [["x", f"rose{sign}{begins}1+1, 2; 3"]], spreadsheet=written_for)
+    rows = csv.reader(io.StringIO(text, newline=""), delimiter=opened_by)
+    cells = [cell.strip() for row in rows for cell in row]
+    assert len(cells) == 4
+    assert not any(cell.startswith(("=", "+", "-", "@", "＝")) for cell in cells)
 
 
 @pytest.mark.parametrize("text", ["magenta", "a-b", "1+1", "", "'quoted'", "x=1"])

@@ -27,7 +27,7 @@ def looked_up(
     Parameters
     ----------
     names
-        As the painter wrote them: ids or names.
+        As the painter wrote them: ids or names. A name that several bear stands for none of them.
     held
         What the catalogue holds, by id (flowers by name).
     kind
@@ -37,9 +37,13 @@ def looked_up(
     """
     asked = tuple(names)
     calls = {} if all(name in held for name in asked) else _calls(held)
-    ids = tuple(name if name in held else calls.get(alike_key(name), name) for name in asked)
+    ids = tuple(name if name in held else _only(calls, name) or name for name in asked)
     for id_ in ids:
-        if id_ not in held:
+        several = calls.get(alike_key(id_), [])
+        if id_ not in held and len(several) > 1:
+            called = f"{len(several)} {kind}s of the catalogue are called {shown(id_)}"
+            collector.note(where, f"{called}; give the id of the one meant: {listed(several)}.")
+        elif id_ not in held:
             near = _near(id_, held, collector)
             known = f" It holds {listed(held)}." if held else f" It holds no {kind}."
             what = f"the {kind} {shown(id_)} is not in the catalogue.{near or known}"
@@ -48,14 +52,24 @@ def looked_up(
 
 
 def id_of(name: str, held: Mapping[str, object]) -> str | None:
-    """Return the id of what is called so; None if nothing is."""
-    return name if name in held else _calls(held).get(alike_key(name))
+    """Return the id of what is called so; None if nothing is, or more than one thing."""
+    return name if name in held else _only(_calls(held), name)
 
 
-def _calls(held: Mapping[str, object]) -> dict[str, str]:
-    """Return the id for everything a thing may be called; ids go before names."""
-    by_name = {alike_key(getattr(thing, "name", id_)): id_ for id_, thing in held.items()}
-    return by_name | {alike_key(id_): id_ for id_ in held}
+def _calls(held: Mapping[str, object]) -> dict[str, list[str]]:
+    """Return the ids for everything that things may be called; ids go before names."""
+    by_name: dict[str, list[str]] = {}
+    by_id: dict[str, list[str]] = {}
+    for id_, thing in held.items():
+        by_name.setdefault(alike_key(getattr(thing, "name", id_)), []).append(id_)
+        by_id.setdefault(alike_key(id_), []).append(id_)
+    return by_name | by_id
+
+
+def _only(calls: Mapping[str, list[str]], name: str) -> str | None:
+    """Return the one id for a name; None if there is none, or more than one."""
+    ids = calls.get(alike_key(name), [])
+    return ids[0] if len(ids) == 1 else None
 
 
 def _near(name: str, held: Mapping[str, object], collector: FaultCollector) -> str:

@@ -66,12 +66,13 @@ def _rows(plan: Plan) -> Iterator[tuple[Cell, ...]]:
 def _thinned(plan: Plan, puddle: Puddle) -> str:
     """Return the wash for each colour, e.g. ``petal: light wash (12 %); fold: …``."""
     told = []
+    own = {colour.name for colour in plan.scenario.own_colours}
     for place in puddle.colours:
         planned = plan.samples[place]
         if planned.recipe is not None:
             sample = planned.sample
             name = sample.name if puddle.subject else f"{sample.flower} / {sample.name}"
-            if puddle.own:
+            if puddle.own or sample.flower in own:
                 name = sample.flower
             told.append(f"{printable(name)}: {strength_words(planned.recipe.strength)}")
     return "; ".join(told)

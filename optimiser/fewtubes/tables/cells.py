@@ -7,6 +7,7 @@ doubled); OWASP, CSV Injection (a text that begins like a formula gets an apostr
 import csv
 import io
 import math
+import re
 from collections.abc import Collection, Iterable, Sequence
 from decimal import Decimal
 
@@ -55,13 +56,14 @@ def csv_text(
         lineterminator="\r\n",
         quoting=csv.QUOTE_MINIMAL,
     )
+    other = spreadsheet.parts_nothing
     writer.writerow(columns)
     for row in rows:
         if len(row) != len(columns):
             raise ValueError(f"a row needs {len(columns)} cells (got {len(row)})")
         writer.writerow(
             [
-                cell_text(cell, spreadsheet=spreadsheet, share=place in shares)
+                _kept_whole(cell_text(cell, spreadsheet=spreadsheet, share=place in shares), other)
                 for place, cell in enumerate(row)
             ]
         )
@@ -91,6 +93,16 @@ def _defused(text: str) -> str:
     begins = text.lstrip(" ")[:1]
     safe = printable(text, LONGEST_CELL)
     return f"'{safe}" if begins in FORMULA_STARTS and begins else safe
+
+
+def _kept_whole(text: str, other: str) -> str:
+    """Return a cell that begins no formula either where the other sign parts cells.
+
+    A spreadsheet that parts them there heeds no quotes in the middle of its own cell.
+    """
+    if other not in text:
+        return text
+    return re.sub(rf"({other} *)(?=[{re.escape(''.join(FORMULA_STARTS))}])", r"\1'", text)
 
 
 def _number(value: float) -> str:

@@ -20,6 +20,11 @@ class Spreadsheet(StrEnum):
         return ";" if self is Spreadsheet.SEMICOLON else ","
 
     @property
+    def parts_nothing(self) -> str:
+        """The sign that parts cells elsewhere, and here does not."""
+        return "," if self is Spreadsheet.SEMICOLON else ";"
+
+    @property
     def begins(self) -> str:
         """What stands before the header."""
         return "\ufeff" if self is Spreadsheet.SEMICOLON else ""

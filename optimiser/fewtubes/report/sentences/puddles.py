@@ -150,8 +150,11 @@ def addition_words(puddle: Puddle, names: Mapping[str, str]) -> str:
         return ""
     name = names[addition.tube]
     said = f"that is puddle {addition.puddle} with {name} added"
-    if sorted(puddle.parts) == sorted((addition.puddle_parts, addition.tube_parts)):
-        return said  # of one tube alone, in the parts that the mix itself tells
+    # The earlier puddle is one tube alone: the mix itself tells its parts.
+    parts = dict(zip(puddle.tubes, puddle.parts, strict=True))
+    own = parts.pop(addition.tube)
+    if (*parts.values(), own) == (addition.puddle_parts, addition.tube_parts):
+        return said
     return (
         f"{said} ({counted(addition.puddle_parts, 'part')} of puddle {addition.puddle} :"
         f" {counted(addition.tube_parts, 'part')} {name})"
