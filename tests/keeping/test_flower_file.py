@@ -124,6 +124,15 @@ def test_a_catalogues_folder_takes_it_into_its_own_table(tmp_path: Path) -> None
     assert not kept_flower(IRIS, folder, catalogue=catalogue).changes
 
 
+def test_a_link_stays_one(small: Catalogue, tmp_path: Path) -> None:
+    link, path = tmp_path / "link.csv", tmp_path / "elsewhere" / "mine.csv"
+    path.parent.mkdir()
+    link.symlink_to(path)
+    write(kept_flower(IRIS, link, catalogue=small))
+    assert link.is_symlink()
+    assert IRIS.is_like(with_flowers(small, path).flowers["my iris"])
+
+
 def test_what_cannot_be_kept_is_told(small: Catalogue, tmp_path: Path) -> None:
     path = tmp_path / "mine.csv"
     measured = OwnSwatch("leaf", Role.LEAF, reflectance=np.full(36, 0.5))
