@@ -7,7 +7,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fewtubes.catalogue.reading import read_catalogue
@@ -179,6 +179,7 @@ def test_what_another_run_wrote_meanwhile_is_not_lost(small: Catalogue, tmp_path
 numbers = st.floats(-100, 100).map(lambda number: number + 0.0)
 
 
+@settings(deadline=None, max_examples=25)  # each is written to the disk
 @given(
     labs=st.lists(st.tuples(st.floats(0, 100), numbers, numbers), min_size=1, max_size=4),
     screen=st.integers(0, 0xFFFFFF),
