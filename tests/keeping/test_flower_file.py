@@ -7,7 +7,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fewtubes.catalogue.reading import read_catalogue
@@ -124,6 +124,15 @@ def test_a_catalogues_folder_takes_it_into_its_own_table(tmp_path: Path) -> None
     assert not kept_flower(IRIS, folder, catalogue=catalogue).changes
 
 
+def test_a_link_stays_one(small: Catalogue, tmp_path: Path) -> None:
+    link, path = tmp_path / "link.csv", tmp_path / "elsewhere" / "mine.csv"
+    path.parent.mkdir()
+    link.symlink_to(path)
+    write(kept_flower(IRIS, link, catalogue=small))
+    assert link.is_symlink()
+    assert IRIS.is_like(with_flowers(small, path).flowers["my iris"])
+
+
 def test_what_cannot_be_kept_is_told(small: Catalogue, tmp_path: Path) -> None:
     path = tmp_path / "mine.csv"
     measured = OwnSwatch("leaf", Role.LEAF, reflectance=np.full(36, 0.5))
@@ -170,6 +179,7 @@ def test_what_another_run_wrote_meanwhile_is_not_lost(small: Catalogue, tmp_path
 numbers = st.floats(-100, 100).map(lambda number: number + 0.0)
 
 
+@settings(deadline=None, max_examples=25)  # each is written to the disk
 @given(
     labs=st.lists(st.tuples(st.floats(0, 100), numbers, numbers), min_size=1, max_size=4),
     screen=st.integers(0, 0xFFFFFF),

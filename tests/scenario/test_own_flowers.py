@@ -116,6 +116,25 @@ def test_a_flower_without_a_colour_is_told(change: Change, catalogue: Catalogue)
     assert "[[flower.swatch]]" in fault.what or "[[swatch]]" in fault.what
 
 
+def test_colours_are_limited(change: Change, catalogue: Catalogue) -> None:
+    flower = '[[flower]]\nname = "mine {}"\n'
+    swatch = '[[flower.swatch]]\nname = "{}"\nrole = "bud"\n'
+    many = flower + "".join(f'{swatch.format(n)}hex = "#123456"\n' for n in range(101))
+    (fault,) = faults_of_scenario(change(PRIMROSE, many), catalogue)
+    assert fault.where == "box.toml, flower 2, swatch"
+    assert "has 101 entries; at most 100 are allowed" in fault.what
+
+
+def test_measured_colours_are_limited_in_all(change: Change, catalogue: Catalogue) -> None:
+    swatch = '[[flower.swatch]]\nname = "leaf"\nrole = "leaf"\nreflectance = "nowhere.csv"\n'
+    many = "".join(f'[[flower]]\nname = "mine {n}"\n{swatch}' for n in range(101))
+    (fault,) = faults_of_scenario(change(PRIMROSE, many), catalogue)
+    assert (fault.where, fault.what) == (
+        "box.toml, flower",
+        "has 101 measured colours; at most 100 are allowed, so give others as hex or lab.",
+    )
+
+
 def test_doubled_names_are_told_in_any_capitals(change: Change, catalogue: Catalogue) -> None:
     again = f'{IRIS}[[flower]]\nname = "My Iris"\n[[flower.swatch]]\nname = "a"\nrole = "bud"\n'
     faults = faults_of_scenario(change(PRIMROSE, f'{again}hex = "#123456"\n'), catalogue)

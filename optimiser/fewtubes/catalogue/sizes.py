@@ -19,6 +19,7 @@ __all__ = [
     "MOST_DRAWS",
     "MOST_LIKELY_ROWS",
     "MOST_MEASURED",
+    "MOST_MEASURED_SWATCHES",
     "MOST_OWN_COLOURS",
     "MOST_ROWS",
     "MOST_SWATCHES",
@@ -66,6 +67,9 @@ MOST_OWN_COLOURS = 100
 
 MOST_SWATCHES = 100
 """Colours of a flower of one's own; the demo's have at most a dozen."""
+
+MOST_MEASURED_SWATCHES = 100
+"""Colours of flowers of one's own that name a file of measurements, in one scenario."""
 
 DEEPEST_KEY = 8
 """Parts of a key of a scenario, as in ``wishes.millilitres``; two would do."""

@@ -121,9 +121,8 @@ def kept_flower(
 
 
 def _table_of(path: Path) -> Path:
-    """Return the table itself, its folder as the system knows it."""
-    table = path / CATALOGUE_TABLE if path.is_dir() else path
-    return table.parent.resolve() / table.name
+    """Return the table itself, wherever links lead to."""
+    return (path / CATALOGUE_TABLE if path.is_dir() else path).resolve()
 
 
 def _as_it_is(path: Path) -> tuple[bytes | None, KeptTable, Mapping[str, Flower]]:

@@ -9,7 +9,7 @@ from fewtubes.catalogue.flowers import ROLES
 from fewtubes.catalogue.limits import IMPORTANCE, listed
 from fewtubes.catalogue.names import alike_key
 from fewtubes.catalogue.records import Flower, Role
-from fewtubes.catalogue.sizes import MOST_SWATCHES, MOST_WISHED
+from fewtubes.catalogue.sizes import MOST_MEASURED_SWATCHES, MOST_SWATCHES, MOST_WISHED
 from fewtubes.errors import InputError
 from fewtubes.scenario.called import looked_up
 from fewtubes.scenario.demands import repeats
@@ -50,6 +50,8 @@ def flower_values(top: Entries, folder: Path, held: Mapping[str, Flower]) -> lis
     known = {**held, **kept}
     called = {alike_key(name): flower for name, flower in known.items()}
     tables = top.tables("flower", MOST_WISHED)
+    if _too_many_measured(top, tables):
+        return []
     found = [
         _own_flower(entries, folder, called)
         if "swatch" in entries.values
@@ -93,6 +95,17 @@ def _kept_flowers(top: Entries, folder: Path, held: Mapping[str, Flower]) -> dic
         for fault in error.faults:
             top.collector.note(f"{top.where}, flowers {fault.where}", fault.what)
     return kept
+
+
+def _too_many_measured(top: Entries, flowers: Sequence[Entries]) -> bool:
+    """Return whether more files of measurements are named than may be, and note it."""
+    given = [flower.values.get("swatch") for flower in flowers]
+    swatches = [one for some in given if isinstance(some, list) for one in some]
+    count = sum(isinstance(one, dict) and "reflectance" in one for one in swatches)
+    if count > MOST_MEASURED_SWATCHES:
+        what = f"has {count:,} measured colours; at most {MOST_MEASURED_SWATCHES:,} are allowed"
+        top.note("flower", f"{what}, so give others as hex or lab")
+    return count > MOST_MEASURED_SWATCHES
 
 
 def _wish(
