@@ -1,4 +1,4 @@
-"""The finer points of a question: folded away while all is as usual, open where something is not."""
+"""Finer points of a question: folded away while all is as usual, open where something is not."""
 
 import re
 from typing import Any

@@ -19,6 +19,7 @@ FINER_FIELDS = (
     "paper",
     "light",
     "prefer",
+    "nearer",
     "trials",
     "puddling",
     "avoid",

@@ -42,7 +42,7 @@ def add_flower(
     catalogue: CatalogueOption = None,
     replace: ReplaceFlowerOption = False,
 ) -> None:
-    """Keep a flower of your own in a table, to be named with --flowers like any other.
+    """Keep a flower of your own, to be named like any other.
 
     Parts are petal light, petal, petal shade, throat, centre, marking, bud, leaf, leaf shade and
     stem. Between petal colours of one hue, pale and deep, lie steps.
