@@ -14,6 +14,7 @@ from fewtubes.coverage.samples import Sample
 
 __all__ = ["petal_ring"]
 
+
 def petal_ring(petals: Sequence[Sample]) -> list[tuple[int, float]]:
     """Return the petals clockwise as drawn: which one, and its direction.
 
