@@ -1,6 +1,7 @@
 """Which colours of a flower grade into each other."""
 
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -63,6 +64,15 @@ def test_two_kinds_of_petals_get_a_course_each() -> None:
     assert names(swatches) == [("gold", "amber fold"), ("plum", "plum fold")]
 
 
+def test_what_grows_at_the_top_and_at_the_foot_is_not_one_petal() -> None:
+    """A pea's standard and its fall, were it called so, in one hue; what tells nothing joins."""
+    standard, fall = lch(60, 40, 310), lch(40, 45, 310)
+    told = [Swatch("Standard", Role.PETAL, standard, 1), Swatch("lower fall", Role.PETAL, fall, 1)]
+    assert names(told) == []
+    assert names([told[0], replace(told[1], name="fold")]) == [("Standard", "fold")]
+    assert names([told[0], replace(told[1], name="upper fall")]) == [("Standard", "upper fall")]
+
+
 def test_depth_decides_and_not_the_role() -> None:
     """As from a photograph, where every colour may be called petal."""
     swatches = [
@@ -78,6 +88,7 @@ def test_steps_of_the_demo_that_a_painter_looked_for(catalogue: Catalogue) -> No
     expected = {
         "pansy": [("upper petal", "violet shade")],
         "fuchsia": [("outer light", "outer petal"), ("skirt", "skirt shadow")],
+        "iris, bearded violet": [("light fall", "fall")],
         "delphinium": [("light petal", "petal"), ("petal", "petal shadow")],
         "hydrangea, blue": [("light sepal", "sepal"), ("sepal", "sepal shadow")],
         "lily, white": [("lit petal", "grey shadow"), ("lit petal", "warm shadow")],
@@ -92,7 +103,8 @@ def test_steps_of_the_demo_that_a_painter_looked_for(catalogue: Catalogue) -> No
     assert {name: names(list(flowers[name].swatches)) for name in expected} == expected
     for name, flower in flowers.items():
         petals = [swatch for swatch in flower.swatches if swatch.role in PETAL_ROLES]
-        if name not in {"pansy", "fuchsia", "delphinium", "hydrangea, blue"}:
+        several = {"pansy", "fuchsia", "delphinium", "hydrangea, blue", "iris, bearded violet"}
+        if name not in several:
             assert len(graded_pairs(flower.swatches)) == max(0, len(petals) - 1), name
 
 

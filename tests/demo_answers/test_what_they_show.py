@@ -89,7 +89,7 @@ def test_first_set_names_tubes_for_everything_that_is_missing(plan_of: AnswerNam
 
 def test_cottage_border_is_done_with_five_lasting_tubes(plan_of: AnswerNamed) -> None:
     plan = plan_of("cottage-border")
-    assert (len(plan.flowers), len(plan.samples), len(plan.bought)) == (12, 94, 5)
+    assert (len(plan.flowers), len(plan.samples), len(plan.bought)) == (12, 93, 5)
     assert all(p.tube.lightfastness <= Lightfastness.II for p in plan.tubes)
     assert [planned.sample.role for planned in out_of_reach(plan)] == [Role.LEAF_SHADE]
 

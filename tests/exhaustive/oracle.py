@@ -163,7 +163,11 @@ def _petal_courses(flower: Flower) -> list[tuple[Swatch, Swatch]]:
     petals = sorted((s for s in flower.swatches if s.role in GRADED), key=lambda s: -s.lab[0])
     pairs = []
     for place, deep in enumerate(petals):
-        paler = [light for light in petals[:place] if _one_hue(light.lab, deep.lab)]
+        paler = [
+            light
+            for light in petals[:place]
+            if _one_hue(light.lab, deep.lab) and not _two_petals(light.name, deep.name)
+        ]
         pairs += [(light, deep) for light in paler[-1:]]
     return pairs
 
@@ -179,6 +183,11 @@ def _one_hue(light: tuple[float, float, float], deep: tuple[float, float, float]
     turn = min(abs(light_h - deep_h), 360 - abs(light_h - deep_h))
     white = light_l >= 88 and light_c <= 8
     return bool(light_l - deep_l >= 2 and (white or turn <= 20 or square <= 64))
+
+
+def _two_petals(one: str, other: str) -> bool:
+    """Whether two names tell a standard and a fall, as of the demo's iris."""
+    return ("standard" in one and "fall" in other) or ("fall" in one and "standard" in other)
 
 
 def _usable(tube: Tube, scenario: Scenario) -> bool:

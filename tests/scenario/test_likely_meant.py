@@ -35,6 +35,7 @@ def offered(asked: str) -> list[str]:
         ("prussian blue", "iron-blue"),  # a colour known by its name
         ("alizarin crimson", "cool-crimson"),
         ("sap green", "olive-green-mixed"),
+        ("Chinese white", "titanium-white"),  # and not the pink that has some white in it
     ],
 )
 def test_the_nearest_paint_is_offered(asked: str, first: str) -> None:

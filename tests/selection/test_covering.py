@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fewtubes.selection import covering
+from fewtubes.selection import covering, covering_program
 from fewtubes.selection.covering import (
     NOT_COVERED,
     CostArray,
@@ -47,16 +47,19 @@ def every_cover(instance: CoverInstance) -> list[tuple[int, int, tuple[int, ...]
 
 
 @settings(max_examples=60, deadline=None)
-@given(instance=instances())
-def test_it_finds_what_trying_every_choice_finds(instance: CoverInstance) -> None:
+@given(instance=instances(), most_tried=st.sampled_from([0, covering.MOST_TRIED]))
+def test_it_finds_what_trying_every_choice_finds(instance: CoverInstance, most_tried: int) -> None:
+    """The program and trying a few choices by itself alike."""
     number, cost, _ = every_cover(instance)[0]
-    cover = fewest_cover(instance, seconds=10)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(covering, "MOST_TRIED", most_tried)
+        cover = fewest_cover(instance, seconds=10)
+        fewest = fewest_cover(instance, seconds=10, cheapest=False)
     assert cover.proven
     assert cover.cheapest
     assert cover.bound == number
     assert {(len(sets), instance.cost_of(sets)) for sets in cover.equals} == {(number, cost)}
     assert len(set(cover.equals)) == len(cover.equals)
-    fewest = fewest_cover(instance, seconds=10, cheapest=False)
     assert (len(fewest.sets), fewest.bound) == (number, number)
     assert instance.cost_of(fewest.sets) < OUT
 
@@ -101,6 +104,18 @@ def test_fewer_sets_go_before_any_cost() -> None:
     """One set at 1,000 an item, against two at nothing."""
     rows = [[1000, 1000], [0, OUT], [OUT, 0]]
     assert fewest_cover(CoverInstance(table(rows), np.full(2, OUT)), seconds=10).sets == (0,)
+
+
+def test_where_few_choices_are_possible_no_program_is_built(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """So that a few colours cost no time; what is more than `MOST_TRIED` is left to the program."""
+    instance = CoverInstance(table([[1, OUT], [OUT, 1], [2, 2], [0, 3]]), np.full(2, OUT))
+    assert covering.best_covers(instance) == [(3,)]  # 0 + 3 costs less than 2 + 2
+    monkeypatch.setattr(covering_program, "_Run", None)
+    assert fewest_cover(instance, seconds=10).sets == (3,)
+    monkeypatch.setattr(covering, "MOST_TRIED", 4)  # none and one are 1 + 4 choices
+    assert covering.best_covers(instance) is None
 
 
 def test_what_is_free_needs_no_set() -> None:

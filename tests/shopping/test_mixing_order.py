@@ -32,6 +32,14 @@ def test_nothing_is_made_from_what_it_does_not_hold() -> None:
     assert added_to(pair, pair) is None
 
 
+def test_what_would_be_drowned_is_mixed_anew() -> None:
+    """From 1 : 4 to 8 : 1: 5 parts hold 1 and 4, and 31 more of the first make 32 and 4."""
+    assert added_to(((BLUE, GOLD), (1, 4)), ((BLUE, GOLD), (8, 1))) is None
+    # 1 : 2 to 2 : 1 takes 3 parts of the first to 3; 8 : 1 out of gold alone is the most there is.
+    assert added_to(((BLUE, GOLD), (1, 2)), ((BLUE, GOLD), (2, 1))) == (1, BLUE, 1)
+    assert added_to(((GOLD,), (1,)), ((BLUE, GOLD), (1, 8))) == (8, BLUE, 1)
+
+
 def test_only_an_earlier_puddle_can_be_added_to() -> None:
     light, dark = ((GOLD,), (1,)), ((GOLD, BLUE), (3, 1))
     first, second = in_order({light: 80.0, dark: 50.0})

@@ -3,7 +3,9 @@
 A petal grades from its light edge to its fold: the same hue, paler and deeper. Two petals of one
 flower need not: a pansy's violet and its yellow meet in a line, and no brown lies between them. A
 table of swatches does not say which of them lie on one petal, so their colours have to: two grade
-into each other where their hues are near and one of them is deeper.
+into each other where their hues are near and one of them is deeper. Only where names tell that one
+grows at the top and the other at the foot, as an iris's standard and its fall, they are two petals
+whatever their colours.
 
 Each colour is joined to at most one that is paler than itself, the one that comes next to it in
 depth. So a flower with two kinds of petals gets two courses from light to deep, each in itself, and
@@ -16,6 +18,7 @@ import numpy as np
 
 from fewtubes.catalogue.records import Role, Swatch
 from fewtubes.colour.cielab import lab_to_lch
+from fewtubes.coverage.heights import told_height
 
 __all__ = ["PETAL_ROLES", "grade_into_each_other", "graded_pairs"]
 
@@ -50,12 +53,19 @@ def graded_pairs(swatches: Sequence[Swatch]) -> list[tuple[Swatch, Swatch]]:
     pairs = []
     for place, deep in enumerate(petals):
         paler = (
-            one for one in reversed(petals[:place]) if grade_into_each_other(one.lab, deep.lab)
+            one
+            for one in reversed(petals[:place])
+            if grade_into_each_other(one.lab, deep.lab) and not _grow_apart(one.name, deep.name)
         )
         light = next(paler, None)
         if light is not None:
             pairs.append((light, deep))
     return pairs
+
+
+def _grow_apart(one: str, other: str) -> bool:
+    """Say whether names tell that one petal grows at the top of a flower and one at the foot."""
+    return told_height(one) * told_height(other) < 0
 
 
 def grade_into_each_other(light: Lab, deep: Lab) -> bool:

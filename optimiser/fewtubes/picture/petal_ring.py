@@ -5,19 +5,14 @@ upper petal stays at the top and a lower one at the foot, whatever their colours
 one of these lies on the same petal and is drawn beside it.
 """
 
-import re
 from collections.abc import Sequence
 
 import numpy as np
 
+from fewtubes.coverage.heights import told_height
 from fewtubes.coverage.samples import Sample
 
 __all__ = ["petal_ring"]
-
-UPPER_WORDS = frozenset({"upper", "uppermost", "top", "standard", "standards", "banner", "hood"})
-LOWER_WORDS = frozenset({"lower", "lowest", "bottom", "fall", "falls"})
-"""Words in a swatch's name, as gardeners use them: an iris has standards and falls, a pea a banner,
-a monkshood a hood (common practice, no source)."""
 
 
 def petal_ring(petals: Sequence[Sample]) -> list[tuple[int, float]]:
@@ -51,7 +46,7 @@ def petal_ring(petals: Sequence[Sample]) -> list[tuple[int, float]]:
 
 def _heights(petals: Sequence[Sample]) -> list[int]:
     """Return 1 for what grows at the top, −1 for what grows at the foot, 0 for all else."""
-    told = {petal.name: _told(petal.name) for petal in petals if petal.between is None}
+    told = {petal.name: told_height(petal.name) for petal in petals if petal.between is None}
     steps = [petal.between for petal in petals if petal.between is not None]
     known = {name: height for name, height in told.items() if height}
     while True:
@@ -70,12 +65,6 @@ def _heights(petals: Sequence[Sample]) -> list[int]:
         else _common({known.get(end, 0) for end in petal.between})
         for petal in petals
     ]
-
-
-def _told(name: str) -> int:
-    """Return the height that a name tells; 0 if none or both."""
-    words = set(re.findall(r"\w+", name.casefold()))
-    return bool(words & UPPER_WORDS) - bool(words & LOWER_WORDS)
 
 
 def _common(heights: set[int]) -> int:

@@ -27,6 +27,7 @@ USUAL_COLOURS = {
     "emerald": "#1c8f6a", "gamboge": "#e6a21a", "indigo": "#26384f", "madder": "#b8274c",
     "mauve": "#7d4a8f", "prussian": "#123f63", "sap": "#5c7a29", "sepia": "#4b3a2f",
     "sienna": "#a8622f", "umber": "#5f4630", "vermilion": "#d8391f", "viridian": "#1c7a62",
+    "white": "#f6f5f0",
 }  # fmt: skip
 """Screen colours of words that painters call a colour by; from memory, rough, and of use for
 nothing but to guess which tube is meant."""

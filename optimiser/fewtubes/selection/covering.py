@@ -20,6 +20,7 @@ __all__ = [
     "CostArray",
     "Cover",
     "CoverInstance",
+    "best_covers",
     "equal_covers",
     "greedy_cover",
     "sure_bound",
@@ -141,14 +142,37 @@ def equal_covers(instance: CoverInstance, sets: Sequence[int]) -> list[tuple[int
     """
     if comb(len(instance.costs), len(sets)) > MOST_TRIED:
         return None
-    choices = [*combinations(range(len(instance.costs)), len(sets))]
-    tried = np.array(choices, dtype=np.intp).reshape(len(choices), len(sets))
+    wanted = instance.cost_of(sets)
+    return [tried for tried, cost in _covers_of(instance, len(sets)) if cost == wanted]
+
+
+def best_covers(instance: CoverInstance) -> list[tuple[int, ...]] | None:
+    """Return every cover of the fewest sets that costs least, by trying all of them, few first.
+
+    None if more than `MOST_TRIED` would have to be tried.
+    """
+    count, tried = len(instance.costs), 0
+    for number in range(count + 1):
+        tried += comb(count, number)
+        if tried > MOST_TRIED:
+            return None
+        covers = _covers_of(instance, number)
+        if covers:
+            least = min(cost for _, cost in covers)
+            return [sets for sets, cost in covers if cost == least]
+    return None
+
+
+def _covers_of(instance: CoverInstance, number: int) -> list[tuple[tuple[int, ...], int]]:
+    """Return every cover of a number of sets, and what it costs."""
+    choices = [*combinations(range(len(instance.costs)), number)]
+    tried = np.array(choices, dtype=np.intp).reshape(len(choices), number)
     least = np.broadcast_to(instance.free, (len(tried), len(instance.free)))
     for place in tried.T:
         least = np.minimum(least, instance.costs[place])
     whole = np.flatnonzero((least < NOT_COVERED).all(axis=1))
-    equal = whole[least[whole].sum(axis=1) == instance.cost_of(sets)]
-    return [choices[row] for row in equal.tolist()]
+    costs = least[whole].sum(axis=1)
+    return [(choices[row], cost) for row, cost in zip(whole.tolist(), costs.tolist(), strict=True)]
 
 
 def greedy_cover(instance: CoverInstance) -> tuple[int, ...]:

@@ -10,6 +10,7 @@ from fewtubes.selection.covering import (
     CostArray,
     Cover,
     CoverInstance,
+    best_covers,
     equal_covers,
     greedy_cover,
     sure_bound,
@@ -49,7 +50,8 @@ def fewest_cover(instance: CoverInstance, *, seconds: float, cheapest: bool = Tr
         z_p,t  ∈ [0, 1]   held_t__by_p     item t counts as held by set p, or by none (p = free)
 
     min M Σ u_p + Σ c_p,t z_p,t + Σ f_t z_free,t, where M exceeds whatever costs can differ by, so
-    that fewer sets go before any cost. Subject to::
+    that fewer sets go before any cost. Where few choices of sets are possible all are tried
+    instead, which is sooner done than the program is built. Subject to::
 
         Σ_p z_p,t + z_free,t = 1     each t       item_t
         z_p,t ≤ u_p                  each p, t    item_t__needs_set_p
@@ -62,15 +64,18 @@ def fewest_cover(instance: CoverInstance, *, seconds: float, cheapest: bool = Tr
     free = np.where(instance.needed, NOT_COVERED, instance.free if cheapest else 0)
     places = undominated(costs if cheapest else costs[:, instance.needed])
     reduced = CoverInstance(costs[places], free)
-    start = greedy_cover(reduced)
-    if not cheapest and len(start) == sure_bound(reduced):
-        found = tuple(places[p] for p in start)
-        return Cover(found, len(found), cheapest=True, equals=(found,))
-    run = _Run(reduced, cheapest=cheapest)
-    if not start and not (cheapest and len(places)):
+    if not reduced.needed.any():
         return Cover((), 0, cheapest=True, equals=((),))
-    best, bound, proven = run.best(start, deadline)
-    equals = run.equals(best, deadline) if cheapest and proven else [best]
+    start = greedy_cover(reduced)
+    tried = best_covers(reduced) if seconds > 0 else None
+    if not cheapest and len(start) == sure_bound(reduced):
+        equals, bound, proven = [start], len(start), True
+    elif tried is not None:
+        equals, bound, proven = tried[: MOST_EQUALS if cheapest else 1], len(tried[0]), True
+    else:
+        run = _Run(reduced, cheapest=cheapest)
+        best, bound, proven = run.best(start, deadline)
+        equals = run.equals(best, deadline) if cheapest and proven else [best]
     sets = [tuple(places[p] for p in found) for found in equals]
     return Cover(sets[0], bound, proven, tuple(sets))
 

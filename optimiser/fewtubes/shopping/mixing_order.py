@@ -10,9 +10,14 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from fewtubes.mixing.reached import Mix
+from fewtubes.mixing.recipes import PARTS
 from fewtubes.shopping.puddles import Addition
 
 __all__ = ["Placed", "added_to", "in_order"]
+
+MOST_PARTS = max(sum(parts) for table in PARTS.values() for parts in table)
+"""Parts of a puddle and a tube together that are worth telling: no recipe has more to measure, and
+what would be drowned in five times as much of a tube is sooner mixed anew."""
 
 
 @dataclass(frozen=True)
@@ -53,6 +58,8 @@ def _addition(mix: Mix, earlier: Sequence[Mix]) -> Addition | None:
 def added_to(first: Mix, second: Mix) -> tuple[int, str, int] | None:
     """Return parts of the first mix, a tube and its parts that make the second; None if none do.
 
+    None either if they are more than `MOST_PARTS` together.
+
     A mix of 1 : 1 becomes one of 1 : 1 : 2 by adding 2 parts of the third tube to 2 parts of it,
     and one of 1 : 3 by adding 2 parts of the second tube to 2 parts of it.
 
@@ -73,4 +80,6 @@ def added_to(first: Mix, second: Mix) -> tuple[int, str, int] | None:
         return None
     ((tube, parts),) = added.items()
     ratio = scale * sum(before.values()) / parts
+    if ratio.numerator + ratio.denominator > MOST_PARTS:
+        return None
     return ratio.numerator, tube, ratio.denominator
