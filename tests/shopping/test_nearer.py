@@ -114,7 +114,7 @@ def test_it_is_said(plan: Plan) -> None:
     assert f"The single tube that would bring it nearest is {green.nearer.tube.name} (EUR " in said
     assert "): from ΔE00 " in said
     both = next(planned for planned in plan.samples if planned.together)
-    assert "Two together would bring it: " in reason_words(both, plan.scenario)
+    assert "Two together would bring it, for EUR " in reason_words(both, plan.scenario)
 
 
 def test_a_box_that_is_too_large_is_not_searched(
