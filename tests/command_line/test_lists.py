@@ -1,12 +1,24 @@
 """``fewtubes flowers``, ``fewtubes tubes`` and ``fewtubes check`` on the small catalogue."""
 
+import io
+import re
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import pytest
+from rich.console import Console
+
+from fewtubes.catalogue.reading import read_catalogue
+from fewtubes.catalogue.records import Hazard
+from fewtubes.comparison.tube_listing import ListedTube
+from fewtubes.mixing.opacity import Transparency
+from fewtubes.report.terminal.tubes import print_tubes
 
 Run = Callable[..., Any]
+
+LAB = (50.0, 0.0, 0.0)
 
 
 def flat(text: str) -> str:
@@ -162,3 +174,40 @@ def test_so_they_are_among_tubes(run: Run, small: Sequence[str], asked: str, sai
     told = run("tubes", asked, *small)
     assert told.code == 0
     assert told.out.splitlines()[-1].startswith(said)
+
+
+def test_a_long_list_takes_a_line_each(run: Run) -> None:
+    told = run("flowers")
+    assert told.code == 0
+    lines = told.out.splitlines()
+    assert len(lines) <= 60  # 48 flowers, and the end
+    assert "rose, red: light edge, petal, petal fold, deep centre, leaf, leaf shadow" in lines
+    assert "--full tells the rest" in told.out
+    full = run("flowers", "--full").out
+    assert len(full.splitlines()) > 400
+    assert "--full" not in full
+    assert len(run("flowers", "roses").out.splitlines()) > 3 * 8  # three, at length
+
+
+def test_a_long_list_of_tubes_leaves_no_hazard_out(run: Run) -> None:
+    lines = re.split(r"from EUR [\d.]+ ", flat(run("tubes").out))
+    demo = read_catalogue()
+    assert len(run("tubes").out.splitlines()) < 100
+    for tube in demo.tubes.values():
+        (line,) = [line for line in lines if line.startswith(f"{tube.name}: ")]
+        assert all(hazard in line for hazard in tube.hazards if hazard != "other"), line
+    assert "lifts off; granulates" in flat(run("tubes", "--full").out)
+
+
+def test_a_hazard_without_a_word_of_its_own_is_told_in_a_line_too() -> None:
+    demo = read_catalogue()
+    (pigment, share), *_ = demo.tubes["magenta"].pigments
+    odd = replace(pigment, hazards=(Hazard.OTHER,), hazard_note="smells odd.")
+    listed = [
+        ListedTube(replace(tube, pigments=((odd, share),)), 0.1, Transparency.OPAQUE, LAB, LAB)
+        for tube in demo.tubes.values()
+    ]
+    console = Console(file=io.StringIO(), width=200, color_system=None, _environ={})
+    print_tubes(listed, console, of=72)
+    assert isinstance(console.file, io.StringIO)
+    assert console.file.getvalue().count("; noted: smells odd; from EUR") == 72

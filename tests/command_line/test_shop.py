@@ -1,6 +1,7 @@
 """``fewtubes shop``: how it asks, writes and tells."""
 
 import json
+import re
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any
@@ -185,3 +186,16 @@ def test_a_defect_is_not_taken_for_a_fault_of_the_painter(
     fake_shop.trouble = ZeroDivisionError("a defect")
     with pytest.raises(ZeroDivisionError, match="a defect"):
         run("shop", scenario, *small)
+
+
+def test_the_short_answer_is_printed_unless_all_is_asked_for(
+    run: Run, scenario: Path, small: Sequence[str]
+) -> None:
+    short, full = run("shop", scenario, *small), run("shop", scenario, *small, "--full")
+    assert short.code == full.code == 0
+    assert "--full tells the rest" in short.out
+    assert "This holds among" in full.out
+    assert len(short.out) < len(full.out) / 2
+    earlier = run("shop", scenario, *small, "--all")  # its earlier name still does
+    effort = re.compile(r"By exact\s+search.*?\.\s", re.DOTALL)
+    assert effort.sub("", earlier.out) == effort.sub("", full.out)

@@ -255,3 +255,18 @@ def test_an_owned_tube_that_is_set_aside_is_said_to_be_so(box: Box) -> None:
     (intended,) = box.intended
     aside = replace(intended, is_owned=True, set_aside=True)
     assert intended_words(aside).endswith("in the box already, but the wishes keep it out of use.")
+
+
+def test_the_short_form_leaves_out_which_double_to_keep(box: Box, flat: Flat) -> None:
+    stream = io.StringIO()
+    console = Console(file=stream, width=80, color_system=None, _environ={})
+    print_box(box, console, full=True, catalogue_label="my tubes")
+    short, full = flat(printed(box)), flat(stream.getvalue())
+    assert "Keep for strength" in full
+    assert "Keep for strength" not in short
+    assert "tubes from: my tubes." in full
+    for text in (short, full):
+        assert text.startswith("The box for: A window box Asked: at most EUR 20.00")
+        assert "golden yellow (nickel)" in text.partition("Take care")[2]
+    assert "--full tells the rest" in short
+    assert "--full" not in full

@@ -320,3 +320,15 @@ def test_tubes_whose_names_hold_commas_are_parted_by_semicolons(comparison: Comp
     told = console.file.getvalue()  # type: ignore[attr-defined]
     assert "Lemon, strong; Leaf green, strong" in told or "Deep blue, strong; " in told
     assert "strong, " not in told
+
+
+def test_the_short_form_leaves_out_picture_and_colours(comparison: Comparison) -> None:
+    short, full = printed(comparison, full=False), printed(comparison)
+    assert "Newly reached" in full
+    assert "Newly reached" not in short
+    assert "100 % |" in full
+    assert "100 % |" not in short
+    assert "For example: " in short
+    assert "--full tells the rest" in short
+    assert "--full" not in full
+    assert len(short.splitlines()) < len(full.splitlines()) * 4 / 5

@@ -282,3 +282,31 @@ def test_a_colour_that_nothing_brings_has_a_row_all_the_same(why: Why) -> None:
     table = rows(why_files(replace(why, unreached=(nothing, two)))["out-of-reach.csv"])
     assert [row["tubes_to_add"] for row in table] == ["", "deep violet; deep violet"]
     assert [row["price"] for row in table] == ["", "14.50"]
+
+
+def test_the_short_form_takes_a_few_lines_a_tube(why: Why, flat: Flat) -> None:
+    text = flat(printed_why(why, full=False))
+    assert "- magenta (EUR 13.00): 1 colour, 20 %, hang on it." in text
+    assert "In its place deep violet (EUR 7.25) brings" in text or "loses least" in text
+    assert "- golden yellow (EUR 6.00): no colour hangs on it alone. You asked for it." in text
+    assert "it takes 1 colour along" not in text
+    assert "rose / throat 6.1 deep violet 7.25" in text
+    assert "1 colour: it takes more money or more tubes, or giving up at least as much" in text
+    assert "--full tells the rest" in text
+    full = flat(printed_why(why))
+    assert "it takes 1 colour along" in full
+    assert "--full" not in full
+
+
+def test_the_short_form_counts_tight_choices_beyond_a_few(why: Why, flat: Flat) -> None:
+    many = replace(why, one_of_these=why.one_of_these * 3)
+    assert "… and 3 more choices like these." in flat(printed_why(many, full=False))
+    assert "more choice" not in flat(printed_why(many))
+
+
+def test_both_forms_begin_like_the_plan(why: Why, flat: Flat) -> None:
+    for full in (False, True):
+        text = flat(printed_why(why, full=full))
+        assert text.startswith("Why these tubes: A window box Asked: at most EUR 20.00")
+        assert "Answer 2 tubes to buy for EUR 19.00; EUR 1.00 of the budget is left." in text
+        assert "golden yellow (nickel)" in text.partition("Take care")[2]

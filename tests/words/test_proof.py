@@ -136,18 +136,18 @@ def test_what_is_half_proven_says_which_half() -> None:
 @pytest.mark.parametrize(
     ("fading", "said"),
     [
-        (None, "of those with as few none costs less."),
-        (0, "of those with as few, all of which last, none costs less."),
+        (None, "of those that buy as few none costs less."),
+        (0, "of those that buy as few, all lasting, none costs less."),
         (
             2,
-            "of those with as few none has fewer that fade; and of those with as few of both none"
-            " costs less.",
+            "of those that buy as few none has fewer that fade; of those equal in that none costs"
+            " less.",
         ),
     ],
 )
 def test_what_is_proven_follows_the_order_of_the_choice(fading: int | None, said: str) -> None:
     assert proof(Standing.BEST, fading=fading).endswith(
-        f". Of those that cover as much none has fewer tubes; {said}"
+        f". Of those that cover as much none buys fewer tubes; {said}"
     )
 
 
@@ -156,7 +156,7 @@ def test_buying_nothing_is_not_praised_for_taking_few_tubes() -> None:
     assert said == "Proven best: no choice within EUR 12.00 covers anything."
     bare = proof(Standing.BEST, buys=False, coverage=0.5)
     assert bare == "Proven best: no choice within EUR 12.00 covers more."
-    assert "none has fewer tubes" in proof(Standing.BEST)
+    assert "none buys fewer tubes" in proof(Standing.BEST)
 
 
 def test_what_is_open_tells_how_much() -> None:
@@ -324,8 +324,10 @@ def test_nearness_goes_before_the_price_where_it_was_asked_for(fading: int | Non
         "gap": 0.0,
     }
     said = standing_proof(Standing.BEST, **figures, fading=fading, fitted=False, nearer=True)
-    assert said.endswith("comes nearer to what is out of reach, or as near for less money.")
-    assert ("fewer fade" in said) == bool(fading)
+    assert said.endswith(
+        " none comes nearer to what is out of reach; of those as near none costs less."
+    )
+    assert ("fewer that fade" in said) == bool(fading)
     half = standing_proof(
         Standing.MOST_COVERED, **figures, fading=fading, fitted=False, nearer=True
     )

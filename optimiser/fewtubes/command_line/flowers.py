@@ -4,6 +4,7 @@ from typing import Annotated
 
 import typer
 
+from fewtubes.command_line.options.output import FullOption
 from fewtubes.command_line.options.question import FlowersOption
 from fewtubes.command_line.options.work import CatalogueOption, SearchText
 
@@ -15,6 +16,7 @@ def flowers(
     own: FlowersOption = None,
     catalogue: CatalogueOption = None,
     names: Annotated[bool, typer.Option("--names", help="Only their names, one a line.")] = False,
+    full: FullOption = False,
 ) -> None:
     """List flowers and leaves with their swatches."""
     from fewtubes.catalogue.reading import read_catalogue
@@ -26,5 +28,7 @@ def flowers(
     tables = with_own_flowers(read_catalogue(catalogue), own)
     found = searched_flowers(tables, text)
     put_out(
-        lambda console: print_flowers(found, console, of=len(tables.flowers), names_alone=names)
+        lambda console: print_flowers(
+            found, console, of=len(tables.flowers), names_alone=names, full=full
+        )
     )

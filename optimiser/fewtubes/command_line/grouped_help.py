@@ -8,7 +8,7 @@ __all__ = ["GROUPS", "GroupedCommand"]
 
 GROUPS = {
     "The question": (
-        "--budget", "--most-tubes", "--tolerance", "--flower", "--prefer", "--nearer",
+        "--budget", "--most-tubes", "--tolerance", "--flower", "--flowers", "--prefer", "--nearer",
         "--about-to-buy", "--most", "--up-to", "--near", "--near-size", "--paper", "--light",
     ),
     "Which tubes": (

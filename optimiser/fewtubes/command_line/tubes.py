@@ -4,6 +4,7 @@ from typing import Annotated
 
 import typer
 
+from fewtubes.command_line.options.output import FullOption
 from fewtubes.command_line.options.question import (
     BoxOption,
     LightfastnessOption,
@@ -41,6 +42,7 @@ def tubes(
     catalogue: CatalogueOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
+    full: FullOption = False,
     no_cache: NoCacheOption = False,
 ) -> None:
     """List tubes with pigments, prices and traits.
@@ -76,4 +78,8 @@ def tubes(
         optics = usual_optics(tables, cache, paper=paper, light=light)
         listed = listed_tubes(tables, query, optics, box=kept)
     said = tubes_search_words(tubes_searched(tables, text, box=kept), text, tables.tubes)
-    put_out(lambda console: print_tubes(listed, console, of=len(tables.tubes), box=kept, said=said))
+    put_out(
+        lambda console: print_tubes(
+            listed, console, of=len(tables.tubes), box=kept, said=said, full=full
+        )
+    )

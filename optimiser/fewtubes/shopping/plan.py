@@ -64,7 +64,7 @@ class Plan:
     """The tubes in use that fade, and what tubes that last would give; None if all in use last."""
     more_money: tuple[MoreMoney, ...] = ()
     """What a little more than the budget would buy, cheapest first; empty if it buys nothing more,
-    or if that was not found out."""
+    or if that was not found out. Where nothing is bought the last covers all that can be."""
     misses: Misses | None = None
     """How near it comes to what is out of reach beside its equals; None where that was not wished
     for, where nothing is out of reach, or where the choice is not proven."""

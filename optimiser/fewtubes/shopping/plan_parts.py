@@ -162,7 +162,7 @@ class TradeOff:
 
 @dataclass(frozen=True, eq=False)
 class MoreMoney:
-    """What a little more than the budget would buy."""
+    """What a little more than the budget would buy; where it buys nothing, what all takes."""
 
     beyond: int
     """Money beyond the budget [hundredths of the currency]."""
@@ -172,7 +172,8 @@ class MoreMoney:
     """The tubes to buy for it."""
     proven: bool
     """Whether it is proven that nothing cheaper covers more than the plan, or than the palette
-    named before this one, and nothing as cheap more than this."""
+    named before this one, and nothing as cheap more than this. Of the last one, where the plan buys
+    nothing: that nothing cheaper covers as much."""
 
 
 @dataclass(frozen=True)

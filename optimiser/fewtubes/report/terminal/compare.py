@@ -28,7 +28,7 @@ __all__ = ["alternative_sentences", "end_words", "print_comparison", "size_words
 MOST_FLOWERS = 5
 """Flowers named in a sentence; the file holds every colour."""
 
-MOST_PALETTES = 6
+MOST_PALETTES = 3
 """Near-best palettes listed unless all are asked for; the file holds them all."""
 
 
@@ -63,6 +63,7 @@ def _named_tubes(comparison: Comparison, *, full: bool) -> Iterator[Tube]:
     """Yield the tubes of every palette that is told."""
     palettes = [size.palette for size in comparison.sizes]
     if comparison.alternatives is not None:
+        # All of them: what can be exchanged, and what takes fewest puddles, is told of all.
         palettes += comparison.alternatives.near.palettes
     if full:
         palettes += [step.palette for step in comparison.floors[0].front.steps]
@@ -178,7 +179,7 @@ def _print_alternatives(comparison: Comparison, console: Console, *, full: bool)
     if others is None:
         return
     heading(console, f"Where taste can decide: up to {counted(others.near.size, 'tube')}")
-    for sentence in alternative_sentences(comparison, others):
+    for sentence in alternative_sentences(comparison, others, full=full):
         paragraph(console, sentence)
     if len(others.near.palettes) < 2:
         return
@@ -206,15 +207,20 @@ def _print_alternatives(comparison: Comparison, console: Console, *, full: bool)
         )
 
 
-def alternative_sentences(comparison: Comparison, others: Alternatives) -> tuple[str, ...]:
-    """Return how many palettes come near, what they share, what can be exchanged."""
+def alternative_sentences(
+    comparison: Comparison, others: Alternatives, *, full: bool = True
+) -> tuple[str, ...]:
+    """Return how many palettes come near, what they share, what can be exchanged.
+
+    Unless it is told in full, tubes of which each palette holds exactly one are left out.
+    """
     said = [_how_many(comparison, others)]
     if len(others.near.palettes) < 2:
         return tuple(said)
     said.append(_shared_words(comparison, others))
     said += [
         f"Each of them holds exactly one of: {_names(comparison, sorted(group), 'or')}."
-        for group in others.groups
+        for group in (others.groups if full else ())
     ]
     for given_up in others.own.bought:
         taken = [swap for swap in others.swaps if swap.given_up == given_up]

@@ -5,13 +5,14 @@ from collections.abc import Sequence
 from rich.console import Console
 from rich.text import Text
 
-from fewtubes.catalogue.records import Trait, Tube
+from fewtubes.catalogue.records import Hazard, Trait, Tube
 from fewtubes.comparison.tube_listing import WASH_SHOWN, ListedTube, strongest
 from fewtubes.report.terminal.chips import chips, shows_chips
+from fewtubes.report.terminal.head import print_in_full
 from fewtubes.report.terminal.layout import paragraph, plain, put
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.words.counting import counted
-from fewtubes.words.hazards import care_words
+from fewtubes.words.hazards import care_words, hazard_words
 from fewtubes.words.hiding import hiding
 from fewtubes.words.left import left_words
 from fewtubes.words.lightfastness import LIGHTFASTNESS_WORDS
@@ -23,6 +24,9 @@ from fewtubes.words.tubes import FITTED, NOT_FOR_SALE, codes_words
 from fewtubes.words.washes import strength_words
 
 __all__ = ["print_tubes"]
+
+FEW = 8
+"""Tubes that are told with all their packs and traits; more take a line each."""
 
 STAINING_WORDS = {
     Trait.NO: "lifts off",
@@ -45,6 +49,7 @@ def print_tubes(
     of: int,
     box: BoxAtHome | None = None,
     said: str = "",
+    full: bool = False,
 ) -> None:
     """Print tubes with pigments, packs, and traits.
 
@@ -60,12 +65,46 @@ def print_tubes(
         Says how full a tube at home is.
     said
         What else is to be said at the end.
+    full
+        Whether to tell all of them at length, however many they are.
     """
     if listed and shows_chips(console):
         put(console, plain(f"Blocks: full strength, {strength_words(WASH_SHOWN)}."))
+    at_length = full or len(listed) <= FEW
     for item in listed:
-        _print_tube(item, console, None if box is None else box.left(item.tube.id))
+        left = None if box is None else box.left(item.tube.id)
+        if at_length:
+            _print_tube(item, console, left)
+        else:
+            _print_line(item, console, left)
+    if not at_length:
+        print_in_full(console, "ids, every pack, what stains or granulates, all that is noted")
     put(console, plain(f"{len(listed)} of {counted(of, 'tube')}. {said}".rstrip()))
+
+
+def _print_line(item: ListedTube, console: Console, left: float | None) -> None:
+    """Print a tube on a line: what it holds, how long it lasts, its hazards and least price."""
+    tube = item.tube
+    line = chips(console, [item.full_lab, item.wash_lab])
+    line.append_text(plain(f"{' ' if line else ''}{printable(tube.name)}", "bold"))
+    cheapest = min(tube.offers, key=lambda offer: offer.price, default=None)
+    care = _short_care(tube)
+    told = [
+        codes_words(tube),
+        f"lasts {tube.lightfastness.name}",
+        item.transparency.word,
+        *([care] if care else []),
+        NOT_FOR_SALE if cheapest is None else f"from {money(cheapest.price, cheapest.currency)}",
+        *([] if left is None else [f"at home {left_words(left)}"]),
+    ]
+    put(console, line.append_text(plain(f": {'; '.join(told)}")))
+
+
+def _short_care(tube: Tube) -> str:
+    """Return the hazards of a tube; where they have no word of their own, all that is noted."""
+    if not tube.hazards or Hazard.OTHER in tube.hazards:
+        return care_words(tube)
+    return f"holds {hazard_words(tube)}"
 
 
 def _print_tube(item: ListedTube, console: Console, left: float | None) -> None:

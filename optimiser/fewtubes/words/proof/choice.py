@@ -126,17 +126,11 @@ def standing_proof(
             f"Proven best{paints}: no choice within {limits} covers"
             f" {'more' if coverage else 'anything'}."
         )
-    if standing is Standing.BEST and nearer:
-        fewer = ", or as few of which fewer fade" if fading else ""
-        return (
-            f"Proven best{paints}: no choice within {limits} covers more; none that covers as much"
-            f" takes fewer tubes{fewer}; and none that equals it in this comes nearer to what is"
-            " out of reach, or as near for less money."
-        )
     if standing is Standing.BEST:
+        best = "comes nearer to what is out of reach; of those as near none " if nearer else ""
         return (
             f"Proven best{paints}: no choice within {limits} covers more. Of those that cover as"
-            f" much none has fewer tubes;{_no_better(fading)} none costs less."
+            f" much none buys fewer tubes;{_as_few(fading)} none {best}costs less."
         )
     if standing is Standing.MOST_COVERED:
         return (
@@ -155,17 +149,17 @@ def standing_proof(
 _COMING_NEARER = ", ones that come nearer to what is out of reach"
 
 
-def _no_better(fading: int | None) -> str:
-    """Return which of the choices with as few tubes were compared by price, as a sentence begins.
+def _as_few(fading: int | None) -> str:
+    """Return which of the choices that buy as few tubes are compared further.
 
     Of as many tubes the fewest that fade go first; where none of a best choice fades, only choices
-    of which none fades cost no less.
+    of which none fades are no better in what comes after.
     """
     if fading is None:
-        return " of those with as few"
+        return " of those that buy as few"
     if fading == 0:
-        return " of those with as few, all of which last,"
-    return " of those with as few none has fewer that fade; and of those with as few of both"
+        return " of those that buy as few, all lasting,"
+    return " of those that buy as few none has fewer that fade; of those equal in that"
 
 
 def ties_words(
