@@ -44,7 +44,24 @@ def draw_instance(seed: int | str) -> ChoiceInstance:
         most_tubes=rng.randint(max(1, len(must_have)), n + 1),
         least_value=rng.choice((0, 5)),
         fading=_drawn_fading(seed, fades),
+        **_drawn_doubles(seed, n, role),
     )
+
+
+def _drawn_doubles(
+    seed: int | str, n: int, role: list[str]
+) -> dict[str, frozenset[tuple[int, int]]]:
+    """Draw pairs of tubes that are one paint, in a third of all instances, by own numbers."""
+    rng = random.Random(f"doubles {seed}")  # noqa: S311  # no secrets are drawn
+    often = rng.choice((0.0, 0.0, 0.15))
+    pairs = [pair for pair in combinations(range(n), 2) if rng.random() < often]
+    both_ways = [*pairs, *((b, a) for a, b in pairs)]
+    return {
+        "alike": frozenset(pairs),
+        "spare": frozenset(
+            (a, b) for a, b in both_ways if role[a] == "owned" and rng.random() < 0.7
+        ),
+    }
 
 
 def _drawn_fading(seed: int | str, fades: tuple[int, ...]) -> frozenset[int]:
@@ -79,4 +96,13 @@ def list_palettes(instance: ChoiceInstance) -> tuple[Palette, ...]:
         for size in range(len(others) + 1)
         for chosen in combinations(others, size)
         if size + len(instance.must_have) <= instance.most_tubes
+        and not _holds_a_double(instance, set(chosen))
+    )
+
+
+def _holds_a_double(instance: ChoiceInstance, chosen: set[int]) -> bool:
+    """Whether one is chosen beside a tube of the same paint, bought or, if it is spare, owned."""
+    bought = chosen | instance.must_have
+    return any({a, b} <= bought and {a, b} & chosen for a, b in instance.alike) or any(
+        owned in instance.owned and tube in chosen for owned, tube in instance.spare
     )

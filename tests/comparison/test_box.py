@@ -11,8 +11,8 @@ from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue, Lightfastness
 from fewtubes.comparison.box import box
 from fewtubes.comparison.box_findings import Box
-from fewtubes.comparison.likeness import HARDLY_DIFFERENT, likeness
 from fewtubes.coverage.cache import Cache
+from fewtubes.mixing.likeness import HARDLY_DIFFERENT, likeness
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import FlowerWish
 from fewtubes.shopping.question import Question, pose

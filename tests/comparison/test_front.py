@@ -34,7 +34,7 @@ def pairs_by_trial(
     left = replace(instance, owned=instance.owned - barred)
     best: dict[int, int] = {}
     for palette in every(left):
-        if barred.isdisjoint(palette.bought):
+        if barred.isdisjoint(palette.bought) and not instance.doubles_in(palette.bought):
             best[palette.cost] = max(best.get(palette.cost, -1), palette.value)
     found: list[tuple[int, int]] = []
     for cost in sorted(best):

@@ -9,10 +9,10 @@ import pytest
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Tube
-from fewtubes.comparison.likeness import HARDLY_DIFFERENT
 from fewtubes.comparison.tube_ranking import MixedTube
 from fewtubes.comparison.unmixable import mixed_tubes
 from fewtubes.coverage.cache import Cache
+from fewtubes.mixing.likeness import HARDLY_DIFFERENT
 from fewtubes.mixing.matching import best_matches, recipe_lab
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import STRENGTHS, RecipeSpace

@@ -28,6 +28,16 @@ WHITE_ROLES = (Role.PETAL_LIGHT, Role.PETAL, Role.PETAL_SHADE)
 SHARE_NEARER = 0.4
 """Share of questions that wish for nearness to what is out of reach."""
 
+SHARE_DOUBLES = 0.2
+DOUBLES = (
+    ("ultramarine", "ultramarine-study"),
+    ("green-leaning-blue", "green-leaning-blue-study"),
+    ("rose", "soft-rose"),
+    ("warm-red", "warm-red-study"),
+    ("arylide-yellow", "middle-yellow-study"),
+)
+"""Some pairs of the demo catalogue are one paint at two strengths, as its README says."""
+
 LEAST_TUBES_DRAWN, MOST_TUBES_DRAWN = 4, 7
 
 
@@ -35,6 +45,7 @@ def draw_question(seed: int, demo: Catalogue) -> tuple[Catalogue, Scenario]:
     """Return a catalogue of few tubes and a scenario for it, the same ones for the same seed."""
     random = Random(seed)  # noqa: S311  # drawing test cases
     tubes = random.sample(sorted(demo.tubes), random.randint(LEAST_TUBES_DRAWN, MOST_TUBES_DRAWN))
+    tubes = _with_doubles(seed, tubes)
     flowers = {
         name: demo.flowers[name]
         for name in random.sample(sorted(demo.flowers), random.randint(0, 1))
@@ -65,6 +76,15 @@ def draw_question(seed: int, demo: Catalogue) -> tuple[Catalogue, Scenario]:
         nearer=Random(f"nearer {seed}").random() < SHARE_NEARER,  # noqa: S311
     )
     return catalogue, scenario
+
+
+def _with_doubles(seed: int, tubes: list[str]) -> list[str]:
+    """Return the tubes, in a fifth of all questions two strengths of one paint among them."""
+    random = Random(f"doubles {seed}")  # noqa: S311  # drawing test cases
+    if random.random() > SHARE_DOUBLES:
+        return tubes
+    both = random.choice(DOUBLES)
+    return [*both, *(tube for tube in tubes[2:] if tube not in both)]
 
 
 def _white_flower(random: Random) -> Flower:

@@ -35,6 +35,9 @@ STRENGTHS = 2.0 ** (-np.arange(12) / 2)
 K1, K2 = 0.040, 0.596
 """Saunderson's coefficients for a refractive index of 1.5."""
 
+THINNINGS = 2.0 ** (-np.arange(65) / 32)
+"""Shares of its strength to which a tube is let down to see whether it is another's paint."""
+
 TOO_CLOSE = 1e-7
 """A match so near the tolerance would be decided by rounding [ΔE00]."""
 
@@ -76,6 +79,7 @@ def answer_by_trying_all(catalogue: Catalogue, scenario: Scenario) -> Answer:
     reached = _reached(catalogue, scenario, list(catalogue.tubes.values()), targets)
     owned = [tube.id for tube in usable if tube.id in scenario.wishes.owned]
     for_sale = [tube for tube in usable if tube.id not in owned]
+    made = _made_by_water(catalogue, scenario, usable)
     ranked: dict[frozenset[str], tuple[object, ...]] = {}
     covered: dict[frozenset[str], tuple[bool, ...]] = {}
     for bought in chain.from_iterable(combinations(for_sale, n) for n in range(len(for_sale) + 1)):
@@ -91,6 +95,7 @@ def answer_by_trying_all(catalogue: Catalogue, scenario: Scenario) -> Answer:
             or (scenario.most_tubes is not None and len(ids) > scenario.most_tubes)
             or not ids.issuperset(set(scenario.wishes.must_have) - set(owned))
             or value < Fraction(str(scenario.wishes.least_coverage)) * total
+            or _holds_a_double(ids, owned, made, scenario)
         ):
             continue
         grades = [int(tube.lightfastness) for tube in bought]
@@ -240,6 +245,53 @@ def _reached(
         for number, t in zip(*np.nonzero(nearest <= scenario.tolerance), strict=True):
             reached[t].add(frozenset(tube.id for tube in mixed[number]))
     return tuple(frozenset(sets) for sets in reached)
+
+
+def _holds_a_double(
+    bought: frozenset[str], owned: list[str], made: set[tuple[str, str]], scenario: Scenario
+) -> bool:
+    """Whether one is bought, not as a must-have, beside a tube that is the same paint.
+
+    Beside an owned one only if that makes it.
+    """
+    free = bought - set(scenario.wishes.must_have)
+    return any(
+        (strong in bought and weak in bought and {strong, weak} & free)
+        or (strong in owned and weak in free)
+        for strong, weak in made
+    )
+
+
+def _made_by_water(
+    catalogue: Catalogue, scenario: Scenario, tubes: list[Tube]
+) -> set[tuple[str, str]]:
+    """Return the tubes of which water makes others: within ΔE00 1 at every strength.
+
+    Thinned to a quarter at most in steps of 2 %, as `mixing/likeness.py` declares. No tube of the
+    demo that is made so lasts longer than the one it is made of; which of them would stay then is
+    not asked here.
+    """
+    paper, weights = (
+        catalogue.papers[scenario.paper].reflectance,
+        _weights(scenario.light, catalogue),
+    )
+    plain = {t.id: _lab(_seen((t,), STRENGTHS, paper), weights) for t in tubes}
+    full = {t.id: _lab(_seen((t,), THINNINGS, paper), weights) for t in tubes}
+    made: set[tuple[str, str]] = set()
+    for strong, weak in permutations(tubes, 2):
+        near = np.abs(full[strong.id][:, 0] - plain[weak.id][0, 0]) <= 1.75  # as in `_nearest`
+        for thinning in THINNINGS[near]:
+            washes = _lab(_seen((strong,), STRENGTHS[::4] * thinning, paper), weights)
+            if colour.difference.delta_E_CIE2000(washes, plain[weak.id][::4]).max() > 1:
+                continue
+            washes = _lab(_seen((strong,), STRENGTHS * thinning, paper), weights)
+            apart = colour.difference.delta_E_CIE2000(washes, plain[weak.id]).max()
+            assert abs(apart - 1) > TOO_CLOSE, "draw another question"
+            if apart <= 1:
+                assert strong.lightfastness <= weak.lightfastness, "draw another question"
+                made.add((strong.id, weak.id))
+                break
+    return made
 
 
 def _shortfall(

@@ -11,7 +11,7 @@ from rich.console import Console
 
 from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.box_findings import Addition, Box, Double, Intended
-from fewtubes.comparison.likeness import Likeness
+from fewtubes.mixing.likeness import Likeness
 from fewtubes.report.answer_files import box_files
 from fewtubes.report.terminal.box import (
     addition_words,

@@ -19,13 +19,13 @@ from fewtubes.comparison.box_findings import Box, Double
 from fewtubes.comparison.compare import compare
 from fewtubes.comparison.comparison import Comparison
 from fewtubes.comparison.extent import Extent
-from fewtubes.comparison.likeness import Likeness
 from fewtubes.comparison.reasons import Why
 from fewtubes.comparison.tube_ranking import MixedTubes
 from fewtubes.comparison.unmixable import mixed_tubes
 from fewtubes.comparison.why import why
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
+from fewtubes.mixing.likeness import Likeness
 from fewtubes.report.answer_files import box_files, compare_files, unmixable_files, why_files
 from fewtubes.report.plan_files import plan_files
 from fewtubes.scenario.records import Scenario, Wishes

@@ -51,7 +51,7 @@ KEYS = {
     " coverage_bound gap nodes seconds equal_palettes equal_palettes_complete",
     "more_money": "beyond_budget coverage tubes proven",
     "nearest": "equals proven mean_match mean_match_without_the_wish costs_more",
-    "recipe_space": "recipes parts strengths tolerance",
+    "recipe_space": "recipes parts strengths tolerance one_of_each_paint",
 }
 """Regression pin: whoever changes a key here asks whether the schema number must rise."""
 

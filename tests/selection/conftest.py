@@ -69,7 +69,22 @@ def make_random_instance(seed: int | str) -> ChoiceInstance:
         most_tubes=rng.choice((n, rng.randint(0, n), rng.randint(2, 4))),
         least_value=rng.choice((0, 0, 0, total // 3, total // 2, rng.randint(0, total), total)),
         fading=_drawn_fading(seed, fades),
+        **_drawn_doubles(seed, n, owned),
     )
+
+
+def _drawn_doubles(
+    seed: int | str, n: int, owned: frozenset[int]
+) -> dict[str, frozenset[tuple[int, int]]]:
+    """Draw pairs of tubes that are one paint, in a third of all instances, by own numbers."""
+    rng = random.Random(f"doubles {seed}")  # noqa: S311  # no secrets are drawn
+    often = rng.choice((0.0, 0.0, 0.15))
+    pairs = [pair for pair in combinations(range(n), 2) if rng.random() < often]
+    both_ways = [*pairs, *((b, a) for a, b in pairs)]
+    return {
+        "alike": frozenset(pairs),
+        "spare": frozenset((a, b) for a, b in both_ways if a in owned and rng.random() < 0.7),
+    }
 
 
 def _drawn_fading(seed: int | str, fades: tuple[int, ...]) -> frozenset[int]:
@@ -114,6 +129,7 @@ def search_exhaustively(instance: ChoiceInstance) -> tuple[Palette, ...]:
                 palette.cost > instance.budget
                 or len(palette.bought) > instance.most_tubes
                 or palette.value < instance.least_value
+                or _holds_a_double(instance, set(palette.bought))
             ):
                 continue
             if best and palette.rank > best[0].rank:
@@ -122,6 +138,14 @@ def search_exhaustively(instance: ChoiceInstance) -> tuple[Palette, ...]:
                 best.clear()
             best.append(palette)
     return tuple(sorted(best, key=lambda palette: palette.bought))
+
+
+def _holds_a_double(instance: ChoiceInstance, bought: set[int]) -> bool:
+    """Whether two tubes that are one paint are bought, or one that an owned tube makes."""
+    chosen = bought - instance.must_have
+    return any({a, b} <= bought and {a, b} & chosen for a, b in instance.alike) or any(
+        owned in instance.owned and tube in chosen for owned, tube in instance.spare
+    )
 
 
 def _figures(instance: ChoiceInstance, bought: frozenset[int]) -> Palette:

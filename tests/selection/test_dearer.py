@@ -19,7 +19,9 @@ def every_palette(instance: ChoiceInstance) -> Iterator[Palette]:
     others = sorted(set(range(instance.tube_count)) - instance.owned - instance.must_have)
     for size in range(instance.most_tubes - len(instance.must_have) + 1):
         for chosen in combinations(others, size):
-            yield instance.palette(instance.must_have.union(chosen))
+            palette = instance.palette(instance.must_have.union(chosen))
+            if not instance.doubles_in(palette.bought):
+                yield palette
 
 
 def steps_by_trial(instance: ChoiceInstance, value: int, reach: int) -> list[tuple[int, int]]:

@@ -43,6 +43,8 @@ def every_rank(
             cost = sum(instance.prices[i] for i in bought)
             if cost > instance.budget or len(bought) > instance.most_tubes or covered < least:
                 continue
+            if instance.doubles_in(bought):
+                continue
             fades = [instance.fades[i] for i in bought]
             fading = sum(i in instance.fading for i in bought)
             rank = (-covered, len(bought), fading, cost, max(fades, default=0), sum(fades))

@@ -45,7 +45,9 @@ def within(instance: ChoiceInstance) -> list[Palette]:
     return [
         palette
         for palette in every_palette(instance)
-        if palette.cost <= instance.budget and len(palette.bought) <= instance.most_tubes
+        if palette.cost <= instance.budget
+        and len(palette.bought) <= instance.most_tubes
+        and not instance.doubles_in(palette.bought)
     ]
 
 

@@ -26,6 +26,7 @@ def test_agrees_with_looking_at_every_palette(
             and palette.cost <= instance.budget
             and len(palette.bought) <= instance.most_tubes
             and palette.value >= instance.least_value
+            and not instance.doubles_in(palette.bought)
         ]
         extreme = smallest(instance, small, seconds=60)
         if allowed:

@@ -166,6 +166,7 @@ def every_palette(instance: ChoiceInstance) -> list[Palette]:
         instance.palette(chosen)
         for size in range(len(others) + 1)
         for chosen in combinations(others, size)
+        if not instance.doubles_in(chosen)
     ]
 
 

@@ -531,6 +531,10 @@ def test_order_of_tubes_and_samples_changes_no_figure(
         owned=frozenset(place[i] for i in instance.owned),
         must_have=frozenset(place[i] for i in instance.must_have),
         fading=frozenset(place[i] for i in instance.fading),
+        alike=frozenset(
+            (min(place[a], place[b]), max(place[a], place[b])) for a, b in instance.alike
+        ),
+        spare=frozenset((place[a], place[b]) for a, b in instance.spare),
     )
     first = solve_program(instance, time_limit_s=LIMIT_S)
     second = solve_program(moved, time_limit_s=LIMIT_S)

@@ -11,8 +11,8 @@ from fewtubes.catalogue.records import Catalogue
 from fewtubes.comparison.compare import compare
 from fewtubes.comparison.comparison import Comparison
 from fewtubes.comparison.extent import Extent
-from fewtubes.comparison.likeness import wash_labs
 from fewtubes.coverage.cache import Cache
+from fewtubes.mixing.likeness import wash_labs
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import OwnColour
 from fewtubes.shopping import puddle_counts as counting

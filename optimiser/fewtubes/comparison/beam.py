@@ -62,6 +62,7 @@ def _with_one_more(
     costs = state.costs(kept)[:, None] + state.prices
     allowed = usable & (costs <= money)
     np.put_along_axis(allowed, kept, values=False, axis=1)
+    allowed &= ~state.ruled_out_beside(kept)
     rows, tubes = np.nonzero(allowed)
     added = np.concatenate([kept[rows], tubes[:, None]], axis=1)
     return added, packed.value(masks[rows, tubes]), costs[rows, tubes]

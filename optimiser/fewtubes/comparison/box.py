@@ -10,8 +10,8 @@ from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.records import Catalogue, Tube
 from fewtubes.comparison.box_findings import Addition, Box, Double, Intended
 from fewtubes.comparison.covered_weight import CoveredWeight
-from fewtubes.comparison.likeness import HARDLY_DIFFERENT, Likeness, likeness, twins
 from fewtubes.coverage.cache import Cache, cache_of
+from fewtubes.mixing.likeness import HARDLY_DIFFERENT, Likeness, likeness, twins
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.opacity import contrast_ratio
 from fewtubes.scenario.called import looked_up

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from fewtubes.catalogue.records import Tube
-from fewtubes.comparison.likeness import HARDLY_DIFFERENT, TWINS, Likeness
+from fewtubes.mixing.likeness import HARDLY_DIFFERENT, TWINS, Likeness
 from fewtubes.scenario.records import Scenario
 
 if TYPE_CHECKING:

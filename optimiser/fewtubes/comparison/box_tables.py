@@ -5,7 +5,7 @@ from decimal import Decimal
 
 from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.box_findings import Box
-from fewtubes.comparison.likeness import HARDLY_DIFFERENT, TWINS
+from fewtubes.mixing.likeness import HARDLY_DIFFERENT, TWINS
 from fewtubes.tables.cells import Cell
 from fewtubes.tables.table import Column, Kind, Table
 from fewtubes.words.decimals import file_number, file_share

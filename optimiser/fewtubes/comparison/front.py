@@ -132,7 +132,9 @@ class _Fronts:
         self, instance: ChoiceInstance, barred: tuple[frozenset[int], ...], deadline: float
     ) -> None:
         self._instance = instance
-        self._barred = barred
+        # What an owned tube makes stays out, even where that is left in the box: so a stricter
+        # set never covers more than a looser one.
+        self._barred = tuple(tubes | instance.ruled_out for tubes in barred)
         self._deadline = deadline
         self._money = sum(instance.prices)
         self._slots = instance.most_tubes - len(instance.must_have)

@@ -45,7 +45,8 @@ def best_swap(
     money = instance.budget - sum(instance.prices[i] for i in bought if i != tube)
     prices = np.array(instance.prices, dtype=np.int64)
     free = prices <= money
-    free[[*rest, tube]] = False
+    free[[*rest, tube, *instance.ruled_out]] = False
+    free[[*_one_paint_with(instance, frozenset(bought) - {tube})]] = False
     others = np.flatnonzero(free)
     worth = values.with_each(rest, others)
     useful = worth > values.value(rest)
@@ -54,6 +55,12 @@ def best_swap(
     others, worth = others[useful], worth[useful]
     best = np.lexsort((others, prices[others], -worth))[0]
     return Swap(int(others[best]), int(worth[best]))
+
+
+def _one_paint_with(instance: ChoiceInstance, bought: frozenset[int]) -> set[int]:
+    """Return the tubes that are not bought beside some that are, since they are one paint."""
+    pairs = instance.not_together
+    return {b for a, b in pairs if a in bought} | {a for a, b in pairs if b in bought}
 
 
 def best_without(

@@ -2,7 +2,7 @@
 
 Each tube is followed from masstone to thin wash. At every wash strength the nearest recipe of up
 to three other tubes is sought; the figure of a tube is the largest difference that is left. Twins,
-that is tubes that look the same once the stronger one is thinned (`fewtubes.comparison.likeness`),
+that is tubes that look the same once the stronger one is thinned (`fewtubes.mixing.likeness`),
 count as the tube itself and may not be used, or every weaker edition of a paint would make it seem
 to be mixable; that rule can be switched off.
 """
@@ -19,13 +19,13 @@ from fewtubes.catalogue.limits import SECONDS
 from fewtubes.catalogue.records import Catalogue, Tube
 from fewtubes.colour.bands import FloatArray
 from fewtubes.comparison.kept_matches import NO_TUBE, sensible
-from fewtubes.comparison.likeness import twins, wash_labs
 from fewtubes.comparison.tube_ranking import MixedTube, MixedTubes
 from fewtubes.coverage.cache import Cache, cache_of
 from fewtubes.coverage.optics import usual_optics
 from fewtubes.masks import BoolArray
 from fewtubes.mixing.deadline import Deadline
 from fewtubes.mixing.effort import MIXING_SECONDS, mixing_stage, refuse_too_many
+from fewtubes.mixing.likeness import twins, wash_labs
 from fewtubes.mixing.matching import Match, best_matches
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import PARTS, STRENGTHS, Recipe, RecipeSpace

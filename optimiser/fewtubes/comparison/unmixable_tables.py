@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator, Sequence
 
-from fewtubes.comparison.likeness import HARDLY_DIFFERENT, NEAR
 from fewtubes.comparison.tube_ranking import MixedTube
+from fewtubes.mixing.likeness import HARDLY_DIFFERENT, NEAR
 from fewtubes.mixing.recipes import PARTS, STRENGTHS
 from fewtubes.tables.cells import Cell
 from fewtubes.tables.table import Column, Kind, Table

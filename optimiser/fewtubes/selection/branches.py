@@ -49,6 +49,7 @@ def open_nodes(state: SearchState, goals: Sequence[Goal], nodes: Nodes) -> OpenN
     np.put_along_axis(palette, nodes.added, values=True, axis=1)
     money = money - state.costs(nodes.added)
     free = ~palette & ~nodes.excluded & (state.prices <= money[:, None])
+    free &= ~state.ruled_out_beside(nodes.added)
     enough = _fading_allowed(goals, len(state.prices))[nodes.goals]
     free &= ~(state.fading & (state.fading_in(nodes.added) >= enough)[:, None])
     out_of_question = np.iinfo(np.int64).max // (2 * len(state.prices))

@@ -147,6 +147,9 @@ def _only(instance: ChoiceInstance, demands: frozenset[Demand]) -> ChoiceInstanc
         budget=instance.budget if Demand.BUDGET in demands else sum(instance.prices),
         most_tubes=instance.most_tubes if Demand.MOST_TUBES in demands else instance.tube_count,
         least_value=instance.least_value if Demand.LEAST_VALUE in demands else 0,
+        # Doubles that are must-have may be bought, whether they must be or not.
+        alike=instance.not_together,
+        spare=frozenset(pair for pair in instance.spare if pair[1] not in instance.must_have),
     )
 
 

@@ -51,6 +51,8 @@ def finish(
     if slots >= 2:
         pairs = np.stack(np.triu_indices(len(tubes), 1), axis=1)
         pairs = pairs[prices[pairs].sum(axis=1) <= money]
+        if state.excluding is not None:
+            pairs = pairs[~state.excluding[tubes[pairs[:, 0]], tubes[pairs[:, 1]]]]
         a, b = pairs.T
         masks = singles[a] | singles[b] | packed.pairs[tubes[a], tubes[b]]
         for tube in added:
@@ -62,6 +64,9 @@ def finish(
         triples = _third_tubes(pairs, len(tubes))
         triples = triples[prices[triples].sum(axis=1) <= money]
         a, b, c = triples.T
+        if state.excluding is not None:
+            beside = state.excluding[tubes[a], tubes[c]] | state.excluding[tubes[b], tubes[c]]
+            a, b, c = (triples := triples[~beside]).T
         masks = table[a, b] | table[a, c] | table[b, c]
         masks |= packed.triples[tubes[a], tubes[b], tubes[c]]
         visit_with(triples, masks)

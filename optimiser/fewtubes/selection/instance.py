@@ -41,6 +41,11 @@ class ChoiceInstance:
     fading
         Tubes of which as few as may be are bought, whatever they cost: those that fade. Empty where
         the price goes before.
+    alike
+        Pairs of tubes, the lower number first, that are not bought together: one paint, of which
+        water makes either strength that is needed. Must-have ones are bought all the same.
+    spare
+        An owned tube and one that is not bought beside it, since water makes it of the owned one.
     """
 
     weights: tuple[int, ...]
@@ -53,6 +58,35 @@ class ChoiceInstance:
     most_tubes: int
     least_value: int = 0
     fading: frozenset[int] = frozenset()
+    alike: frozenset[tuple[int, int]] = frozenset()
+    spare: frozenset[tuple[int, int]] = frozenset()
+
+    @property
+    def ruled_out(self) -> frozenset[int]:
+        """The tubes that are not bought because of an owned one."""
+        beside = {tube for owned, tube in self.spare if owned in self.owned}
+        return frozenset(beside - self.owned - self.must_have)
+
+    @property
+    def doubles(self) -> bool:
+        """Whether any tube may not be bought for the sake of another."""
+        return bool(self.ruled_out or self.not_together)
+
+    @property
+    def not_together(self) -> frozenset[tuple[int, int]]:
+        """The pairs of which no palette may buy both."""
+        return frozenset(
+            pair
+            for pair in self.alike
+            if self.owned.isdisjoint(pair) and not self.must_have.issuperset(pair)
+        )
+
+    def doubles_in(self, bought: Sequence[int]) -> bool:
+        """Whether tubes bought hold a double: two of which water makes one from the other."""
+        held = frozenset(bought)
+        return not self.ruled_out.isdisjoint(held) or any(
+            held.issuperset(pair) for pair in self.not_together
+        )
 
     @property
     def tube_count(self) -> int:

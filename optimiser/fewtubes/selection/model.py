@@ -116,6 +116,7 @@ def meets_demands(instance: ChoiceInstance, palette: Palette) -> bool:
         and palette.cost <= instance.budget
         and len(palette.bought) <= instance.most_tubes
         and palette.value >= instance.least_value
+        and not instance.doubles_in(palette.bought)
     )
 
 
@@ -163,6 +164,8 @@ def build_model(
         Σ p_i x_i ≤ budget                      budget
         Σ x_i ≤ most tubes                      most_tubes
         x_i = 1            i ∈ must have        must_have_i
+        x_i + x_j ≤ 1      i, j one paint       one_of__i__j     (unless both are must-have)
+        x_i = 0            water makes it of an owned tube       spare_i
         Σ w_t y_t ≥ least value                 least_value   (weight covered for free taken off)
         y_t ≤ Σ_{r ∈ M_t} z_t,r    each t       covered_t__needs_a_set
         Σ_{r ∋ i} z_t,r ≤ x_i      each t, i    sets_of_t__need_tube_i
@@ -209,6 +212,7 @@ def build_model(
         problem += at_most(model, Figure.TUBES, instance.most_tubes), "most_tubes"
     for i in sorted(instance.must_have):
         problem += x[i] == 1, f"must_have_{names.tubes[i]}"
+    _leave_out_doubles(problem, x, instance, names.tubes)
     if instance.least_value > free and open_samples:
         problem += at_least_value(model, instance.least_value), "least_value"
     for t in open_samples:
@@ -218,6 +222,16 @@ def build_model(
     for i in tubes:
         problem += instance.fades[i] * x[i] <= v, f"lightfastness_{names.tubes[i]}"
     return model
+
+
+def _leave_out_doubles(
+    problem: Any, x: Mapping[int, Any], instance: ChoiceInstance, tubes: Sequence[str]
+) -> None:
+    """Add that of two tubes that are one paint only one is bought, by name."""
+    for i, j in sorted(instance.not_together):
+        problem += x[i] + x[j] <= 1, f"one_of__{tubes[i]}__{tubes[j]}"
+    for i in sorted(instance.ruled_out):
+        problem += x[i] == 0, f"spare_{tubes[i]}"
 
 
 def _step(total: int, unit: int) -> int:

@@ -31,13 +31,20 @@ def start_search(instance: ChoiceInstance, *, seconds: float) -> SearchState:
     held[list(instance.owned | instance.must_have)] = True
     fading: BoolArray = np.zeros(instance.tube_count, dtype=np.bool_)
     fading[list(instance.fading - instance.owned)] = True
+    excluding: BoolArray = np.zeros((instance.tube_count,) * 2, dtype=np.bool_)
+    for one, other in instance.not_together:
+        excluding[one, other] = excluding[other, one] = True
+    barred: BoolArray = np.zeros(instance.tube_count, dtype=np.bool_)
+    barred[list(instance.ruled_out)] = True
+    barred |= excluding[list(instance.must_have)].any(axis=0) & ~held
     return SearchState(
         packed=PackedSets.of(instance),
         prices=np.array(instance.prices, dtype=np.int64),
         held=held,
         deadline=time.monotonic() + seconds,
-        barred=np.zeros(instance.tube_count, dtype=np.bool_),
+        barred=barred,
         fading=fading,
+        excluding=excluding if excluding.any() else None,
     )
 
 

@@ -56,6 +56,9 @@ class SearchState:
     """Tubes in no palette, shape (n,); may be changed between searches, the blockers still hold."""
     fading: BoolArray
     """Tubes counted as fading if they are bought, shape (n,); no owned ones."""
+    excluding: BoolArray | None = None
+    """Whether a tube added rules another out, shape (n, n); None if none does. What those held rule
+    out is barred."""
     pool: BlockerPool = field(init=False)
     nodes: int = 0
     most_nodes: int | None = None
@@ -69,6 +72,12 @@ class SearchState:
 
     def __post_init__(self) -> None:
         self.pool = BlockerPool(self.packed)
+
+    def ruled_out_beside(self, added: IntArray) -> BoolArray:
+        """Return which tubes those added rule out, (branches, depth) to (branches, n)."""
+        if self.excluding is None:
+            return np.zeros((len(added), len(self.prices)), dtype=np.bool_)
+        return np.asarray(self.excluding[added].any(axis=1))
 
     def costs(self, added: IntArray) -> IntArray:
         """Return the price of held and added tubes, (branches, depth) to (branches,)."""

@@ -51,7 +51,8 @@ def _filled(
     for tube in order.tolist():
         if len(added) >= min(goal.slots, MOST_AT_FIRST):
             break
-        if tube not in added and state.prices[tube] <= money:
+        fits = tube not in added and state.prices[tube] <= money
+        if fits and (state.excluding is None or not state.excluding[tube, list(added)].any()):
             added = (*added, tube)
             money -= int(state.prices[tube])
     return added
@@ -98,4 +99,5 @@ def _affordable(state: SearchState, goal: Goal, row: IntArray) -> IntArray:
         ~state.held & ~state.barred & (state.prices <= goal.money - int(state.costs(row)[0]))
     )
     free[row[0]] = False
+    free &= ~state.ruled_out_beside(row)[0]
     return np.flatnonzero(free)

@@ -72,6 +72,8 @@ class Plan:
     """How it stands variation of paint and hand; None if that was not asked."""
     counted_exactly: bool = True
     """Whether importances were counted exactly."""
+    one_of_each_paint: bool = False
+    """Whether any two tubes that could be bought are one paint, of which a choice buys one."""
     fitted_paints: bool = False
     """Whether any tube that could be chosen, or is in use, was fitted from swatches."""
 

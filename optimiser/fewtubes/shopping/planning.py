@@ -78,6 +78,7 @@ def plan_for(
         misses=chosen.misses,
         steadiness=steadiness,
         counted_exactly=question.counted_exactly,
+        one_of_each_paint=instance.doubles,
         fitted_paints=question.fitted_paints,
     )
 

@@ -4,7 +4,7 @@ Tubes keep their number in the catalogue throughout. A refused tube stays in the
 holds it and no budget buys it.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from math import ceil, floor
@@ -13,6 +13,7 @@ import numpy as np
 
 from fewtubes.catalogue.exact import Number, exact
 from fewtubes.catalogue.records import Catalogue, Flower, Tube
+from fewtubes.colour.bands import FloatArray
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.coverage.reach import NO_TUBE, SetArray
@@ -27,6 +28,7 @@ from fewtubes.coverage.samples import (
 )
 from fewtubes.mixing.bare_paper import paper_differences, paper_lab
 from fewtubes.mixing.deadline import Deadline
+from fewtubes.mixing.likeness import thinnings
 from fewtubes.mixing.mixture import Optics, reflectance_lab
 from fewtubes.mixing.opacity import Transparency, contrast_ratio, transparency
 from fewtubes.mixing.recipes import RecipeSpace
@@ -144,6 +146,17 @@ class Question:
             return frozenset()
         return frozenset(n for n, tube in enumerate(self.tubes) if tube.lightfastness.fades)
 
+    @cached_property
+    def thinnings(self) -> FloatArray:
+        """How far each tube is let down to be another, as `fewtubes.mixing.likeness` has it."""
+        return thinnings(self.catalogue.tubes, self.optics)
+
+    def _doubles(self, out: frozenset[int]) -> Iterator[tuple[int, int]]:
+        """Yield pairs of tubes of which water makes the second from the first, or as good as it."""
+        for one, other in np.argwhere(self.thinnings > 0).tolist():
+            if one != other and one not in out and other not in out:
+                yield one, other
+
     def instance_without(self, left_out: frozenset[int]) -> ChoiceInstance:
         """Return the choice with further tubes ruled out, owned and must-have ones included."""
         scenario, wishes = self.scenario, self.scenario.wishes
@@ -151,6 +164,7 @@ class Question:
         count = len(self.tubes)
         owned = self.owned - out
         must_have = frozenset(self.numbers[id_] for id_ in wishes.must_have) - out
+        doubles = tuple(self._doubles(out))
         beyond = scenario.budget_hundredths + 1
         return ChoiceInstance(
             weights=tuple(sample.weight for sample in self.samples),
@@ -166,7 +180,17 @@ class Question:
             most_tubes=count if scenario.most_tubes is None else scenario.most_tubes,
             least_value=self.least_weight(wishes.least_coverage),
             fading=self._fading,
+            alike=frozenset((min(pair), max(pair)) for pair in doubles),
+            spare=frozenset(
+                (one, other)
+                for one, other in doubles
+                if one in owned and self._lasts_as_long(one, other)
+            ),
         )
+
+    def _lasts_as_long(self, one: int, other: int) -> bool:
+        """Whether a tube lasts as long as another, or longer."""
+        return self.tubes[one].lightfastness <= self.tubes[other].lightfastness
 
 
 def pose(

@@ -152,6 +152,7 @@ def _recipe_space(plan: Plan) -> dict[str, object]:
         "parts": [list(parts) for size in sorted(PARTS) for parts in PARTS[size]],
         "strengths": [_number(strength) for strength in space.strengths],
         "tolerance": plan.scenario.tolerance,
+        "one_of_each_paint": plan.one_of_each_paint,
     }
 
 

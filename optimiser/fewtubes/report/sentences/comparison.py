@@ -1,6 +1,7 @@
 """How far a comparison is proven, in words."""
 
 from fewtubes.comparison.comparison import Comparison
+from fewtubes.words.proof.choice import one_of_each_words
 from fewtubes.words.proof.comparison import comparison_proof
 
 __all__ = ["comparison_words"]
@@ -20,6 +21,7 @@ def comparison_words(comparison: Comparison) -> str:
         )
         if not sure
     ]
-    return comparison_proof(
+    said = comparison_proof(
         open_parts, seconds=comparison.seconds, fitted=comparison.question.fitted_paints
     )
+    return f"{said} {one_of_each_words()}" if comparison.question.instance.doubles else said

@@ -15,6 +15,7 @@ from fewtubes.words.matches import limit_words
 from fewtubes.words.money import money
 from fewtubes.words.proof.choice import (
     Standing,
+    one_of_each_words,
     standing_note,
     standing_proof,
     steady_note,
@@ -122,11 +123,12 @@ def space_words(plan: Plan) -> str:
     washes = "full strength only"
     if len(strengths) > 1:
         washes = f"{len(strengths)} strengths from full to {strength_percent(strengths[-1])}"
+    doubles = f" {one_of_each_words()}" if plan.one_of_each_paint else ""
     return (
         f"This holds among {counted(plan.recipe_count, 'recipe')}: bare paper, and up to three"
         f" tubes in {joined(patterns)} parts, in any order, at {washes}; a colour counts as covered"
-        f" up to {limit_words(plan.scenario.tolerance)}. {_origin_words(plan)}: try a mix before"
-        " you rely on it."
+        f" up to {limit_words(plan.scenario.tolerance)}."
+        f"{doubles} {_origin_words(plan)}: try a mix before you rely on it."
     )
 
 

@@ -6,7 +6,7 @@ from rich.console import Console
 
 from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.box_findings import Addition, Box, Double, Intended
-from fewtubes.comparison.likeness import TWINS
+from fewtubes.mixing.likeness import TWINS
 from fewtubes.report.sentences.asked import counting_words
 from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.head import print_asked, print_in_full

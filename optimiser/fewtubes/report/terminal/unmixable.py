@@ -5,8 +5,8 @@ from collections.abc import Sequence
 
 from rich.console import Console
 
-from fewtubes.comparison.likeness import HARDLY_DIFFERENT, NEAR, TWINS
 from fewtubes.comparison.tube_ranking import MixedTube
+from fewtubes.mixing.likeness import HARDLY_DIFFERENT, NEAR, TWINS
 from fewtubes.mixing.recipes import STRENGTHS
 from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put

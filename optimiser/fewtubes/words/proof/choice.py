@@ -2,6 +2,8 @@
 
 from enum import Enum, auto
 
+from fewtubes.mixing.likeness import TWINS
+from fewtubes.words.matches import limit_words
 from fewtubes.words.proof.claims import AT_LEAST, for_fitted
 from fewtubes.words.shares import percent, percents_apart
 
@@ -9,6 +11,7 @@ __all__ = [
     "Standing",
     "no_choice_found",
     "not_on_sale_words",
+    "one_of_each_words",
     "standing_label",
     "standing_note",
     "standing_proof",
@@ -52,6 +55,14 @@ def _ranked(*, fading_first: bool, nearer: bool = False) -> str:
     fade = "how many of them fade, " if fading_first else ""
     near = "nearness to what is out of reach, " if nearer else ""
     return f"coverage, number of tubes, {fade}{near}price and lightfastness"
+
+
+def one_of_each_words() -> str:
+    """Return that of two tubes that are one paint only one is bought, in a sentence."""
+    return (
+        "Of two tubes that are one paint, since the stronger let down with water looks like the"
+        f" weaker (to {limit_words(TWINS)} at every wash), no choice buys both."
+    )
 
 
 def standing_label(standing: Standing, *, fitted: bool) -> str:

@@ -14,12 +14,20 @@ from fewtubes.catalogue.records import Tube
 from fewtubes.colour.bands import BAND_COUNT, FloatArray
 from fewtubes.colour.difference import delta_e_2000
 from fewtubes.masks import BoolArray
-from fewtubes.mixing.colour_lookup import ColourLookup
 from fewtubes.mixing.copies import same_paint
 from fewtubes.mixing.mixture import Optics, mixture_lab
 from fewtubes.mixing.recipes import STRENGTHS
 
-__all__ = ["HARDLY_DIFFERENT", "NEAR", "TWINS", "Likeness", "likeness", "twins", "wash_labs"]
+__all__ = [
+    "HARDLY_DIFFERENT",
+    "NEAR",
+    "TWINS",
+    "Likeness",
+    "likeness",
+    "thinnings",
+    "twins",
+    "wash_labs",
+]
 
 TWINS = 1.0
 """Largest difference up to which two tubes count as the same paint [ΔE00]; our own cut-off.
@@ -41,6 +49,10 @@ THINNINGS = 2.0 ** (-np.arange(0, 65) / 32)
 
 Half such a step is off by less than 0.2 in ΔE00 with the tubes of the demo catalogue.
 """
+
+
+WIDEST_LIGHTNESS = 1.75
+"""ΔE00 is at least |ΔL*| ÷ S_L, and S_L at most 1 + 0.015 × 50² ÷ √(20 + 50²) = 1.747."""
 
 
 @dataclass(frozen=True)
@@ -84,8 +96,22 @@ def likeness(first: Tube, second: Tube, optics: Optics) -> Likeness:
 
 
 def twins(tubes: Mapping[str, Tube], optics: Optics) -> BoolArray:
-    """Return whether every two tubes count as the same paint, shape (tubes, tubes).
+    """Return whether every two tubes count as the same paint, shape (tubes, tubes)."""
+    either_way = thinnings(tubes, optics) > 0
+    return np.asarray(either_way | either_way.T)
 
+
+def thinnings(tubes: Mapping[str, Tube], optics: Optics) -> FloatArray:
+    """Return how far each tube is let down with water to be another that counts as the same paint.
+
+    Returns
+    -------
+    Shape (tubes, tubes): the share of its strength [0–1] at which the tube of the row looks most
+    like that of the column; 1 where neither is the stronger, and on the diagonal. 0 where they are
+    not the same paint, or where it is the tube of the column that is the stronger.
+
+    Notes
+    -----
     Only tubes of which one at full strength may look like the other at some thinning are compared
     over all strengths, and of tubes that hold the very same paint only the first.
     """
@@ -96,14 +122,35 @@ def twins(tubes: Mapping[str, Tube], optics: Optics) -> BoolArray:
     )
     paints, copies = np.unique(same_paint(K, S), return_inverse=True)
     sold = [every[number] for number in paints]
-    plain, thinned = wash_labs(sold, optics), _thinned(sold, optics)
-    near = ColourLookup.of(plain[:, 0], np.full(len(sold), TWINS))
-    row, weak = near.pairs(thinned[:, :, 0].reshape(-1, 3).astype(np.float32))
-    alike = np.eye(len(sold), dtype=np.bool_)
-    for one, other in set(zip((row // len(THINNINGS)).tolist(), weak.tolist(), strict=True)):
-        if not alike[one, other] and _largest(plain[other], thinned[one]).min() <= TWINS:
-            alike[one, other] = alike[other, one] = True
-    return np.asarray(alike[np.ix_(copies.ravel(), copies.ravel())])
+    largest, thinning = _as_twins(sold, optics)
+    stronger = (largest <= TWINS) & ((largest < largest.T) | (thinning == 1))
+    found = np.where(stronger | np.eye(len(sold), dtype=np.bool_), thinning, 0)
+    return np.asarray(found[np.ix_(copies.ravel(), copies.ravel())])
+
+
+def _as_twins(tubes: Sequence[Tube], optics: Optics) -> tuple[FloatArray, FloatArray]:
+    """Return how unlike the thinned tube of a row is to that of a column, and the thinning.
+
+    As `likeness` finds them where the difference [ΔE00] is at most `TWINS`, else infinite and 1;
+    shapes (tubes, tubes). Only those thinnings are tried at which full strength is that near.
+    """
+    full = wash_labs(tubes, optics, THINNINGS.tolist())
+    plain = wash_labs(tubes, optics)
+    largest, thinning = np.full((len(tubes),) * 2, np.inf), np.ones((len(tubes),) * 2)
+    for weak in range(len(tubes)):
+        near = np.abs(full[..., 0] - plain[weak, 0, 0]) <= WIDEST_LIGHTNESS * TWINS
+        near[weak] = False
+        strong, step = np.nonzero(near)
+        alike = delta_e_2000(full[strong, step], plain[weak, 0]) <= TWINS
+        for one in np.unique(strong[alike]).tolist():
+            steps = THINNINGS[step[alike & (strong == one)]]
+            loads = np.multiply.outer(steps, STRENGTHS)
+            labs = wash_labs([tubes[one]], optics, loads.ravel().tolist())
+            unlike = _largest(plain[weak], labs.reshape(*loads.shape, 3))
+            best = int(unlike.argmin())
+            if unlike[best] <= TWINS:
+                largest[one, weak], thinning[one, weak] = unlike[best], steps[best]
+    return largest, thinning
 
 
 def _thinned(tubes: Sequence[Tube], optics: Optics) -> FloatArray:

@@ -9,7 +9,7 @@ import pytest
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Tube
 from fewtubes.colour.difference import delta_e_2000
-from fewtubes.comparison.likeness import TWINS, likeness, twins, wash_labs
+from fewtubes.mixing.likeness import TWINS, likeness, twins, wash_labs
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import STRENGTHS
 
