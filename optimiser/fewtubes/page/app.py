@@ -91,6 +91,7 @@ def _routes() -> list[Route]:
         "/tab/{tab}/paints/card/{name}": own_paints.print_card,
         "/tab/{tab}/stop": answering.stop,
         "/tab/{tab}/keep": answering.keep,
+        "/tab/{tab}/spreadsheet/{place}": answering.spreadsheet,
     }
     return [
         *(Route(path, handler, methods=["GET"]) for path, handler in gets.items()),

@@ -18,6 +18,7 @@ from fewtubes.page.at_home import HomeFile, wish_of, wishes_offered
 from fewtubes.page.fields import LABELS
 from fewtubes.page.fit_job import FitJob, start_fit
 from fewtubes.page.fit_task import FitTask
+from fewtubes.page.folded import INSIDE
 from fewtubes.page.form import first_values, importance_of, taken_hex
 from fewtubes.page.form_size import FormSize, form_size
 from fewtubes.page.job import Job
@@ -163,6 +164,7 @@ def _templates() -> Environment:
     made.globals.update(
         COSTS=COSTS,
         ESTIMATE=ESTIMATE,
+        INSIDE=INSIDE,
         UNSEEN=UNSEEN,
         points_of=points_of,
         LABELS=LABELS,

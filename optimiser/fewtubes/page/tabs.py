@@ -11,6 +11,7 @@ from fewtubes.page.drawn_answer import Answer
 from fewtubes.page.fit_job import FitJob
 from fewtubes.page.fit_task import FitFound
 from fewtubes.page.job import Job, State
+from fewtubes.tables.spreadsheet import Spreadsheet
 
 __all__ = ["FormValues", "Held", "Tab", "Tabs"]
 
@@ -63,6 +64,8 @@ class Tab:
     """What was filled in about adding it to the catalogue."""
     added: tuple[str, ...] = ()
     """What became of it, to say once."""
+    spreadsheet: Spreadsheet = Spreadsheet.COMMA
+    """What the tables that are taken away are made for."""
 
     def settle(self) -> None:
         """Take over the answer of work that is done, and what a fit found."""
