@@ -12,7 +12,7 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from fewtubes.catalogue.records import Catalogue
-from fewtubes.page import answering, asking, own_paints
+from fewtubes.page import answering, asking, own_paints, remembering
 from fewtubes.page.assortment import Assortment
 from fewtubes.page.fit_job import FitJob, start_fit
 from fewtubes.page.fit_task import FitTask
@@ -84,6 +84,11 @@ def _routes() -> list[Route]:
         "/tab/{tab}/photograph": asking.photograph,
         "/tab/{tab}/colours": asking.colours,
         "/tab/{tab}/at-home": asking.at_home,
+        "/tab/{tab}/earlier": remembering.open_earlier,
+        "/tab/{tab}/forget": remembering.forget,
+        "/tab/{tab}/remember": remembering.switch,
+        "/tab/{tab}/scenario": remembering.save_scenario,
+        "/tab/{tab}/open": remembering.open_scenario,
         "/tab/{tab}/paints/table": own_paints.fit_table,
         "/tab/{tab}/paints/photograph": own_paints.fit_card,
         "/tab/{tab}/paints/stop": own_paints.stop_fit,
