@@ -91,13 +91,13 @@ def sendable(text: str) -> dict[str, Any]:
         name, value = re.search(r' name="([^"]+)"', tag), re.search(r' value="([^"]*)"', tag)
         if name and ('type="checkbox"' not in tag or " checked" in tag):
             sent.setdefault(name[1], []).append((value[1] if value else "").replace("&amp;", "&"))
-    for name_, options in re.findall(r'<select name="([^"]+)".*?>(.*?)</select>', form, re.S):
-        chosen = re.search(r'<option(?: value="([^"]*)")? selected>([^<]*)', options)
-        first = re.search(r'<option(?: value="([^"]*)")?', options)
-        value = (
-            (chosen[1] if chosen[1] is not None else chosen[2]) if chosen else (first or [""])[1]
+    for field, options in re.findall(r'<select name="([^"]+)".*?>(.*?)</select>', form, re.S):
+        choice = r'<option(?: value="([^"]*)")?{}>([^<]*)'
+        chosen = re.search(choice.format(" selected"), options) or re.search(
+            choice.format(""), options
         )
-        sent[name_] = [value or ""]
+        assert chosen is not None
+        sent[field] = [chosen[2] if chosen[1] is None else chosen[1]]
     return sent
 
 

@@ -13,6 +13,9 @@ from fewtubes.catalogue.records import LASTS, Catalogue, Hazard, Lightfastness
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.mixing.recipes import STRENGTHS
+from fewtubes.page.aside_job import AsideJob, start_aside
+from fewtubes.page.aside_task import AsideTask
+from fewtubes.page.aside_words import ASIDE_WORDS
 from fewtubes.page.assortment import Assortment, assortment_of
 from fewtubes.page.at_home import HomeFile, wish_of, wishes_offered
 from fewtubes.page.fields import LABELS
@@ -73,6 +76,7 @@ class RunState:
     tabs: Tabs
     start: Callable[[Task], Job]
     start_fit: Callable[[FitTask], FitJob]
+    start_aside: Callable[[AsideTask], AsideJob]
     templates: Environment
     home: HomeFile | None = None
     """The box at home: the one that the page was started with, or the page's own; or None."""
@@ -98,6 +102,8 @@ class RunState:
         assortment: Assortment,
         start: Callable[[Task], Job],
         start_fit: Callable[[FitTask], FitJob] = start_fit,
+        *,
+        start_aside: Callable[[AsideTask], AsideJob] = start_aside,
     ) -> "RunState":
         """Return the state of a run that begins."""
         home, fault = home_file(settings, catalogue)
@@ -109,6 +115,7 @@ class RunState:
             tabs=Tabs(lambda: first_values(run.catalogue, home.box if home else None)),
             start=start,
             start_fit=start_fit,
+            start_aside=start_aside,
             templates=_templates(),
             home=home,
             home_fault=fault,
@@ -196,6 +203,7 @@ def _templates() -> Environment:
     made.filters["drawn"] = Markup  # pictures and sections that the library drew
     made.filters["wished"] = lambda tube, values: wish_of(values, tube)
     made.globals.update(
+        ASIDE_WORDS,
         COSTS=COSTS,
         ESTIMATE=ESTIMATE,
         INSIDE=INSIDE,
