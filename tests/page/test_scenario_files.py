@@ -19,8 +19,8 @@ from fewtubes.scenario.records import Scenario
 from fewtubes.scenario.sent_scenario import sent_scenario
 
 ROOT = Path(__file__).parents[2]
-FILES = [path for path in scenario_files(ROOT / "scenarios") if path.stem != "own-colours"]
-"""Without the one whose measurement a form cannot hold."""
+FILES = [path for path in scenario_files(ROOT / "scenarios") if not path.stem.startswith("own")]
+"""Without those whose measurement or whole flowers a form cannot hold."""
 
 
 def parts(scenario: Scenario) -> dict[str, Any]:
@@ -114,6 +114,11 @@ def test_a_faulty_question_is_not_saved(browser: TestClient, filled: dict[str, A
         ("title =", "is not TOML"),
         ('title = "x"\ncurrency = "EUR"\nbudget = 3\n[[flower]]\nname = "pansi"\n', "pansy"),
         ('[[colour]]\nname = "a"\nreflectance = "/etc/passwd"\n', "did not come along"),
+        (
+            'title = "x"\ncurrency = "EUR"\nbudget = 3\n[[flower]]\nname = "mine"\n'
+            '[[flower.swatch]]\nname = "b"\nrole = "leaf"\nhex = "#446633"\n',
+            "has colours of its own",
+        ),
         ('title = "<script>alert(1)</script>"\nno_key = 3\n', "unknown key"),
     ],
 )

@@ -15,6 +15,7 @@ from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
 from fewtubes.errors import InputError
 from fewtubes.scenario.home_box import BoxAtHome
+from fewtubes.scenario.own_flowers import OwnSwatch
 from fewtubes.scenario.reading import read_scenario, scenario_files
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.scenario_text import decimal_text, scenario_contents, scenario_text
@@ -37,7 +38,16 @@ def parts(scenario: Scenario) -> dict[str, Any]:
         (one.name, one.importance, one.lab, np.asarray(one.reflectance).tolist())
         for one in scenario.own_colours
     ]
+    values["flowers"] = [
+        (one.name, one.importance, [swatch_parts(it) for it in getattr(one, "swatches", ())])
+        for one in scenario.flowers
+    ]
     return values
+
+
+def swatch_parts(swatch: OwnSwatch) -> tuple[Any, ...]:
+    measured = np.asarray(swatch.reflectance).tolist()
+    return swatch.name, swatch.role, swatch.importance, swatch.lab, measured
 
 
 def again(scenario: Scenario, folder: Path, demo: Catalogue) -> Scenario:
@@ -73,6 +83,7 @@ def test_what_no_demo_scenario_holds(demo: Catalogue, tmp_path: Path) -> None:
             box=BoxAtHome({"magenta": 0.3, "ultramarine": "empty"}),
         ),
         prefer="cheapest",
+        nearer=True,
         light="A",
     )
     assert parts(again(scenario, tmp_path, demo)) == parts(scenario)
@@ -154,6 +165,12 @@ def test_a_file_that_came_alone(demo: Catalogue) -> None:
     ("text", "told"),
     [
         (f'{TOP}[[colour]]\nname = "a"\nreflectance = "/etc/passwd"\n', "did not come along"),
+        (f'{TOP}flowers = "/etc/passwd"\n[[flower]]\nname = "pansy"\n', "did not come along"),
+        (
+            f'{TOP}[[flower]]\nname = "a"\n[[flower.swatch]]\nname = "b"\nrole = "leaf"\n'
+            'reflectance = "/etc/passwd"\n',
+            "did not come along",
+        ),
         (f'{TOP}[[flower]]\nname = "pansi"\n', "Did you mean 'pansy'"),
         ("title = ", "is not TOML"),
         ("", "nothing to paint"),

@@ -6,8 +6,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from fewtubes.catalogue.exact import Number, exact
+from fewtubes.catalogue.limits import shown
 from fewtubes.catalogue.records import Catalogue, Hazard
 from fewtubes.colour.display import hex_to_lab, lab_to_hex
+from fewtubes.errors import Fault, InputError
 from fewtubes.page.tabs import FormValues
 from fewtubes.scenario.demands import ANY_HAZARD
 from fewtubes.scenario.records import Scenario, Wishes
@@ -22,6 +24,12 @@ ROUNDED = (
 )
 
 
+OWN = (
+    "has colours of its own, which this page cannot take from a file; ask it with `fewtubes shop`,"
+    " or make the flower here."
+)
+
+
 @dataclass(frozen=True)
 class Opened:
     """A scenario as the form holds it."""
@@ -32,7 +40,16 @@ class Opened:
 
 
 def opened(scenario: Scenario, catalogue: Catalogue) -> Opened:
-    """Return a scenario as the form holds it; what it owns is marked as owned."""
+    """Return a scenario as the form holds it; what it owns is marked as owned.
+
+    Raises
+    ------
+    InputError
+        If it holds flowers of one's own.
+    """
+    own = [flower.name for flower in scenario.own_flowers]
+    if own:
+        raise InputError([Fault("flower", f"{shown(own[0])} {OWN}")])
     places = {name: place for place, name in enumerate(catalogue.flowers)}
     hexes = [_hex(colour) for colour in scenario.own_colours]
     wishes = scenario.wishes
@@ -45,9 +62,10 @@ def opened(scenario: Scenario, catalogue: Catalogue) -> Opened:
         "paper": [scenario.paper],
         "light": [scenario.light],
         "prefer": [scenario.prefer.value],
+        "nearer": ["yes" if scenario.nearer else ""],
         "flower": [wish.name for wish in scenario.flowers],
         "colour-name": [colour.name for colour in scenario.own_colours],
-        "colour-hex": [shown for shown, _ in hexes],
+        "colour-hex": [screen for screen, _ in hexes],
         "colour-importance": [decimal_text(colour.importance) for colour in scenario.own_colours],
         **{
             f"importance-{places[wish.name]}": [decimal_text(wish.importance)]
@@ -62,8 +80,8 @@ def opened(scenario: Scenario, catalogue: Catalogue) -> Opened:
 def _hex(colour: OwnColour) -> tuple[str, bool]:
     """Return the colour of a screen nearest to one, and whether it is the very same."""
     lab = colour.lab or (0.0, 0.0, 0.0)
-    shown = lab_to_hex(np.array(lab))
-    return shown, tuple(hex_to_lab(shown).tolist()) == lab
+    screen = lab_to_hex(np.array(lab))
+    return screen, tuple(hex_to_lab(screen).tolist()) == lab
 
 
 def _wish_values(wishes: Wishes) -> Iterator[tuple[str, list[str]]]:

@@ -118,9 +118,9 @@ async def open_scenario(request: Request) -> Response:
     try:
         sent = (await read_form(request)).files.get("scenario")
         scenario, file, names_box = await run_in_threadpool(_sent, sent, run)
+        found = opened(scenario, run.catalogue)
     except InputError as error:
         return question_page(request, tab, faults=_told(error))
-    found = opened(scenario, run.catalogue)
     tab.values = {**run.tabs.first_values(), **_with_home(found.values, run)}
     here = run.home is not None and bool(run.home.box.tubes)
     notes = [*found.notes, *([NO_BOX] if names_box else []), *([AT_HOME] if here else [])]

@@ -10,6 +10,7 @@ import numpy as np
 
 from fewtubes import defaults
 from fewtubes.catalogue.exact import Number
+from fewtubes.catalogue.limits import shown
 from fewtubes.catalogue.records import Hazard
 from fewtubes.colour.bands import WAVELENGTH_NM, FloatArray
 from fewtubes.colour.display import hex_to_lab, lab_to_hex
@@ -17,6 +18,7 @@ from fewtubes.errors import Fault, InputError
 from fewtubes.scenario.box_text import box_text
 from fewtubes.scenario.checks import Lab
 from fewtubes.scenario.demands import ANY_HAZARD
+from fewtubes.scenario.own_flowers import OwnFlower, OwnSwatch, usual_importance
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import FlowerWish, OwnColour
 
@@ -46,16 +48,11 @@ def scenario_contents(scenario: Scenario, name: str = "scenario.toml") -> Mappin
         Of the scenario's file; the others are ``box.toml``, if there is a box at home, and a table
         for each colour that was measured.
     """
-    measured = {
-        place: f"measured-{place + 1}.csv"
-        for place, colour in enumerate(scenario.own_colours)
-        if colour.reflectance is not None
-    }
     box = scenario.wishes.box
-    tables = {
-        file: _measured_text(scenario.own_colours[place].reflectance)
-        for place, file in measured.items()
+    measured = {
+        id(one): f"measured-{number}.csv" for number, one in enumerate(_measured(scenario), start=1)
     }
+    tables = {measured[id(one)]: _measured_text(one.reflectance) for one in _measured(scenario)}
     boxes = {BOX_NAME: box_text(box)} if box.tubes else {}
     return {name: _text(scenario, box=BOX_NAME if box.tubes else "", measured=measured)} | (
         boxes | tables
@@ -89,20 +86,30 @@ def scenario_text(scenario: Scenario) -> str:
     name = "daffodil"
     importance = 2
     """
-    measured = [colour.name for colour in scenario.own_colours if colour.reflectance is not None]
-    if measured:
-        what = f"{measured[0]!r} was measured, which takes a file beside the scenario's."
+    measured = next((one.name for one in _measured(scenario)), None)
+    if measured is not None:
+        what = f"{shown(measured)} was measured, which takes a file beside the scenario's."
         raise InputError([Fault("own_colours", what)])
     return _text(scenario, box="", measured={})
 
 
+def _measured(scenario: Scenario) -> Iterator[OwnColour | OwnSwatch]:
+    """Yield the colours that were measured."""
+    swatches = (one for flower in scenario.own_flowers for one in flower.swatches)
+    colours: list[OwnColour | OwnSwatch] = [*swatches, *scenario.own_colours]
+    for colour in colours:
+        if colour.reflectance is not None:
+            yield colour
+
+
 def _text(scenario: Scenario, *, box: str, measured: Mapping[int, str]) -> str:
+    """Return the text; `measured` names the file of each colour that was, by `id`."""
     blocks = [
         [*_top(scenario, box)],
-        *([*_flower(wish)] for wish in scenario.flowers),
+        *(block for flower in scenario.flowers for block in _flower(flower, measured)),
         *(
-            [*_colour(colour, measured.get(place, ""))]
-            for place, colour in enumerate(scenario.own_colours)
+            ["[[colour]]", *_colour(colour, measured), *_importance(colour.importance)]
+            for colour in scenario.own_colours
         ),
         [*_wishes(scenario.wishes)],
     ]
@@ -127,6 +134,8 @@ def _top(scenario: Scenario, box: str) -> Iterator[str]:
         yield f"light = {_quoted(scenario.light)}"
     if scenario.prefer != defaults.PREFER:
         yield f"prefer = {_quoted(scenario.prefer.value)}"
+    if scenario.nearer:
+        yield "nearer = true"
     lists = {
         "owned": wishes.owned if box else wishes.all_owned,
         "must_have": wishes.must_have,
@@ -141,29 +150,40 @@ def _top(scenario: Scenario, box: str) -> Iterator[str]:
         yield f"box = {_quoted(box)}"
 
 
-def _flower(wish: FlowerWish) -> Iterator[str]:
-    yield "[[flower]]"
-    yield f"name = {_quoted(wish.name)}"
-    yield from _importance(wish.importance)
+def _flower(flower: FlowerWish | OwnFlower, measured: Mapping[int, str]) -> Iterator[list[str]]:
+    """Yield the table of a flower, and one for each of its colours if it is one's own."""
+    yield ["[[flower]]", f"name = {_quoted(flower.name)}", *_importance(flower.importance)]
+    for swatch in flower.swatches if isinstance(flower, OwnFlower) else ():
+        counts = swatch.importance
+        told = () if counts in (None, usual_importance(swatch.role)) else _counted(counts)
+        role = f"role = {_quoted(swatch.role.value)}"
+        yield ["[[flower.swatch]]", *_colour(swatch, measured, role), *told]
 
 
-def _colour(colour: OwnColour, measured: str) -> Iterator[str]:
-    yield "[[colour]]"
+def _colour(
+    colour: OwnColour | OwnSwatch, measured: Mapping[int, str], *more: str
+) -> Iterator[str]:
+    """Yield name and colour, what else there is between the two."""
     yield f"name = {_quoted(colour.name)}"
-    yield _lab(colour.lab) if colour.lab else f"reflectance = {_quoted(measured)}"
-    yield from _importance(colour.importance)
+    yield from more
+    yield _lab(colour.lab) if colour.lab else f"reflectance = {_quoted(measured[id(colour)])}"
 
 
 def _lab(lab: Lab) -> str:
     """Return a colour as a screen shows it if it is just that, else as CIELAB."""
-    shown = lab_to_hex(np.array(lab))
-    if tuple(hex_to_lab(shown).tolist()) == lab:
-        return f"hex = {_quoted(shown)}"
+    screen = lab_to_hex(np.array(lab))
+    if tuple(hex_to_lab(screen).tolist()) == lab:
+        return f"hex = {_quoted(screen)}"
     return f"lab = [{', '.join(decimal_text(value) for value in lab)}]"
 
 
 def _importance(importance: Number) -> Iterator[str]:
     if importance != 1:
+        yield from _counted(importance)
+
+
+def _counted(importance: Number | None) -> Iterator[str]:
+    if importance is not None:
         yield f"importance = {decimal_text(importance)}"
 
 

@@ -17,6 +17,10 @@ MEASURED = (
     "names a file of reflectance, which did not come along; give the colour as hex or lab here"
 )
 
+TABLE = (
+    "names a table of flowers, which did not come along; give their colours under [[flower.swatch]]"
+)
+
 NOWHERE = Path("nowhere")
 """Folder of the files beside; none of them is ever asked for."""
 
@@ -45,6 +49,8 @@ def sent_scenario(file: HeldFile, catalogue: Catalogue) -> tuple[Scenario, bool]
     top = Entries(shown_name(file), kept, collector)
     for where in _measured(kept):
         top.note(where, MEASURED)
+    if "flowers" in kept:
+        top.note("flowers", TABLE)
     collector.raise_if_any()
     return scenario_of(top, NOWHERE, catalogue), kept.keys() != (values or {}).keys()
 
