@@ -1,6 +1,7 @@
 """The answer in short: what is shown before anything is unfolded, and what is folded away."""
 
 import re
+from itertools import pairwise
 from typing import Any
 
 import pytest
@@ -25,9 +26,9 @@ def asked(browser: TestClient, app: Starlette, form: Filled) -> tuple[Plan, Shor
     return answer.plan, answer.short, text
 
 
-def folded(text: str) -> str:
-    """Return all that stands inside of what is folded away."""
-    return "".join(re.findall(r"<details.*?</details>", text, re.S))
+def in_sight(text: str) -> str:
+    """Return a page without what is folded away."""
+    return re.sub(r"<details.*?</details>", "", text, flags=re.S)
 
 
 def test_every_flower_puddle_and_missed_colour_is_shown(
@@ -35,7 +36,7 @@ def test_every_flower_puddle_and_missed_colour_is_shown(
 ) -> None:
     form = {**filled, "flower": ["cornflower", "rose, red"], "budget": "6"}
     plan, short, text = asked(browser, app, form)
-    shown = text.replace(folded(text), "")
+    shown = in_sight(text)
     assert [row.name for row in short.covered] == [one.name for one in plan.flowers]
     assert [row.covered for row in short.covered] == [percent(it.coverage) for it in plan.flowers]
     puddles = [line for subject in short.subjects for line in subject.puddles]
@@ -66,12 +67,11 @@ def test_every_colour_of_a_puddle_has_its_wash(
 def test_cautions_of_the_tubes_bought_stay_in_sight(
     browser: TestClient, app: Starlette, filled: Filled
 ) -> None:
-    form = {**filled, "tube-cadmium-red": "must_have", "budget": "30"}
-    if "cadmium-red" not in app.state.run.catalogue.tubes:
-        hazardous = [t.id for t in app.state.run.catalogue.tubes.values() if t.hazards and t.offers]
-        form = {**filled, f"tube-{hazardous[0]}": "must_have", "budget": "30"}
+    tubes = app.state.run.catalogue.tubes.values()
+    hazardous = next(tube.id for tube in tubes if tube.hazards and tube.offers)
+    form = {**filled, f"tube-{hazardous}": "must_have", "budget": "30"}
     plan, short, text = asked(browser, app, form)
-    shown = text.replace(folded(text), "")
+    shown = in_sight(text)
     about = [caution for caution in plan.cautions if caution.tubes]
     assert about
     for caution in about:
@@ -83,13 +83,12 @@ def test_cautions_of_the_tubes_bought_stay_in_sight(
 def test_many_colours_out_of_reach_are_folded(
     browser: TestClient, app: Starlette, filled: Filled
 ) -> None:
-    names = list(app.state.run.catalogue.flowers)[:8]
-    plan, short, text = asked(browser, app, {**filled, "flower": names, "budget": "1"})
+    names = list(app.state.run.catalogue.flowers)[:3]
+    _, short, text = asked(browser, app, {**filled, "flower": names, "budget": "1"})
     assert len(short.missed) == MOST_MISSED
     assert short.further_missed
-    assert short.further_missed[-1] not in text.replace(folded(text), "")
+    assert short.further_missed[-1] not in in_sight(text)
     assert f"{len(short.further_missed)} more colours out of reach" in text
-    assert not plan.bought or plan.coverage < 1
 
 
 def test_what_is_folded_says_what_is_inside(browser: TestClient, filled: Filled) -> None:
@@ -105,7 +104,7 @@ def test_what_is_folded_says_what_is_inside(browser: TestClient, filled: Filled)
     assert "<details open" not in text
     levels = [int(level) for level in re.findall(r"<h([1-6])[ >]", text)]
     assert levels[0] == 1
-    assert all(after <= before + 1 for before, after in zip(levels, levels[1:], strict=False))
+    assert all(after <= before + 1 for before, after in pairwise(levels))
     ids = re.findall(r' id="([^"]+)"', text)
     assert len(ids) == len(set(ids))
 
