@@ -31,10 +31,13 @@ def shared_cache(tmp_path_factory: pytest.TempPathFactory) -> Cache:
 
 
 @pytest.fixture(scope="session", autouse=True)
-def _nobody_elses_cache(shared_cache: Cache) -> Iterator[Path | None]:
-    """Keep the run out of the cache of whoever runs it, and its child processes as well."""
+def _nobody_elses_folders(
+    shared_cache: Cache, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[Path | None]:
+    """Keep the run out of cache and data of whoever runs it, and its child processes as well."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("FEWTUBES_CACHE", str(shared_cache.folder))
+        patch.setenv("FEWTUBES_DATA", str(tmp_path_factory.mktemp("data")))
         yield shared_cache.folder
 
 

@@ -90,12 +90,12 @@ def served(
     tmp_path_factory: pytest.TempPathFactory, driven: object, page_options: tuple[str, ...]
 ) -> Iterator[Served]:
     """Start the command as a painter does; asks for the browser to skip early."""
-    cache = tmp_path_factory.mktemp("cache")
+    cache, data = tmp_path_factory.mktemp("cache"), tmp_path_factory.mktemp("data")
     with subprocess.Popen(  # noqa: S603  # the options are those of a test
         [sys.executable, "-m", "fewtubes", "page", "--no-browser", *page_options],
         stdout=subprocess.PIPE,
         text=True,
-        env={**os.environ, "FEWTUBES_CACHE": str(cache)},
+        env={**os.environ, "FEWTUBES_CACHE": str(cache), "FEWTUBES_DATA": str(data)},
     ) as process:
         assert process.stdout is not None
         found = re.search(r"(http://127\.0\.0\.1:\d+)/open/\S+", process.stdout.readline())

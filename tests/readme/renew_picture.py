@@ -5,6 +5,7 @@ tests/readme/renew_picture.py``. It needs what the extra `browser` brings, and C
 """
 
 import io
+import os
 import shutil
 import subprocess
 import sys
@@ -70,10 +71,14 @@ def window() -> Iterator[Page]:
 def served() -> Iterator[str]:
     """Yield the address of a page that is served meanwhile."""
     command = [sys.executable, "-u", "-m", "fewtubes", "page", "--port", "0", "--no-browser"]
-    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as process:  # noqa: S603
-        assert process.stdout is not None
-        yield process.stdout.readline().split()[-1]
-        process.terminate()
+    with TemporaryDirectory() as data:  # so that nobody's earlier questions are in the picture
+        environment = {**os.environ, "FEWTUBES_DATA": data}
+        with subprocess.Popen(  # noqa: S603  # our own program, arguments of our own
+            command, stdout=subprocess.PIPE, text=True, env=environment
+        ) as process:
+            assert process.stdout is not None
+            yield process.stdout.readline().split()[-1]
+            process.terminate()
 
 
 def bottom_of_first_flower(page: Page) -> float:

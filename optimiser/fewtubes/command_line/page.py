@@ -30,9 +30,10 @@ def page(
 ) -> None:
     """Open a page in the browser, to choose by sight.
 
-    The page answers to this machine only, sends nothing anywhere, and forgets everything when it
-    is closed with Ctrl-C. With a box at home its tubes are marked. It writes nothing but what you
-    save in that box, and paints of your own that you add to the catalogue named.
+    The page answers to this machine only and sends nothing anywhere. It remembers questions, and
+    the tubes at home where no box is named, in a folder of your own (that in FEWTUBES_DATA, or the
+    platform's usual place) until you let it forget them, and no photograph ever. Besides it writes
+    what you save in the box named, and paints of your own that you add to the catalogue named.
     """
     from fewtubes.command_line.numbers import seconds_within
     from fewtubes.errors import Fault, InputError
@@ -42,6 +43,7 @@ def page(
         raise InputError([Fault("fewtubes page", what)])
 
     from fewtubes.command_line.asked import cache_asked
+    from fewtubes.page.memory import usual_folder
     from fewtubes.page.server import serve
     from fewtubes.page.settings import Settings
     from fewtubes.scenario.box_file import named_catalogue
@@ -50,6 +52,7 @@ def page(
         port=port,
         catalogue=catalogue or named_catalogue(box),
         box=box,
+        data=usual_folder(),
         cache=cache_asked(no_cache=no_cache).folder,
         seconds=seconds_within("--seconds", seconds),
     )

@@ -5,13 +5,31 @@ from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import JSONResponse, PlainTextResponse, Response
 
+from fewtubes.errors import InputError
 from fewtubes.page.asking import back, found_tab, no_tab
 from fewtubes.page.differences import differences
+from fewtubes.page.fields import first_of
+from fewtubes.page.intake import read_form
 from fewtubes.page.job import State
 from fewtubes.page.tabs import Held, Tab
 from fewtubes.report.plan_files import plan_files
+from fewtubes.tables.spreadsheet import Spreadsheet
 
-__all__ = ["answer", "compare", "costs", "download", "inks", "keep", "progress", "stop", "working"]
+__all__ = [
+    "answer",
+    "compare",
+    "costs",
+    "download",
+    "inks",
+    "keep",
+    "progress",
+    "spreadsheet",
+    "stop",
+    "working",
+]
+
+SPREADSHEET_PLACES = ("answer", "why", "box", "mix")
+"""Pages of a tab with tables to take away."""
 
 REPORT = "report.html"
 
@@ -119,15 +137,28 @@ async def download(request: Request) -> Response:
     """Return one file of an answer, as the library writes it."""
     tab = found_tab(request)
     held = None if tab is None else _held(tab, request.path_params["which"])
-    if held is None:
+    if tab is None or held is None:
         return no_tab(request)
     name = request.path_params["name"]
     if name == REPORT:
         return await _report(held)
-    files = plan_files(held.answer.plan)
+    files = plan_files(held.answer.plan, spreadsheet=tab.spreadsheet)
     if name not in files:
         return no_tab(request)
     return _file(name, files[name])
+
+
+async def spreadsheet(request: Request) -> Response:
+    """Choose what the tables that are taken away are made for."""
+    tab, place = found_tab(request), request.path_params["place"]
+    if tab is None or place not in SPREADSHEET_PLACES:
+        return no_tab(request)
+    try:
+        wanted = first_of((await read_form(request)).values, "spreadsheet")
+        tab.spreadsheet = Spreadsheet(wanted)
+    except (InputError, ValueError):
+        return no_tab(request)
+    return back(tab, f"{place}#take")
 
 
 async def _report(held: Held) -> Response:

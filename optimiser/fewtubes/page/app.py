@@ -12,7 +12,9 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from fewtubes.catalogue.records import Catalogue
-from fewtubes.page import answering, asking, own_paints
+from fewtubes.page import answering, asides, asking, own_paints, remembering
+from fewtubes.page.aside_job import AsideJob, start_aside
+from fewtubes.page.aside_task import AsideTask
 from fewtubes.page.assortment import Assortment
 from fewtubes.page.fit_job import FitJob, start_fit
 from fewtubes.page.fit_task import FitTask
@@ -41,6 +43,7 @@ def make_app(
     *,
     begin: Callable[[Task], Job] = start,
     begin_fit: Callable[[FitTask], FitJob] = start_fit,
+    begin_aside: Callable[[AsideTask], AsideJob] = start_aside,
 ) -> Starlette:
     """Return the application.
 
@@ -50,10 +53,10 @@ def make_app(
         Of this run.
     catalogue, assortment
         What can be chosen from.
-    begin, begin_fit
+    begin, begin_fit, begin_aside
         Begin the long work.
     """
-    run = RunState.of(settings, catalogue, assortment, begin, begin_fit)
+    run = RunState.of(settings, catalogue, assortment, begin, begin_fit, start_aside=begin_aside)
     guard = Middleware(Guard, settings=settings, most_bytes=run.form_size.bytes)
     app = Starlette(routes=_routes(), middleware=[guard], lifespan=_lifespan)
     app.state.run = run
@@ -75,6 +78,12 @@ def _routes() -> list[Route]:
         "/tab/{tab}/paints/work": own_paints.fit_working,
         "/tab/{tab}/paints/progress": own_paints.fit_progress,
         "/tab/{tab}/paints/{name}": own_paints.fitted_file,
+        "/tab/{tab}/why": asides.why_page,
+        "/tab/{tab}/box": asides.box_page,
+        "/tab/{tab}/mix": asides.mix_page,
+        "/tab/{tab}/aside/work": asides.aside_working,
+        "/tab/{tab}/aside/progress": asides.aside_progress,
+        "/tab/{tab}/found/{place}/{name}": asides.aside_file,
         "/tab/{tab}/{which}/{name}": answering.download,
         "/static/{name}": _static,
     }
@@ -84,13 +93,23 @@ def _routes() -> list[Route]:
         "/tab/{tab}/photograph": asking.photograph,
         "/tab/{tab}/colours": asking.colours,
         "/tab/{tab}/at-home": asking.at_home,
+        "/tab/{tab}/earlier": remembering.open_earlier,
+        "/tab/{tab}/forget": remembering.forget,
+        "/tab/{tab}/remember": remembering.switch,
+        "/tab/{tab}/scenario": remembering.save_scenario,
+        "/tab/{tab}/open": remembering.open_scenario,
         "/tab/{tab}/paints/table": own_paints.fit_table,
         "/tab/{tab}/paints/photograph": own_paints.fit_card,
         "/tab/{tab}/paints/stop": own_paints.stop_fit,
         "/tab/{tab}/paints/add": own_paints.add,
         "/tab/{tab}/paints/card/{name}": own_paints.print_card,
+        "/tab/{tab}/why": asides.ask_why,
+        "/tab/{tab}/box": asides.ask_box,
+        "/tab/{tab}/mix": asides.ask_mix,
+        "/tab/{tab}/aside/stop": asides.stop_aside,
         "/tab/{tab}/stop": answering.stop,
         "/tab/{tab}/keep": answering.keep,
+        "/tab/{tab}/spreadsheet/{place}": answering.spreadsheet,
     }
     return [
         *(Route(path, handler, methods=["GET"]) for path, handler in gets.items()),

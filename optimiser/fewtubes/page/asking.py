@@ -19,6 +19,7 @@ from fewtubes.page.form import monte_carlo_of, puddling_of, scenario_of
 from fewtubes.page.intake import Intake, photograph_turn, read_form
 from fewtubes.page.own_rows import own_rows
 from fewtubes.page.photograph_words import photograph_name
+from fewtubes.page.remembered import earlier, remember
 from fewtubes.page.run_state import MOST_JOBS, MOST_PROCESSES, RunState
 from fewtubes.page.tabs import FormValues, Tab
 from fewtubes.page.worker import Task
@@ -38,6 +39,7 @@ __all__ = [
     "open_tab",
     "photograph",
     "question",
+    "question_page",
 ]
 
 PHOTOGRAPH_COLOURS = ("3", "4", "5", "6", "8", "10", "12")
@@ -88,7 +90,7 @@ async def open_tab(request: Request) -> Response:
 async def question(request: Request) -> Response:
     """Show the form as it was filled in last."""
     tab = found_tab(request)
-    return no_tab(request) if tab is None else _form(request, tab)
+    return no_tab(request) if tab is None else question_page(request, tab)
 
 
 async def ask(request: Request) -> Response:
@@ -99,7 +101,7 @@ async def ask(request: Request) -> Response:
     try:
         values = (await read_form(request)).values
     except InputError as error:
-        return _form(request, tab, faults=error.faults)
+        return question_page(request, tab, faults=error.faults)
     return await _begin(request, tab, values)
 
 
@@ -116,11 +118,10 @@ async def _begin(request: Request, tab: Tab, values: FormValues) -> Response:
     run: RunState = request.app.state.run
     tab.values = values
     try:
-        box = run.home.box if run.home else None
-        scenario, trials = scenario_of(values, run.catalogue, box), monte_carlo_of(values)
+        scenario, trials = scenario_of(values, run.catalogue, run.box), monte_carlo_of(values)
         puddling = puddling_of(values)
     except InputError as error:
-        return _form(request, tab, faults=error.faults)
+        return question_page(request, tab, faults=error.faults)
     settings = run.settings
     task = Task(scenario, settings.catalogue, settings.cache, settings.seconds, trials, puddling)
     async with run.beginning:  # two windows may send the same tab's form at once
@@ -133,6 +134,7 @@ async def _begin(request: Request, tab: Tab, values: FormValues) -> Response:
         for job in run.tabs.giving_way(MOST_PROCESSES - 1):
             await run_in_threadpool(job.stop)
         tab.job, tab.asked = await run_in_threadpool(run.start, task), values
+    await run_in_threadpool(remember, run, tab)
     return back(tab, "work")
 
 
@@ -148,7 +150,7 @@ async def photograph(request: Request) -> Response:
             tab.values = intake.values
             tab.found = await run_in_threadpool(_main_colours, intake, run)
     except InputError as error:
-        return _form(request, tab, faults=error.faults)
+        return question_page(request, tab, faults=error.faults)
     tab.values = {**tab.values, "take": [colour.hex for colour in tab.found]}
     return back(tab, "#found")
 
@@ -161,7 +163,7 @@ async def colours(request: Request) -> Response:
     try:
         tab.values = _with_taken((await read_form(request)).values)
     except InputError as error:
-        return _form(request, tab, faults=error.faults)
+        return question_page(request, tab, faults=error.faults)
     return back(tab, "#own")
 
 
@@ -174,15 +176,16 @@ async def at_home(request: Request) -> Response:
         tab.values = (await read_form(request)).values
         box = await run_in_threadpool(run.home.save, tab.values)
     except InputError as error:
-        return _form(request, tab, faults=error.faults)
+        return question_page(request, tab, faults=error.faults)
     except OutputError as error:
-        return _form(request, tab, faults=(Fault("tubes", str(error)),))
+        return question_page(request, tab, faults=(Fault("tubes", str(error)),))
     tab.values = {**tab.values, **known_values(box)}
     tab.saved = f"Saved in {printable(run.home.name)}: {counted(len(box.tubes), 'tube')}."
     return back(tab, "#tubes")
 
 
-def _form(request: Request, tab: Tab, *, faults: tuple[Fault, ...] = ()) -> Response:
+def question_page(request: Request, tab: Tab, *, faults: tuple[Fault, ...] = ()) -> Response:
+    """Return the form as it was filled in last, with its faults."""
     run: RunState = request.app.state.run
     saved, tab.saved = tab.saved, ""
     told = [(fault.where if fault.where in LABELS else "flowers", fault.what) for fault in faults]
@@ -193,6 +196,7 @@ def _form(request: Request, tab: Tab, *, faults: tuple[Fault, ...] = ()) -> Resp
         values=tab.values,
         faults=told,
         saved=saved,
+        earlier=earlier(run),
         finer=finer_words(tab.values, run.tabs.first_values()),
         finer_open=opens_finer(tab.values, run.tabs.first_values(), [where for where, _ in told]),
         counts=PHOTOGRAPH_COLOURS,

@@ -4,6 +4,7 @@ A tube is marked by ``owned`` and what is left of it, such as ``owned 0.5``; whe
 started without a box, by ``owned`` alone.
 """
 
+import os
 import threading
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
@@ -11,17 +12,19 @@ from pathlib import Path
 
 from fewtubes.catalogue.limits import parsed_number
 from fewtubes.catalogue.records import Catalogue
-from fewtubes.errors import Fault, InputError
-from fewtubes.files.writing import write_together
+from fewtubes.errors import Fault, InputError, OutputError
+from fewtubes.files.writing import ChangedMeanwhileError, write_together
 from fewtubes.page.fields import first_of
 from fewtubes.page.tabs import FormValues
 from fewtubes.scenario.box_file import read_box
 from fewtubes.scenario.box_text import edited_text
 from fewtubes.scenario.home_box import LEFT_RANGE, BoxAtHome, TubeAtHome
 from fewtubes.words.left import LEFT, left_words
+from fewtubes.words.printable import printable
 
 __all__ = [
     "KNOWN",
+    "OWNED",
     "HomeFile",
     "home_values",
     "known_values",
@@ -36,6 +39,9 @@ OWNED = "owned"
 KNOWN = "box-known"
 """Field with the ids that the file held when the tab was opened or saved, parted by blanks."""
 
+ATTEMPTS = 5
+"""Times that a change is made anew because another window wrote meanwhile."""
+
 LISTED = {"must_have": "must be bought", "never": "never"}
 
 
@@ -48,6 +54,8 @@ class HomeFile:
         The file.
     catalogue
         Holds its tubes.
+    remembered
+        Whether it is the page's own, which need not be there yet and is saved with every question.
 
     Raises
     ------
@@ -55,18 +63,19 @@ class HomeFile:
         If the file has faults.
     """
 
-    def __init__(self, path: Path, catalogue: Catalogue) -> None:
+    def __init__(self, path: Path, catalogue: Catalogue, *, remembered: bool = False) -> None:
         self._path = path.resolve()
         self.name = path.name
+        self.remembered = remembered
         self._catalogue = catalogue
         self._lock = threading.Lock()
-        self._last = read_box(self._path, catalogue)
+        self._last = self._read()
 
     @property
     def box(self) -> BoxAtHome:
         """The box as the file has it now; as it was last, if it cannot be read any more."""
         try:
-            self._last = read_box(self._path, self._catalogue)
+            self._last = self._read()
         except InputError:
             return self._last
         return self._last
@@ -106,7 +115,7 @@ class HomeFile:
         return self._changed(lambda box: box.with_tubes(ids, left))
 
     @contextmanager
-    def with_put(self, ids: Iterable[str]) -> Iterator[tuple[Path, str, str, bytes]]:
+    def with_put(self, ids: Iterable[str]) -> Iterator[tuple[Path, str, str, bytes | None]]:
         """Put full tubes in, those that are there already left as they are.
 
         Yields folder and name of the file, its text, to be written by whoever asks, together with
@@ -122,24 +131,57 @@ class HomeFile:
             yield self._path.parent, self._path.name, text, before
             self._last = box
 
+    def forget(self) -> None:
+        """Forget the box, if it is the page's own; a painter's own file is never removed.
+
+        Raises
+        ------
+        OutputError
+            If it could not be removed.
+        """
+        if not self.remembered:
+            return
+        with self._lock:
+            try:
+                self._path.unlink(missing_ok=True)
+            except OSError as error:
+                reason = error.strerror or str(error)
+                raise OutputError(f"{printable(str(self._path))} stays: {reason}") from error
+            self._last = BoxAtHome()
+
     def restock(self, catalogue: Catalogue) -> None:
         """Look tubes up in a catalogue to which some were added."""
         self._catalogue = catalogue
 
+    def _read(self) -> BoxAtHome:
+        """Return what the file holds; nothing where it is the page's own and is not there yet."""
+        if self.remembered and not os.path.lexists(self._path):
+            return BoxAtHome()
+        return read_box(self._path, self._catalogue)
+
     def _changed(self, change: Callable[[BoxAtHome], BoxAtHome]) -> BoxAtHome:
+        folder, name = self._path.parent, self._path.name
         with self._lock:
-            box, text, held = self._edited(change)
-            folder, name = self._path.parent, self._path.name
-            write_together({folder: {name: text}}, earlier={folder: {name: held}})
+            for attempt in range(1, ATTEMPTS + 1):
+                box, text, held = self._edited(change)
+                try:
+                    write_together({folder: {name: text}}, earlier={folder: {name: held}})
+                except ChangedMeanwhileError:
+                    if attempt < ATTEMPTS:
+                        continue
+                    raise
+                break
             self._last = box
             return box
 
-    def _edited(self, change: Callable[[BoxAtHome], BoxAtHome]) -> tuple[BoxAtHome, str, bytes]:
+    def _edited(
+        self, change: Callable[[BoxAtHome], BoxAtHome]
+    ) -> tuple[BoxAtHome, str, bytes | None]:
         """Return the box as changed, the text of its file then, and what the file held before."""
         try:
-            held = self._path.read_bytes() if self._path.is_file() else b""
-            box = change(read_box(self._path, self._catalogue))
-            return box, edited_text(held.decode("utf-8-sig"), box), held
+            held = self._path.read_bytes() if self._path.is_file() else None
+            box = change(self._read())
+            return box, edited_text((held or b"").decode("utf-8-sig"), box), held
         except InputError as error:
             raise InputError([Fault("tubes", str(fault)) for fault in error.faults]) from error
 
@@ -194,6 +236,7 @@ def wishes_offered(
     if home is not None:
         shares = sorted({*LEFT.values(), *(() if left is None else (left,))}, reverse=True)
         own = [(_marked(share), f"at home: {left_words(share)}") for share in shares]
+        own += [(OWNED, "I own it, for this question")] if chosen == OWNED else []
     offered = [("", "no wish"), *own, *LISTED.items()]
     return tuple((value, words, value == chosen) for value, words in offered)
 

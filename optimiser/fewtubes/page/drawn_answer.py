@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from fewtubes.page.short_answer import ShortAnswer, short_answer
 from fewtubes.picture.pair import pair_picture
 from fewtubes.picture.svg import svg_inline
 from fewtubes.report.illustrated.page import Section, inks_style
@@ -25,6 +26,13 @@ class Answer:
     """Markup of the colour wanted beside its mix, by flower and name of the colour."""
     inks: str
     """Style sheet with the paper's colour and the inks."""
+    short: ShortAnswer
+    """What is shown before anything is unfolded."""
+
+    @property
+    def parts(self) -> Mapping[str, Section]:
+        """The sections by id."""
+        return {section.id: section for section in self.sections}
 
 
 def drawn_answer(report: AnswerReport) -> Answer:
@@ -42,4 +50,5 @@ def drawn_answer(report: AnswerReport) -> Answer:
             for planned in plan.samples
         },
         inks=inks_style(sheet),
+        short=short_answer(basis),
     )

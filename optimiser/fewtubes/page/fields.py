@@ -37,6 +37,7 @@ LABELS = {
     "nearer": "Before the price, what comes nearest to what stays out of reach",
     "tubes": "Tubes",
     "photograph": "Photograph",
+    "scenario": "Scenario file",
 }
 """What a fault is told of, by field."""
 

@@ -13,14 +13,20 @@ from fewtubes.catalogue.records import LASTS, Catalogue, Hazard, Lightfastness
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.mixing.recipes import STRENGTHS
+from fewtubes.page.aside_job import AsideJob, start_aside
+from fewtubes.page.aside_task import AsideTask
+from fewtubes.page.aside_words import ASIDE_WORDS
 from fewtubes.page.assortment import Assortment, assortment_of
 from fewtubes.page.at_home import HomeFile, wish_of, wishes_offered
 from fewtubes.page.fields import LABELS
 from fewtubes.page.fit_job import FitJob, start_fit
 from fewtubes.page.fit_task import FitTask
+from fewtubes.page.folded import INSIDE
 from fewtubes.page.form import first_values, importance_of, taken_hex
 from fewtubes.page.form_size import FormSize, form_size
+from fewtubes.page.home_place import forget_own_box, home_file
 from fewtubes.page.job import Job
+from fewtubes.page.memory import Memory, catalogue_key
 from fewtubes.page.own_rows import own_rows
 from fewtubes.page.paints_form import points_of
 from fewtubes.page.photograph_words import found_words, photograph_name
@@ -38,6 +44,7 @@ from fewtubes.report.sentences.proof import plan_standing
 from fewtubes.report.sentences.steadiness import steadiness_aside
 from fewtubes.report.sentences.trade_offs import fading_words
 from fewtubes.scenario.demands import TRANSPARENCY_FLOORS, currencies_to_choose
+from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.words.counting import counted
 from fewtubes.words.lightfastness import LIGHTFASTNESS_WORDS
 from fewtubes.words.lists import joined
@@ -69,9 +76,14 @@ class RunState:
     tabs: Tabs
     start: Callable[[Task], Job]
     start_fit: Callable[[FitTask], FitJob]
+    start_aside: Callable[[AsideTask], AsideJob]
     templates: Environment
     home: HomeFile | None = None
-    """The box at home; None if the page was started without one."""
+    """The box at home: the one that the page was started with, or the page's own; or None."""
+    home_fault: str = ""
+    """Why the page's own box is not there, as a sentence."""
+    memory: Memory | None = None
+    """Earlier questions; None if nothing is remembered."""
     beginning: anyio.Lock = field(default_factory=anyio.Lock)
     """Held while work is begun, so that none is begun twice or beyond the limit."""
     adding: anyio.Lock = field(default_factory=anyio.Lock)
@@ -90,9 +102,11 @@ class RunState:
         assortment: Assortment,
         start: Callable[[Task], Job],
         start_fit: Callable[[FitTask], FitJob] = start_fit,
+        *,
+        start_aside: Callable[[AsideTask], AsideJob] = start_aside,
     ) -> "RunState":
         """Return the state of a run that begins."""
-        home = None if settings.box is None else HomeFile(settings.box, catalogue)
+        home, fault = home_file(settings, catalogue)
         run = cls(
             settings=settings,
             catalogue=catalogue,
@@ -101,17 +115,45 @@ class RunState:
             tabs=Tabs(lambda: first_values(run.catalogue, home.box if home else None)),
             start=start,
             start_fit=start_fit,
+            start_aside=start_aside,
             templates=_templates(),
             home=home,
+            home_fault=fault,
+            memory=None if settings.data is None else Memory(settings.data),
         )
         return run
+
+    @property
+    def box(self) -> BoxAtHome | None:
+        """The box at home as its file has it now; None without one."""
+        return None if self.home is None else self.home.box
+
+    @property
+    def catalogue_key(self) -> str:
+        """By what questions of this catalogue are known."""
+        return catalogue_key(self.settings.catalogue)
+
+    def forget_box(self) -> None:
+        """Forget the box at home that is the page's own, damaged or not; none that was named.
+
+        Raises
+        ------
+        OutputError
+            If it could not be removed.
+        """
+        if self.home is not None:
+            self.home.forget()
+        elif self.home_fault:
+            forget_own_box(self.settings)
+            self.home, self.home_fault = home_file(self.settings, self.catalogue)
 
     @property
     def saved_in(self) -> str:
         """The folder of a catalogue and the file of a box that the page writes when told to."""
         folder = self.settings.catalogue
         names = [] if folder is None else [printable(folder.resolve().name)]
-        return joined([*names, *([] if self.home is None else [printable(self.home.name)])])
+        named = self.home is not None and not self.home.remembered
+        return joined([*names, *([printable(self.home.name)] if self.home and named else [])])
 
     def restock(self, catalogue: Catalogue) -> None:
         """Offer what a catalogue holds to which tubes were added."""
@@ -161,8 +203,10 @@ def _templates() -> Environment:
     made.filters["drawn"] = Markup  # pictures and sections that the library drew
     made.filters["wished"] = lambda tube, values: wish_of(values, tube)
     made.globals.update(
+        ASIDE_WORDS,
         COSTS=COSTS,
         ESTIMATE=ESTIMATE,
+        INSIDE=INSIDE,
         UNSEEN=UNSEEN,
         points_of=points_of,
         LABELS=LABELS,

@@ -7,10 +7,13 @@ from dataclasses import dataclass, field
 
 from fewtubes.colour.photograph import MainColour
 from fewtubes.errors import Fault
+from fewtubes.page.aside_job import AsideJob
+from fewtubes.page.aside_task import Found
 from fewtubes.page.drawn_answer import Answer
 from fewtubes.page.fit_job import FitJob
 from fewtubes.page.fit_task import FitFound
 from fewtubes.page.job import Job, State
+from fewtubes.tables.spreadsheet import Spreadsheet
 
 __all__ = ["FormValues", "Held", "Tab", "Tabs"]
 
@@ -63,10 +66,23 @@ class Tab:
     """What was filled in about adding it to the catalogue."""
     added: tuple[str, ...] = ()
     """What became of it, to say once."""
+    mix_values: FormValues = field(default_factory=dict)
+    """What was filled in last about one colour to be mixed, as it was typed."""
+    aside_job: AsideJob | None = None
+    """A question beside the choice of tubes that is being answered."""
+    aside_place: str = ""
+    """The page to go to when it is."""
+    aside_fault: str = ""
+    """What is wrong with what was asked, to say once."""
+    asides: dict[str, Found] = field(default_factory=dict)
+    """What was found last, by the place of its page."""
+    spreadsheet: Spreadsheet = Spreadsheet.COMMA
+    """What the tables that are taken away are made for."""
 
     def settle(self) -> None:
         """Take over the answer of work that is done, and what a fit found."""
         self._settle_fit()
+        self._settle_aside()
         job = self.job
         if job is not None and job.state is State.DONE and job.answer is not None:
             replaced, self.last, self.job = self.last, Held(job.answer, job, self.asked), None
@@ -82,6 +98,17 @@ class Tab:
             self.fitted, self.add_values, self.fit_faults = job.found, {}, ()
         else:
             self.fit_faults = job.faults
+
+    def _settle_aside(self) -> None:
+        """Take over what was found beside the choice of tubes, or why nothing was."""
+        job = self.aside_job
+        if job is None or job.state is State.RUNNING:
+            return
+        self.aside_job = None
+        if job.found is not None:
+            self.asides[job.place], self.aside_place = job.found, job.place
+        else:
+            self.notice = job.sentence
 
     def keep(self) -> bool:
         """Keep the last answer to compare the next one with it; return whether there is one."""
@@ -99,7 +126,7 @@ class Tab:
     def stop(self) -> None:
         """Stop whatever goes on for this tab."""
         held = [item.job for item in (self.last, self.kept) if item is not None]
-        for job in (self.job, self.fit_job, *held):
+        for job in (self.job, self.fit_job, self.aside_job, *held):
             if job is not None:
                 job.stop()
 
@@ -130,7 +157,7 @@ class Tabs:
 
     def running(self) -> int:
         """Return how many tabs have work going on."""
-        jobs = (job for tab in self._tabs.values() for job in (tab.job, tab.fit_job))
+        jobs = (job for tab in self._tabs.values() for job in (tab.job, tab.fit_job, tab.aside_job))
         return sum(job is not None and job.state is State.RUNNING for job in jobs)
 
     def giving_way(self, most: int) -> list[Job]:

@@ -6,9 +6,16 @@ its tables are made for a spreadsheet that expects commas or semicolons.
 
 from collections.abc import Mapping, Sequence
 
-from fewtubes.comparison import box_tables, compare_tables, unmixable_tables, why_tables
+from fewtubes.comparison import (
+    box_tables,
+    compare_tables,
+    mix_tables,
+    unmixable_tables,
+    why_tables,
+)
 from fewtubes.comparison.box_findings import Box
 from fewtubes.comparison.comparison import Comparison
+from fewtubes.comparison.mixes import Mixes
 from fewtubes.comparison.reasons import Why
 from fewtubes.comparison.tube_ranking import MixedTube
 from fewtubes.fitting import fit_tables
@@ -16,7 +23,14 @@ from fewtubes.fitting.fit import Fit
 from fewtubes.report.json_values.comparison import comparison_json
 from fewtubes.tables.spreadsheet import Spreadsheet
 
-__all__ = ["box_files", "compare_files", "fit_files", "unmixable_files", "why_files"]
+__all__ = [
+    "box_files",
+    "compare_files",
+    "fit_files",
+    "mix_files",
+    "unmixable_files",
+    "why_files",
+]
 
 
 def compare_files(
@@ -48,6 +62,11 @@ def box_files(box: Box, spreadsheet: Spreadsheet = Spreadsheet.COMMA) -> Mapping
         "box-additions.csv": box_tables.purchases(box).csv_text(spreadsheet),
         "about-to-buy.csv": box_tables.about_to_buy(box).csv_text(spreadsheet),
     }
+
+
+def mix_files(mixes: Mixes, spreadsheet: Spreadsheet = Spreadsheet.COMMA) -> Mapping[str, str]:
+    """Return the mixes of one colour as a table."""
+    return {"mixes.csv": mix_tables.mixes_table(mixes).csv_text(spreadsheet)}
 
 
 def unmixable_files(

@@ -39,6 +39,7 @@ __all__ = [
     "faults_of_scenario",
     "read_scenario",
     "scenario_files",
+    "scenario_of",
 ]
 
 
@@ -60,8 +61,28 @@ def read_scenario(path: str | PathLike[str], catalogue: Catalogue) -> Scenario:
     path, collector = Path(path), FaultCollector()
     values = toml_values(path, collector)
     collector.raise_if_any()
-    found = _values(Entries(path.name, values or {}, collector), path.parent, catalogue)
-    collector.raise_if_any()
+    return scenario_of(Entries(path.name, values or {}, collector), path.parent, catalogue)
+
+
+def scenario_of(top: Entries, folder: Path, catalogue: Catalogue) -> Scenario:
+    """Return the scenario that the values of a file make.
+
+    Parameters
+    ----------
+    top
+        The values, with the collector that takes the faults.
+    folder
+        Where the files that they name are looked for.
+    catalogue
+        As of `read_scenario`.
+
+    Raises
+    ------
+    InputError
+        With every fault found, if there is any.
+    """
+    found = _values(top, folder, catalogue)
+    top.collector.raise_if_any()
     found["flowers"] = [flower_asked(values) for values in found["flowers"]]
     found["own_colours"] = [OwnColour(**values) for values in found["own_colours"]]
     return Scenario(**found | {"wishes": Wishes(**found["wishes"])})

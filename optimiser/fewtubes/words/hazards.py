@@ -10,7 +10,7 @@ from fewtubes.words.printable import printable
 __all__ = ["avoided_words", "care_words", "harm_words", "hazard_words"]
 
 DEFERRING = (
-    "`fewtubes shop` tells the usual cautions; the maker's label, the safety data sheet, local"
+    "tells the usual cautions; the maker's label, the safety data sheet, local"
     " rules and qualified advice decide."
 )
 
@@ -46,15 +46,24 @@ def avoided_words(hazards: Sequence[Hazard]) -> str:
     return f"no {joined(named, 'or')}"
 
 
-def harm_words(tubes: Iterable[Tube]) -> str:
-    """Return which of the tubes just named are harmful, and who decides, in whole sentences."""
+def harm_words(tubes: Iterable[Tube], *, told_by: str = "`fewtubes shop`") -> str:
+    """Return which of the tubes just named are harmful, and who decides, in whole sentences.
+
+    Parameters
+    ----------
+    tubes
+        All that are named.
+    told_by
+        What tells the cautions in full.
+    """
+    deferring = f"{told_by} {DEFERRING}"
     harmful = {tube.id: tube for tube in tubes if tube.hazards}
     if not harmful:
-        return f"The catalogue notes no hazard of the tubes named here. {DEFERRING}"
+        return f"The catalogue notes no hazard of the tubes named here. {deferring}"
     named = joined([f"{printable(tube.name)} ({hazard_words(tube)})" for tube in harmful.values()])
     return (
         "Harmful if they get into the mouth, the lungs or on the skin, as the catalogue notes:"
-        f" {named}. {DEFERRING}"
+        f" {named}. {deferring}"
     )
 
 

@@ -417,6 +417,35 @@ function awaitCosts(place) {
   if (place.querySelector(".stage")) look();
 }
 
+// What is folded away is unfolded for whoever is led there, and for the printer.
+function unfoldTarget() {
+  const target = byId(decodeURIComponent(location.hash.slice(1)));
+  if (!target) return;
+  let opened = false;
+  const unfold = (part) => {
+    opened = opened || !part.open;
+    part.open = true;
+  };
+  for (let at = target.closest("details"); at; at = at.parentElement.closest("details")) unfold(at);
+  const own = target.closest(".folded")?.querySelector("details");
+  if (own) unfold(own);
+  if (opened) target.scrollIntoView();
+}
+
+function unfoldForPrint() {
+  let folded = [];
+  addEventListener("beforeprint", () => {
+    folded = [...document.querySelectorAll("main details:not([open])")];
+    for (const part of folded) part.open = true;
+  });
+  addEventListener("afterprint", () => {
+    for (const part of folded) part.open = false;
+  });
+}
+
+addEventListener("hashchange", unfoldTarget);
+unfoldTarget();
+if (!byId("question")) unfoldForPrint();
 if (byId("costs")) awaitCosts(byId("costs"));
 if (byId("question")) setUpQuestion(byId("question"));
 if (byId("work")) follow(byId("work"));

@@ -1,0 +1,99 @@
+"""Questions beside the choice of tubes: why these, what is in the box, how to mix one colour."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from fewtubes.catalogue.records import Lightfastness
+from fewtubes.comparison.box_contents import BoxContents
+from fewtubes.comparison.box_findings import Box
+from fewtubes.comparison.mixes import Mixes
+from fewtubes.comparison.reasons import Why
+from fewtubes.page.worker import Ended, Progress
+from fewtubes.scenario.home_box import BoxAtHome
+from fewtubes.scenario.records import Scenario
+
+__all__ = [
+    "BOX",
+    "MIX",
+    "PLACES",
+    "WHY",
+    "AsideAsked",
+    "AsideFound",
+    "AsideTask",
+    "AsideTold",
+    "BoxAsked",
+    "ContentsAsked",
+    "Found",
+    "MixAsked",
+    "WhyAsked",
+]
+
+WHY, BOX, MIX = PLACES = ("why", "box", "mix")
+"""Places of their pages within a tab."""
+
+Found = Why | Box | BoxContents | Mixes
+
+
+@dataclass(frozen=True, eq=False)
+class WhyAsked:
+    """Asked: why these tubes."""
+
+    scenario: Scenario
+    place: str = WHY
+
+
+@dataclass(frozen=True, eq=False)
+class BoxAsked:
+    """Asked: which tubes at home are doubles or idle, and what to buy next."""
+
+    scenario: Scenario
+    about_to_buy: tuple[str, ...]
+    place: str = BOX
+
+
+@dataclass(frozen=True, eq=False)
+class ContentsAsked:
+    """Asked: what is at home, whatever is to be painted."""
+
+    box: BoxAtHome
+    paper: str
+    light: str
+    place: str = BOX
+
+
+@dataclass(frozen=True, eq=False)
+class MixAsked:
+    """Asked: how to mix one colour."""
+
+    colour: str
+    tubes: tuple[str, ...]
+    """Ids of those at hand; all of the catalogue if there are none."""
+    tolerance: float
+    paper: str
+    light: str
+    lightfastness: Lightfastness | None = None
+    place: str = MIX
+
+
+AsideAsked = WhyAsked | BoxAsked | ContentsAsked | MixAsked
+
+
+@dataclass(frozen=True, eq=False)
+class AsideTask:
+    """What is to be answered, and from what."""
+
+    asked: AsideAsked
+    catalogue: Path | None
+    cache: Path | None
+    seconds: float
+
+
+@dataclass(frozen=True, eq=False)
+class AsideFound:
+    """Told: the answer."""
+
+    found: Found
+
+
+AsideTold = Progress | AsideFound | Ended
+"""`Ended` tells why there is none."""

@@ -1,0 +1,91 @@
+"""The process that answers a question beside the choice of tubes."""
+
+import traceback
+from collections.abc import Callable
+from multiprocessing.connection import Connection
+
+from fewtubes.errors import FewtubesError
+from fewtubes.page.aside_task import (
+    AsideFound,
+    AsideTask,
+    BoxAsked,
+    ContentsAsked,
+    Found,
+    MixAsked,
+    WhyAsked,
+)
+from fewtubes.page.worker import Ended, Progress
+
+__all__ = ["aside_found", "aside_work"]
+
+FAILED = "The program failed; what it says of it stands in the terminal."
+
+
+def aside_work(task: AsideTask, connection: Connection) -> None:
+    """Answer and tell of it; the entry of the process."""
+    with connection:
+        try:
+            found = aside_found(task, progress=lambda words: connection.send(Progress(words)))
+            connection.send(AsideFound(found))
+        except FewtubesError as error:
+            connection.send(Ended(str(error)))
+        except (BrokenPipeError, EOFError):
+            return  # nobody is listening any more
+        except Exception:
+            traceback.print_exc()
+            connection.send(Ended(FAILED))
+
+
+def aside_found(task: AsideTask, *, progress: Callable[[str], None]) -> Found:
+    """Return the answer.
+
+    Parameters
+    ----------
+    task
+        What is asked, and from what.
+    progress
+        Called with a few words whenever a stage begins.
+
+    Raises
+    ------
+    FewtubesError
+        If there is none: the tables have faults, or the demands clash.
+    """
+    from fewtubes.catalogue.reading import read_catalogue
+    from fewtubes.comparison.box import box
+    from fewtubes.comparison.box_contents import box_contents
+    from fewtubes.comparison.mixes import mix
+    from fewtubes.comparison.why import why
+    from fewtubes.coverage.cache import Cache
+    from fewtubes.shopping.shop import Limits
+
+    progress("reading the catalogue")
+    tables, cache, asked = read_catalogue(task.catalogue), Cache(task.cache), task.asked
+    limits = Limits(seconds=task.seconds)
+    match asked:
+        case WhyAsked():
+            return why(tables, asked.scenario, limits=limits, progress=progress, cache=cache)
+        case BoxAsked():
+            return box(
+                tables,
+                asked.scenario,
+                about_to_buy=asked.about_to_buy,
+                limits=limits,
+                progress=progress,
+                cache=cache,
+            )
+        case ContentsAsked():
+            paper, light = asked.paper, asked.light
+            return box_contents(tables, asked.box, paper=paper, light=light, cache=cache)
+        case MixAsked():
+            return mix(
+                tables,
+                asked.colour,
+                tubes=asked.tubes,
+                tolerance=asked.tolerance,
+                paper=asked.paper,
+                light=asked.light,
+                lightfastness=asked.lightfastness,
+                cache=cache,
+                progress=progress,
+            )

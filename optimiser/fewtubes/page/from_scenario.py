@@ -1,0 +1,104 @@
+"""A scenario as the form shows it, as if it had been filled in by hand."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from fewtubes.catalogue.exact import Number, exact
+from fewtubes.catalogue.limits import shown
+from fewtubes.catalogue.records import Catalogue, Hazard
+from fewtubes.colour.display import hex_to_lab, lab_to_hex
+from fewtubes.errors import Fault, InputError
+from fewtubes.page.tabs import FormValues
+from fewtubes.scenario.demands import ANY_HAZARD
+from fewtubes.scenario.records import Scenario, Wishes
+from fewtubes.scenario.scenario_text import decimal_text
+from fewtubes.scenario.wanted import OwnColour
+
+__all__ = ["Opened", "opened"]
+
+ROUNDED = (
+    "Colours given as CIELAB are now those that a screen shows for them, since the page knows"
+    " screen colours only."
+)
+
+
+OWN = (
+    "has colours of its own, which this page cannot take from a file; ask it with `fewtubes shop`,"
+    " or make the flower here."
+)
+
+
+@dataclass(frozen=True)
+class Opened:
+    """A scenario as the form holds it."""
+
+    values: FormValues
+    notes: tuple[str, ...]
+    """What the form cannot hold as it was, a sentence each."""
+
+
+def opened(scenario: Scenario, catalogue: Catalogue) -> Opened:
+    """Return a scenario as the form holds it; what it owns is marked as owned.
+
+    Raises
+    ------
+    InputError
+        If it holds flowers of one's own.
+    """
+    own = [flower.name for flower in scenario.own_flowers]
+    if own:
+        raise InputError([Fault("flower", f"{shown(own[0])} {OWN}")])
+    places = {name: place for place, name in enumerate(catalogue.flowers)}
+    hexes = [_hex(colour) for colour in scenario.own_colours]
+    wishes = scenario.wishes
+    values = {
+        "title": [scenario.title],
+        "budget": [f"{scenario.budget:f}"],
+        "currency": [scenario.currency],
+        "most_tubes": ["" if scenario.most_tubes is None else f"{scenario.most_tubes}"],
+        "tolerance": [decimal_text(scenario.tolerance)],
+        "paper": [scenario.paper],
+        "light": [scenario.light],
+        "prefer": [scenario.prefer.value],
+        "nearer": ["yes" if scenario.nearer else ""],
+        "flower": [wish.name for wish in scenario.flowers],
+        "colour-name": [colour.name for colour in scenario.own_colours],
+        "colour-hex": [screen for screen, _ in hexes],
+        "colour-importance": [decimal_text(colour.importance) for colour in scenario.own_colours],
+        **{
+            f"importance-{places[wish.name]}": [decimal_text(wish.importance)]
+            for wish in scenario.flowers
+        },
+        **dict(_wish_values(wishes)),
+    }
+    notes = () if all(same for _, same in hexes) else (ROUNDED,)
+    return Opened({key: texts for key, texts in values.items() if any(texts)}, notes)
+
+
+def _hex(colour: OwnColour) -> tuple[str, bool]:
+    """Return the colour of a screen nearest to one, and whether it is the very same."""
+    lab = colour.lab or (0.0, 0.0, 0.0)
+    screen = lab_to_hex(np.array(lab))
+    return screen, tuple(hex_to_lab(screen).tolist()) == lab
+
+
+def _wish_values(wishes: Wishes) -> Iterator[tuple[str, list[str]]]:
+    light, sheer = wishes.lightfastness_floor, wishes.transparency_floor
+    if light is not None:
+        yield "lightfastness", [light.name]
+    if sheer is not None:
+        yield "transparency", [sheer.word]
+    hazards = [hazard.value for hazard in wishes.avoid_hazards]
+    yield "avoid", [ANY_HAZARD] if wishes.avoid_hazards == tuple(Hazard) else hazards
+    yield "millilitres", [_if_any(wishes.millilitres)]
+    yield "thinnest_wash", [repr(wishes.thinnest_wash) if wishes.thinnest_wash else ""]
+    yield "least_coverage", [_if_any(100 * exact(wishes.least_coverage))]
+    for key in ("owned", "must_have", "never"):
+        for id_ in getattr(wishes, key):
+            yield f"tube-{id_}", [key]
+
+
+def _if_any(value: Number) -> str:
+    return decimal_text(value) if value else ""

@@ -1,0 +1,85 @@
+"""Earlier questions as the form lists them, and the question of now remembered beside them."""
+
+from dataclasses import dataclass
+
+from fewtubes.errors import InputError, OutputError
+from fewtubes.page.at_home import known_values
+from fewtubes.page.fields import first_of
+from fewtubes.page.memory import Question, question_of
+from fewtubes.page.run_state import RunState
+from fewtubes.page.tabs import Tab
+from fewtubes.words.counting import counted
+from fewtubes.words.printable import printable
+
+__all__ = ["LONGEST_TITLE", "Earlier", "EarlierQuestions", "earlier", "remember"]
+
+LONGEST_TITLE = 80
+"""Characters of a question's name in the list."""
+
+LONGEST_PATH = 300
+"""Characters of the folder's name."""
+
+
+@dataclass(frozen=True)
+class Earlier:
+    """An earlier question in the list."""
+
+    key: str
+    title: str
+    asked: str
+    """What it was about, in short."""
+
+
+@dataclass(frozen=True)
+class EarlierQuestions:
+    """What the form says of earlier questions."""
+
+    questions: tuple[Earlier, ...] = ()
+    """Those asked of this catalogue, the latest first."""
+    on: bool = False
+    """Whether further ones are remembered."""
+    fault: str = ""
+    """Why nothing is, as a sentence; blank if all is well."""
+    folder: str = ""
+    """Where they are kept; blank if they are kept nowhere."""
+
+
+def earlier(run: RunState) -> EarlierQuestions:
+    """Return what the form says of earlier questions."""
+    if run.memory is None:
+        return EarlierQuestions()
+    folder = printable(str(run.memory.folder), LONGEST_PATH)
+    try:
+        held = run.memory.read()
+    except InputError as error:
+        return EarlierQuestions(fault=str(error), folder=folder)
+    asked = [one for one in held.questions if one.catalogue == run.catalogue_key]
+    return EarlierQuestions(tuple(map(_listed, asked)), held.on, folder=folder)
+
+
+def remember(run: RunState, tab: Tab) -> None:
+    """Remember the question of a tab, and its tubes at home; say so in the tab if it cannot be."""
+    if run.memory is None:
+        return
+    try:
+        if not run.memory.read().on:
+            return
+        run.memory.add(question_of(tab.values, run.settings.catalogue))
+        if run.home is not None and run.home.remembered:
+            box = run.home.save(tab.values)
+            tab.values = {**tab.values, **known_values(box)}
+    except (InputError, OutputError) as error:
+        tab.notice = f"This question is not remembered: {error}"
+
+
+def _listed(question: Question) -> Earlier:
+    values = question.values
+    flowers = len(values.get("flower", ()))
+    own = sum(1 for typed in values.get("colour-hex", ()) if typed.strip())
+    told = [
+        f"{first_of(values, 'currency')} {first_of(values, 'budget')}",
+        *([counted(flowers, "flower")] if flowers else []),
+        *([counted(own, "colour of your own/colours of your own")] if own else []),
+    ]
+    title = printable(first_of(values, "title"), LONGEST_TITLE) or "without a name"
+    return Earlier(question.key, title, printable(", ".join(told), LONGEST_TITLE))

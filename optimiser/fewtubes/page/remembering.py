@@ -1,0 +1,164 @@
+"""Earlier questions opened, all that is remembered forgotten or switched off.
+
+A question is also saved as a scenario's file, and opened from one.
+"""
+
+import re
+from collections.abc import Sequence
+
+from starlette.concurrency import run_in_threadpool
+from starlette.requests import Request
+from starlette.responses import Response
+
+from fewtubes.catalogue.files import HeldFile
+from fewtubes.errors import Fault, InputError, OutputError
+from fewtubes.page.asking import back, found_tab, no_tab, question_page
+from fewtubes.page.at_home import OWNED, home_values
+from fewtubes.page.fields import first_of
+from fewtubes.page.form import scenario_of
+from fewtubes.page.from_scenario import opened
+from fewtubes.page.intake import read_form
+from fewtubes.page.remembered import LONGEST_TITLE
+from fewtubes.page.run_state import RunState
+from fewtubes.page.tabs import FormValues
+from fewtubes.scenario.records import Scenario
+from fewtubes.scenario.scenario_text import scenario_text
+from fewtubes.scenario.sent_scenario import sent_scenario
+from fewtubes.words.printable import printable
+
+__all__ = [
+    "forget",
+    "open_earlier",
+    "open_scenario",
+    "save_scenario",
+    "switch",
+]
+
+NO_BOX = "The box at home that the file names does not come along."
+
+AT_HOME = "Your own tubes at home stay marked."
+
+UNFIT = re.compile(r"[^a-z0-9]+")
+"""What does not stand in the name of a file."""
+
+
+async def open_earlier(request: Request) -> Response:
+    """Fill the form in as an earlier question was; the tubes at home are those of now."""
+    tab, run = found_tab(request), request.app.state.run
+    if tab is None or run.memory is None:
+        return no_tab(request)
+    try:
+        key = first_of((await read_form(request)).values, "question")
+        held = await run_in_threadpool(run.memory.read)
+    except InputError as error:
+        return question_page(request, tab, faults=_told(error))
+    found = next((one for one in held.questions if one.key == key), None)
+    if found is None or found.catalogue != run.catalogue_key:
+        tab.notice = "That question is not remembered any more."
+        return back(tab)
+    tab.values = {**run.tabs.first_values(), **_with_home(found.values, run)}
+    tab.notice = "Opened. Change what you like and ask."
+    return back(tab)
+
+
+async def forget(request: Request) -> Response:
+    """Forget all questions, and the box at home that the page remembers itself."""
+    tab, run = found_tab(request), request.app.state.run
+    if tab is None or run.memory is None:
+        return no_tab(request)
+    try:
+        await run_in_threadpool(run.memory.forget)
+        await run_in_threadpool(run.forget_box)
+    except OutputError as error:
+        tab.notice = str(error)
+        return back(tab)
+    if run.home is None or run.home.remembered:
+        tab.values = _without_levels(tab.values)
+    tab.notice = "Forgotten: all questions and the box at home that were remembered here."
+    return back(tab)
+
+
+async def switch(request: Request) -> Response:
+    """Remember from now on, or remember nothing from now on."""
+    tab, run = found_tab(request), request.app.state.run
+    if tab is None or run.memory is None:
+        return no_tab(request)
+    try:
+        on = first_of((await read_form(request)).values, "remember") == "yes"
+        await run_in_threadpool(lambda: run.memory.switch(on=on))
+    except (InputError, OutputError) as error:
+        tab.notice = str(error)
+        return back(tab)
+    told = "Questions are remembered" if on else "Nothing further is remembered"
+    tab.notice = f"{told} from now on."
+    return back(tab)
+
+
+async def save_scenario(request: Request) -> Response:
+    """Return the question as a scenario's file."""
+    tab, run = found_tab(request), request.app.state.run
+    if tab is None:
+        return no_tab(request)
+    try:
+        tab.values = (await read_form(request)).values
+        scenario = scenario_of(tab.values, run.catalogue, run.box)
+        text = scenario_text(scenario)
+    except InputError as error:
+        return question_page(request, tab, faults=error.faults)
+    stem = UNFIT.sub("-", scenario.title.lower()).strip("-")[:60] or "question"
+    disposition = {"Content-Disposition": f'attachment; filename="{stem}.toml"'}
+    return Response(text.encode("utf-8"), media_type="application/toml", headers=disposition)
+
+
+async def open_scenario(request: Request) -> Response:
+    """Fill the form in from a scenario's file; it stays as it is if the file has a fault."""
+    tab, run = found_tab(request), request.app.state.run
+    if tab is None:
+        return no_tab(request)
+    try:
+        sent = (await read_form(request)).files.get("scenario")
+        scenario, file, names_box = await run_in_threadpool(_sent, sent, run)
+        found = opened(scenario, run.catalogue)
+    except InputError as error:
+        return question_page(request, tab, faults=_told(error))
+    tab.values = {**run.tabs.first_values(), **_with_home(found.values, run)}
+    here = run.home is not None and bool(run.home.box.tubes)
+    notes = [*found.notes, *([NO_BOX] if names_box else []), *([AT_HOME] if here else [])]
+    tab.notice = " ".join([f"Opened: {printable(file.name, LONGEST_TITLE)}.", *notes])
+    return back(tab)
+
+
+def _sent(file: HeldFile | None, run: RunState) -> tuple[Scenario, HeldFile, bool]:
+    """Return the scenario in a file that was sent, the file, and whether it names a box."""
+    if file is None:
+        raise InputError([Fault("file", "none is chosen; choose one first.")])
+    scenario, names_box = sent_scenario(file, run.catalogue)
+    return scenario, file, names_box
+
+
+def _with_home(values: FormValues, run: RunState) -> FormValues:
+    """Return values in which what is at home now is marked, in place of what was at home then."""
+    if run.home is None:
+        return values
+    box = run.home.box
+    marked = {key: typed for key, typed in values.items() if not _is_level(key, typed)}
+    owned = {
+        key
+        for key, typed in marked.items()
+        if list(typed) == [OWNED] and box.left(key.removeprefix("tube-"))
+    }
+    return {**home_values(box), **{k: typed for k, typed in marked.items() if k not in owned}}
+
+
+def _without_levels(values: FormValues) -> FormValues:
+    return {key: typed for key, typed in values.items() if not _is_level(key, typed)}
+
+
+def _is_level(key: str, typed: Sequence[str]) -> bool:
+    """Return whether a field marks a tube as at home, with how full it is."""
+    return key.startswith("tube-") and "".join(typed).startswith(f"{OWNED} ")
+
+
+def _told(error: InputError) -> tuple[Fault, ...]:
+    """Return faults of a file as faults of its field."""
+    return tuple(Fault("scenario", str(fault)) for fault in error.faults)

@@ -1,0 +1,159 @@
+"""A question saved as a scenario's file, and opened from one."""
+
+import re
+from pathlib import Path
+from typing import Any
+
+import pytest
+from starlette.applications import Starlette
+from starlette.testclient import TestClient
+from tests.page.painter import Opens
+from tests.page.test_pages import new_tab
+
+from fewtubes.catalogue.files import HeldFile
+from fewtubes.catalogue.records import Catalogue
+from fewtubes.page.form import first_values, scenario_of
+from fewtubes.page.from_scenario import ROUNDED, opened
+from fewtubes.scenario.reading import read_scenario, scenario_files
+from fewtubes.scenario.records import Scenario
+from fewtubes.scenario.sent_scenario import sent_scenario
+
+ROOT = Path(__file__).parents[2]
+FILES = [path for path in scenario_files(ROOT / "scenarios") if not path.stem.startswith("own")]
+"""Without those whose measurement or whole flowers a form cannot hold."""
+
+
+def parts(scenario: Scenario) -> dict[str, Any]:
+    """Return what a form can hold of a scenario; it lists flowers as the catalogue does."""
+    values = {key: value for key, value in vars(scenario).items() if key != "shows"}
+    values["flowers"] = {(wish.name, wish.importance) for wish in scenario.flowers}
+    values["own_colours"] = [(one.name, one.importance, one.lab) for one in scenario.own_colours]
+    wishes = dict(vars(scenario.wishes))
+    values["wishes"] = {
+        key: set(value) if isinstance(value, tuple) else value for key, value in wishes.items()
+    }
+    return values
+
+
+def send(browser: TestClient, tab: str, text: str, name: str = "sent.toml") -> Any:
+    return browser.post(f"{tab}open", files={"scenario": (name, text.encode("utf-8"))})
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
+def test_a_form_holds_every_demo_scenario(path: Path, demo: Catalogue) -> None:
+    scenario = read_scenario(path, demo)
+    found = opened(scenario, demo)
+    again = scenario_of({**first_values(demo), **found.values}, demo)
+    assert parts(again) == parts(scenario)
+    assert not found.notes
+
+
+def test_colours_beyond_a_screen_are_told(demo: Catalogue) -> None:
+    text = 'title = "x"\ncurrency = "EUR"\nbudget = 1\n[[colour]]\nname = "c"\nlab = [50, 3, 4]\n'
+    scenario, _ = sent_scenario(HeldFile("x.toml", text.encode()), demo)
+    assert opened(scenario, demo).notes == (ROUNDED,)
+
+
+def test_a_question_is_saved_and_opened_again(
+    browser: TestClient, demo: Catalogue, filled: dict[str, Any], tmp_path: Path
+) -> None:
+    tab = new_tab(browser)
+    form = {
+        **filled,
+        "title": "Blue & green",
+        "tolerance": "3,5",
+        "colour-name": ["glaze"],
+        "colour-hex": ["#5f86a8"],
+        "colour-importance": ["2"],
+        "tube-lemon": "owned",
+        "tube-magenta": "never",
+        "thinnest_wash": "0.25",
+    }
+    saved = browser.post(f"{tab}scenario", data=form)
+    assert saved.headers["content-disposition"] == 'attachment; filename="blue-green.toml"'
+    path = tmp_path / "saved.toml"
+    path.write_bytes(saved.content)
+    scenario = read_scenario(path, demo)
+    assert scenario.wishes.owned == ("lemon",)
+    other = new_tab(browser)
+    text = send(browser, other, saved.text).text
+    assert "Opened: sent.toml." in text
+    assert 'value="3.5"' in text
+    assert browser.post(f"{other}scenario", data=sendable(text)).content == saved.content
+
+
+def sendable(text: str) -> dict[str, Any]:
+    """Return the form of a page as a browser would send it."""
+    form = text[text.index('id="question"') : text.index("</form>", text.index('id="question"'))]
+    form = re.sub(r"<template.*?</template>", "", form, flags=re.S)
+    sent: dict[str, list[str]] = {}
+    for tag in re.findall(r"<input[^>]*>", form):
+        name, value = re.search(r' name="([^"]+)"', tag), re.search(r' value="([^"]*)"', tag)
+        if name and ('type="checkbox"' not in tag or " checked" in tag):
+            sent.setdefault(name[1], []).append((value[1] if value else "").replace("&amp;", "&"))
+    for field, options in re.findall(r'<select name="([^"]+)".*?>(.*?)</select>', form, re.S):
+        choice = r'<option(?: value="([^"]*)")?{}>([^<]*)'
+        chosen = re.search(choice.format(" selected"), options) or re.search(
+            choice.format(""), options
+        )
+        assert chosen is not None
+        sent[field] = [chosen[2] if chosen[1] is None else chosen[1]]
+    return sent
+
+
+def test_a_faulty_question_is_not_saved(browser: TestClient, filled: dict[str, Any]) -> None:
+    tab = new_tab(browser)
+    answer = browser.post(f"{tab}scenario", data={**filled, "budget": "much"})
+    assert answer.status_code == 422
+    assert '<a href="#budget">Budget</a>' in answer.text
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("title =", "is not TOML"),
+        ('title = "x"\ncurrency = "EUR"\nbudget = 3\n[[flower]]\nname = "pansi"\n', "pansy"),
+        ('[[colour]]\nname = "a"\nreflectance = "/etc/passwd"\n', "did not come along"),
+        (
+            'title = "x"\ncurrency = "EUR"\nbudget = 3\n[[flower]]\nname = "mine"\n'
+            '[[flower.swatch]]\nname = "b"\nrole = "leaf"\nhex = "#446633"\n',
+            "has colours of its own",
+        ),
+        ('title = "<script>alert(1)</script>"\nno_key = 3\n', "unknown key"),
+    ],
+)
+def test_a_faulty_file_is_told_and_the_form_stays(
+    browser: TestClient, app: Starlette, text: str, told: str
+) -> None:
+    tab = new_tab(browser)
+    held = app.state.run.tabs.find(tab.split("/")[2])
+    before = held.values
+    answer = send(browser, tab, text, name="<b>.toml")
+    assert answer.status_code == 422
+    assert told in answer.text.replace("&#39;", "'")
+    assert "<script>alert" not in answer.text
+    assert "<b>.toml" not in answer.text
+    assert held.values == before
+    assert re.search(r'<details class="earlier" id="earlier" open>', answer.text)
+
+
+def test_no_file_chosen(browser: TestClient) -> None:
+    answer = browser.post(f"{new_tab(browser)}open", data={"x": "y"})
+    assert answer.status_code == 422
+    assert "none is chosen" in answer.text
+
+
+def test_a_scenario_of_others_does_not_fill_the_box_at_home(
+    opens: Opens, tmp_path: Path, filled: dict[str, Any]
+) -> None:
+    painter = opens(data=tmp_path)
+    browser = painter.browser
+    tab = new_tab(browser)
+    text = 'title = "x"\ncurrency = "EUR"\nbudget = 3\nowned = ["lemon"]\nbox = "b.toml"\n'
+    page = send(browser, tab, f'{text}[[flower]]\nname = "pansy"\n').text
+    assert "does not come along" in page
+    assert '<option value="owned" selected>I own it, for this question' in page
+    browser.post(f"{tab}ask", data={**filled, "tube-lemon": "owned", "box-known": ""})
+    assert (
+        not (tmp_path / "box.toml").exists() or "lemon" not in (tmp_path / "box.toml").read_text()
+    )
