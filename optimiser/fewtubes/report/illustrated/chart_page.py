@@ -27,7 +27,7 @@ __all__ = ["chart_page", "chart_words"]
 CHIP = (17.0, 4.0)
 """Width and height of a computed colour [mm]."""
 
-RULE = (100.0, 2.0)
+RULE = (100.0, 1.0)
 """Width and height of the line by which a print is checked [mm]."""
 
 
