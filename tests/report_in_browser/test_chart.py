@@ -81,7 +81,7 @@ def test_it_fits_the_sheet_unshrunk_on_few_pages(tab: Any, size: str, width_mm: 
     (box, *_) = re.findall(rb"/MediaBox\s*\[([^\]]+)\]", pdf)
     assert float(box.split()[2]) == pytest.approx(width_mm * POINTS_PER_MM, abs=1)
     assert tab.locator("#pairs ~ .two article").count() == NINE_TUBES
-    # Two columns of five pairs to a page are 36 ÷ 10, four pages; tubes, puddles and words the rest.
+    # Two columns of five pairs to a page: 36 ÷ 10, four pages; tubes, puddles, words the rest.
     assert len(re.findall(rb"/Type\s*/Page\b", pdf)) <= 9
 
 

@@ -1,7 +1,7 @@
 """What stands on the sheet to paint: pairs of tubes in steps, every puddle with its washes.
 
-A box is empty, for the painter's own paint; the computed colour is small beneath it. Every colour is
-that of a recipe, by the model that all else is computed with.
+A box is empty, for the painter's own paint; the computed colour is small beneath it. Every colour
+is that of a recipe, by the model that all else is computed with.
 """
 
 from collections.abc import Iterator, Sequence
@@ -44,7 +44,7 @@ TUBE_STRENGTHS = (STRENGTHS[0], STRENGTHS[2], STRENGTHS[4], STRENGTHS[6], STRENG
 """Washes in which each tube stands by itself, each half of the one before."""
 
 MOST_TUBES_IN_ALL_PAIRS = 40
-"""Of more tubes only the pairs that a puddle holds are painted: all would fill more than 60 pages."""
+"""Of more tubes only the pairs that a puddle holds are painted: all would fill over 60 pages."""
 
 
 @dataclass(frozen=True)
