@@ -66,8 +66,8 @@ def kubelka_munk_lab(tubes: list[Tube], loads: list[float], optics: Optics) -> F
 
     K and S add up (Duncan, Proc. Phys. Soc. 52, 390, 1940). A film of thickness 1 over a ground
     Rg has R = (1 − Rg(a − b coth bS)) / (a − Rg + b coth bS), a = 1 + K/S, b = √(a² − 1) (Kubelka,
-    JOSA 38, 448, 1948, after Kubelka and Munk 1931). The surface: Saunderson, JOSA 32, 727, 1942, with
-    0.04 and 0.596 for an index of 1.5. CIELAB: CIE 15, f(t) = t^⅓ above (6/29)³.
+    JOSA 38, 448, 1948, after Kubelka and Munk 1931). The surface: Saunderson, JOSA 32, 727, 1942,
+    with 0.04 and 0.596 for an index of 1.5. CIELAB: CIE 15, f(t) = t^⅓ above (6/29)³.
     """
     K = sum(load * tube.K for load, tube in zip(loads, tubes, strict=True))
     S = sum(load * tube.S for load, tube in zip(loads, tubes, strict=True))
