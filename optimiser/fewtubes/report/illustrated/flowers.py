@@ -8,8 +8,8 @@ from markupsafe import Markup
 
 from fewtubes.mixing.recipes import Recipe
 from fewtubes.picture.brush import numbered
+from fewtubes.picture.mix_bar import mix_bar
 from fewtubes.picture.pair import pair_picture
-from fewtubes.picture.parts import parts_picture
 from fewtubes.picture.sheet import screen_colour
 from fewtubes.report.illustrated.basis import Basis, FlowerPart
 from fewtubes.report.illustrated.markup import drawn, fill
@@ -41,9 +41,6 @@ OWN = Subject(OWN_COLOURS, own=True)
 SITTING = Subject("", own=False)
 """Of the puddles that serve all flowers."""
 
-MANY_DABS = 5
-"""Dabs that stand in one row beside the recipe; more get a row of their own."""
-
 
 @dataclass(frozen=True)
 class _Colour:
@@ -60,8 +57,8 @@ class _Colour:
     steadiness: str
     stays: str
     """In what share of trials it stays within tolerance."""
-    dabs: Markup
-    wide: bool
+    bar: Markup
+    """Parts of the mix, if the colour has one of its own."""
     recipe: str
     reasons: Sequence[str]
     beyond: str
@@ -73,8 +70,7 @@ class _Puddle:
     """A mix that is thinned for several colours, as in `flowers.html`."""
 
     label: str
-    dabs: Markup
-    wide: bool
+    bar: Markup
     mix: str
     thinned: str
 
@@ -108,9 +104,9 @@ def flowers_section(basis: Basis) -> Markup:
         "flowers.html",
         flowers=[_flower(basis, part) for part in basis.flowers if part.name not in own],
         shared=puddling_words(plan),
-        sitting=_puddles(basis, SITTING, "sitting-"),
+        sitting=_puddles(basis, SITTING),
         own_takes=subject_fewest_words(plan, OWN),
-        own_puddles=_puddles(basis, OWN, "own-"),
+        own_puddles=_puddles(basis, OWN),
         parts=PARTS_WORDS,
         reserve=RESERVE_WORDS if reserved else "",
         any_tube=bool(plan.tubes),
@@ -148,7 +144,7 @@ def _flower(basis: Basis, part: FlowerPart) -> _Flower:
         weighs=f"{float(coverage.importance):g}",
         picture=drawn(basis.split_flower(part), prefix=f"flower{number}-"),
         takes=subject_fewest_words(basis.plan, Subject(part.name, own=False)),
-        puddles=_puddles(basis, Subject(part.name, own=False), f"f{number}-"),
+        puddles=_puddles(basis, Subject(part.name, own=False)),
         items=[
             _colour(
                 basis,
@@ -179,8 +175,7 @@ def _colour(basis: Basis, planned: PlannedSample, prefix: str, *, mark: str, nam
         near=near,
         steadiness=_steadiness(planned, tolerance),
         stays="" if stays is None else percent(stays),
-        dabs=Markup() if puddle else _dabs(basis, recipe, prefix),
-        wide=recipe is not None and sum(recipe.parts) > MANY_DABS,
+        bar=Markup() if puddle or recipe is None else _bar(basis, recipe),
         recipe=_recipe(basis, recipe, puddle),
         reasons=_reasons(basis, planned),
         beyond=_beyond(planned),
@@ -204,15 +199,12 @@ def _recipe(basis: Basis, recipe: Recipe | None, puddle: Puddle | None) -> str:
     return f"Puddle {puddle.number}, {strength_words(recipe.strength)}"
 
 
-def _puddles(basis: Basis, subject: Subject, prefix: str) -> list[_Puddle]:
+def _puddles(basis: Basis, subject: Subject) -> list[_Puddle]:
     """Return the puddles that are mixed for one subject."""
     return [
         _Puddle(
             label=f"Puddle {puddle.number}",
-            dabs=_dabs(
-                basis, Recipe(puddle.tubes, puddle.parts, 1.0), f"{prefix}p{puddle.number}-"
-            ),
-            wide=sum(puddle.parts) > MANY_DABS,
+            bar=_bar(basis, puddle),
             mix=puddle_words(puddle, basis.names),
             thinned=thinned_words(basis.plan, puddle),
         )
@@ -220,12 +212,12 @@ def _puddles(basis: Basis, subject: Subject, prefix: str) -> list[_Puddle]:
     ]
 
 
-def _dabs(basis: Basis, recipe: Recipe | None, prefix: str) -> Markup:
-    """Return the parts of a recipe as dabs; nothing for bare paper, or without a recipe."""
-    if recipe is None or recipe.is_bare_paper:
+def _bar(basis: Basis, mix: Recipe | Puddle) -> Markup:
+    """Return the parts of a mix as a bar; nothing for bare paper."""
+    if not mix.tubes:
         return Markup()
-    picture = parts_picture(recipe, basis.tubes, basis.optics, basis.sheet)
-    return drawn(picture, prefix=f"{prefix}parts-", spoken=False)
+    picture = mix_bar(mix.tubes, mix.parts, basis.tubes, basis.optics, basis.sheet)
+    return drawn(picture, spoken=False)
 
 
 def _reasons(basis: Basis, planned: PlannedSample) -> list[str]:
