@@ -11,9 +11,9 @@ from fewtubes.mixing.matching import recipe_lab
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import STRENGTHS, Recipe
 from fewtubes.picture.pair import pair_picture
-from fewtubes.picture.parts import parts_picture, tube_dabs
 from fewtubes.picture.shapes import Area, Grade, Line, Words
 from fewtubes.picture.sheet import BEYOND, FALLBACK_GROUND, Sheet, screen_colour
+from fewtubes.picture.tube_dabs import tube_dabs
 from fewtubes.picture.wash_strip import beyond_steps, strip_picture
 from fewtubes.picture.washes import rim_lab, washes_of
 from fewtubes.shopping.plan_parts import PlannedSample
@@ -106,19 +106,6 @@ def test_a_pair_shows_the_colour_wanted_left_and_the_mix_right_with_a_wet_edge(
     # The rim follows the outside from the middle around to the middle, in one sweep.
     steps = np.hypot(*np.diff(np.array(rim.points), axis=0).T)
     assert steps.max() < 6
-
-
-def test_parts_are_as_many_dabs_as_parts(
-    tubes: dict[str, Tube], optics: Optics, sheet: Sheet
-) -> None:
-    recipe = Recipe(("magenta", "yellow", "turquoise"), (3, 2, 1), 0.5)
-    picture = parts_picture(recipe, tubes, optics, sheet)
-    fills = [shape.fill for shape in picture.shapes if isinstance(shape, Area)]
-    full = {id_: lab_to_hex(washes_of(tube, optics).inside[0]) for id_, tube in tubes.items()}
-    assert fills == 3 * [full["magenta"]] + 2 * [full["yellow"]] + [full["turquoise"]]
-    assert max(x for s in picture.shapes if isinstance(s, Area) for x, _ in s.points) <= (
-        picture.width
-    )
 
 
 def test_a_dark_paper_is_shown_but_not_written_on(optics: Optics) -> None:

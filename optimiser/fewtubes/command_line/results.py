@@ -34,6 +34,8 @@ class Results:
     """Folder for the pictures."""
     program: Path | None = None
     """File of the integer program."""
+    chart: Path | None = None
+    """File of the sheet to paint."""
     spreadsheet: Spreadsheet = Spreadsheet.COMMA
     """What the tables are made for."""
 
@@ -62,6 +64,12 @@ class Results:
             progress("writing down the integer program")
             text = program_text(answered.question)
             drawn.setdefault(self.program.parent, {})[self.program.name] = text
+        if self.chart is not None:
+            from fewtubes.report.illustrated.basis import Basis
+            from fewtubes.report.illustrated.chart_page import chart_page
+
+            page = chart_page(Basis(answered.plan, answered.question.optics))
+            drawn.setdefault(self.chart.parent, {})[self.chart.name] = page
         files: Files = {}
         if self.tables is not None:
             files[self.tables] = dict(
@@ -107,6 +115,8 @@ class Results:
         if self.pictures is not None:
             count = sum(name.endswith(".svg") for name in files[self.pictures])
             lines.append(f"Written to '{self.pictures}': {count} pictures, as SVG and as PNG.")
+        if self.chart is not None:
+            lines.append(f"Written: '{self.chart}', the sheet to paint.")
         if self.program is not None:
             lines.append(f"Written: '{self.program}', the integer program.")
         return "\n".join(lines)
@@ -118,6 +128,7 @@ def results_asked(
     report: Path | None,
     pictures: Path | None,
     program: Path | None = None,
+    chart: Path | None = None,
     spreadsheet: Spreadsheet = Spreadsheet.COMMA,
 ) -> Results:
     """Return what is asked for.
@@ -125,18 +136,25 @@ def results_asked(
     Raises
     ------
     InputError
-        If the name of the report or the program does not tell what it is.
+        If the name of the report, the program or the chart does not tell what it is, or report and
+        chart would be one file.
     """
     faults = []
     if report is not None and report.suffix.lower() not in PAGE_ENDINGS:
         what = "the report is a page, so its name must end in .html or .htm."
         faults.append(Fault("--report", f"{_ending(report)}; {what}"))
+    if chart is not None and chart.suffix.lower() not in PAGE_ENDINGS:
+        what = "the chart is a page, so its name must end in .html or .htm."
+        faults.append(Fault("--chart", f"{_ending(chart)}; {what}"))
+    elif chart is not None and report is not None and chart.resolve() == report.resolve():
+        what = "is where the report is to go; give the chart a name of its own."
+        faults.append(Fault("--chart", f"'{chart}' {what}"))
     if program is not None and program.suffix.lower() != PROGRAM_ENDING:
         what = "the program is in the LP format, so its name must end in .lp."
         faults.append(Fault("--write-program", f"{_ending(program)}; {what}"))
     if faults:
         raise InputError(faults)
-    return Results(out, report, pictures, program, spreadsheet)
+    return Results(out, report, pictures, program, chart, spreadsheet)
 
 
 def _ending(path: Path) -> str:

@@ -61,6 +61,14 @@ def shop(
         Path | None,
         folder_option("Write its pictures as SVG and PNG.", "--pictures"),
     ] = None,
+    chart: Annotated[
+        Path | None,
+        file_option(
+            "--chart",
+            "FILE.html",
+            "Write a sheet to paint there: pairs in steps, puddles, empty boxes.",
+        ),
+    ] = None,
     write_program: Annotated[
         Path | None,
         file_option(
@@ -153,7 +161,12 @@ def shop(
     from fewtubes.shopping.shop import answered
 
     results = results_asked(
-        out=out, report=report, pictures=pictures, program=write_program, spreadsheet=spreadsheet
+        out=out,
+        report=report,
+        pictures=pictures,
+        program=write_program,
+        chart=chart,
+        spreadsheet=spreadsheet,
     )
     limits = limits_asked(seconds, method=method_asked(prove_by), drawn=results.is_drawn)
     puddling = puddling_asked(

@@ -5,8 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from fewtubes.mixing.recipes import Recipe
-from fewtubes.picture.parts import parts_picture
+from fewtubes.picture.mix_bar import mix_bar
 from fewtubes.report.illustrated.basis import Basis
 from fewtubes.report.illustrated.markup import FIXED_BLANK, drawn
 from fewtubes.report.sentences.puddles import (
@@ -58,7 +57,7 @@ class ShortPuddle:
     """A mix and what it is thinned for."""
 
     number: int
-    dabs: str
+    bar: str
     """Markup of its parts."""
     mix: str
     colours: str
@@ -203,7 +202,7 @@ class _Mixing:
         return tuple(
             ShortPuddle(
                 number=puddle.number,
-                dabs=self._dabs(puddle),
+                bar=self._bar(puddle),
                 mix=short_mix_words(puddle.tubes, puddle.parts, self.names),
                 colours=self._colours(puddle),
             )
@@ -242,7 +241,7 @@ class _Mixing:
             " %", f"{FIXED_BLANK}%"
         )
 
-    def _dabs(self, puddle: Puddle) -> str:
-        recipe = Recipe(puddle.tubes, puddle.parts, 1.0)
-        picture = parts_picture(recipe, self.basis.tubes, self.basis.optics, self.basis.sheet)
+    def _bar(self, puddle: Puddle) -> str:
+        basis = self.basis
+        picture = mix_bar(puddle.tubes, puddle.parts, basis.tubes, basis.optics, basis.sheet)
         return drawn(picture, spoken=False)

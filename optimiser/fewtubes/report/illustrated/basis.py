@@ -5,6 +5,7 @@ from functools import cached_property
 from itertools import groupby
 
 from fewtubes.catalogue.records import Tube
+from fewtubes.comparison.sold_out import SoldOut
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import RecipeSpace
 from fewtubes.picture.brush import numbered
@@ -40,6 +41,8 @@ class Basis:
 
     plan: Plan
     optics: Optics
+    sold_out: tuple[SoldOut, ...] = ()
+    """What stands in for each tube to buy, if that was looked for."""
     _split: dict[FlowerPart, Picture] = field(default_factory=dict, init=False, repr=False)
     """Flowers drawn before."""
 

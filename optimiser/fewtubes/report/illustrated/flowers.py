@@ -8,8 +8,8 @@ from markupsafe import Markup
 
 from fewtubes.mixing.recipes import Recipe
 from fewtubes.picture.brush import numbered
+from fewtubes.picture.mix_bar import mix_bar
 from fewtubes.picture.pair import pair_picture
-from fewtubes.picture.parts import parts_picture
 from fewtubes.picture.sheet import screen_colour
 from fewtubes.report.illustrated.basis import Basis, FlowerPart
 from fewtubes.report.illustrated.markup import drawn, fill
@@ -41,9 +41,6 @@ OWN = Subject(OWN_COLOURS, own=True)
 SITTING = Subject("", own=False)
 """Of the puddles that serve all flowers."""
 
-MANY_DABS = 5
-"""Dabs that stand in one row beside the recipe; more get a row of their own."""
-
 
 @dataclass(frozen=True)
 class _Colour:
@@ -60,8 +57,8 @@ class _Colour:
     steadiness: str
     stays: str
     """In what share of trials it stays within tolerance."""
-    dabs: Markup
-    wide: bool
+    bar: Markup
+    """Parts of the mix, if the colour has one of its own."""
     recipe: str
     reasons: Sequence[str]
     beyond: str
@@ -73,10 +70,12 @@ class _Puddle:
     """A mix that is thinned for several colours, as in `flowers.html`."""
 
     label: str
-    dabs: Markup
-    wide: bool
+    bar: Markup
     mix: str
     thinned: str
+    """What it is thinned for; blank where its colours stand beneath."""
+    items: Sequence[_Colour]
+    """Its colours, strongest wash first; none of a puddle for the whole sitting."""
 
 
 @dataclass(frozen=True)
@@ -94,39 +93,51 @@ class _Flower:
     """How many puddles, and whether fewer would do."""
     puddles: Sequence[_Puddle]
     items: Sequence[_Colour]
+    """Colours that none of its puddles is for: out of reach, bare paper, of a shared puddle."""
+
+
+_Told = tuple[PlannedSample, _Colour]
 
 
 def flowers_section(basis: Basis) -> Markup:
     """Return every flower with its recipes."""
     plan = basis.plan
     own = {colour.name for colour in plan.scenario.own_colours}
-    samples = [
-        (part, planned) for part in basis.flowers if part.name in own for planned in part.samples
-    ]
     reserved = any(one.is_bare_paper for one in plan.samples)
+    own_colours = _own_colours(basis, [part for part in basis.flowers if part.name in own])
+    own_puddles, own_rest = _by_puddle(basis, OWN, own_colours)
     return fill(
         "flowers.html",
         flowers=[_flower(basis, part) for part in basis.flowers if part.name not in own],
         shared=puddling_words(plan),
-        sitting=_puddles(basis, SITTING, "sitting-"),
+        sitting=_by_puddle(basis, SITTING, [])[0],
         own_takes=subject_fewest_words(plan, OWN),
-        own_puddles=_puddles(basis, OWN, "own-"),
+        own_puddles=own_puddles,
         parts=PARTS_WORDS,
         reserve=RESERVE_WORDS if reserved else "",
         any_tube=bool(plan.tubes),
-        own=[
+        own=own_rest,
+        own_covered=sum(planned.covered for planned, _ in own_colours),
+        own_counted=counted(len(own_colours), "colour"),
+    )
+
+
+def _own_colours(basis: Basis, parts: Sequence[FlowerPart]) -> list[_Told]:
+    """Return the painter's own colours, each with its letter."""
+    samples = [(part, planned) for part in parts for planned in part.samples]
+    return [
+        (
+            planned,
             _colour(
                 basis,
                 planned,
                 f"own{number}-",
                 mark=part.letter,
                 name=f"{printable(part.name, LONGEST_LABEL)}{_weighs(basis, part)}",
-            )
-            for number, (part, planned) in enumerate(samples)
-        ],
-        own_covered=sum(planned.covered for _, planned in samples),
-        own_counted=counted(len(samples), "colour"),
-    )
+            ),
+        )
+        for number, (part, planned) in enumerate(samples)
+    ]
 
 
 def _weighs(basis: Basis, part: FlowerPart) -> str:
@@ -139,6 +150,21 @@ def _flower(basis: Basis, part: FlowerPart) -> _Flower:
     number = basis.flowers.index(part)
     coverage = next(flower for flower in basis.plan.flowers if flower.name == part.name)
     letter = f"{part.letter}. " if part.letter else ""
+    colours = [
+        (
+            item.planned,
+            _colour(
+                basis,
+                item.planned,
+                f"f{number}-{item.number}-",
+                mark=f"{item.number}",
+                name=printable(item.planned.sample.name, LONGEST_LABEL),
+            ),
+        )
+        for item in numbered(part.samples)
+    ]
+    subject = Subject(part.name, own=False)
+    puddles, rest = _by_puddle(basis, subject, colours)
     return _Flower(
         id=f"flower-{number}",
         title=f"{letter}{printable(part.name)}",
@@ -147,18 +173,9 @@ def _flower(basis: Basis, part: FlowerPart) -> _Flower:
         coverage=percent(coverage.coverage),
         weighs=f"{float(coverage.importance):g}",
         picture=drawn(basis.split_flower(part), prefix=f"flower{number}-"),
-        takes=subject_fewest_words(basis.plan, Subject(part.name, own=False)),
-        puddles=_puddles(basis, Subject(part.name, own=False), f"f{number}-"),
-        items=[
-            _colour(
-                basis,
-                item.planned,
-                f"f{number}-{item.number}-",
-                mark=f"{item.number}",
-                name=printable(item.planned.sample.name, LONGEST_LABEL),
-            )
-            for item in numbered(part.samples)
-        ],
+        takes=subject_fewest_words(basis.plan, subject),
+        puddles=puddles,
+        items=rest,
     )
 
 
@@ -179,8 +196,7 @@ def _colour(basis: Basis, planned: PlannedSample, prefix: str, *, mark: str, nam
         near=near,
         steadiness=_steadiness(planned, tolerance),
         stays="" if stays is None else percent(stays),
-        dabs=Markup() if puddle else _dabs(basis, recipe, prefix),
-        wide=recipe is not None and sum(recipe.parts) > MANY_DABS,
+        bar=Markup() if puddle or recipe is None else _bar(basis, recipe),
         recipe=_recipe(basis, recipe, puddle),
         reasons=_reasons(basis, planned),
         beyond=_beyond(planned),
@@ -196,36 +212,42 @@ def _steadiness(planned: PlannedSample, tolerance: float) -> str:
 
 
 def _recipe(basis: Basis, recipe: Recipe | None, puddle: Puddle | None) -> str:
-    """Return a recipe in words; of a puddle that is told above, its number and the wash."""
+    """Return a recipe in words; of a puddle told above the wash, of a shared one its number too."""
     if recipe is None:
         return ""
     if puddle is None:
         return recipe_words(recipe, basis.names)
-    return f"Puddle {puddle.number}, {strength_words(recipe.strength)}"
+    wash = strength_words(recipe.strength)
+    return f"Puddle {puddle.number}, {wash}" if not puddle.subject else wash.capitalize()
 
 
-def _puddles(basis: Basis, subject: Subject, prefix: str) -> list[_Puddle]:
-    """Return the puddles that are mixed for one subject."""
-    return [
-        _Puddle(
-            label=f"Puddle {puddle.number}",
-            dabs=_dabs(
-                basis, Recipe(puddle.tubes, puddle.parts, 1.0), f"{prefix}p{puddle.number}-"
-            ),
-            wide=sum(puddle.parts) > MANY_DABS,
-            mix=puddle_words(puddle, basis.names),
-            thinned=thinned_words(basis.plan, puddle),
+def _by_puddle(
+    basis: Basis, subject: Subject, colours: Sequence[_Told]
+) -> tuple[list[_Puddle], list[_Colour]]:
+    """Return the puddles of one subject with their colours, and the colours without one there."""
+    shown = dict(colours)
+    puddles = []
+    for puddle in puddles_of(basis.plan, subject):
+        samples = [basis.plan.samples[place] for place in puddle.colours]
+        items = [shown.pop(planned) for planned in samples if planned in shown]
+        puddles.append(
+            _Puddle(
+                label=f"Puddle {puddle.number}",
+                bar=_bar(basis, puddle),
+                mix=puddle_words(puddle, basis.names),
+                thinned="" if items else thinned_words(basis.plan, puddle),
+                items=items,
+            )
         )
-        for puddle in puddles_of(basis.plan, subject)
-    ]
+    return puddles, [*shown.values()]
 
 
-def _dabs(basis: Basis, recipe: Recipe | None, prefix: str) -> Markup:
-    """Return the parts of a recipe as dabs; nothing for bare paper, or without a recipe."""
-    if recipe is None or recipe.is_bare_paper:
+def _bar(basis: Basis, mix: Recipe | Puddle) -> Markup:
+    """Return the parts of a mix as a bar; nothing for bare paper."""
+    if not mix.tubes:
         return Markup()
-    picture = parts_picture(recipe, basis.tubes, basis.optics, basis.sheet)
-    return drawn(picture, prefix=f"{prefix}parts-", spoken=False)
+    picture = mix_bar(mix.tubes, mix.parts, basis.tubes, basis.optics, basis.sheet)
+    return drawn(picture, spoken=False)
 
 
 def _reasons(basis: Basis, planned: PlannedSample) -> list[str]:

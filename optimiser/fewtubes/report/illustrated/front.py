@@ -8,9 +8,9 @@ from markupsafe import Markup
 from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.comparison import Comparison
 from fewtubes.picture.front_steps import Step, front_steps
-from fewtubes.picture.parts import tube_dabs
 from fewtubes.picture.shapes import Picture
 from fewtubes.picture.sheet import Sheet
+from fewtubes.picture.tube_dabs import tube_dabs
 from fewtubes.report.illustrated.basis import Basis
 from fewtubes.report.illustrated.markup import drawn, fill
 from fewtubes.report.sentences.front import floor_lines, milestones, most_words

@@ -46,6 +46,7 @@ __all__ = [
     "illustrated_report",
     "inks_style",
     "plan_sections",
+    "style_digest",
 ]
 
 COSTS = "cost"
@@ -91,7 +92,7 @@ def illustrated_page(basis: Basis, sections: Sequence[Section]) -> str:
         "page.html",
         title=printable(scenario.title),
         style=style,
-        style_digest=_digest(style),
+        style_digest=style_digest(style),
         ribbon=palette_ribbon(basis),
         shows=printable(scenario.shows, LONGEST_PURPOSE),
         answer=_answer(plan),
@@ -132,7 +133,7 @@ def _style(sheet: Sheet) -> Markup:
     return Markup(inks_style(sheet) + written)  # noqa: S704  # our own file, hex colours
 
 
-def _digest(style: str) -> str:
+def style_digest(style: str) -> str:
     """Return what the page's policy admits this one style sheet by, and nothing else."""
     return base64.b64encode(hashlib.sha256(style.encode("utf-8")).digest()).decode("ascii")
 

@@ -8,13 +8,14 @@ from markupsafe import Markup
 
 from fewtubes.catalogue.records import Tube
 from fewtubes.mixing.recipes import STRENGTHS
-from fewtubes.picture.parts import tube_dabs
+from fewtubes.picture.tube_dabs import tube_dabs
 from fewtubes.picture.wash_strip import beyond_steps, strip_picture
 from fewtubes.picture.washes import washes_of
 from fewtubes.report.illustrated.basis import Basis
 from fewtubes.report.illustrated.markup import FIXED_BLANK, drawn, fill
 from fewtubes.report.sentences.at_home import at_home_words, low_words
 from fewtubes.report.sentences.palette import nothing_words, use_words
+from fewtubes.report.sentences.sold_out import sold_out_words, tried_words
 from fewtubes.shopping.packs import Pack
 from fewtubes.shopping.plan_parts import PlannedTube
 from fewtubes.words.counting import counted
@@ -40,6 +41,8 @@ class _Row:
     lasts: str
     packs: str
     price: str
+    sold_out: str
+    """What to take if it is sold out; blank if that was not looked for."""
 
 
 @dataclass(frozen=True)
@@ -90,6 +93,7 @@ def shopping_section(basis: Basis) -> Markup:
         rows=[_row(basis, planned) for planned in plan.bought],
         packs=counted(sum(p.count for t in plan.bought for p in t.packs), "pack"),
         total=amount(plan.cost),
+        tried=tried_words(plan) if basis.sold_out else "",
         low=low_words(plan),
     )
 
@@ -150,7 +154,13 @@ def _row(basis: Basis, planned: PlannedTube) -> _Row:
         lasts=LIGHTFASTNESS_WORDS[tube.lightfastness],
         packs=joined([_pack(pack) for pack in planned.packs]),
         price=amount(planned.cost),
+        sold_out=_sold_out(basis, tube),
     )
+
+
+def _sold_out(basis: Basis, tube: Tube) -> str:
+    found = (item for item in basis.sold_out if item.tube.id == tube.id)
+    return next((sold_out_words(item, basis.plan) for item in found), "")
 
 
 def _dabs(basis: Basis, tubes: list[Tube]) -> Markup:

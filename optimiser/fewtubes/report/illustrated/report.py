@@ -14,6 +14,7 @@ from markupsafe import Markup
 from fewtubes.comparison.compare import compared
 from fewtubes.comparison.comparison import Comparison
 from fewtubes.comparison.extent import extent_for
+from fewtubes.comparison.sold_out import if_sold_out
 from fewtubes.report.illustrated.basis import Basis
 from fewtubes.report.illustrated.files import picture_files
 from fewtubes.report.illustrated.front import front_body
@@ -24,6 +25,9 @@ if TYPE_CHECKING:
 
 __all__ = ["AnswerReport"]
 
+STAND_INS_SECONDS = 5.0
+"""Time for what stands in for tubes that are sold out [s]; it usually takes hundredths."""
+
 
 @dataclass(frozen=True, eq=False)
 class AnswerReport:
@@ -33,8 +37,10 @@ class AnswerReport:
 
     @cached_property
     def basis(self) -> Basis:
-        """The plan with its paper and light."""
-        return Basis(self.answered.plan, self.answered.question.optics)
+        """The plan with its paper and light, and what stands in for its tubes."""
+        plan, question = self.answered.plan, self.answered.question
+        sold_out = if_sold_out(question, plan, seconds=STAND_INS_SECONDS)
+        return Basis(plan, question.optics, sold_out)
 
     @cached_property
     def sections(self) -> tuple[Section, ...]:
