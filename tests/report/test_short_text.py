@@ -200,6 +200,7 @@ def test_an_empty_palette_takes_few_lines(empty_plan: Plan, short: Printed, flat
     assert "Nothing to buy; EUR 20.00 of the budget is left." in text
     assert "Why nothing: no tube that budget and wishes allow would bring more." in text
     assert "rose / throat – no mix of up to three tubes of the catalogue" in text
+    assert "1 colour: no mix of up to three tubes of the catalogue comes near enough." in text
     assert "Puddles" not in text
     assert "To buy" not in text
     assert "inf" not in text

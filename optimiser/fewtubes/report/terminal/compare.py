@@ -210,10 +210,7 @@ def _print_alternatives(comparison: Comparison, console: Console, *, full: bool)
 def alternative_sentences(
     comparison: Comparison, others: Alternatives, *, full: bool = True
 ) -> tuple[str, ...]:
-    """Return how many palettes come near, what they share, what can be exchanged.
-
-    Unless it is told in full, tubes of which each palette holds exactly one are left out.
-    """
+    """Return how many come near, what they share, in full hold one of, and what is exchanged."""
     said = [_how_many(comparison, others)]
     if len(others.near.palettes) < 2:
         return tuple(said)

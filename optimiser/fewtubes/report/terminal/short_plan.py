@@ -26,7 +26,7 @@ def print_short(plan: Plan, console: Console) -> None:
     """Print list, coverage, puddles, what is out of reach or given up, proof and cautions."""
     print_list(plan, console)
     _print_coverage(plan, console)
-    print_missed(plan, console)
+    print_missed(plan, console, reasons=not plan.coverage and not plan.more_money)
     print_puddles(plan, console)
     heading(console, "How sure, and what is given up")
     for said in _sure_and_given_up(plan):
