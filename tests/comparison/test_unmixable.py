@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -9,10 +10,10 @@ import pytest
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Tube
-from fewtubes.comparison.tube_ranking import MixedTube
+from fewtubes.comparison.tube_ranking import MixedTube, MixedTubes
 from fewtubes.comparison.unmixable import mixed_tubes
 from fewtubes.coverage.cache import Cache
-from fewtubes.mixing.likeness import HARDLY_DIFFERENT
+from fewtubes.mixing.likeness import HARDLY_DIFFERENT, wash_labs
 from fewtubes.mixing.matching import best_matches, recipe_lab
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import STRENGTHS, RecipeSpace
@@ -75,7 +76,7 @@ def test_each_strength_takes_the_nearest_recipe_of_the_others(
     for id_, item in mixed.items():
         out = {id_} | (pair if id_ in pair and not count_twins else set())
         others = few(tubes, *(other for other in SIX if other not in out))
-        assert {tube.id for tube in item.twins} == out - {id_}
+        assert {tube.id for tube in item.family} == out - {id_}
         for lab, match in zip(item.labs, item.matches, strict=True):
             ((best,),) = best_matches(
                 others,
@@ -140,12 +141,54 @@ def test_what_is_remembered_is_what_was_found(
 def test_a_clean_pink_leads_the_list_and_no_red_is_on_it(ranked: tuple[MixedTube, ...]) -> None:
     assert len(ranked) == len({item.tube.id for item in ranked}) >= 60
     assert {pigment.id for pigment, _ in ranked[0].tube.pigments} <= PINK_PIGMENTS
-    single = {item.tube.id for item in ranked if item.largest > HARDLY_DIFFERENT}
+    families = MixedTubes(ranked).families
+    single = {m.tube.id for one in families if one.least > HARDLY_DIFFERENT for m in one.members}
     assert single
     assert single.isdisjoint(REDS)
-    assert [item.largest for item in ranked] == sorted(
-        (item.largest for item in ranked), reverse=True
+    assert [one.least for one in families] == sorted((one.least for one in families), reverse=True)
+    assert [item.tube.id for item in ranked] == [m.tube.id for one in families for m in one.members]
+    for one in families:
+        assert one.least == one.members[0].largest <= one.members[-1].largest == one.most
+
+
+def test_two_strengths_are_one_family(ranked: tuple[MixedTube, ...]) -> None:
+    for strong, weak in (
+        ("ultramarine", "ultramarine-study"),
+        ("green-leaning-blue", "green-leaning-blue-study"),
+        ("rose", "soft-rose"),
+    ):
+        assert weak in {tube.id for tube in by_id(ranked)[strong].family}
+    # Every two of a family come near each other; a pink is no red.
+    assert by_id(ranked)["vivid-pink"].family == ()
+    assert not {tube.id for tube in by_id(ranked)["rose"].family} & set(REDS)
+
+
+def test_a_white_is_bought_for_what_it_hides(
+    ranked: tuple[MixedTube, ...], tubes: Mapping[str, Tube], optics: Optics
+) -> None:
+    """On white paper nothing is seen of it; over black nothing else comes near it.
+
+    Against every recipe of all other tubes over black; that whites hide is common practice, no
+    source.
+    """
+    assert [m.tube.id for m in ranked if m.hardly_shows] == ["titanium-white"]
+    assert all(item.over_black is None for item in ranked if not item.hardly_shows)
+    family = next(one for one in MixedTubes(ranked).families if one.hardly_shows)
+    assert family.single
+    kit = few(tubes, *SIX, "pale-pink", "bright-green-mixed", "titanium-white")
+    white = by_id(mixed_tubes(kit, optics, cache=Cache()))["titanium-white"]
+    black = replace(optics, ground=np.zeros_like(optics.ground))
+    ((best,),) = best_matches(
+        {id_: tube for id_, tube in kit.items() if id_ != "titanium-white"},
+        wash_labs([white.tube], black, (1.0,))[0],
+        optics=black,
+        space=RecipeSpace(),
+        tolerance=math.inf,
+        burden=0.0,
+        bare_paper=False,
     )
+    assert white.over_black == best
+    assert best.difference > 4.0
 
 
 @pytest.mark.parametrize("pink", ["magenta", "rose", "vivid-pink"])

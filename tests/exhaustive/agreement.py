@@ -59,6 +59,7 @@ def _faults_of_samples(plan: Plan, true: Answer, scenario: Scenario) -> list[str
     covers = true.covered.get(_bought(plan))
     if covers is None:
         return faults
+    made = {weak for strong, weak in true.made if strong in held}
     for planned, covered, sets in zip(plan.samples, covers, true.sets, strict=True):
         name = f"{planned.sample.flower} / {planned.sample.name}"
         if planned.covered != covered:
@@ -66,15 +67,22 @@ def _faults_of_samples(plan: Plan, true: Answer, scenario: Scenario) -> list[str
         if (planned.match <= scenario.tolerance) != covered:
             faults.append(f"{name}: match {planned.match}")
         told = {remedy.tube.id for remedy in planned.remedies}
-        if not covered and told != (would := _single_remedies(sets, held)):
+        if not covered and told != (would := _single_remedies(sets, held, made)):
             faults.append(f"{name}: {told} are told to bring it, {would} would")
         two = frozenset(remedy.tube.id for remedy in planned.together)
         pairs = set() if covered or told else {r - held for r in sets if len(r - held) == 2}
+        doubled = {frozenset(pair) for pair in true.made}
+        pairs = {pair for pair in pairs if pair not in doubled and not pair & made}
         if two not in (pairs or {frozenset()}):
             faults.append(f"{name}: {set(two)} are told to bring it together, {pairs} would")
     return faults
 
 
-def _single_remedies(sets: frozenset[frozenset[str]], held: frozenset[str]) -> set[str]:
-    """Return the tubes each of which reaches a colour together with those held."""
-    return {next(iter(tubes - held)) for tubes in sets if len(tubes - held) == 1}
+def _single_remedies(
+    sets: frozenset[frozenset[str]], held: frozenset[str], made: set[str]
+) -> set[str]:
+    """Return the tubes each of which reaches a colour together with those held.
+
+    None that water makes of those.
+    """
+    return {next(iter(tubes - held)) for tubes in sets if len(tubes - held) == 1} - made

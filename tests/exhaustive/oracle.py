@@ -65,6 +65,8 @@ class Answer:
     """For each best palette, which targets it covers."""
     sets: tuple[frozenset[frozenset[str]], ...]
     """For each target the sets of up to three tubes, refused ones too, that reach it."""
+    made: frozenset[tuple[str, str]] = frozenset()
+    """Tubes and those, refused ones too, that water makes of them."""
 
 
 def answer_by_trying_all(catalogue: Catalogue, scenario: Scenario) -> Answer:
@@ -79,7 +81,7 @@ def answer_by_trying_all(catalogue: Catalogue, scenario: Scenario) -> Answer:
     reached = _reached(catalogue, scenario, list(catalogue.tubes.values()), targets)
     owned = [tube.id for tube in usable if tube.id in scenario.wishes.owned]
     for_sale = [tube for tube in usable if tube.id not in owned]
-    made = _made_by_water(catalogue, scenario, usable)
+    made = _made_by_water(catalogue, scenario, list(catalogue.tubes.values()))
     ranked: dict[frozenset[str], tuple[object, ...]] = {}
     covered: dict[frozenset[str], tuple[bool, ...]] = {}
     for bought in chain.from_iterable(combinations(for_sale, n) for n in range(len(for_sale) + 1)):
@@ -123,6 +125,7 @@ def answer_by_trying_all(catalogue: Catalogue, scenario: Scenario) -> Answer:
         cost=sum(_cost(catalogue.tubes[id_], scenario) for id_ in min(best, key=sorted)),
         covered={ids: covered[ids] for ids in best},
         sets=reached,
+        made=frozenset(made),
     )
 
 

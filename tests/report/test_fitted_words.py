@@ -169,6 +169,6 @@ def test_a_list_of_tubes_says_what_is_not_known(plan: Plan) -> None:
 
 def test_the_ranking_of_tubes_says_how_many_are_fitted(plan: Plan) -> None:
     tubes = [planned.tube for planned in with_fitted(plan, [0, 2]).tubes]
-    mixed = [MixedTube(tube=tube, labs=(), matches=(), twins=()) for tube in tubes]
+    mixed = [MixedTube(tube=tube, labs=(), matches=()) for tube in tubes]
     told = rule_words(mixed, count_twins=False)
     assert told.endswith("not measured, but for 2 tubes fitted from swatches, which are estimates.")

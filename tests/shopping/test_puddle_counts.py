@@ -61,7 +61,7 @@ def test_every_palette_listed_takes_what_its_plan_takes(
 ) -> None:
     others = comparison.alternatives
     assert others is not None
-    assert len(others.puddles) == len(others.near.palettes) == 12
+    assert len(others.puddles) == len(others.near.palettes) > 8
     for palette, count in list(zip(others.near.palettes, others.puddles, strict=True))[::4]:
         tubes = tuple(comparison.question.tubes[number].id for number in palette.bought)
         asked = make_scenario(*FLOWERS, budget=1100, wishes=Wishes(must_have=tubes))

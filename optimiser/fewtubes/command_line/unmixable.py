@@ -28,7 +28,7 @@ def unmixable(
         bool,
         typer.Option(
             "--count-twins",
-            help="Let a tube be mixed from the same paint at another strength, too.",
+            help="Let a tube be mixed from tubes nearly like it, too: each is its own family.",
         ),
     ] = False,
     never: NeverOption = None,
@@ -39,13 +39,15 @@ def unmixable(
     seconds: SecondsForAll = None,
     spreadsheet: SpreadsheetOption = Spreadsheet.COMMA,
     no_cache: NoCacheOption = False,
-    show_all: Annotated[bool, all_option("List every tube, not only the hardest to mix.")] = False,
+    show_all: Annotated[
+        bool, all_option("List every family, not only the hardest to mix.")
+    ] = False,
 ) -> None:
-    """Rank the tubes by how near mixes of the others come.
+    """Rank families of tubes by how near mixes of all others come.
 
-    Each tube is compared from full strength to pale wash with all recipes of up to three others.
-    Tubes that are the same paint at another strength are left out. With a box at home its tubes
-    alone are ranked and mixed.
+    Tubes that are nearly one another, such as two strengths of one paint, are one family. Each tube
+    is compared from full strength to pale wash with all recipes of up to three tubes of other
+    families. With a box at home its tubes alone are ranked and mixed.
     """
     from fewtubes.command_line.asked import box_asked, cache_asked, told_of_options
     from fewtubes.command_line.at_hand import tubes_left_out

@@ -1,14 +1,17 @@
-"""Which tubes must be bought because no mix of the others comes near them.
+"""Which tubes must be bought because no mix of all others comes near them.
 
-Each tube is followed from masstone to thin wash. At every wash strength the nearest recipe of up
-to three other tubes is sought; the figure of a tube is the largest difference that is left. Twins,
-that is tubes that look the same once the stronger one is thinned (`fewtubes.mixing.likeness`),
-count as the tube itself and may not be used, or every weaker edition of a paint would make it seem
-to be mixable; that rule can be switched off.
+Tubes that are nearly one another are one family (`fewtubes.comparison.families`): of them one must
+be bought or none. Each tube is followed from masstone to thin wash. At every wash strength the
+nearest recipe of up to three tubes of other families is sought; the figure of a tube is the largest
+difference that is left, that of a family the least of its tubes': nothing else comes nearer to any
+of them. That tubes of a family are left out can be switched off.
+
+What hardly shows on white paper, a white, is bought for what it hides: it is looked at over black.
 """
 
 import math
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -18,14 +21,16 @@ from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.limits import SECONDS
 from fewtubes.catalogue.records import Catalogue, Tube
 from fewtubes.colour.bands import FloatArray
+from fewtubes.comparison.families import families
 from fewtubes.comparison.kept_matches import NO_TUBE, sensible
-from fewtubes.comparison.tube_ranking import MixedTube, MixedTubes
+from fewtubes.comparison.tube_ranking import MixedTube, MixedTubes, families_of
 from fewtubes.coverage.cache import Cache, cache_of
 from fewtubes.coverage.optics import usual_optics
 from fewtubes.masks import BoolArray
+from fewtubes.mixing.bare_paper import paper_differences
 from fewtubes.mixing.deadline import Deadline
 from fewtubes.mixing.effort import MIXING_SECONDS, mixing_stage, refuse_too_many
-from fewtubes.mixing.likeness import twins, wash_labs
+from fewtubes.mixing.likeness import HARDLY_DIFFERENT, wash_labs
 from fewtubes.mixing.matching import Match, best_matches
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import PARTS, STRENGTHS, Recipe, RecipeSpace
@@ -50,7 +55,7 @@ def unmixable(
     cache: Cache | None = None,
     progress: Callable[[str], None] | None = None,
 ) -> MixedTubes:
-    """Return the tubes of a catalogue, those farthest from any mix of the others first.
+    """Return the tubes of a catalogue by family, those farthest from any mix of others first.
 
     Parameters
     ----------
@@ -59,7 +64,8 @@ def unmixable(
     without
         Ids of tubes to leave out.
     count_twins
-        Whether a tube may be mixed from its twins, the same paint at another strength, as well.
+        Whether a tube may be mixed from the others of its family as well, such as the same paint at
+        another strength; each is then a family of its own.
     paper, light
         Ids of the catalogue; the usual ones if None.
     seconds
@@ -82,8 +88,8 @@ def unmixable(
     >>> catalogue = read_catalogue()
     >>> others = [id_ for id_ in catalogue.tubes if id_ not in ("lemon", "magenta", "ultramarine")]
     >>> ranked = unmixable(catalogue, without=others, cache=default_cache())
-    >>> ranked[0].largest >= ranked[1].largest >= ranked[2].largest
-    True
+    >>> [len(family.members) for family in ranked.families]
+    [1, 1, 1]
     """
     collector = FaultCollector()
     collector.note_fault("seconds", SECONDS.fault(seconds))
@@ -117,7 +123,7 @@ def mixed_tubes(
     deadline: Deadline | None = None,
     progress: Callable[[str], None] = lambda _stage: None,
 ) -> MixedTubes:
-    """Return all tubes, those farthest from any mix of the others first.
+    """Return all tubes by family, those farthest from any mix of others first.
 
     Parameters
     ----------
@@ -128,7 +134,7 @@ def mixed_tubes(
     cache
         Where the recipes are kept from run to run.
     count_twins
-        Whether a tube may be mixed from its twins as well.
+        Whether a tube may be mixed from the others of its family as well.
     deadline
         Until when it must be done; by default it may take as long as it takes.
     progress
@@ -141,62 +147,94 @@ def mixed_tubes(
     """
     sold, deadline = list(tubes.values()), deadline or Deadline()
     refuse_too_many(len(sold), deadline)
-    barred = np.eye(len(sold), dtype=np.bool_) if count_twins else twins(tubes, optics)
+    barred = np.eye(len(sold), dtype=np.bool_) if count_twins else families(tubes, optics)
     labs = wash_labs(sold, optics)
-    matches = _remembered(
-        tubes, labs, barred, optics=optics, cache=cache, deadline=deadline, progress=progress
-    )
+    rows = np.repeat(barred, len(STRENGTHS), axis=0)
+    source = _Source(tubes, cache, deadline, progress)
+    matches = source.nearest(labs.reshape(-1, 3), rows, optics)
+    from_paper = paper_differences(labs.reshape(-1, 3), optics).reshape(labs.shape[:2])
+    pale = np.flatnonzero((from_paper <= HARDLY_DIFFERENT).all(axis=1)).tolist()
+    over_black = dict(zip(pale, _over_black(source, sold, pale, barred, optics), strict=True))
     mixed = [
         MixedTube(
             tube=tube,
             labs=tuple((L, a, b) for L, a, b in labs[number].tolist()),
-            matches=tuple(match for match in matches[number] if match is not None),
-            twins=tuple(sold[n] for n in np.flatnonzero(barred[number]) if n != number),
+            matches=tuple(
+                match
+                for match in matches[number * len(STRENGTHS) : (number + 1) * len(STRENGTHS)]
+                if match is not None
+            ),
+            family=tuple(sold[n] for n in np.flatnonzero(barred[number]) if n != number),
+            from_paper=float(from_paper[number].max()),
+            over_black=over_black.get(number),
         )
         for number, tube in enumerate(sold)
     ]
-    return MixedTubes(sorted(mixed, key=lambda item: (-item.largest, -item.mean, item.tube.id)))
+    return MixedTubes(member for family in families_of(mixed) for member in family.members)
 
 
-def _remembered(
-    tubes: Mapping[str, Tube],
-    labs: FloatArray,
-    barred: BoolArray,
-    *,
-    optics: Optics,
-    cache: Cache,
-    deadline: Deadline,
-    progress: Callable[[str], None],
-) -> list[list[Match | None]]:
-    """Return the nearest recipe for each tube and strength, from the cache if it is there."""
-    basis: Arrays = {
-        "K": np.array([tube.K for tube in tubes.values()]),
-        "S": np.array([tube.S for tube in tubes.values()]),
-        "ground": optics.ground,
-        "weights": optics.weights,
-        "strengths": np.array(STRENGTHS),
-        "parts": np.array([number for parts in PARTS.values() for row in parts for number in row]),
-        "barred": barred,
-    }
-    rows = labs.reshape(-1, 3)
-    stored = cache.load(KIND, basis)
-    if stored is None or not sensible(stored, colours=len(rows), tubes=len(tubes)):
-        progress(mixing_stage(len(tubes), "to match each of them", deadline))
-        found = best_matches(
-            tubes,
-            rows,
-            optics=optics,
-            space=RecipeSpace(),
-            tolerance=math.inf,
-            burden=0.0,
-            barred=np.repeat(barred, len(STRENGTHS), axis=0),
-            bare_paper=False,
-            deadline=deadline,
-        )
-        stored = _packed([best[0] if best else None for best in found], list(tubes))
-        cache.store(KIND, basis, stored)
-    matches = _unpacked(stored, list(tubes))
-    return [matches[at : at + len(STRENGTHS)] for at in range(0, len(rows), len(STRENGTHS))]
+def _over_black(
+    source: "_Source", sold: Sequence[Tube], pale: Sequence[int], barred: BoolArray, optics: Optics
+) -> list[Match | None]:
+    """Return the recipes that come nearest over black to some tubes at full strength, by number."""
+    if not pale:
+        return []
+    black = replace(optics, ground=np.zeros_like(optics.ground))
+    labs = wash_labs([sold[number] for number in pale], black, (1.0,))[:, 0]
+    return source.nearest(labs, barred[list(pale)], black)
+
+
+@dataclass(frozen=True)
+class _Source:
+    """The tubes that recipes are mixed from, and where these are kept."""
+
+    tubes: Mapping[str, Tube]
+    cache: Cache
+    deadline: Deadline
+    progress: Callable[[str], None]
+
+    def nearest(self, labs: FloatArray, barred: BoolArray, optics: Optics) -> list[Match | None]:
+        """Return the nearest recipe for each colour, from the cache if it is there.
+
+        Parameters
+        ----------
+        labs
+            CIELAB, shape (colours, 3).
+        barred
+            Tubes not to be used for a colour, shape (colours, tubes).
+        optics
+            What is painted on, and under which light.
+        """
+        basis: Arrays = {
+            "K": np.array([tube.K for tube in self.tubes.values()]),
+            "S": np.array([tube.S for tube in self.tubes.values()]),
+            "ground": optics.ground,
+            "weights": optics.weights,
+            "labs": labs,
+            "strengths": np.array(STRENGTHS),
+            "parts": np.array(
+                [number for parts in PARTS.values() for row in parts for number in row]
+            ),
+            "barred": barred,
+        }
+        ids = list(self.tubes)
+        stored = self.cache.load(KIND, basis)
+        if stored is None or not sensible(stored, colours=len(labs), tubes=len(ids)):
+            self.progress(mixing_stage(len(ids), "to match each of them", self.deadline))
+            found = best_matches(
+                self.tubes,
+                labs,
+                optics=optics,
+                space=RecipeSpace(),
+                tolerance=math.inf,
+                burden=0.0,
+                barred=barred,
+                bare_paper=False,
+                deadline=self.deadline,
+            )
+            stored = _packed([best[0] if best else None for best in found], ids)
+            self.cache.store(KIND, basis, stored)
+        return _unpacked(stored, ids)
 
 
 def _packed(matches: list[Match | None], ids: list[str]) -> Arrays:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from fewtubes.comparison.tube_ranking import MixedTube
+from fewtubes.comparison.tube_ranking import MixedTube, families_of
 from fewtubes.mixing.likeness import HARDLY_DIFFERENT, NEAR
 from fewtubes.mixing.recipes import PARTS, STRENGTHS
 from fewtubes.tables.cells import Cell
@@ -14,7 +14,7 @@ from fewtubes.words.recipes import recipe_words
 __all__ = ["tubes", "washes"]
 
 TUBES = (
-    Column("tube", Kind.TEXT, "id of a tube, those farthest from any mix first", behind=True),
+    Column("tube", Kind.TEXT, "id of a tube, the family farthest from any mix first", behind=True),
     Column("name", Kind.TEXT, "its name"),
     Column(
         "largest",
@@ -26,8 +26,18 @@ TUBES = (
         Kind.FIGURE,
         "mean difference over the washes [ΔE00]; empty with nothing to mix from",
     ),
-    Column("single", Kind.YES_NO, "whether no mix of others comes near it"),
-    Column("same_paint", Kind.TEXT, "names of tubes left out as the same paint; with semicolons"),
+    Column("family", Kind.TEXT, "names of the other tubes of its family; with semicolons"),
+    Column(
+        "family_largest",
+        Kind.FIGURE,
+        "nothing else comes nearer to any of the family [ΔE00]; empty with nothing to mix from",
+    ),
+    Column("single", Kind.YES_NO, "whether nothing but its family comes near it"),
+    Column(
+        "over_black",
+        Kind.FIGURE,
+        "where it hardly shows on paper: difference of the nearest mix over black [ΔE00]",
+    ),
 )
 
 WASHES = (
@@ -72,19 +82,22 @@ def washes(mixed: Sequence[MixedTube]) -> Table:
 
 
 def _tubes(mixed: Sequence[MixedTube]) -> Iterator[tuple[Cell, ...]]:
-    for item in mixed:
-        yield (
-            item.tube.id,
-            item.tube.name,
-            file_number(item.largest, HARDLY_DIFFERENT, NEAR),
-            item.mean,
-            item.largest > NEAR,
-            "; ".join(tube.name for tube in item.twins),
-        )
+    for family in families_of(mixed):
+        for item in family.members:
+            yield (
+                item.tube.id,
+                item.tube.name,
+                file_number(item.largest, HARDLY_DIFFERENT, NEAR),
+                item.mean,
+                "; ".join(tube.name for tube in item.family),
+                file_number(family.least, HARDLY_DIFFERENT, NEAR),
+                family.single,
+                None if item.over_black is None else item.over_black.difference,
+            )
 
 
 def _washes(mixed: Sequence[MixedTube]) -> Iterator[tuple[Cell, ...]]:
-    known = [tube for item in mixed for tube in (item.tube, *item.twins)]
+    known = [tube for item in mixed for tube in (item.tube, *item.family)]
     names = {tube.id: printable(tube.name) for tube in known}
     for item in mixed:
         for strength, lab, match in zip(STRENGTHS, item.labs, item.matches, strict=False):

@@ -9,6 +9,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
+import numpy.typing as npt
 
 from fewtubes.catalogue.records import Tube
 from fewtubes.colour.bands import BAND_COUNT, FloatArray
@@ -26,6 +27,7 @@ __all__ = [
     "likeness",
     "thinnings",
     "twins",
+    "unlikeness",
     "wash_labs",
 ]
 
@@ -115,40 +117,56 @@ def thinnings(tubes: Mapping[str, Tube], optics: Optics) -> FloatArray:
     Only tubes of which one at full strength may look like the other at some thinning are compared
     over all strengths, and of tubes that hold the very same paint only the first.
     """
+    sold, copies = _paints(tubes)
+    largest, thinning = _near(sold, optics, TWINS)
+    stronger = (largest <= TWINS) & ((largest < largest.T) | (thinning == 1))
+    found = np.where(stronger | np.eye(len(sold), dtype=np.bool_), thinning, 0)
+    return np.asarray(found[np.ix_(copies, copies)])
+
+
+def unlikeness(tubes: Mapping[str, Tube], optics: Optics, *, limit: float) -> FloatArray:
+    """Return how unlike every two tubes are, as `likeness` has it [ΔE00], shape (tubes, tubes).
+
+    Infinite where that is beyond the limit.
+    """
+    sold, copies = _paints(tubes)
+    largest, _ = _near(sold, optics, limit)
+    np.fill_diagonal(largest, 0)
+    return np.asarray(np.minimum(largest, largest.T)[np.ix_(copies, copies)])
+
+
+def _paints(tubes: Mapping[str, Tube]) -> tuple[list[Tube], npt.NDArray[np.intp]]:
+    """Return a tube of every paint, and for each tube the number of its paint, (tubes,)."""
     every = list(tubes.values())
     K, S = (
         np.array([getattr(tube, name) for tube in every]).reshape(-1, BAND_COUNT)
         for name in ("K", "S")
     )
     paints, copies = np.unique(same_paint(K, S), return_inverse=True)
-    sold = [every[number] for number in paints]
-    largest, thinning = _as_twins(sold, optics)
-    stronger = (largest <= TWINS) & ((largest < largest.T) | (thinning == 1))
-    found = np.where(stronger | np.eye(len(sold), dtype=np.bool_), thinning, 0)
-    return np.asarray(found[np.ix_(copies.ravel(), copies.ravel())])
+    return [every[number] for number in paints], copies.ravel()
 
 
-def _as_twins(tubes: Sequence[Tube], optics: Optics) -> tuple[FloatArray, FloatArray]:
+def _near(tubes: Sequence[Tube], optics: Optics, limit: float) -> tuple[FloatArray, FloatArray]:
     """Return how unlike the thinned tube of a row is to that of a column, and the thinning.
 
-    As `likeness` finds them where the difference [ΔE00] is at most `TWINS`, else infinite and 1;
+    As `likeness` finds them where the difference [ΔE00] is at most the limit, else infinite and 1;
     shapes (tubes, tubes). Only those thinnings are tried at which full strength is that near.
     """
     full = wash_labs(tubes, optics, THINNINGS.tolist())
     plain = wash_labs(tubes, optics)
     largest, thinning = np.full((len(tubes),) * 2, np.inf), np.ones((len(tubes),) * 2)
     for weak in range(len(tubes)):
-        near = np.abs(full[..., 0] - plain[weak, 0, 0]) <= WIDEST_LIGHTNESS * TWINS
+        near = np.abs(full[..., 0] - plain[weak, 0, 0]) <= WIDEST_LIGHTNESS * limit
         near[weak] = False
         strong, step = np.nonzero(near)
-        alike = delta_e_2000(full[strong, step], plain[weak, 0]) <= TWINS
+        alike = delta_e_2000(full[strong, step], plain[weak, 0]) <= limit
         for one in np.unique(strong[alike]).tolist():
             steps = THINNINGS[step[alike & (strong == one)]]
             loads = np.multiply.outer(steps, STRENGTHS)
             labs = wash_labs([tubes[one]], optics, loads.ravel().tolist())
             unlike = _largest(plain[weak], labs.reshape(*loads.shape, 3))
             best = int(unlike.argmin())
-            if unlike[best] <= TWINS:
+            if unlike[best] <= limit:
                 largest[one, weak], thinning[one, weak] = unlike[best], steps[best]
     return largest, thinning
 

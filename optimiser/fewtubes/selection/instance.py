@@ -3,7 +3,7 @@
 All numbers are integers, so that two exact methods agree to the last unit and ties are ties.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 __all__ = ["ChoiceInstance", "Palette"]
@@ -81,7 +81,7 @@ class ChoiceInstance:
             if self.owned.isdisjoint(pair) and not self.must_have.issuperset(pair)
         )
 
-    def doubles_in(self, bought: Sequence[int]) -> bool:
+    def doubles_in(self, bought: Iterable[int]) -> bool:
         """Whether tubes bought hold a double: two of which water makes one from the other."""
         held = frozenset(bought)
         return not self.ruled_out.isdisjoint(held) or any(

@@ -32,10 +32,13 @@ def nearer_tubes(
     missed
         Number of each colour, and how near the palette comes [ΔE00].
     """
+    made = question.made_by_water(palette)
     further = [
         number
         for number, tube in enumerate(question.tubes)
-        if number not in palette and tube.id not in question.refused and question.packs[tube.id]
+        if number not in palette | made
+        and tube.id not in question.refused
+        and question.packs[tube.id]
     ]
     too_many = mix_count(len(palette), len(further), question.space) > MOST_MIXES
     if not missed or not further or too_many:
@@ -83,7 +86,12 @@ def two_together(question: Question, sample: int, palette: frozenset[int]) -> tu
     missing = sets[(~np.isin(sets, held)).sum(axis=1) == 2]
     pairs = {tuple(sorted(set(row) - set(held))) for row in missing.tolist()}
     found = []
+    made = question.made_by_water(palette)
     for pair in pairs:
+        if made.intersection(pair) or question.made_by_water(frozenset(pair[:1])) & set(pair):
+            continue
+        if question.made_by_water(frozenset(pair[1:])) & set(pair):
+            continue
         tubes = [question.tubes[number] for number in pair]
         if all(tube.id in owned or question.packs[tube.id] for tube in tubes):
             found.append(

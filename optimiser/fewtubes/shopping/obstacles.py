@@ -14,8 +14,12 @@ __all__ = ["obstacle", "remedies"]
 
 def obstacle(question: Question, sample: int) -> Obstacle:
     """Return what keeps a sample, by number, out of reach of every palette that can be bought."""
-    if question.instance.minimal_sets[sample]:
+    instance = question.instance
+    reaching = instance.minimal_sets[sample]
+    if any(not instance.doubles_in(set(tubes) - instance.owned) for tubes in reaching):
         return Obstacle.BUDGET
+    if reaching:
+        return Obstacle.ONE_PAINT
     sets = question.sets[sample]
     if not len(sets):
         return Obstacle.CATALOGUE
@@ -37,14 +41,19 @@ def _any_without(sets: SetArray, tubes: Sequence[Tube], question: Question) -> b
 def remedies(question: Question, sample: int, palette: frozenset[int]) -> tuple[Remedy, ...]:
     """Return the single tubes that would bring a sample within reach, allowed and cheap first.
 
+    None that water makes of a tube of the palette: what it alone brings comes of the parts listed.
+
     Parameters
     ----------
     palette
         Numbers of the tubes bought and owned.
     """
+    made = question.made_by_water(palette)
     owned = question.scenario.wishes.all_owned  # those set aside included: they cost nothing
     additions = [
-        question.tubes[number] for number in _single_additions(question.sets[sample], palette)
+        question.tubes[number]
+        for number in _single_additions(question.sets[sample], palette)
+        if number not in made
     ]
     found = [
         Remedy(

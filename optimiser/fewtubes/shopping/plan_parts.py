@@ -66,6 +66,7 @@ class Obstacle(StrEnum):
     CURRENCY = "what is sold in the currency"
     NOT_FOR_SALE = "what is for sale"
     CATALOGUE = "the catalogue"
+    ONE_PAINT = "two strengths of one paint, of which one is bought"
 
 
 @dataclass(frozen=True, eq=False)

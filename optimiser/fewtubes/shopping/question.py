@@ -151,6 +151,11 @@ class Question:
         """How far each tube is let down to be another, as `fewtubes.mixing.likeness` has it."""
         return thinnings(self.catalogue.tubes, self.optics)
 
+    def made_by_water(self, held: frozenset[int]) -> frozenset[int]:
+        """Return the tubes, by number, that water makes of tubes held."""
+        makes = (self.thinnings[sorted(held)] > 0).any(axis=0)
+        return frozenset(np.flatnonzero(makes).tolist()) - held
+
     def _doubles(self, out: frozenset[int]) -> Iterator[tuple[int, int]]:
         """Yield pairs of tubes of which water makes the second from the first, or as good as it."""
         for one, other in np.argwhere(self.thinnings > 0).tolist():

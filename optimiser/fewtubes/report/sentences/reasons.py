@@ -22,10 +22,11 @@ OBSTACLE_WORDS = {
     Obstacle.WISHES: "the wishes rule out the tubes it needs",
     Obstacle.CURRENCY: "tubes that it needs are not sold in this currency",
     Obstacle.NOT_FOR_SALE: "tubes that it needs are not for sale",
+    Obstacle.ONE_PAINT: "it takes two strengths of one paint, of which one is bought at most",
     Obstacle.CATALOGUE: "no mix of up to three tubes of the catalogue comes near enough",
 }
 
-NO_REMEDY = (Obstacle.CATALOGUE, Obstacle.CURRENCY, Obstacle.NOT_FOR_SALE)
+NO_REMEDY = (Obstacle.CATALOGUE, Obstacle.ONE_PAINT, Obstacle.CURRENCY, Obstacle.NOT_FOR_SALE)
 """Obstacles of which it goes without saying that no single tube that is sold would do."""
 
 LIMITED_WORDS = "it takes more money or more tubes, or giving up at least as much elsewhere"

@@ -1,12 +1,12 @@
-"""Which tubes no mix of the others replaces, in the terminal."""
+"""Which tubes no mix of all others replaces, in the terminal."""
 
 import math
 from collections.abc import Sequence
 
 from rich.console import Console
 
-from fewtubes.comparison.tube_ranking import MixedTube
-from fewtubes.mixing.likeness import HARDLY_DIFFERENT, NEAR, TWINS
+from fewtubes.comparison.tube_ranking import Family, MixedTube, families_of
+from fewtubes.mixing.likeness import HARDLY_DIFFERENT, NEAR
 from fewtubes.mixing.recipes import STRENGTHS
 from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put
@@ -18,99 +18,130 @@ from fewtubes.words.recipes import recipe_words
 from fewtubes.words.tubes import FITTED, NOT_FOR_SALE
 from fewtubes.words.washes import strength_words
 
-__all__ = ["mixed_words", "print_unmixable", "rule_words"]
+__all__ = ["family_words", "hiding_words", "print_unmixable", "rule_words"]
 
 NEXT_ONES = 5
-"""Tubes shown below the line, unless all are asked for."""
+"""Families shown below the line, unless all are asked for."""
 
 
 def print_unmixable(
     mixed: Sequence[MixedTube], console: Console, *, count_twins: bool, show_all: bool = False
 ) -> None:
-    """Print the tubes, those farthest from any mix of the others first.
+    """Print the tubes by family, those farthest from any mix of all others first.
 
     Parameters
     ----------
     mixed
-        The tubes in that order.
+        The tubes.
     count_twins
-        Whether a tube was mixed from its twins as well.
+        Whether a tube was mixed from the others of its family as well.
     show_all
-        Whether every tube is listed, not only those that stand out and the next few.
+        Whether every family is listed, not only those that stand out and the next few.
     """
     names = {item.tube.id: printable(item.tube.name) for item in mixed}
-    alone = [item for item in mixed if item.largest > NEAR]
-    near = [item for item in mixed if HARDLY_DIFFERENT < item.largest <= NEAR]
-    rest = [item for item in mixed if item.largest <= HARDLY_DIFFERENT]
-    shown = rest if show_all else rest[:NEXT_ONES]
-    put(console, plain("Which tubes no mix of the others replaces", "bold"))
-    heading(console, "To be bought as single tubes: every mix of the others is clearly different")
+    families = families_of(mixed)
+    hiding = [one for one in families if one.hardly_shows]
+    shown = [one for one in families if not one.hardly_shows]
+    alone = [one for one in shown if one.single]
+    near = [one for one in shown if not one.single and one.least > HARDLY_DIFFERENT]
+    rest = [one for one in shown if one.least <= HARDLY_DIFFERENT]
+    listed = rest if show_all else rest[:NEXT_ONES]
+    put(console, plain("Which tubes no mix of all others replaces", "bold"))
+    heading(console, "One of each must be bought: whatever else is mixed is clearly different")
     if not alone:
-        paragraph(console, "None: mixes of the others come near every tube.")
-    _print_tubes(alone, names, console)
+        paragraph(console, "None: mixes of all others come near every tube.")
+    _print_families(alone, names, console)
     if near:
-        heading(console, "Mixes of the others come near: told apart side by side, if at all")
-        _print_tubes(near, names, console)
+        heading(console, "Mixes of all others come near: told apart side by side, if at all")
+        _print_families(near, names, console)
+    if hiding:
+        heading(console, "Bought for what they hide: on white paper they hardly show")
+        _print_families(hiding, names, console)
     heading(console, "Can be mixed from the others, the hardest first")
     if not rest:
         paragraph(console, "None.")
-    _print_tubes(shown, names, console)
-    if len(shown) < len(rest):
-        put(
-            console,
-            plain(f"  … and {counted(len(rest) - len(shown), 'more tube')}; --all lists them."),
-        )
+    _print_families(listed, names, console)
+    if len(listed) < len(rest):
+        left = sum(len(one.members) for one in rest[len(listed) :])
+        put(console, plain(f"  … and {counted(left, 'more tube')}; --all lists them."))
     heading(console, "How that was found")
     paragraph(console, rule_words(mixed, count_twins=count_twins))
     tubes = {item.tube.id: item.tube for item in mixed}
-    print_care([tubes[id_] for item in [*alone, *near, *shown] for id_ in _named_by(item)], console)
+    told = [id_ for one in (*alone, *near, *hiding, *listed) for id_ in _named_by(one)]
+    print_care([tubes[id_] for id_ in told], console)
 
 
-def _named_by(item: MixedTube) -> list[str]:
-    """Return the ids of the tubes that are named with one: itself, what it is mixed from, twins."""
-    nearest = item.matches[item.farthest].recipe.tubes if item.matches else ()
-    return [item.tube.id, *nearest, *(twin.id for twin in item.twins)]
+def _named_by(family: Family) -> list[str]:
+    """Return the ids of the tubes that are named with a family: its own, and what is mixed."""
+    first = family.members[0]
+    nearest = first.matches[first.farthest].recipe.tubes if first.matches else ()
+    if family.hardly_shows:
+        blacks = [m.over_black for m in family.members if m.over_black]
+        nearest = blacks[0].recipe.tubes if blacks else ()
+    return [*(member.tube.id for member in family.members), *nearest]
 
 
-def mixed_words(item: MixedTube, names: dict[str, str]) -> str:
-    """Return how near the others come to a tube, and where they fail most.
+def family_words(family: Family, names: dict[str, str]) -> str:
+    """Return how near all others come to a family, and where they fail most.
 
     Parameters
     ----------
     names
         Name of each tube by id.
     """
-    if not item.matches:
-        return "there is no other tube to mix it from."
-    match = item.matches[item.farthest]
-    twins = joined([printable(tube.name) for tube in item.twins])
-    without = f" Left out as the same paint: {twins}." if item.twins else ""
-    off = difference(item.largest, HARDLY_DIFFERENT, NEAR)
+    first, last = family.members[0], family.members[-1]
+    if not first.matches:
+        return "There is no other tube to mix it from."
+    match, several = first.matches[first.farthest], len(family.members) > 1
+    wash = strength_words(STRENGTHS[first.farthest])
+    at = f"At {'the ' if 'wash' in wash else ''}{wash}{f' of {names[first.tube.id]}' * several}"
+    off = difference(first.largest, HARDLY_DIFFERENT, NEAR)
+    farther = difference(last.largest, HARDLY_DIFFERENT, NEAR)
+    others = f" All else stays as far from each other one at some wash, up to {farther}." * several
     return (
-        f"off by up to {off} ({match_words(item.largest)}), on average {match_figure(item.mean)};"
-        f" most at its {strength_words(STRENGTHS[item.farthest])}, where the"
-        f" nearest is {recipe_words(match.recipe, names)}.{without}"
+        f"{at} nothing else comes nearer than {off} ({match_words(first.largest)}): the nearest is"
+        f" {recipe_words(match.recipe, names)}. On average over its washes"
+        f" {match_figure(first.mean)}.{others}"
+    )
+
+
+def hiding_words(family: Family, names: dict[str, str]) -> str:
+    """Return how little a family shows on paper, and how near all others come over black."""
+    item = family.members[0]
+    said = (
+        f"At every wash within {difference(item.from_paper)} of the bare paper, so how near mixes"
+        " come there says nothing."
+    )
+    match = item.over_black
+    if match is None:
+        return f"{said} There is no other tube to mix it from."
+    return (
+        f"{said} Over black, at full strength, nothing else comes nearer than"
+        f" {difference(match.difference)} ({match_words(match.difference)}): the nearest is"
+        f" {recipe_words(match.recipe, names)}."
     )
 
 
 def rule_words(mixed: Sequence[MixedTube], *, count_twins: bool) -> str:
     """Return the rule behind the ranking, in whole sentences."""
     finite = sum(not math.isinf(item.largest) for item in mixed)
-    twins = (
-        "Weaker editions of the same paint counted as other tubes."
+    families = (
+        "Every tube was a family of its own, weaker editions of the same paint, too."
         if count_twins
         else (
-            f"Tubes that stay within {limit_words(TWINS)} of it at every strength, once the"
-            " stronger one is thinned, are the same paint to the eye and were left out."
+            f"Tubes of which every two stay within {limit_words(NEAR)} of each other at every"
+            " strength, once the stronger one is thinned, are one family and were not mixed from"
+            " one another (complete linkage, the nearest first)."
         )
     )
     return (
         f"Each of {counted(finite, 'tube')} was compared, at {len(STRENGTHS)} wash strengths from"
-        " full to very pale, with every recipe of up to three other tubes; each strength may take"
-        f" another recipe, mixed and thinned in the usual steps. {twins} A tube is listed as single"
-        f" if at some strength the nearest mix is off by more than {limit_words(NEAR)}, and as"
-        f" mixed if none is off by more than {limit_words(HARDLY_DIFFERENT)}."
-        " Only colour on white paper is compared, not hiding (what a white is bought for), grain,"
+        " full to very pale, with every recipe of up to three tubes of other families; each"
+        f" strength may take another recipe, mixed and thinned in the usual steps. {families} One"
+        " of a family must be bought if from each of its tubes the nearest mix is, at some"
+        f" strength, off by more than {limit_words(NEAR)}; a family can be mixed if to one of its"
+        f" tubes none is off by more than {limit_words(HARDLY_DIFFERENT)}."
+        " Only colour on white paper is compared, over black where that hardly shows; not grain,"
         " staining or lightfastness, and paints are computed from profiles, not measured"
         f"{_fitted_words(mixed)}."
     )
@@ -122,9 +153,15 @@ def _fitted_words(mixed: Sequence[MixedTube]) -> str:
     return f", but for {counted(fitted, 'tube')} {FITTED}, which are estimates" if fitted else ""
 
 
-def _print_tubes(items: Sequence[MixedTube], names: dict[str, str], console: Console) -> None:
-    for item in items:
-        sale = "" if item.tube.offers else f", {NOT_FOR_SALE}"
-        name = f"{names[item.tube.id]}  ({printable(item.tube.id)}){sale}"
-        paragraph(console, name, style="bold")
-        paragraph(console, mixed_words(item, names), indent=4)
+def _print_families(families: Sequence[Family], names: dict[str, str], console: Console) -> None:
+    for family in families:
+        named = [_name(member, names) for member in family.members]
+        title = named[0] if len(named) == 1 else f"One of: {joined(named, 'or')}"
+        paragraph(console, title, style="bold")
+        said = hiding_words if family.hardly_shows else family_words
+        paragraph(console, said(family, names), indent=4)
+
+
+def _name(item: MixedTube, names: dict[str, str]) -> str:
+    sale = "" if item.tube.offers else f", {NOT_FOR_SALE}"
+    return f"{names[item.tube.id]}  ({printable(item.tube.id)}){sale}"
