@@ -12,6 +12,7 @@ from tests.page.test_pages import photograph
 
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.errors import InputError, OutputError
+from fewtubes.page.at_home import HomeFile
 from fewtubes.page.memory import MOST_QUESTIONS, Memory, Question, usual_folder
 from fewtubes.scenario.box_file import read_box
 
@@ -260,3 +261,17 @@ def test_where_it_is_kept(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> No
     monkeypatch.setattr("sys.platform", "linux")
     usual = usual_folder()
     assert usual is None or usual.name == "fewtubes"
+
+
+def test_two_windows_put_tubes_into_one_box(data: Path, demo: Catalogue) -> None:
+    ids = ["lemon", "magenta", "ultramarine"]
+    homes = [HomeFile(data / "box.toml", demo, remembered=True) for _ in ids]
+    threads = [
+        threading.Thread(target=home.put, args=([id_], 0.5))
+        for home, id_ in zip(homes, ids, strict=True)
+    ]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    assert set(read_box(data / "box.toml", demo).at_hand) == set(ids)

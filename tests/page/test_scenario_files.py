@@ -157,3 +157,22 @@ def test_a_scenario_of_others_does_not_fill_the_box_at_home(
     assert (
         not (tmp_path / "box.toml").exists() or "lemon" not in (tmp_path / "box.toml").read_text()
     )
+
+
+@pytest.mark.parametrize(
+    ("asked", "options"),
+    [
+        ({}, ""),
+        ({"puddling": "flower", "trials": ""}, ""),
+        ({"puddling": "sitting"}, "--one-sitting"),
+        ({"trials": "steadiest-near"}, "--steadiest --within 0.01"),
+        ({"puddling": "colour", "trials": "tell"}, "--nearest-each --how-sure"),
+    ],
+)
+def test_what_no_scenario_holds_stands_in_a_remark(
+    browser: TestClient, filled: dict[str, Any], asked: dict[str, str], options: str
+) -> None:
+    tab = new_tab(browser)
+    text = browser.post(f"{tab}scenario", data={**filled, **asked}).text
+    remark = f"# asked with: fewtubes shop {options}\n" if options else ""
+    assert text.startswith(f'{remark}title = "One flower"\n')

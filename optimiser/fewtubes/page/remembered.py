@@ -2,19 +2,29 @@
 
 from dataclasses import dataclass
 
+from fewtubes.defaults import RIVALS_WITHIN
 from fewtubes.errors import InputError, OutputError
 from fewtubes.page.at_home import known_values
 from fewtubes.page.fields import first_of
 from fewtubes.page.memory import Question, question_of
 from fewtubes.page.run_state import RunState
-from fewtubes.page.tabs import Tab
+from fewtubes.page.tabs import FormValues, Tab
 from fewtubes.words.counting import counted
 from fewtubes.words.printable import printable
 
-__all__ = ["LONGEST_TITLE", "Earlier", "EarlierQuestions", "earlier", "remember"]
+__all__ = ["LONGEST_TITLE", "Earlier", "EarlierQuestions", "asked_besides", "earlier", "remember"]
 
 LONGEST_TITLE = 80
 """Characters of a question's name in the list."""
+
+OPTIONS = {
+    "sitting": "--one-sitting",
+    "colour": "--nearest-each",
+    "tell": "--how-sure",
+    "steadiest": "--steadiest",
+    "steadiest-near": f"--steadiest --within {RIVALS_WITHIN:g}",
+}
+"""Options of the command line that ask what the form asks by these words."""
 
 LONGEST_PATH = 300
 """Characters of the folder's name."""
@@ -55,6 +65,13 @@ def earlier(run: RunState) -> EarlierQuestions:
         return EarlierQuestions(fault=str(error), folder=folder)
     asked = [one for one in held.questions if one.catalogue == run.catalogue_key]
     return EarlierQuestions(tuple(map(_listed, asked)), held.on, folder=folder)
+
+
+def asked_besides(values: FormValues) -> str:
+    """Return what no scenario holds as a remark with the options that ask for it; "" if nothing."""
+    words = [first_of(values, "puddling"), first_of(values, "trials")]
+    options = [OPTIONS[word] for word in words if word in OPTIONS]
+    return f"# asked with: fewtubes shop {' '.join(options)}\n" if options else ""
 
 
 def remember(run: RunState, tab: Tab) -> None:
