@@ -31,6 +31,8 @@ from fewtubes.report.terminal.box import addition_words
 from fewtubes.report.terminal.why import reason_sentences
 from fewtubes.tables.spreadsheet import Spreadsheet
 
+pytestmark = pytest.mark.usefixtures("_answers_alone")
+
 Filled = dict[str, Any]
 
 

@@ -16,6 +16,8 @@ from fewtubes.page.at_home import HomeFile
 from fewtubes.page.memory import MOST_QUESTIONS, Memory, Question, usual_folder
 from fewtubes.scenario.box_file import read_box
 
+pytestmark = pytest.mark.usefixtures("_answers_alone")
+
 Filled = dict[str, Any]
 
 HALF = "owned 0.5"

@@ -18,6 +18,8 @@ from fewtubes.scenario.reading import read_scenario, scenario_files
 from fewtubes.scenario.records import Scenario
 from fewtubes.scenario.sent_scenario import sent_scenario
 
+pytestmark = pytest.mark.usefixtures("_answers_alone")
+
 ROOT = Path(__file__).parents[2]
 FILES = [path for path in scenario_files(ROOT / "scenarios") if not path.stem.startswith("own")]
 """Without those whose measurement or whole flowers a form cannot hold."""
