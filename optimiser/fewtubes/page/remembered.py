@@ -10,6 +10,7 @@ from fewtubes.page.memory import Question, question_of
 from fewtubes.page.run_state import RunState
 from fewtubes.page.tabs import FormValues, Tab
 from fewtubes.words.counting import counted
+from fewtubes.words.lists import in_a_row
 from fewtubes.words.printable import printable
 
 __all__ = ["LONGEST_TITLE", "Earlier", "EarlierQuestions", "asked_besides", "earlier", "remember"]
@@ -99,4 +100,4 @@ def _listed(question: Question) -> Earlier:
         *([counted(own, "colour of your own/colours of your own")] if own else []),
     ]
     title = printable(first_of(values, "title"), LONGEST_TITLE) or "without a name"
-    return Earlier(question.key, title, printable(", ".join(told), LONGEST_TITLE))
+    return Earlier(question.key, title, printable(in_a_row(told), LONGEST_TITLE))
