@@ -4,9 +4,11 @@ import json
 import re
 import threading
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
 import pytest
+from starlette.applications import Starlette
+from starlette.testclient import TestClient
 from tests.page.painter import Opens, Painter
 from tests.page.test_pages import photograph
 
@@ -277,3 +279,15 @@ def test_two_windows_put_tubes_into_one_box(data: Path, demo: Catalogue) -> None
     for thread in threads:
         thread.join()
     assert set(read_box(data / "box.toml", demo).at_hand) == set(ids)
+
+
+def test_what_is_not_remembered_is_still_told_with_the_answer(
+    stuck_browser: TestClient, filled: Filled
+) -> None:
+    tab = str(stuck_browser.get("/").url.path)
+    held = cast(Starlette, stuck_browser.app).state.run.tabs.find(tab.split("/")[2])
+    stuck_browser.post(f"{tab}ask", data=filled)
+    held.notice = "This question is not remembered."
+    assert held.notice in stuck_browser.get(f"{tab}work").text  # left again at once
+    assert held.notice == "This question is not remembered."
+    stuck_browser.post(f"{tab}stop")
