@@ -3,9 +3,11 @@
 `InlineJob` asks the real library, only without a process of its own; `test_job.py` runs processes.
 """
 
+import sys
 import threading
 from collections.abc import Callable, Iterator
 from dataclasses import replace
+from itertools import islice
 from pathlib import Path
 from typing import Any, cast
 
@@ -30,7 +32,7 @@ from fewtubes.page.fit_job import FitJob
 from fewtubes.page.fit_task import FitTask
 from fewtubes.page.job import Job, State
 from fewtubes.page.settings import Settings
-from fewtubes.page.worker import Compared, Found, Reported, Task, messages_of
+from fewtubes.page.worker import Compared, Found, Reported, Task, Told, messages_of
 
 PORT = 8123
 TOKEN = "a-token-for-tests"  # noqa: S105
@@ -103,6 +105,17 @@ class EndlessJob:
         self.stops += 1
         self.state = State.STOPPED
         self.ended.set()
+
+
+@pytest.fixture
+def _answers_alone(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Let work end with the answer, where nobody looks at comparison and report."""
+    all_of = messages_of
+
+    def answer(task: Task, progress: Callable[[str], None]) -> Iterator[Told]:
+        return islice(all_of(task, progress=progress), 1)
+
+    monkeypatch.setattr(sys.modules[__name__], "messages_of", answer)
 
 
 @pytest.fixture(scope="session")

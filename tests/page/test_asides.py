@@ -31,6 +31,8 @@ from fewtubes.report.terminal.box import addition_words
 from fewtubes.report.terminal.why import reason_sentences
 from fewtubes.tables.spreadsheet import Spreadsheet
 
+pytestmark = pytest.mark.usefixtures("_answers_alone")
+
 Filled = dict[str, Any]
 
 
@@ -171,7 +173,7 @@ def test_one_colour_is_mixed_from_the_answer(
     filled: Filled,
     form: Filled,
 ) -> None:
-    colour = form.get("mix-picked", form["mix-colour"])
+    colour = str(form.get("mix-picked") or form["mix-colour"])
     tab = new_tab(painter)
     painter.post(f"{tab}ask", data={**filled, "flower": ["cornflower", "rose, red"]})
     page = painter.post(f"{tab}mix", data={**form, "mix-from": "palette"})

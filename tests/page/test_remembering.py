@@ -4,16 +4,21 @@ import json
 import re
 import threading
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
 import pytest
+from starlette.applications import Starlette
+from starlette.testclient import TestClient
 from tests.page.painter import Opens, Painter
 from tests.page.test_pages import photograph
 
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.errors import InputError, OutputError
+from fewtubes.page.at_home import HomeFile
 from fewtubes.page.memory import MOST_QUESTIONS, Memory, Question, usual_folder
 from fewtubes.scenario.box_file import read_box
+
+pytestmark = pytest.mark.usefixtures("_answers_alone")
 
 Filled = dict[str, Any]
 
@@ -260,3 +265,29 @@ def test_where_it_is_kept(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> No
     monkeypatch.setattr("sys.platform", "linux")
     usual = usual_folder()
     assert usual is None or usual.name == "fewtubes"
+
+
+def test_two_windows_put_tubes_into_one_box(data: Path, demo: Catalogue) -> None:
+    ids = ["lemon", "magenta", "ultramarine"]
+    homes = [HomeFile(data / "box.toml", demo, remembered=True) for _ in ids]
+    threads = [
+        threading.Thread(target=home.put, args=([id_], 0.5))
+        for home, id_ in zip(homes, ids, strict=True)
+    ]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    assert set(read_box(data / "box.toml", demo).at_hand) == set(ids)
+
+
+def test_what_is_not_remembered_is_still_told_with_the_answer(
+    stuck_browser: TestClient, filled: Filled
+) -> None:
+    tab = str(stuck_browser.get("/").url.path)
+    held = cast(Starlette, stuck_browser.app).state.run.tabs.find(tab.split("/")[2])
+    stuck_browser.post(f"{tab}ask", data=filled)
+    held.notice = "This question is not remembered."
+    assert held.notice in stuck_browser.get(f"{tab}work").text  # left again at once
+    assert held.notice == "This question is not remembered."
+    stuck_browser.post(f"{tab}stop")

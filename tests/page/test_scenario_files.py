@@ -18,6 +18,8 @@ from fewtubes.scenario.reading import read_scenario, scenario_files
 from fewtubes.scenario.records import Scenario
 from fewtubes.scenario.sent_scenario import sent_scenario
 
+pytestmark = pytest.mark.usefixtures("_answers_alone")
+
 ROOT = Path(__file__).parents[2]
 FILES = [path for path in scenario_files(ROOT / "scenarios") if not path.stem.startswith("own")]
 """Without those whose measurement or whole flowers a form cannot hold."""
@@ -157,3 +159,22 @@ def test_a_scenario_of_others_does_not_fill_the_box_at_home(
     assert (
         not (tmp_path / "box.toml").exists() or "lemon" not in (tmp_path / "box.toml").read_text()
     )
+
+
+@pytest.mark.parametrize(
+    ("asked", "options"),
+    [
+        ({}, ""),
+        ({"puddling": "flower", "trials": ""}, ""),
+        ({"puddling": "sitting"}, "--one-sitting"),
+        ({"trials": "steadiest-near"}, "--steadiest --within 0.01"),
+        ({"puddling": "colour", "trials": "tell"}, "--nearest-each --how-sure"),
+    ],
+)
+def test_what_no_scenario_holds_stands_in_a_remark(
+    browser: TestClient, filled: dict[str, Any], asked: dict[str, str], options: str
+) -> None:
+    tab = new_tab(browser)
+    text = browser.post(f"{tab}scenario", data={**filled, **asked}).text
+    remark = f"# asked with: fewtubes shop {options}\n" if options else ""
+    assert text.startswith(f'{remark}title = "One flower"\n')

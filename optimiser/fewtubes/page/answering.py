@@ -52,7 +52,9 @@ async def working(request: Request) -> Response:
         return back(tab, "answer" if tab.last else "")
     if tab.job.state is not State.RUNNING:
         return _told_why(tab)
+    notice = tab.notice
     page: Response = run.render("working.html", tab, job=tab.job)
+    tab.notice = notice  # this page is left at once: it is said on the next one again
     return page
 
 

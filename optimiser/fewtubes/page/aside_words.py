@@ -33,7 +33,23 @@ from fewtubes.words.recipes import recipe_words
 from fewtubes.words.shares import percent
 from fewtubes.words.unsteady import steadiness_words, unsteady_figure
 
-__all__ = ["ASIDE_WORDS"]
+__all__ = [
+    "ASIDE_WORDS",
+    "MixRow",
+    "box_answer",
+    "box_care",
+    "contents_answer",
+    "contents_care",
+    "mix_answer",
+    "mix_care",
+    "mix_fading",
+    "mix_rows",
+    "mix_title",
+    "plan_of_box",
+    "purchases",
+    "why_answer",
+    "why_care",
+]
 
 MOST_ADDITIONS = 8
 """Purchases listed; the table holds them all."""

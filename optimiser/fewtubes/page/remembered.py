@@ -2,19 +2,30 @@
 
 from dataclasses import dataclass
 
+from fewtubes.defaults import RIVALS_WITHIN
 from fewtubes.errors import InputError, OutputError
 from fewtubes.page.at_home import known_values
 from fewtubes.page.fields import first_of
 from fewtubes.page.memory import Question, question_of
 from fewtubes.page.run_state import RunState
-from fewtubes.page.tabs import Tab
+from fewtubes.page.tabs import FormValues, Tab
 from fewtubes.words.counting import counted
+from fewtubes.words.lists import in_a_row
 from fewtubes.words.printable import printable
 
-__all__ = ["LONGEST_TITLE", "Earlier", "EarlierQuestions", "earlier", "remember"]
+__all__ = ["LONGEST_TITLE", "Earlier", "EarlierQuestions", "asked_besides", "earlier", "remember"]
 
 LONGEST_TITLE = 80
 """Characters of a question's name in the list."""
+
+OPTIONS = {
+    "sitting": "--one-sitting",
+    "colour": "--nearest-each",
+    "tell": "--how-sure",
+    "steadiest": "--steadiest",
+    "steadiest-near": f"--steadiest --within {RIVALS_WITHIN:g}",
+}
+"""Options of the command line that ask what the form asks by these words."""
 
 LONGEST_PATH = 300
 """Characters of the folder's name."""
@@ -57,6 +68,13 @@ def earlier(run: RunState) -> EarlierQuestions:
     return EarlierQuestions(tuple(map(_listed, asked)), held.on, folder=folder)
 
 
+def asked_besides(values: FormValues) -> str:
+    """Return what no scenario holds as a remark with the options that ask for it; "" if nothing."""
+    words = [first_of(values, "puddling"), first_of(values, "trials")]
+    options = [OPTIONS[word] for word in words if word in OPTIONS]
+    return f"# asked with: fewtubes shop {' '.join(options)}\n" if options else ""
+
+
 def remember(run: RunState, tab: Tab) -> None:
     """Remember the question of a tab, and its tubes at home; say so in the tab if it cannot be."""
     if run.memory is None:
@@ -82,4 +100,4 @@ def _listed(question: Question) -> Earlier:
         *([counted(own, "colour of your own/colours of your own")] if own else []),
     ]
     title = printable(first_of(values, "title"), LONGEST_TITLE) or "without a name"
-    return Earlier(question.key, title, printable(", ".join(told), LONGEST_TITLE))
+    return Earlier(question.key, title, printable(in_a_row(told), LONGEST_TITLE))

@@ -18,7 +18,7 @@ from fewtubes.page.fields import first_of
 from fewtubes.page.form import scenario_of
 from fewtubes.page.from_scenario import opened
 from fewtubes.page.intake import read_form
-from fewtubes.page.remembered import LONGEST_TITLE
+from fewtubes.page.remembered import LONGEST_TITLE, asked_besides
 from fewtubes.page.run_state import RunState
 from fewtubes.page.tabs import FormValues
 from fewtubes.scenario.records import Scenario
@@ -102,7 +102,7 @@ async def save_scenario(request: Request) -> Response:
     try:
         tab.values = (await read_form(request)).values
         scenario = scenario_of(tab.values, run.catalogue, run.box)
-        text = scenario_text(scenario)
+        text = f"{asked_besides(tab.values)}{scenario_text(scenario)}"
     except InputError as error:
         return question_page(request, tab, faults=error.faults)
     stem = UNFIT.sub("-", scenario.title.lower()).strip("-")[:60] or "question"
