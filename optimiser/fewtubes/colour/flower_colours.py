@@ -29,8 +29,9 @@ LEAST_END = 9
 BODY = (0.35, 0.65)
 """Between these quantiles of lightness lies the body of a part [0–1]."""
 
-APART = 5.0
-"""An end nearer the body than this is no colour of its own to a painter [ΔE00]."""
+APART = 3.0
+"""An end nearer the body than this is not told apart from it [ΔE00]; below the usual tolerance, so
+that no recipe is missed by it."""
 
 
 class Depth(Enum):

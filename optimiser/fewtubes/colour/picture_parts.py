@@ -62,8 +62,9 @@ LEAST_RIM = 0.1
 AWAY = 0.02
 """What takes less of the rim than that is no background: it does not go on beyond the picture."""
 
-BOTH = 0.3
-"""A part that takes so much of rim and middle alike may be flower and background in one."""
+BOTH = (0.3, 0.8)
+"""A part that takes at least so much of the rim, and of the middle, may be flower and background in
+one: nothing else is there that could be the flower."""
 
 EVEN = 10.0
 """Range of lightness [L*] of such a background along the rim, its lightest and darkest twentieth
@@ -194,7 +195,7 @@ class _Places:
 
     def both(self, mask: Mask) -> bool:
         """Return whether something may be flower and background in one."""
-        if min(self.taken(mask)) < BOTH:
+        if any(share < least for share, least in zip(self.taken(mask), BOTH, strict=True)):
             return False
         low, high = np.quantile(self.lightness[mask & self.rim], (0.05, 0.95))
         return bool(high - low <= EVEN)
@@ -235,7 +236,7 @@ def _connected(joined: Mask) -> list[Numbers]:
     from scipy.sparse import csr_matrix
     from scipy.sparse.csgraph import connected_components
 
-    count, groups = connected_components(csr_matrix(joined), directed=False)
+    count, groups = connected_components(csr_matrix(joined.astype(np.int8)), directed=False)
     return [np.flatnonzero(groups == number) for number in range(count)]
 
 
