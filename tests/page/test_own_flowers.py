@@ -204,7 +204,7 @@ def test_where_nothing_is_sure_all_is_ticked_but_what_is_behind() -> None:
 
 def shown_rows(page: str) -> list[dict[str, Any]]:
     """Return what the rows of a page hold."""
-    rows = re.findall(r'<li class="swatch".*?</li>', page, re.DOTALL)
+    rows = re.findall(r'<div class="swatch".*?</div>', page, re.DOTALL)
     return [
         {
             "hex": re.search(r'name="swatch-hex-\d+"[^>]*value="([^"]*)"', row)[1],  # type: ignore[index]

@@ -298,7 +298,7 @@ function setUpPicking(form, tell) {
     const hex = draw();
     const row = pickedIntoFlower(hex) ?? addRow(freeName("picked"), hex);
     tell();
-    byId("under-cross").textContent = `Taken: ${hex}, as ${row.querySelector("input[type=text]").value}`;
+    byId("under-cross").textContent = `Taken: ${hex}, as ${row.querySelector("input[name*=-name]").value}`;
   };
 
   const shown = showPhotograph({
