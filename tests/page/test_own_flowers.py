@@ -22,6 +22,7 @@ from fewtubes.colour.picture_parts import Standing
 from fewtubes.errors import InputError
 from fewtubes.page.fields import LABELS, MOST_OWN_FLOWERS
 from fewtubes.page.form import scenario_of
+from fewtubes.page.memory import question_of
 from fewtubes.page.own_flowers import (
     MOST_ROWS,
     FlowerRow,
@@ -148,7 +149,7 @@ def test_a_flower_of_a_scenario_as_the_form_holds_it(filled: Filled, demo: Catal
         OwnSwatch.from_hex("bell", "petal", "#8a5fb0"),
         OwnSwatch.from_hex("l", "leaf", "#4f7a3c", 2),
     ]
-    flower = OwnFlower("my bell", swatches, importance=3)
+    flower = OwnFlower("my bell", tuple(swatches), importance=3)
     (again,) = scenario_of(form(filled, of_flower(2, flower)), demo).own_flowers
     assert (again.name, again.importance) == ("my bell", 3)
     assert [(o.name, o.role, o.lab, o.importance) for o in again.swatches] == [
@@ -352,3 +353,22 @@ def test_strangers_are_refused(stranger: TestClient, path: str) -> None:
 def test_a_tab_that_is_not_there(browser: TestClient) -> None:
     for path in ("new", "photograph", "row/0", "out/0", "table"):
         assert browser.post(f"/tab/none/flower/{path}").status_code == 404
+
+
+def test_saved_as_a_scenario_and_opened_again(browser: TestClient, filled: Filled) -> None:
+    saved = browser.post(f"{new_tab(browser)}scenario", data=form(filled, BELL))
+    assert saved.status_code == 200
+    other = new_tab(browser)
+    page = browser.post(f"{other}open", files={"scenario": ("my.toml", saved.content)}).text
+    assert "Opened: my.toml." in page
+    rows = shown_rows(page)
+    told = [(row["name"], row["hex"], row["role"], row["taken"]) for row in rows]
+    assert told == [(one.name, one.hex, one.role, True) for one in BELL.counted]
+    assert re.search(r'name="swatch-importance-0"[^>]*value="1.5"', page)
+    assert re.search(r'name="own-flower-importance-0"[^>]*value="2"', page)
+
+
+def test_an_earlier_question_has_it_whole() -> None:
+    asked = question_of(form({"title": "x"}, BELL, photograph=["a"]), None)
+    assert typed_flowers(asked.values) == (BELL,)
+    assert "photograph" not in asked.values

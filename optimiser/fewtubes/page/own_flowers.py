@@ -11,7 +11,6 @@ from fractions import Fraction
 import numpy as np
 
 from fewtubes.catalogue.collector import FaultCollector
-from fewtubes.catalogue.exact import Number
 from fewtubes.catalogue.flowers import ROLES
 from fewtubes.catalogue.limits import IMPORTANCE, shown, text_fault, word_fault
 from fewtubes.catalogue.names import alike_key, composed
@@ -21,7 +20,13 @@ from fewtubes.errors import InputError
 from fewtubes.page.fields import MOST_OWN_FLOWERS, Fields, first_of, own_flower_field
 from fewtubes.page.own_rows import HEX
 from fewtubes.page.tabs import FormValues
-from fewtubes.scenario.own_flowers import OwnFlower, OwnSwatch, held_otherwise
+from fewtubes.scenario.own_flowers import (
+    OwnFlower,
+    OwnSwatch,
+    held_otherwise,
+    usual_importance,
+)
+from fewtubes.scenario.scenario_text import decimal_text
 
 __all__ = [
     "BLANK_ROW",
@@ -123,11 +128,11 @@ def of_flower(number: int, flower: OwnFlower) -> TypedFlower:
             one.name,
             lab_to_hex(np.array(one.lab or (0.0, 0.0, 0.0))),
             one.role.value,
-            _number(one.importance),
+            _unusual(one),
         )
         for one in flower.swatches
     )
-    return TypedFlower(number, flower.name, _number(flower.importance), rows)
+    return TypedFlower(number, flower.name, decimal_text(flower.importance), rows)
 
 
 def own_flower_values(fields: Fields, catalogue: Catalogue) -> tuple[OwnFlower, ...]:
@@ -228,5 +233,8 @@ def _text(typed: str, what: str, field: str, faults: FaultCollector) -> str:
     return text
 
 
-def _number(number: Number | None) -> str:
-    return "" if number is None else f"{float(number):.12g}"
+def _unusual(swatch: OwnSwatch) -> str:
+    """Return what a colour counts within its flower; blank if that is what is usual."""
+    counts = swatch.importance
+    usual = counts is None or counts == usual_importance(swatch.role)
+    return "" if counts is None or usual else decimal_text(counts)
