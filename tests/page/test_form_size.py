@@ -11,8 +11,10 @@ from starlette.testclient import TestClient
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.page.app import make_app
 from fewtubes.page.assortment import Assortment
+from fewtubes.page.fields import MOST_OWN_FLOWERS
 from fewtubes.page.form_size import form_size
 from fewtubes.page.job import Job, State
+from fewtubes.page.own_flowers import MOST_ROWS, FlowerRow, TypedFlower, flower_fields
 from fewtubes.page.own_rows import MOST_COLOURS
 from fewtubes.page.settings import Settings
 from fewtubes.page.worker import Task
@@ -72,6 +74,18 @@ def painter(
         yield client
 
 
+def own_flowers() -> list[TypedFlower]:
+    """Return as many flowers of one's own as there may be, each with all its colours."""
+    rows = tuple(
+        FlowerRow(f"{LONG_NAME} {number}", "#112233", "petal shade", "1.25")
+        for number in range(MOST_ROWS)
+    )
+    return [
+        TypedFlower(number, f"{LONG_NAME} mine {number}"[:200], "1.25", rows)
+        for number in range(MOST_OWN_FLOWERS)
+    ]
+
+
 def full_form(large: Catalogue, filled: dict[str, Any]) -> dict[str, Any]:
     """Return a form in which nothing is left blank."""
     return {
@@ -82,6 +96,7 @@ def full_form(large: Catalogue, filled: dict[str, Any]) -> dict[str, Any]:
         "colour-name": [f"{LONG_NAME} own {number}" for number in range(MOST_COLOURS)],
         "colour-hex": ["#112233"] * MOST_COLOURS,
         "colour-importance": ["1.25"] * MOST_COLOURS,
+        **flower_fields(own_flowers()),
     }
 
 
@@ -99,7 +114,8 @@ def test_a_full_form_of_a_large_catalogue_is_taken(
     answer = painter.post(f"{tab}ask", data=full_form(large, filled), files=files)
     assert answer.status_code == 303
     scenario = asked[0].task.scenario
-    assert len(scenario.flowers) == len(scenario.wishes.never) == MANY
+    assert len(scenario.wishes.never) == MANY
+    assert len(scenario.flowers) == MANY + MOST_OWN_FLOWERS
     assert len(scenario.own_colours) == MOST_COLOURS
 
 

@@ -14,6 +14,7 @@ from fewtubes.catalogue.files import HeldFile
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.page.form import first_values, scenario_of
 from fewtubes.page.from_scenario import ROUNDED, opened
+from fewtubes.page.own_flowers import MOST_ROWS
 from fewtubes.scenario.reading import read_scenario, scenario_files
 from fewtubes.scenario.records import Scenario
 from fewtubes.scenario.sent_scenario import sent_scenario
@@ -118,8 +119,11 @@ def test_a_faulty_question_is_not_saved(browser: TestClient, filled: dict[str, A
         ('[[colour]]\nname = "a"\nreflectance = "/etc/passwd"\n', "did not come along"),
         (
             'title = "x"\ncurrency = "EUR"\nbudget = 3\n[[flower]]\nname = "mine"\n'
-            '[[flower.swatch]]\nname = "b"\nrole = "leaf"\nhex = "#446633"\n',
-            "has colours of its own",
+            + "".join(
+                f'[[flower.swatch]]\nname = "b{n}"\nrole = "leaf"\nhex = "#446633"\n'
+                for n in range(MOST_ROWS + 1)
+            ),
+            f"'mine' has more colours than the {MOST_ROWS} that this page takes",
         ),
         ('title = "<script>alert(1)</script>"\nno_key = 3\n', "unknown key"),
     ],

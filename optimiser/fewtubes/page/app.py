@@ -12,7 +12,14 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from fewtubes.catalogue.records import Catalogue
-from fewtubes.page import answering, asides, asking, own_paints, remembering
+from fewtubes.page import (
+    answering,
+    asides,
+    asking,
+    flower_making,
+    own_paints,
+    remembering,
+)
 from fewtubes.page.aside_job import AsideJob, start_aside
 from fewtubes.page.aside_task import AsideTask
 from fewtubes.page.assortment import Assortment
@@ -29,6 +36,7 @@ __all__ = ["make_app"]
 STATIC = {
     "page.css": ("fewtubes.page", "static/page.css", "text/css"),
     "page.js": ("fewtubes.page", "static/page.js", "text/javascript"),
+    "flower.js": ("fewtubes.page", "static/flower.js", "text/javascript"),
     "paints.js": ("fewtubes.page", "static/paints.js", "text/javascript"),
     "mark.svg": ("fewtubes.page", "static/mark.svg", "image/svg+xml"),
     "illustrated.css": ("fewtubes.report.illustrated", "page.css", "text/css"),
@@ -92,6 +100,11 @@ def _routes() -> list[Route]:
         "/tab/{tab}/lasting": asking.ask_lasting,
         "/tab/{tab}/photograph": asking.photograph,
         "/tab/{tab}/colours": asking.colours,
+        "/tab/{tab}/flower/new": flower_making.new_flower,
+        "/tab/{tab}/flower/photograph": flower_making.flower_from_photograph,
+        "/tab/{tab}/flower/row/{number:int}": flower_making.another_row,
+        "/tab/{tab}/flower/out/{number:int}": flower_making.without_flower,
+        "/tab/{tab}/flower/table": flower_making.flower_table,
         "/tab/{tab}/at-home": asking.at_home,
         "/tab/{tab}/earlier": remembering.open_earlier,
         "/tab/{tab}/forget": remembering.forget,

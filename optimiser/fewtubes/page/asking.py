@@ -188,6 +188,7 @@ def question_page(request: Request, tab: Tab, *, faults: tuple[Fault, ...] = ())
     """Return the form as it was filled in last, with its faults."""
     run: RunState = request.app.state.run
     saved, tab.saved = tab.saved, ""
+    flower_said, tab.flower_said = tab.flower_said, ""
     told = [(fault.where if fault.where in LABELS else "flowers", fault.what) for fault in faults]
     return run.render(
         "question.html",
@@ -197,6 +198,7 @@ def question_page(request: Request, tab: Tab, *, faults: tuple[Fault, ...] = ())
         faults=told,
         saved=saved,
         earlier=earlier(run),
+        flower_said=flower_said,
         finer=finer_words(tab.values, run.tabs.first_values()),
         finer_open=opens_finer(tab.values, run.tabs.first_values(), [where for where, _ in told]),
         counts=PHOTOGRAPH_COLOURS,

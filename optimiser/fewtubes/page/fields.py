@@ -11,9 +11,18 @@ from fewtubes.catalogue.limits import NumberRange, parsed_number, shown, text_fa
 from fewtubes.page.tabs import FormValues
 from fewtubes.scenario.called import looked_up
 
-__all__ = ["LABELS", "Fields", "first_of"]
+__all__ = ["LABELS", "MOST_OWN_FLOWERS", "Fields", "first_of", "own_flower_field"]
 
 T = TypeVar("T")
+
+MOST_OWN_FLOWERS = 8
+"""Flowers of the painter's own in one question; more are kept in a table."""
+
+
+def own_flower_field(number: int) -> str:
+    """Return what faults of a flower of the painter's own are told of, by its number from 0."""
+    return f"own-flower-{number}"
+
 
 LABELS = {
     "title": "Name of the plan",
@@ -38,6 +47,7 @@ LABELS = {
     "tubes": "Tubes",
     "photograph": "Photograph",
     "scenario": "Scenario file",
+    **{own_flower_field(n): f"Flower {n + 1} of your own" for n in range(MOST_OWN_FLOWERS)},
 }
 """What a fault is told of, by field."""
 

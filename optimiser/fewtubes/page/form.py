@@ -22,6 +22,7 @@ from fewtubes.catalogue.money import exact_amount
 from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
 from fewtubes.page.at_home import home_values, left_chosen, marked_box, wish_of
 from fewtubes.page.fields import Fields, first_of
+from fewtubes.page.own_flowers import own_flower_values, typed_flowers
 from fewtubes.page.own_rows import own_colour_values, own_rows
 from fewtubes.page.tabs import FormValues
 from fewtubes.scenario.called import looked_up
@@ -54,7 +55,7 @@ __all__ = [
 
 T = TypeVar("T")
 
-NOTHING_CHOSEN = "nothing is chosen yet; tick a flower, or give a colour of your own."
+NOTHING_CHOSEN = "nothing is chosen yet; tick a flower, or give a flower or colour of your own."
 
 LISTS = ("owned", "must_have", "never")
 
@@ -126,8 +127,9 @@ def scenario_of(values: FormValues, catalogue: Catalogue, box: BoxAtHome | None 
     """
     fields = Fields(values, FaultCollector())
     flowers = _flowers(fields, catalogue)
-    colours = own_colour_values(fields, {name for name, _ in flowers})
-    if not values.get("flower") and not own_rows(values):
+    own = own_flower_values(fields, catalogue)
+    colours = own_colour_values(fields, {name for name, _ in flowers} | {f.name for f in own})
+    if not values.get("flower") and not own_rows(values) and not _any_own_flower(values):
         fields.note("flowers", NOTHING_CHOSEN)
     found: dict[str, Any] = {
         "title": fields.text("title"),
@@ -146,7 +148,7 @@ def scenario_of(values: FormValues, catalogue: Catalogue, box: BoxAtHome | None 
     fields.collector.raise_if_any()
     return Scenario(
         **found,
-        flowers=flowers,
+        flowers=[*flowers, *own],
         own_colours=[OwnColour(**values) for values in colours],
         wishes=Wishes(**wishes),
     )
@@ -178,6 +180,10 @@ def puddling_of(values: FormValues) -> Puddling:
     puddling = fields.wished("puddling", PUDDLING)
     fields.collector.raise_if_any()
     return puddling or Puddling.EACH_FLOWER
+
+
+def _any_own_flower(values: FormValues) -> bool:
+    return any(not flower.blank for flower in typed_flowers(values))
 
 
 def _flowers(fields: Fields, catalogue: Catalogue) -> tuple[tuple[str, Fraction], ...]:

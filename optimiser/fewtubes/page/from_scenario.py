@@ -1,6 +1,6 @@
 """A scenario as the form shows it, as if it had been filled in by hand."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -10,11 +10,14 @@ from fewtubes.catalogue.limits import shown
 from fewtubes.catalogue.records import Catalogue, Hazard
 from fewtubes.colour.display import hex_to_lab, lab_to_hex
 from fewtubes.errors import Fault, InputError
+from fewtubes.page.fields import MOST_OWN_FLOWERS
+from fewtubes.page.own_flowers import MOST_ROWS, flower_fields, of_flower
 from fewtubes.page.tabs import FormValues
 from fewtubes.scenario.demands import ANY_HAZARD
+from fewtubes.scenario.own_flowers import OwnFlower, OwnSwatch
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.scenario_text import decimal_text
-from fewtubes.scenario.wanted import OwnColour
+from fewtubes.scenario.wanted import FlowerWish, OwnColour
 
 __all__ = ["Opened", "opened"]
 
@@ -23,10 +26,13 @@ ROUNDED = (
     " screen colours only."
 )
 
+TOO_MANY_FLOWERS = (
+    f"there are more flowers of your own than the {MOST_OWN_FLOWERS} that this page takes; ask with"
+    " `fewtubes shop`."
+)
 
-OWN = (
-    "has colours of its own, which this page cannot take from a file; ask it with `fewtubes shop`,"
-    " or make the flower here."
+TOO_MANY_COLOURS = (
+    f"has more colours than the {MOST_ROWS} that this page takes; ask with `fewtubes shop`."
 )
 
 
@@ -45,13 +51,14 @@ def opened(scenario: Scenario, catalogue: Catalogue) -> Opened:
     Raises
     ------
     InputError
-        If it holds flowers of one's own.
+        If it holds more flowers of one's own, or more colours of one, than the form does.
     """
-    own = [flower.name for flower in scenario.own_flowers]
-    if own:
-        raise InputError([Fault("flower", f"{shown(own[0])} {OWN}")])
+    own = scenario.own_flowers
+    _check_sizes(own)
+    wished = [wish for wish in scenario.flowers if isinstance(wish, FlowerWish)]
     places = {name: place for place, name in enumerate(catalogue.flowers)}
     hexes = [_hex(colour) for colour in scenario.own_colours]
+    exact_ones = [_hex(swatch)[1] for flower in own for swatch in flower.swatches]
     wishes = scenario.wishes
     values = {
         "title": [scenario.title],
@@ -63,21 +70,28 @@ def opened(scenario: Scenario, catalogue: Catalogue) -> Opened:
         "light": [scenario.light],
         "prefer": [scenario.prefer.value],
         "nearer": ["yes" if scenario.nearer else ""],
-        "flower": [wish.name for wish in scenario.flowers],
+        "flower": [wish.name for wish in wished],
         "colour-name": [colour.name for colour in scenario.own_colours],
         "colour-hex": [screen for screen, _ in hexes],
         "colour-importance": [decimal_text(colour.importance) for colour in scenario.own_colours],
-        **{
-            f"importance-{places[wish.name]}": [decimal_text(wish.importance)]
-            for wish in scenario.flowers
-        },
+        **{f"importance-{places[wish.name]}": [decimal_text(wish.importance)] for wish in wished},
+        **flower_fields([of_flower(number, flower) for number, flower in enumerate(own)]),
         **dict(_wish_values(wishes)),
     }
-    notes = () if all(same for _, same in hexes) else (ROUNDED,)
+    notes = () if all([*exact_ones, *(same for _, same in hexes)]) else (ROUNDED,)
     return Opened({key: texts for key, texts in values.items() if any(texts)}, notes)
 
 
-def _hex(colour: OwnColour) -> tuple[str, bool]:
+def _check_sizes(own: Sequence[OwnFlower]) -> None:
+    """Raise a fault if there is more than the form holds."""
+    if len(own) > MOST_OWN_FLOWERS:
+        raise InputError([Fault("flower", TOO_MANY_FLOWERS)])
+    for flower in own:
+        if len(flower.swatches) > MOST_ROWS:
+            raise InputError([Fault("flower", f"{shown(flower.name)} {TOO_MANY_COLOURS}")])
+
+
+def _hex(colour: OwnColour | OwnSwatch) -> tuple[str, bool]:
     """Return the colour of a screen nearest to one, and whether it is the very same."""
     lab = colour.lab or (0.0, 0.0, 0.0)
     screen = lab_to_hex(np.array(lab))

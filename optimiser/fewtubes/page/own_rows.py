@@ -12,7 +12,7 @@ from fewtubes.colour.display import hex_to_lab
 from fewtubes.page.fields import Fields
 from fewtubes.page.tabs import FormValues
 
-__all__ = ["MOST_COLOURS", "OwnRow", "own_colour_values", "own_rows"]
+__all__ = ["HEX", "MOST_COLOURS", "OwnRow", "own_colour_values", "own_rows"]
 
 MOST_COLOURS = 60
 """Colours of one's own; more would be a catalogue."""

@@ -7,6 +7,7 @@ from fewtubes.errors import InputError, OutputError
 from fewtubes.page.at_home import known_values
 from fewtubes.page.fields import first_of
 from fewtubes.page.memory import Question, question_of
+from fewtubes.page.own_flowers import typed_flowers
 from fewtubes.page.run_state import RunState
 from fewtubes.page.tabs import FormValues, Tab
 from fewtubes.words.counting import counted
@@ -92,7 +93,8 @@ def remember(run: RunState, tab: Tab) -> None:
 
 def _listed(question: Question) -> Earlier:
     values = question.values
-    flowers = len(values.get("flower", ()))
+    whole = sum(1 for flower in typed_flowers(values) if flower.counted)
+    flowers = len(values.get("flower", ())) + whole
     own = sum(1 for typed in values.get("colour-hex", ()) if typed.strip())
     told = [
         f"{first_of(values, 'currency')} {first_of(values, 'budget')}",

@@ -9,7 +9,7 @@ from jinja2 import Environment
 from markupsafe import Markup
 from starlette.responses import HTMLResponse
 
-from fewtubes.catalogue.records import LASTS, Catalogue, Hazard, Lightfastness
+from fewtubes.catalogue.records import LASTS, Catalogue, Hazard, Lightfastness, Role
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.mixing.recipes import STRENGTHS
@@ -27,6 +27,7 @@ from fewtubes.page.form_size import FormSize, form_size
 from fewtubes.page.home_place import forget_own_box, home_file
 from fewtubes.page.job import Job
 from fewtubes.page.memory import Memory, catalogue_key
+from fewtubes.page.own_flowers import typed_flowers
 from fewtubes.page.own_rows import own_rows
 from fewtubes.page.paints_form import points_of
 from fewtubes.page.photograph_words import found_words, photograph_name
@@ -224,7 +225,9 @@ def _templates() -> Environment:
         photograph_name=photograph_name,
         plan_standing=plan_standing,
         steadiness_aside=steadiness_aside,
+        roles=[role.value for role in Role],
         taken_hex=taken_hex,
+        typed_flowers=typed_flowers,
         wishes_offered=wishes_offered,
     )
     return made

@@ -44,6 +44,8 @@ class Tab:
     """Main colours of the last photograph."""
     saved: str = ""
     """What became of the box at home, to say once."""
+    flower_said: str = ""
+    """What was found in the photograph of a flower, to say once."""
     notice: str = ""
     """Something to say once."""
     job: Job | None = None

@@ -143,7 +143,7 @@ function setUpFinder(finder) {
 
 function setUpCount(form) {
   const tell = () => {
-    const flowers = form.querySelectorAll("input[name=flower]:checked").length;
+    const flowers = form.querySelectorAll("input[name=flower]:checked").length + ownFlowerCount();
     const colours = [...form.querySelectorAll("input[name=colour-hex]")].filter((i) => i.value.trim()).length;
     const parts = [];
     if (flowers) parts.push(flowers === 1 ? "1 flower" : `${flowers} flowers`);
@@ -296,9 +296,9 @@ function setUpPicking(form, tell) {
 
   const take = () => {
     const hex = draw();
-    const row = addRow(freeName("picked"), hex);
+    const row = pickedIntoFlower(hex) ?? addRow(freeName("picked"), hex);
     tell();
-    byId("under-cross").textContent = `Taken: ${hex}, as ${row.querySelector("input").value}`;
+    byId("under-cross").textContent = `Taken: ${hex}, as ${row.querySelector("input[name*=-name]").value}`;
   };
 
   const shown = showPhotograph({
@@ -359,6 +359,7 @@ function setUpQuestion(form) {
   for (const finder of document.querySelectorAll(".finder")) setUpFinder(finder);
   const tell = setUpCount(form);
   setUpPicking(form, tell);
+  setUpFlowers(form, tell);
   byId("another-row").addEventListener("click", (event) => {
     event.preventDefault();
     const row = addRow("", "");
