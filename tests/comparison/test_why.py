@@ -149,6 +149,7 @@ def test_the_best_without_a_tube_is_that_of_all_palettes(asked: Asked, case: str
             for size in range(min(len(usable), scenario.most_tubes or len(usable)) + 1)
             for palette in map(frozenset, combinations([n for n in usable if n != gone], size))
             if palette >= must - {gone}
+            and not question.instance.doubles_in(palette)
             and sum(question.cost(question.tubes[n]) for n in palette) <= scenario.budget_hundredths
         )
         assert reason.without_proven
@@ -170,6 +171,7 @@ def test_the_stand_in_loses_least(asked: Asked, case: str) -> None:
             if n not in palette | question.owned
             and tube.id not in question.refused
             and question.cost(tube) <= left
+            and not question.instance.doubles_in(rest | {n})
         }
         alone = share(question, covered(question, question.owned | rest))
         if max(tried.values(), default=alone) <= alone:
