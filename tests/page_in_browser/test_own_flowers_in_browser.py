@@ -71,7 +71,7 @@ async def test_a_flower_from_a_photograph(page: Any) -> None:
     assert await page.locator("#chosen").text_content() == "Nothing is chosen yet"
 
 
-@pytest.mark.parametrize("width", [1280, 390, 320])
+@pytest.mark.parametrize("width", [1280, 320])
 async def test_accessible_at_every_width(
     open_context: OpenContext, served: Any, width: int
 ) -> None:
