@@ -59,7 +59,10 @@ class _Colour:
     """In what share of trials it stays within tolerance."""
     bar: Markup
     """Parts of the mix, if the colour has one of its own."""
+    wash: str
+    """Of a puddle that is told above; blank without."""
     recipe: str
+    """Tubes, parts and wash, where no puddle is told above."""
     reasons: Sequence[str]
     beyond: str
     """Which half of the dab the screen cannot show."""
@@ -197,7 +200,8 @@ def _colour(basis: Basis, planned: PlannedSample, prefix: str, *, mark: str, nam
         steadiness=_steadiness(planned, tolerance),
         stays="" if stays is None else percent(stays),
         bar=Markup() if puddle or recipe is None else _bar(basis, recipe),
-        recipe=_recipe(basis, recipe, puddle),
+        wash="" if recipe is None or puddle is None else _wash(recipe, puddle),
+        recipe="" if recipe is None or puddle is not None else recipe_words(recipe, basis.names),
         reasons=_reasons(basis, planned),
         beyond=_beyond(planned),
     )
@@ -208,17 +212,13 @@ def _steadiness(planned: PlannedSample, tolerance: float) -> str:
     if planned.is_bare_paper or not math.isfinite(planned.match_if_unsteady):
         return ""
     words = steadiness_words(planned.match_if_unsteady, tolerance)
-    return f"{words}, up to ΔE00 {unsteady_figure(planned.match_if_unsteady, tolerance)}"
+    return f"{words} (up to {unsteady_figure(planned.match_if_unsteady, tolerance)})"
 
 
-def _recipe(basis: Basis, recipe: Recipe | None, puddle: Puddle | None) -> str:
-    """Return a recipe in words; of a puddle told above the wash, of a shared one its number too."""
-    if recipe is None:
-        return ""
-    if puddle is None:
-        return recipe_words(recipe, basis.names)
+def _wash(recipe: Recipe, puddle: Puddle) -> str:
+    """Return the wash of a puddle told above; of one that is shared by flowers its number too."""
     wash = strength_words(recipe.strength)
-    return f"Puddle {puddle.number}, {wash}" if not puddle.subject else wash.capitalize()
+    return wash if puddle.subject else f"puddle {puddle.number}, {wash}"
 
 
 def _by_puddle(
