@@ -241,7 +241,8 @@ def test_the_page_tells_the_numbers_of_the_plan(plan: Plan, look: Look) -> None:
         assert planned.recipe is not None
         if planned.covered:
             assert mix_words(planned.recipe.tubes, planned.recipe.parts, names) in said
-            assert f"Puddle 1, {strength_words(planned.recipe.strength)}." in said
+            # Beneath its puddle, so that the wash alone is told.
+            assert f"{strength_words(planned.recipe.strength).capitalize()}." in said
         else:
             assert recipe_words(planned.recipe, names) in said
         assert f"{match_words(planned.match)}, {difference(planned.match)}" in said
