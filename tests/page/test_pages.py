@@ -15,6 +15,7 @@ from starlette.testclient import TestClient
 
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.comparison.compare import compare
+from fewtubes.comparison.sold_out import if_sold_out
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.page.form import scenario_of
@@ -96,7 +97,10 @@ def test_files_are_those_of_the_library(
     optics = optics_for(demo, "cotton-white", "D65", Cache(settings.cache))
     comparison = compare(demo, plan.scenario, cache=Cache(settings.cache))
     report = browser.get(f"{tab}last/report.html")
-    assert report.content == illustrated_report(plan, optics, comparison=comparison).encode()
+    sold_out = if_sold_out(comparison.question, plan, seconds=20)
+    page = illustrated_report(plan, optics, comparison=comparison, sold_out=sold_out)
+    assert sold_out
+    assert report.content == page.encode()
 
 
 @pytest.mark.parametrize("longer", [0.0, 3.0])

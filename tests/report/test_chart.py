@@ -118,7 +118,7 @@ def test_the_page_has_an_empty_box_and_a_colour_for_each(plan: Plan, optics: Opt
     boxes = 3 * 5 + 3 * 2 * 5 + 2  # three tubes, three pairs in two lines, one puddle
     assert page.count(BOX) == boxes
     assert page.count('class="chip"') == boxes
-    assert chart_words(basis) == "3 tubes, 3 pairs, 1 puddle"
+    assert chart_words(basis) == "3 tubes, 3 pairs and 1 puddle"
     for words in (chart_words(basis), "golden yellow", "approximate", "Wash hands.", "100 mm"):
         assert words in page
 

@@ -18,6 +18,9 @@ PAGE_ENDINGS = (".html", ".htm")
 
 PROGRAM_ENDING = ".lp"
 
+STAND_INS_OF_LEFT = 0.2
+"""Share of the time left for what stands in for tubes that are sold out."""
+
 Files = dict[Path, dict[str, bytes | str]]
 """For each folder the content of its files by name."""
 
@@ -91,10 +94,11 @@ class Results:
         progress: Callable[[str], None],
     ) -> Files:
         """Return the report and the pictures, as asked for."""
-        from fewtubes.report.illustrated.report import AnswerReport
+        from fewtubes.report.illustrated.report import STAND_INS_SECONDS, AnswerReport
 
         files: Files = {}
-        report = AnswerReport(answered)
+        seconds = min(STAND_INS_SECONDS, clock.share(1.0, of_left=STAND_INS_OF_LEFT))
+        report = AnswerReport(answered, stand_ins_seconds=seconds)
         comparison = report.comparison(clock.share(1.0, of_left=1.0), progress)
         progress("drawing up the results")
         if self.page is not None:

@@ -19,6 +19,7 @@ from fewtubes.report.illustrated.closing import cautions_section
 from fewtubes.report.illustrated.markup import drawn, fill
 from fewtubes.report.illustrated.page import inks_style, style_digest
 from fewtubes.words.counting import counted
+from fewtubes.words.lists import joined
 from fewtubes.words.printable import printable
 from fewtubes.words.washes import strength_words
 
@@ -53,13 +54,13 @@ def chart_page(basis: Basis) -> str:
 
 
 def chart_words(basis: Basis) -> str:
-    """Return what stands on the sheet, e.g. ``4 tubes, 6 pairs, 9 puddles``."""
-    return ", ".join(
-        (
+    """Return what stands on the sheet, e.g. ``4 tubes, 6 pairs and 9 puddles``."""
+    return joined(
+        [
             counted(len(basis.tubes), "tube"),
             counted(len(pair_rows(basis)), "pair"),
             counted(len(basis.plan.mixed.mixed), "puddle"),
-        )
+        ]
     )
 
 

@@ -13,6 +13,7 @@ from importlib.resources import files
 from markupsafe import Markup
 
 from fewtubes.comparison.comparison import Comparison
+from fewtubes.comparison.sold_out import SoldOut
 from fewtubes.mixing.mixture import Optics
 from fewtubes.picture.sheet import Sheet
 from fewtubes.report.illustrated.basis import Basis
@@ -67,6 +68,7 @@ def illustrated_report(
     optics: Optics,
     *,
     comparison: Comparison | None = None,
+    sold_out: tuple[SoldOut, ...] = (),
 ) -> str:
     """Return the page.
 
@@ -78,8 +80,10 @@ def illustrated_report(
         The paper and the light of the plan's scenario.
     comparison
         Palettes of the same scenario side by side; with it the page tells coverage against cost.
+    sold_out
+        What stands in for each tube to buy, which the shopping list then tells.
     """
-    basis = Basis(plan, optics)
+    basis = Basis(plan, optics, sold_out)
     costs = Markup() if comparison is None else front_body(basis, comparison)
     return illustrated_page(basis, plan_sections(basis, costs))
 

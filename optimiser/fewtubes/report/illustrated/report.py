@@ -23,10 +23,10 @@ from fewtubes.report.illustrated.page import COSTS, Section, illustrated_page, p
 if TYPE_CHECKING:
     from fewtubes.shopping.shop import Answered
 
-__all__ = ["AnswerReport"]
+__all__ = ["STAND_INS_SECONDS", "AnswerReport"]
 
 STAND_INS_SECONDS = 5.0
-"""Time for what stands in for tubes that are sold out [s]; it usually takes hundredths."""
+"""Longest time for what stands in for tubes that are sold out [s]; tenths are usual."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -34,12 +34,14 @@ class AnswerReport:
     """An answer with everything that is drawn of it."""
 
     answered: "Answered"
+    stand_ins_seconds: float = STAND_INS_SECONDS
+    """Time for what stands in for tubes that are sold out [s]."""
 
     @cached_property
     def basis(self) -> Basis:
         """The plan with its paper and light, and what stands in for its tubes."""
         plan, question = self.answered.plan, self.answered.question
-        sold_out = if_sold_out(question, plan, seconds=STAND_INS_SECONDS)
+        sold_out = if_sold_out(question, plan, seconds=self.stand_ins_seconds)
         return Basis(plan, question.optics, sold_out)
 
     @cached_property
