@@ -241,8 +241,8 @@ def test_clean_hues_are_told_first(tubes: tuple[Tube, Tube, Tube]) -> None:
         f" of {names[gold.tube.id]} even ΔE00 7.2. 1 other tube of that hue can be mixed." in text
     )
     assert text.index("A clean pink") < text.index("One of each must be bought")
-    (alone,) = [replace(magenta, hue="pink", other_hues=5.0)]
-    assert "It has a wash to which no mix" in " ".join(printed([alone]).split())
-    none = " ".join(printed([replace(magenta, hue="violet", other_hues=4.0)]).split())
+    alone = [replace(magenta, hue="pink", other_hues=5.0), gold, blue]
+    assert "It has a wash to which no mix" in " ".join(printed(alone).split())
+    none = " ".join(printed([replace(magenta, hue="violet", other_hues=4.0), gold, blue]).split())
     assert "violet can be mixed from tubes of other hues up to ΔE00 4.0." in none
     assert "A clean" not in none

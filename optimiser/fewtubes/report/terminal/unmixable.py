@@ -178,7 +178,7 @@ def rule_words(mixed: Sequence[MixedTube], *, count_twins: bool) -> str:
         " of a family must be bought if from each of its tubes the nearest mix is, at some"
         f" strength, off by more than {limit_words(NEAR)}; a family can be mixed if to one of its"
         f" tubes none is off by more than {limit_words(HARDLY_DIFFERENT)}."
-        " Hues are plain words for a tube's most vivid wash; all tubes of one are left out together."
+        " Hues are plain words for a tube's most vivid wash; all tubes of one are left out at once."
         " Only colour on white paper is compared, over black where that hardly shows; not grain,"
         " staining or lightfastness, and paints are computed from profiles, not measured"
         f"{_fitted_words(mixed)}."
