@@ -79,7 +79,9 @@ HEADERS = {
     "box-tubes.csv": "name,in_use,could_be_missing,tube",
     "box-additions.csv": "name,price,currency,adds,within_budget,tube",
     "about-to-buy.csv": "name,in_the_box,most_like,difference,tube",
-    "unmixable.csv": "name,largest,mean,family,family_largest,single,over_black,tube",
+    "unmixable.csv": (
+        "name,largest,mean,family,family_largest,single,over_black,hue,other_hues_largest,tube"
+    ),
     "unmixable-washes.csv": (
         "name,strength,match,mix,tube,L,a,b,tube_1,parts_1,tube_2,parts_2,tube_3,parts_3,"
         "mix_strength"
