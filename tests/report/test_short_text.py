@@ -116,7 +116,7 @@ def test_many_colours_out_of_reach_do_not_fill_the_screen(
     assert text.count("deep violet") == 12
     assert "petal 1 6.1" in text  # those that weigh most, in their order
     assert "petal 2 6.1" not in text
-    assert "… and 28 colours that count no more and 1 step between swatches." in text
+    assert "… and 28 more colours of no greater importance and 1 step between swatches." in text
 
 
 def test_a_puddle_takes_a_line(plan: Plan, short: Printed) -> None:
@@ -236,3 +236,21 @@ def test_a_tube_of_another_kind_keeps_its_name_apart(
     other = replace(plan.tubes[1], tube=make_tube("lemon", "lemon yellow", "PY3"))
     text = flat(short(replace(plan, tubes=(*plan.tubes, other))))
     assert "2 magenta : 1 golden yellow — petal" in text
+
+
+def test_what_costs_less_but_fades_is_told_so(plan: Plan, short: Printed, flat: Flat) -> None:
+    """Otherwise it would deny the proof, which says that nothing as good costs less."""
+    cheaper = replace(
+        plan.opacity,
+        spared=plan.coverage,
+        spared_proven=True,
+        spared_tubes=len(plan.bought),
+        spared_cost=plan.cost - 225,
+        spared_fading=1,
+    )
+    text = flat(short(replace(plan, opacity=cheaper)))
+    told = "better alone: as much, but takes EUR 2.25 less and 1 tube more that fades."
+    assert told in text
+    as_good = replace(cheaper, spared_cost=plan.cost, spared_fading=0)
+    text = flat(short(replace(plan, opacity=as_good)))
+    assert "better alone: as much, for as many tubes and the same money." in text
