@@ -249,8 +249,14 @@ def test_what_costs_less_but_fades_is_told_so(plan: Plan, short: Printed, flat: 
         spared_fading=1,
     )
     text = flat(short(replace(plan, opacity=cheaper)))
-    told = "better alone: as much, but takes EUR 2.25 less and 1 tube more that fades."
-    assert told in text
+    assert "better alone: as much, takes EUR 2.25 less, but 1 more of the tubes fades." in text
     as_good = replace(cheaper, spared_cost=plan.cost, spared_fading=0)
     text = flat(short(replace(plan, opacity=as_good)))
     assert "better alone: as much, for as many tubes and the same money." in text
+
+
+def test_further_lines_of_an_item_stand_below_its_first_word(plan: Plan, short: Printed) -> None:
+    long = Caution("At length.", ("gold",), short=" ".join(["word"] * 30))
+    lines = short(replace(plan, cautions=(long,))).splitlines()
+    place = next(place for place, line in enumerate(lines) if line.startswith("  - word"))
+    assert lines[place + 1].startswith("    word")

@@ -105,8 +105,8 @@ def _price_of(trade_off: TradeOff, plan: Plan) -> str:
         takes.append(f"{sum_} {'more' if dearer > 0 else 'less'}")
     fade = _more_that_fade(trade_off, plan)
     if fade:
-        takes.append(f"{counted(fade, 'tube')} more that {'fades' if fade == 1 else 'fade'}")
-        return f", but takes {joined(takes)}"
+        but = f"{fade:,} more of the tubes {'fades' if fade == 1 else 'fade'}"
+        return f", takes {joined(takes)}, but {but}" if takes else f", but {but}"
     if not takes:
         return ", for as many tubes and the same money"
     return f", {'but' if more > 0 or dearer > 0 else 'and'} takes {joined(takes)}"
