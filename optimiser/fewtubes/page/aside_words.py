@@ -169,11 +169,21 @@ def mix_answer(mixes: Mixes) -> str:
     """Return how many of the mixes count as covering, and what they were mixed from."""
     within = sum(rated.match.difference <= mixes.tolerance for rated in mixes.rated)
     return (
-        f"Of {counted(len(mixes.rated), 'mix/mixes')} shown, {within}"
-        f" {'is' if within == 1 else 'are'} within {limit_words(mixes.tolerance)}; mixed from"
+        f"{_how_many(within, len(mixes.rated))} within {limit_words(mixes.tolerance)}; mixed from"
         f" {counted(len(mixes.tubes), 'tube')}. Unsteady: the largest difference when each part and"
         " the wash are off by 20 %. Computed, not measured: try a mix before you rely on it."
     )
+
+
+def _how_many(within: int, shown: int) -> str:
+    """Return how many of the mixes shown lie within something, as the beginning of a sentence."""
+    if shown == 1:
+        return "The one mix shown is" if within else "The one mix shown is not"
+    if within == shown:
+        return f"All {shown} mixes shown are"
+    if not within:
+        return f"None of the {shown} mixes shown is"
+    return f"Of {shown} mixes shown, {within} {'is' if within == 1 else 'are'}"
 
 
 def mix_title(mixes: Mixes) -> str:
