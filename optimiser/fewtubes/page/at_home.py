@@ -13,6 +13,7 @@ from pathlib import Path
 from fewtubes.catalogue.limits import parsed_number
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.errors import Fault, InputError, OutputError
+from fewtubes.files.real_path import real_path
 from fewtubes.files.writing import ChangedMeanwhileError, write_together
 from fewtubes.page.fields import first_of
 from fewtubes.page.tabs import FormValues
@@ -64,7 +65,7 @@ class HomeFile:
     """
 
     def __init__(self, path: Path, catalogue: Catalogue, *, remembered: bool = False) -> None:
-        self._path = path.resolve()
+        self._path = real_path(path)
         self.name = path.name
         self.remembered = remembered
         self._catalogue = catalogue
