@@ -355,6 +355,14 @@ def test_a_tab_that_is_not_there(browser: TestClient) -> None:
         assert browser.post(f"/tab/none/flower/{path}").status_code == 404
 
 
+@pytest.mark.parametrize("number", ["8", "-1", "x", "9" * 5000])
+def test_a_flower_that_cannot_be(browser: TestClient, filled: Filled, number: str) -> None:
+    tab = new_tab(browser)
+    for place in ("row", "out"):
+        answer = browser.post(f"{tab}flower/{place}/{number}", data=filled)
+        assert answer.status_code == 404
+
+
 def test_saved_as_a_scenario_and_opened_again(browser: TestClient, filled: Filled) -> None:
     saved = browser.post(f"{new_tab(browser)}scenario", data=form(filled, BELL))
     assert saved.status_code == 200

@@ -51,6 +51,9 @@ FULL = f"there are {MOST_OWN_FLOWERS} of your own already; take one out, or keep
 
 NO_ROOM = f"has {MOST_ROWS} colours already; no more are allowed here."
 
+NUMBERS = {f"{number}": number for number in range(MOST_OWN_FLOWERS)}
+"""By which flowers are called in addresses."""
+
 TABLE = "my-flowers.csv"
 
 COLUMNS = tuple(column for column in FLOWER_FILE_COLUMNS if column not in {"L", "a", "b"})
@@ -84,13 +87,17 @@ async def flower_from_photograph(request: Request) -> Response:
 
 async def another_row(request: Request) -> Response:
     """Add a blank row to a flower."""
-    number = request.path_params["number"]
+    number = NUMBERS.get(request.path_params["number"])
+    if number is None:
+        return no_tab(request)
     return await _changed(request, lambda flowers: _with_row(flowers, number), number)
 
 
 async def without_flower(request: Request) -> Response:
     """Take a flower out."""
-    number = request.path_params["number"]
+    number = NUMBERS.get(request.path_params["number"])
+    if number is None:
+        return no_tab(request)
     return await _changed(request, lambda flowers: [f for f in flowers if f.number != number])
 
 
