@@ -8,7 +8,7 @@ from typing import Any, cast
 
 import pytest
 from starlette.testclient import TestClient
-from tests.page.conftest import ORIGIN, TOKEN, InlineJob
+from tests.page.conftest import ORIGIN, TOKEN, ComparingJob, InlineJob
 from tests.page.test_pages import HOSTILE, new_tab
 
 from fewtubes.catalogue.records import Catalogue
@@ -24,8 +24,9 @@ from fewtubes.page.aside_work import aside_found
 from fewtubes.page.assortment import Assortment
 from fewtubes.page.form import scenario_of
 from fewtubes.page.job import Job, State
-from fewtubes.page.run_state import MOST_JOBS
+from fewtubes.page.run_state import MOST_JOBS, MOST_PROCESSES
 from fewtubes.page.settings import Settings
+from fewtubes.page.worker import Task
 from fewtubes.report.answer_files import box_files, mix_files, why_files
 from fewtubes.report.terminal.box import addition_words
 from fewtubes.report.terminal.why import reason_sentences
@@ -271,6 +272,31 @@ def test_work_is_followed_stopped_and_limited(waiting: TestClient) -> None:
     for _ in range(MOST_JOBS):
         waiting.post(f"{new_tab(waiting)}mix", data=asked)
     assert "keep this machine busy" in waiting.post(f"{tab}mix", data=asked).text
+
+
+def test_comparisons_give_way_to_it(
+    demo: Catalogue, settings: Settings, assortment: Assortment, filled: Filled
+) -> None:
+    jobs: list[ComparingJob] = []
+
+    def begin(task: Task) -> Job:
+        jobs.append(ComparingJob(task))
+        return cast(Job, jobs[-1])
+
+    app = make_app(
+        settings,
+        demo,
+        assortment,
+        begin=begin,
+        begin_aside=lambda task: cast(AsideJob, EndlessAside(task)),
+    )
+    with TestClient(app, base_url=ORIGIN, headers={"origin": ORIGIN}) as browser:
+        browser.get(f"/open/{TOKEN}", follow_redirects=False)
+        for _ in range(MOST_PROCESSES):
+            browser.post(f"{new_tab(browser)}ask", data=filled)
+        assert not any(job.stops for job in jobs)
+        browser.post(f"{new_tab(browser)}mix", data={"mix-colour": "#112233"})
+        assert [job.stops for job in jobs] == [1, *[0] * (MOST_PROCESSES - 1)]
 
 
 @pytest.mark.parametrize("place", ["why", "box", "mix", "aside/stop", "spreadsheet/why"])
