@@ -127,6 +127,27 @@ def test_why_there_is_nothing_to_ask_without_an_answer(painter: TestClient) -> N
     assert painter.get(f"{tab}why").url.path == tab
 
 
+def test_reasons_for_other_tubes_than_the_answer_has_are_called_so(
+    painter: TestClient, filled: Filled
+) -> None:
+    tab = new_tab(painter)
+    told = "These are not the reasons for your last answer."
+    painter.post(f"{tab}ask", data=filled)
+    assert told not in painter.post(f"{tab}why").text
+    painter.post(f"{tab}ask", data={**filled, "budget": "4"})
+    assert told in painter.get(f"{tab}why").text
+    assert told not in painter.post(f"{tab}why").text
+
+
+def test_a_steady_answer_is_not_explained_by_the_first_in_rank(
+    painter: TestClient, filled: Filled
+) -> None:
+    """What mixes a cornflower more steadily, within a hundredth of coverage, has other tubes."""
+    tab = new_tab(painter)
+    painter.post(f"{tab}ask", data={**filled, "trials": "steadiest-near"})
+    assert "These are not the reasons for your last answer." in painter.post(f"{tab}why").text
+
+
 def test_the_box_is_looked_into(
     painter: TestClient, demo: Catalogue, settings: Settings, filled: Filled
 ) -> None:
