@@ -4,6 +4,7 @@ import csv
 import io
 import re
 from dataclasses import replace
+from fractions import Fraction
 from typing import Any
 
 import numpy as np
@@ -12,6 +13,7 @@ from starlette.applications import Starlette
 from starlette.testclient import TestClient
 from tests.colour.painted_flowers import DEEP, PALE, Painted, painted, photographed
 
+from fewtubes.catalogue.files import HeldFile
 from fewtubes.catalogue.flowers import ROLES
 from fewtubes.catalogue.records import Catalogue, Role
 from fewtubes.colour.difference import delta_e_2000
@@ -343,6 +345,15 @@ def test_kept_as_a_table_that_options_take(
     nothing = browser.post(f"{tab}flower/table", data=filled)
     assert nothing.status_code == 422
     assert "no flower is filled in yet" in nothing.text
+
+
+def test_what_counts_very_little_is_kept_as_it_is(
+    browser: TestClient, filled: Filled, demo: Catalogue
+) -> None:
+    leaf = TypedFlower(1, "my leaf", rows=(FlowerRow("a", "#112233", importance="0,0000001"),))
+    answer = browser.post(f"{new_tab(browser)}flower/table", data=form(filled, leaf))
+    kept = with_table(demo, HeldFile("my-flowers.csv", answer.content)).flowers["my leaf"]
+    assert kept.swatches[0].importance == Fraction(1, 10_000_000)
 
 
 @pytest.mark.parametrize("path", ["new", "photograph", "row/0", "out/0", "table"])
