@@ -231,6 +231,24 @@ def test_all_is_forgotten_but_a_box_that_was_named(
     assert not (data / "box.toml").exists()
 
 
+def test_a_box_that_is_a_link_is_forgotten_and_what_it_leads_to_stays(
+    opens: Opens, data: Path, tmp_path: Path, filled: Filled, demo: Catalogue
+) -> None:
+    data.mkdir()
+    mine = tmp_path / "mine.toml"
+    mine.write_text("[tubes] # mine\nmagenta = 0.5\n", encoding="utf-8")
+    (data / "box.toml").symlink_to(mine)
+    painter = opens(data=data)
+    painter.browser.post(f"{tab_of(painter)}forget")
+    assert mine.read_text(encoding="utf-8") == "[tubes] # mine\nmagenta = 0.5\n"
+    assert not (data / "box.toml").is_symlink()
+    page = painter.browser.get(tab_of(painter)).text
+    assert f'<option value="{HALF}" selected>' not in page
+    ask(painter, {**filled, "tube-lemon": HALF})
+    assert read_box(data / "box.toml", demo).left("lemon") == 0.5
+    assert "lemon" not in mine.read_text(encoding="utf-8")
+
+
 def test_a_named_box_changes_only_when_it_is_saved(
     opens: Opens, data: Path, filled: Filled, box: Path
 ) -> None:

@@ -65,6 +65,7 @@ class HomeFile:
     """
 
     def __init__(self, path: Path, catalogue: Catalogue, *, remembered: bool = False) -> None:
+        self._named = path.absolute()
         self._path = real_path(path)
         self.name = path.name
         self.remembered = remembered
@@ -135,6 +136,8 @@ class HomeFile:
     def forget(self) -> None:
         """Forget the box, if it is the page's own; a painter's own file is never removed.
 
+        Of a link to such a file the link goes, and the file stays.
+
         Raises
         ------
         OutputError
@@ -144,10 +147,11 @@ class HomeFile:
             return
         with self._lock:
             try:
-                self._path.unlink(missing_ok=True)
+                self._named.unlink(missing_ok=True)
             except OSError as error:
                 reason = error.strerror or str(error)
-                raise OutputError(f"{printable(str(self._path))} stays: {reason}") from error
+                raise OutputError(f"{printable(str(self._named))} stays: {reason}") from error
+            self._path = self._named
             self._last = BoxAtHome()
 
     def restock(self, catalogue: Catalogue) -> None:
