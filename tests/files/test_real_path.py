@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+from fewtubes.command_line.results import results_asked
 from fewtubes.files.real_path import real_path
 
 
@@ -13,3 +14,9 @@ def test_links_are_followed(tmp_path: Path) -> None:
 def test_a_link_to_itself_stays(tmp_path: Path) -> None:
     (tmp_path / "loop").symlink_to("loop")
     assert real_path(tmp_path / "loop") == real_path(tmp_path) / "loop"
+
+
+def test_a_chart_that_is_such_a_link_is_no_report(tmp_path: Path) -> None:
+    (tmp_path / "loop.html").symlink_to("loop.html")
+    chart, report = tmp_path / "loop.html", tmp_path / "report.html"
+    assert results_asked(out=None, report=report, pictures=None, chart=chart).chart == chart
