@@ -20,6 +20,7 @@ from fewtubes.report.terminal.box import (
     intended_words,
 )
 from fewtubes.report.terminal.why import one_of_these_words, reason_sentences, unreached_words
+from fewtubes.shopping.plan import Plan
 from fewtubes.words.counting import counted
 from fewtubes.words.hazards import harm_words
 from fewtubes.words.left import left_words
@@ -49,6 +50,7 @@ __all__ = [
     "purchases",
     "why_answer",
     "why_care",
+    "why_others",
 ]
 
 MOST_ADDITIONS = 8
@@ -78,6 +80,21 @@ def why_answer(why: Why) -> str:
         f"{to_buy if plan.bought else 'Nothing to buy'}, covering {percent(plan.coverage)} of what"
         f" is to be painted. {note_words(plan)}."
     )
+
+
+def why_others(why: Why, answer: Plan | None) -> str:
+    """Return that the reasons are not those for the answer beside them, "" if they are."""
+    if answer is None or _choice(answer) == _choice(why.plan):
+        return ""
+    return (
+        "These are not the reasons for your last answer. They are told of the choice that ranks"
+        " first for its question; your answer is another: it was chosen for how steadily it mixes,"
+        " was asked since, or its time ran out."
+    )
+
+
+def _choice(plan: Plan) -> tuple[object, ...]:
+    return plan.coverage, plan.cost, {planned.tube.id for planned in plan.bought}
 
 
 def why_care(why: Why) -> str:
@@ -268,6 +285,7 @@ ASIDE_WORDS: Mapping[str, Callable[..., object]] = {
         unreached_words,
         why_answer,
         why_care,
+        why_others,
     )
 }
 """By the name under which templates call them."""

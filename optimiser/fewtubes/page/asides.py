@@ -28,7 +28,7 @@ from fewtubes.page.form import scenario_of
 from fewtubes.page.intake import read_form
 from fewtubes.page.mix_form import MixForm, mix_asked, mix_form
 from fewtubes.page.own_rows import own_rows
-from fewtubes.page.run_state import MOST_JOBS, RunState
+from fewtubes.page.run_state import MOST_JOBS, MOST_PROCESSES, RunState
 from fewtubes.page.tabs import FormValues, Tab
 from fewtubes.report.answer_files import box_files, mix_files, why_files
 from fewtubes.scenario.home_box import BoxAtHome, TubeAtHome
@@ -161,6 +161,8 @@ async def _begin(request: Request, tab: Tab, asked: AsideAsked) -> Response:
         if run.tabs.running() >= MOST_JOBS:
             tab.notice = BUSY
             return back(tab, CAME_FROM[asked.place])
+        for job in run.tabs.giving_way(MOST_PROCESSES - 1):
+            await run_in_threadpool(job.stop)
         tab.aside_place = CAME_FROM[asked.place]
         tab.aside_job = await run_in_threadpool(run.start_aside, task)
     return back(tab, "aside/work")
