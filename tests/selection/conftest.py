@@ -10,6 +10,7 @@ from collections.abc import Callable
 from itertools import combinations
 
 import pytest
+from tests.drawn_doubles import drawn_doubles
 
 from fewtubes.selection.instance import ChoiceInstance, Palette
 
@@ -69,22 +70,8 @@ def make_random_instance(seed: int | str) -> ChoiceInstance:
         most_tubes=rng.choice((n, rng.randint(0, n), rng.randint(2, 4))),
         least_value=rng.choice((0, 0, 0, total // 3, total // 2, rng.randint(0, total), total)),
         fading=_drawn_fading(seed, fades),
-        **_drawn_doubles(seed, n, owned),
+        **drawn_doubles(seed, n, owned),
     )
-
-
-def _drawn_doubles(
-    seed: int | str, n: int, owned: frozenset[int]
-) -> dict[str, frozenset[tuple[int, int]]]:
-    """Draw pairs of tubes that are one paint, in a third of all instances, by own numbers."""
-    rng = random.Random(f"doubles {seed}")  # noqa: S311  # no secrets are drawn
-    often = rng.choice((0.0, 0.0, 0.15))
-    pairs = [pair for pair in combinations(range(n), 2) if rng.random() < often]
-    both_ways = [*pairs, *((b, a) for a, b in pairs)]
-    return {
-        "alike": frozenset(pairs),
-        "spare": frozenset((a, b) for a, b in both_ways if a in owned and rng.random() < 0.7),
-    }
 
 
 def _drawn_fading(seed: int | str, fades: tuple[int, ...]) -> frozenset[int]:
