@@ -76,7 +76,7 @@ def _ended(number: int, left: list[tuple[IntArray, IntArray]]) -> Exploration:
 
 
 def _roots(state: SearchState, goals: Sequence[Goal]) -> Nodes:
-    """Return one branch for each goal, nothing added yet."""
+    """Return one branch for each goal, nothing added yet but what it begins with."""
     count = len(goals)
     barred = np.repeat(state.barred[None], count, axis=0)
     for row, goal in enumerate(goals):
@@ -84,7 +84,7 @@ def _roots(state: SearchState, goals: Sequence[Goal]) -> Nodes:
             barred[row] |= goal.barred
     return Nodes(
         goals=np.arange(count),
-        added=np.zeros((count, 0), dtype=np.int64),
+        added=np.array([goal.begun for goal in goals], dtype=np.int64).reshape(count, -1),
         excluded=barred,
         columns=np.zeros(0, dtype=np.intp),
         charges=np.zeros((count, 0), dtype=np.float32),
