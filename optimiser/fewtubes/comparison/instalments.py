@@ -1,5 +1,6 @@
 """Buying bit by bit: what to buy now, next and after that, each palette holding the one before."""
 
+import time
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from decimal import Decimal
@@ -10,7 +11,8 @@ from fewtubes.comparison.instalment_terms import Terms, terms_of
 from fewtubes.coverage.cache import Cache, cache_of
 from fewtubes.errors import ClashError, Fault, InputError
 from fewtubes.scenario.records import Scenario
-from fewtubes.selection.certificate import Choice, Status
+from fewtubes.selection.certificate import Certificate, Choice, Method, Status
+from fewtubes.selection.instalment_program import proven_again
 from fewtubes.selection.instalment_search import search_instalments
 from fewtubes.selection.instalments import BuyingOrder, InstalmentChoice, InstalmentInstance
 from fewtubes.selection.instance import ChoiceInstance
@@ -23,6 +25,12 @@ __all__ = ["instalments"]
 NOTHING_TO_ORDER = (
     "the order of tubes that are chosen already is asked for, and none is named; name them as"
     " tubes that must be bought (must_have)."
+)
+
+
+NOT_ALONE = (
+    f"is '{Method.PROGRAM}'; an order of buying is found by '{Method.SEARCH}', which the program can"
+    f" check: '{Method.BOTH}'."
 )
 
 
@@ -58,7 +66,9 @@ def instalments(
         Whether the tubes that must be bought are all that is bought, so that only their order is
         sought; the least coverage is then left out of account.
     limits
-        Time limit; by default 60 s for the proof, and an hour for mixing.
+        Time limit and method of proof; by default 60 s for the proof, and an hour for mixing. With
+        ``"exact search and integer program"`` the program proves again that no order covers more,
+        which takes long where many sets of tubes reach a colour; it does not answer alone.
     progress
         Called with a few words whenever a stage begins.
     cache
@@ -84,6 +94,8 @@ def instalments(
     """
     terms = terms_of(sums, weights)
     tell, limits = progress or (lambda _stage: None), limits or Limits()
+    if limits.method is Method.PROGRAM:
+        raise InputError([Fault("method", NOT_ALONE)])
     if order_only and not scenario.wishes.must_have:
         raise InputError([Fault("order_only", NOTHING_TO_ORDER)])
     whole = replace(scenario, budget=Decimal(sum(terms.sums)) / 100, shows="")
@@ -101,13 +113,28 @@ def instalments(
     if choice.order is None:
         nothing = Choice((), complete=False, certificate=choice.certificate)
         raise ClashError(clash_message(question, nothing, seconds=seconds))
+    certificate = choice.certificate
+    if limits.method is Method.BOTH:
+        certificate = _checked(problem, choice.order, certificate, seconds=seconds)
     return Instalments(
         question=question,
         terms=terms,
         order_only=order_only,
         times=_times(question, terms, choice, choice.order),
-        certificate=choice.certificate,
+        certificate=certificate,
     )
+
+
+def _checked(
+    problem: InstalmentInstance, order: BuyingOrder, certificate: Certificate, *, seconds: float
+) -> Certificate:
+    """Return the certificate, naming both methods if the program proves the value, too."""
+    began = time.monotonic()
+    left = max(0.0, seconds - certificate.seconds)
+    if certificate.status is not Status.PROVEN or not proven_again(problem, order, seconds=left):
+        return certificate
+    taken = certificate.seconds + time.monotonic() - began
+    return replace(certificate, method=Method.BOTH, seconds=taken)
 
 
 def _given_tubes(question: Question) -> ChoiceInstance:
@@ -129,8 +156,8 @@ def _times(
     for number, palette in enumerate(order.palettes):
         before, alone = sooner[number], choice.alone[number]
         new = sorted(set(palette.bought) - set(before.bought))
-        seen = set(before.covered) if number else set(nothing.covered)
-        time = Instalment(
+        seen = set(before.covered)
+        instalment = Instalment(
             sum=terms.sums[number],
             brought=brought,
             bought=tuple(_purchase(question, tube) for tube in new),
@@ -141,8 +168,8 @@ def _times(
             best_proven=alone.status is Status.PROVEN,
             given_up=_share(alone.bound - palette.value, total),
         )
-        brought = time.carried_on
-        made.append(time)
+        brought = instalment.carried_on
+        made.append(instalment)
     return tuple(made)
 
 

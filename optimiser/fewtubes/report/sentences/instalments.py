@@ -141,5 +141,6 @@ def proof_sentences(found: Instalments) -> str:
         fading_first=found.question.scenario.prefer is not Prefer.CHEAPEST,
         given=found.order_only,
         fitted=found.question.fitted_paints,
+        method=found.certificate.method.value,
         seconds=found.certificate.seconds,
     )

@@ -25,6 +25,7 @@ def order_proof(
     fading_first: bool,
     given: bool,
     fitted: bool,
+    method: str,
     seconds: float,
 ) -> str:
     """Return what the certificate of an order of buying says, in whole sentences.
@@ -41,11 +42,11 @@ def order_proof(
         Whether the tubes were given, so that all orders end with the same.
     fitted
         Whether any tube that could be chosen was fitted from swatches.
-    seconds
-        Time that the proof took [s].
+    method, seconds
+        What proved it, and the time that took [s].
     """
     paints = for_fitted(fitted=fitted)
-    effort = f"By exact search in {max(seconds, 0.1):.1f} s."
+    effort = f"By {method} in {max(seconds, 0.1):.1f} s."
     if standing is Standing.BEST:
         return (
             f"Proven best{paints}: no order of buying within these sums covers more on average."
