@@ -6,7 +6,7 @@ shares no code with the program; shares are fractions.
 
 from dataclasses import replace
 from fractions import Fraction
-from itertools import accumulate, product
+from itertools import accumulate, pairwise, product
 from random import Random
 
 import pytest
@@ -98,7 +98,7 @@ def asked(seed: int, demo: Catalogue) -> tuple[Catalogue, Scenario, list[int], l
     times = 2 if 4 ** len(catalogue.tubes) > MOST_ORDERS else 3
     cuts = sorted(random.randint(0, scenario.budget_hundredths) for _ in range(times - 1))
     ends = [0, *cuts, scenario.budget_hundredths]
-    sums = [end - start for start, end in zip(ends, ends[1:], strict=False)]
+    sums = [end - start for start, end in pairwise(ends)]
     return catalogue, scenario, sums, [random.choice([1, 2, 3]) for _ in range(times)]
 
 
@@ -113,7 +113,7 @@ def test_the_order_is_the_best_of_all(seed: int, demo: Catalogue, shared_cache: 
         return
     found = instalments(catalogue, scenario, sums=amounts, weights=weights, cache=shared_cache)
     assert found.proven
-    assert ranked[held_by(found, catalogue)] == min(ranked.values())  # type: ignore[type-var]
+    assert ranked[held_by(found, catalogue)] == min(ranked.values())
     # What is spent and carried on adds up, and each colour is new once.
     assert [time.brought + time.sum for time in found.times] == [
         time.cost + time.carried_on for time in found.times
@@ -158,7 +158,7 @@ def test_the_order_of_given_tubes_is_the_best_of_all(
     held = held_by(found, catalogue)
     assert found.proven
     assert held[-1] == set(given.wishes.must_have)
-    assert ranked[held] == min(ranked.values())  # type: ignore[type-var]
+    assert ranked[held] == min(ranked.values())
 
 
 def held_by(found: Instalments, catalogue: Catalogue) -> Held:

@@ -54,8 +54,8 @@ def test_what_serves_now_may_give_way_to_what_serves_later() -> None:
 
 
 def test_a_tube_of_no_use_yet_is_not_bought_yet() -> None:
-    # With 4 now, 4 next, 4 last: 0 at once (5), then 4 more: 3 alone costs 3 and gives 1, and leaves
-    # 5 for the last time, which buys one of 1 and 2 only. Keeping the 4 buys both last: 5, 5, 13.
+    # With 4 now, 4 next, 4 last: 0 at once gives 5. With the next 4, tube 3 costs 3 and gives 1,
+    # and leaves 5 for the last time, which buys one of 1 and 2 only. Kept, they buy both: 5, 5, 13.
     # 3·5 + 2·5 + 13 = 38; with 3 at the second: 3·5 + 2·6 + 6 = 33.
     found = search_instalments(by_hand((4, 8, 12), (3, 2, 1)))
     assert found.order is not None
@@ -124,7 +124,7 @@ def by_trying_all(problem: InstalmentInstance) -> BuyingOrder | None:
             costs,
             tuple(tuple(sorted(bought)) for bought in held),
         )
-        best = rank if best is None or rank < best else best  # type: ignore[operator]
+        best = rank if best is None or rank < best else best
     return None if best is None else problem.order(best[-1])  # type: ignore[arg-type]
 
 

@@ -86,7 +86,7 @@ def instalments(
     no_cache: NoCacheOption = False,
     full: FullOption = False,
 ) -> None:
-    """Buy bit by bit: what to buy now, and what with each further sum.
+    """Buy bit by bit: what now, what with each further sum.
 
     Each palette holds the one before, and what is not spent is carried on. The order of buying is
     the one that lets you paint most over the time, being able to paint now first. Told beside is

@@ -19,8 +19,8 @@ from fewtubes.command_line.compare import compare
 from fewtubes.command_line.failures import TellingGroup, stopped
 from fewtubes.command_line.fit import fit
 from fewtubes.command_line.flowers import flowers
-from fewtubes.command_line.instalments import instalments
 from fewtubes.command_line.grouped_help import GroupedCommand
+from fewtubes.command_line.instalments import instalments
 from fewtubes.command_line.mix import mix
 from fewtubes.command_line.page import page
 from fewtubes.command_line.shop import shop

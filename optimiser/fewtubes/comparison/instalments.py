@@ -29,8 +29,8 @@ NOTHING_TO_ORDER = (
 
 
 NOT_ALONE = (
-    f"is '{Method.PROGRAM}'; an order of buying is found by '{Method.SEARCH}', which the program can"
-    f" check: '{Method.BOTH}'."
+    f"is '{Method.PROGRAM}'; an order of buying is found by '{Method.SEARCH}', which the program"
+    f" can check: '{Method.BOTH}'."
 )
 
 

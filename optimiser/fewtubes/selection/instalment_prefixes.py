@@ -127,13 +127,8 @@ class Prefixes:
             if (prefix.tubes, at) not in self.settled
         ]
         begun = [self.begun(tubes, at) for tubes, _ in asked]
-        held = self.values(begun)
         least_value = self.problem.instance.least_value if at == self.problem.times - 1 else 0
-        goals = [
-            Goal(max(least, least_value, value), self.problem.instance.most_tubes, self.problem.money[at],
-                 begun=start)
-            for (_, least), start, value in zip(asked, begun, held, strict=True)
-        ]  # fmt: skip
+        goals = self._goals(begun, at, [max(least, least_value) for _, least in asked])
         seen: set[int] = set()
 
         def visit(number: int, _tubes: tuple[int, ...], value: int, _cost: int) -> None:
@@ -152,12 +147,8 @@ class Prefixes:
         if not prefixes:
             return []
         at = len(prefixes[0].path)
-        held = self.values([prefix.tubes for prefix in prefixes])
-        goals = [
-            Goal(max(self.needed(prefix, at, target), value), self.problem.instance.most_tubes,
-                 self.problem.money[at], begun=prefix.tubes)
-            for prefix, value in zip(prefixes, held, strict=True)
-        ]  # fmt: skip
+        needed = [self.needed(prefix, at, target) for prefix in prefixes]
+        goals = self._goals([prefix.tubes for prefix in prefixes], at, needed)
         found: list[dict[tuple[int, ...], Found]] = [{} for _ in goals]
         count = 0
 
@@ -179,6 +170,14 @@ class Prefixes:
                 if known is None or offered.rank < known.rank:
                     longer[palette[0]] = offered
         return [prefix for prefix in longer.values() if self.hopeful(prefix, target)]
+
+    def _goals(self, begun: Sequence[tuple[int, ...]], at: int, least: Sequence[int]) -> list[Goal]:
+        """Return what is sought at a time: at least so much, and no less than is held already."""
+        most_tubes, money = self.problem.instance.most_tubes, self.problem.money[at]
+        return [
+            Goal(max(value, held), most_tubes, money, begun=tubes)
+            for tubes, value, held in zip(begun, least, self.values(begun), strict=True)
+        ]
 
     def _inherit(self, sooner: tuple[int, ...], later: tuple[int, ...], at: int) -> None:
         """Note that more tubes held can come to no more."""

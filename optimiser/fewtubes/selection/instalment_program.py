@@ -43,7 +43,9 @@ class InstalmentModel:
     free: int
 
 
-def build_instalment_model(problem: InstalmentInstance, *, deadline: float = inf) -> InstalmentModel:
+def build_instalment_model(
+    problem: InstalmentInstance, *, deadline: float = inf
+) -> InstalmentModel:
     """Build the integer program, for one instance.
 
     Parameters
@@ -105,7 +107,10 @@ def build_instalment_model(problem: InstalmentInstance, *, deadline: float = inf
     for s in range(problem.times):
         for i in tubes if s < last else ():
             made += x[i, s] <= x[i, s + 1], f"keep_{i}_after_{s}"
-        made += pulp.lpSum(known.prices[i] * x[i, s] for i in tubes) <= problem.money[s], f"money_{s}"
+        made += (
+            pulp.lpSum(known.prices[i] * x[i, s] for i in tubes) <= problem.money[s],
+            f"money_{s}",
+        )
         for t in opened:
             if perf_counter() > deadline:
                 raise TimeoutError
@@ -136,9 +141,7 @@ def _add_sample(
     """Add z_t,r,s and the two families of constraints that tie sample t to the tubes at time s."""
     import pulp
 
-    z = {
-        r: made.add_variable(f"held_{t}_from_{s}__{'__'.join(map(str, r))}", 0, 1) for r in sets
-    }
+    z = {r: made.add_variable(f"held_{t}_from_{s}__{'__'.join(map(str, r))}", 0, 1) for r in sets}
     made += y_ts <= pulp.lpSum(z.values()), f"covered_{t}_from_{s}__needs_a_set"
     for i in sorted({i for r in sets for i in r}):
         holding = pulp.lpSum(z_r for r, z_r in z.items() if i in r)

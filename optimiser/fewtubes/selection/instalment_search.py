@@ -155,7 +155,8 @@ def _one_by_one(prefixes: Prefixes, barred: BoolArray | None) -> Iterator[tuple[
     barred
         Tubes not to be bought, shape (n,); None for none.
     """
-    problem, tubes = prefixes.problem, ()
+    problem = prefixes.problem
+    tubes: tuple[int, ...] = ()
     for at in range(problem.times):
         tubes = _most_now(prefixes, tubes, at, barred)
         yield tubes

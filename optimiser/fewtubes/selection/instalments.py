@@ -3,6 +3,7 @@
 All numbers are whole, as in `fewtubes.selection.instance`, so that equal is equal.
 """
 
+import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -75,7 +76,7 @@ class InstalmentInstance:
         last, known = order.palettes[-1], self.instance
         return (
             len(held) == self.times
-            and all(sooner <= later for sooner, later in zip(held, held[1:], strict=False))
+            and all(sooner <= later for sooner, later in itertools.pairwise(held))
             and all(p.cost <= most for p, most in zip(order.palettes, self.money, strict=True))
             and known.must_have <= held[-1]
             and len(last.bought) <= known.most_tubes

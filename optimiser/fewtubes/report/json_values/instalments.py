@@ -1,7 +1,7 @@
 """`instalments.json`: all of what is bought bit by bit.
 
-Schema 1. Amounts are decimal numbers in strings, so that no reader rounds them; coverages are shares
-[0–1]; tubes are named by id.
+Schema 1. Amounts are decimal numbers in strings, so that no reader rounds them; coverages are
+shares [0–1]; tubes are named by id.
 """
 
 import json

@@ -74,9 +74,7 @@ def answer_sentence(found: Instalments) -> str:
 
 def comparison_sentence(found: Instalments) -> str:
     """Return what is given up against buying at once from nothing, in a sentence."""
-    return given_up_words(
-        found.most_given_up, proven=found.best_proven, given=found.order_only
-    )
+    return given_up_words(found.most_given_up, proven=found.best_proven, given=found.order_only)
 
 
 def title_words(found: Instalments, place: int) -> str:
@@ -126,7 +124,9 @@ def _each(found: Instalments, numbers: Sequence[int]) -> str:
         sample = found.question.samples[number]
         flowers.setdefault(sample.flower, []).append(printable(sample.name))
     said = [
-        printable(flower) if names == [printable(flower)] else f"{printable(flower)}: {joined(names)}"
+        printable(flower)
+        if names == [printable(flower)]
+        else f"{printable(flower)}: {joined(names)}"
         for flower, names in flowers.items()
     ]
     return "; ".join(said)

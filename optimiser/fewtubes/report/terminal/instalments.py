@@ -101,7 +101,5 @@ def _print_comparison(found: Instalments, console: Console) -> None:
         covers, best = percents_apart(time.coverage, time.best)
         given_up, _ = percents_apart(time.given_up, 0.0)
         at_most = "" if time.best_proven else "at most "
-        made.add_row(
-            str(place), amount(time.palette.cost), covers, f"{at_most}{best}", given_up
-        )
+        made.add_row(str(place), amount(time.palette.cost), covers, f"{at_most}{best}", given_up)
     put(console, made)
