@@ -63,7 +63,8 @@ def test_every_tube_stands_in_its_block_with_its_price(found: Instalments) -> No
             assert line.endswith(f" {purchase.cost / 100:.2f}")
         if len(time.bought) > 1:
             assert f"total  {time.cost / 100:.2f}" in words(block).replace("total ", "total  ")
-        assert f"{len(time.palette.covered)} of 39 colours" in words(block)
+        told = f"{len(time.palette.covered)} of 39 colours" in words(block)
+        assert told == (bool(time.bought) or time is found.times[0])
         last = time is found.times[-1]
         if time.carried_on:
             left = "is left." if last else "is carried on."
@@ -92,11 +93,15 @@ def test_waiting_is_told(found: Instalments) -> None:
 
 def test_the_weights_are_stated(found: Instalments) -> None:
     said = words(printed(found))
-    assert "from now on counts 4, from the next on 3, 2 and 1, so that now goes first." in said
+    assert (
+        "counts 4 from now on, then 3, 2 and 1, so that being able to paint now goes first." in said
+    )
     even = replace(found, terms=replace(found.terms, weights=(found.terms.weights[0],) * 4))
     assert "counts the same from each of them on" in words(printed(even))
+    alike = replace(found, terms=replace(found.terms, sums=(200,) * 4))
+    assert "To spend: 4 times EUR 2.00, one after the other;" in words(printed(alike))
     rising = replace(found, terms=replace(found.terms, weights=found.terms.weights[::-1]))
-    assert "counts 1, from the next on 2, 3 and 4." in words(printed(rising))
+    assert "counts 1 from now on, then 2, 3 and 4." in words(printed(rising))
 
 
 def test_what_is_given_up_is_the_most_of_any_time(found: Instalments) -> None:

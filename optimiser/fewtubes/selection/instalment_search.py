@@ -10,6 +10,7 @@ allowed, up to what the best order known loses.
 import time
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import combinations
 
 import numpy as np
 
@@ -23,6 +24,12 @@ from fewtubes.selection.search import search
 from fewtubes.selection.search_state import Goal
 
 __all__ = ["search_instalments"]
+
+ALONE_SHARE = 0.7
+"""Of the time, for what each time could come to alone; what it does not take is for the rest."""
+
+MOST_TOGETHER = 3
+"""Tubes that are tried together where an order is made up in haste: no mix takes more."""
 
 STEPS = 8
 """Loss is allowed in so many equal steps, up to that of the best order known. What was learnt at
@@ -81,6 +88,7 @@ class _Search:
         """Return a palette of the greatest value for the money of one time."""
         instance = self.problem.alone(at)
         left = max(0.0, self.deadline - time.monotonic())
+        left *= ALONE_SHARE / (self.problem.times - at)
         choice = search(instance, seconds=left, least_ranked=sum(instance.weights) + 1)
         self.nodes += choice.certificate.nodes
         return choice
@@ -88,6 +96,7 @@ class _Search:
     def _find(self, prefixes: Prefixes, last: tuple[int, ...]) -> None:
         """Find the best order of buying; `last` is the best to be held in the end alone."""
         self._offer([*[()] * (self.problem.times - 1), last])
+        self._offer(list(_in_haste(prefixes, last)))
         self.stopped = True
         try:
             tubes: BoolArray = np.ones(self.problem.instance.tube_count, dtype=np.bool_)
@@ -143,6 +152,31 @@ def _ended(prefixes: Prefixes, target: int) -> list[Prefix]:
     for _ in range(prefixes.problem.times - 1):
         followed = prefixes.extended(prefixes.weighed(followed, target), target)
     return prefixes.weighed(followed, target)
+
+
+def _in_haste(prefixes: Prefixes, last: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
+    """Yield what is held at each time if what serves most at once is bought of the last tubes.
+
+    It takes next to no time, so that there is something to tell when time has run out.
+    """
+    problem, prices = prefixes.problem, prefixes.problem.instance.prices
+    held: tuple[int, ...] = ()
+    for at in range(problem.times - 1):
+        while True:
+            left = problem.money[at] - sum(prices[i] for i in held)
+            rest = [i for i in last if i not in held]
+            more = [
+                tuple(sorted((*held, *tubes)))
+                for size in range(1, MOST_TOGETHER + 1)
+                for tubes in combinations(rest, size)
+                if sum(prices[i] for i in tubes) <= left
+            ]
+            now, *worth = prefixes.values([held, *more])
+            if max(worth, default=now) == now:
+                break
+            held = more[worth.index(max(worth))]
+        yield held
+    yield last
 
 
 def _one_by_one(prefixes: Prefixes, barred: BoolArray | None) -> Iterator[tuple[int, ...]]:

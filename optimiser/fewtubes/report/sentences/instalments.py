@@ -24,6 +24,9 @@ __all__ = [
     "title_words",
 ]
 
+FEW_SUMS = 3
+"""Up to so many sums are named one by one, even if all are alike."""
+
 MOST_FLOWERS = 5
 """Flowers named in short."""
 
@@ -32,6 +35,8 @@ def terms_sentences(found: Instalments) -> str:
     """Return the sums and the weights of the times, in whole sentences."""
     currency = found.question.scenario.currency
     sums = joined([money(one, currency) for one in found.terms.sums])
+    if len(found.times) > FEW_SUMS and len(set(found.terms.sums)) == 1:
+        sums = f"{len(found.times)} times {money(found.terms.sums[0], currency)}"
     said = [f"To spend: {sums}" + ("." if len(found.times) == 1 else ", one after the other;")]
     if len(found.times) > 1:
         said.append("what is left of one is carried on.")
@@ -52,10 +57,10 @@ def _weights(found: Instalments) -> str:
     """Return how much coverage at each time counts, in a sentence."""
     first, *rest = [f"{weight:f}" for weight in found.terms.weights]
     if len(set(found.terms.weights)) == 1:
-        return "Being able to paint counts the same from each of them on."
-    said = f"Being able to paint from now on counts {first}, from the next on {joined(rest)}"
+        return "What can be painted counts the same from each of them on."
+    said = f"What can be painted counts {first} from now on, then {joined(rest)}"
     falling = sorted(found.terms.weights, reverse=True) == list(found.terms.weights)
-    return f"{said}{', so that now goes first' if falling else ''}."
+    return f"{said}{', so that being able to paint now goes first' if falling else ''}."
 
 
 def answer_sentence(found: Instalments) -> str:

@@ -19,6 +19,7 @@ from fewtubes.report.terminal.head import print_asked, print_in_full
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
 from fewtubes.words.money import amount
 from fewtubes.words.printable import printable
+from fewtubes.words.proof.claims import AT_MOST
 from fewtubes.words.shares import percents_apart
 from fewtubes.words.tubes import codes_words, packs_words
 
@@ -52,12 +53,11 @@ def print_instalments(found: Instalments, console: Console, *, full: bool = Fals
     for place, time in enumerate(found.times):
         heading(console, title_words(found, place))
         _print_bought(found, time, console)
-        said = (
-            left_sentence(found, place),
-            covered_sentence(found, place),
-            newly_sentence(found, time, full=full),
-        )
-        paragraph(console, " ".join(one for one in said if one))
+        said = [left_sentence(found, place)]
+        if time.bought or place == 0:
+            said += [covered_sentence(found, place), newly_sentence(found, time, full=full)]
+        if any(said):
+            paragraph(console, " ".join(one for one in said if one))
     _print_comparison(found, console)
     heading(console, "How sure that is")
     paragraph(console, f"{proof_sentences(found)} {COMPUTED}")
@@ -100,6 +100,7 @@ def _print_comparison(found: Instalments, console: Console) -> None:
     for place, time in enumerate(found.times, start=1):
         covers, best = percents_apart(time.coverage, time.best)
         given_up, _ = percents_apart(time.given_up, 0.0)
-        at_most = "" if time.best_proven else "at most "
-        made.add_row(str(place), amount(time.palette.cost), covers, f"{at_most}{best}", given_up)
+        most = AT_MOST.worded(proven=time.best_proven)
+        spent = amount(time.palette.cost)
+        made.add_row(str(place), spent, covers, f"{most}{best}", f"{most}{given_up}")
     put(console, made)
