@@ -11,7 +11,14 @@ from random import Random
 
 import pytest
 from tests.exhaustive.draws import draw_question
-from tests.exhaustive.oracle import _cost, _usable, answer_by_trying_all, targets_of
+from tests.exhaustive.oracle import (
+    _cost,
+    _holds_a_double,
+    _made_by_water,
+    _usable,
+    answer_by_trying_all,
+    targets_of,
+)
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue
@@ -51,6 +58,7 @@ def orders(
     least = Fraction(str(scenario.wishes.least_coverage)) * total
     most = len(sold) if scenario.most_tubes is None else scenario.most_tubes
     money = list(accumulate(sums))
+    made = _made_by_water(catalogue, scenario, list(usable.values()))
     values: dict[frozenset[str], Fraction] = {}
 
     def value(bought: frozenset[str]) -> Fraction:
@@ -74,6 +82,7 @@ def orders(
             or len(last) > most
             or not must <= last
             or value(last) < least
+            or _holds_a_double(last, sorted(owned), made, scenario)
         ):
             continue
         worth = [value(bought) for bought in held]

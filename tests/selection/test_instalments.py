@@ -80,6 +80,14 @@ def drawn_times(draw: Draw, seed: int) -> InstalmentInstance:
     )
 
 
+def doubles(known: ChoiceInstance, bought: frozenset[int]) -> bool:
+    """Whether two tubes that are one paint are bought, or one that an owned tube makes."""
+    chosen = bought - known.must_have
+    return any({a, b} <= bought and {a, b} & chosen for a, b in known.alike) or any(
+        owned in known.owned and tube in chosen for owned, tube in known.spare
+    )
+
+
 def by_trying_all(problem: InstalmentInstance) -> BuyingOrder | None:
     """Return the order that ranks first of all: each tube bought at each time or never."""
     known = problem.instance
@@ -109,6 +117,7 @@ def by_trying_all(problem: InstalmentInstance) -> BuyingOrder | None:
             or not known.must_have <= last
             or len(last) > known.most_tubes
             or value(last) < known.least_value
+            or doubles(known, last)
         ):
             continue
         worth = [value(bought) for bought in held]
@@ -145,6 +154,7 @@ def test_the_draws_hold_what_goes_wrong_most_easily(random_instance: Draw) -> No
     assert sum(bool(problem.instance.must_have) for problem in problems) >= 5
     assert sum(bool(problem.instance.owned) for problem in problems) >= 5
     assert sum(problem.instance.least_value > 0 for problem in problems) >= 5
+    assert sum(problem.instance.doubles for problem in problems) >= 5
     assert sum(problem.times > 1 for problem in problems) >= 20
     assert sum(problem.money[0] == 0 for problem in problems) >= 3
 

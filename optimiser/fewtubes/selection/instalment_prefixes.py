@@ -281,4 +281,6 @@ def start_prefixes(
     """
     free = problem.without_demands(problem.money[-1])
     state = start_search(free, seconds=deadline - time.monotonic())
+    if state.excluding is not None:  # nothing that must be had may be ruled out
+        state.barred |= state.excluding[list(problem.instance.must_have)].any(axis=0)
     return Prefixes(problem, state, tuple(alone))

@@ -75,6 +75,8 @@ def build_instalment_model(
         Σ_i p_i x_i,s ≤ m_s                        money_s
         Σ_i x_i,S ≤ most tubes                     most_tubes
         x_i,S = 1             i ∈ must have        must_have_i
+        x_i,S + x_j,S ≤ 1     i, j one paint       one_of__i__j    (unless both are must-have)
+        x_i,S = 0     water makes it of an owned tube              spare_i
         Σ_t w_t y_t,S ≥ least value                least_value
         y_t,s ≤ Σ_{r ∈ M_t} z_t,r,s                covered_t_from_s__needs_a_set
         Σ_{r ∋ i} z_t,r,s ≤ x_i,s                  sets_of_t_from_s__need_tube_i
@@ -118,6 +120,10 @@ def build_instalment_model(
     made += pulp.lpSum(x[i, last] for i in tubes) <= known.most_tubes, "most_tubes"
     for i in sorted(known.must_have):
         made += x[i, last] == 1, f"must_have_{i}"
+    for i, j in sorted(known.not_together):
+        made += x[i, last] + x[j, last] <= 1, f"one_of__{i}__{j}"
+    for i in sorted(known.ruled_out):
+        made += x[i, last] == 0, f"spare_{i}"
     if known.least_value > free and opened:
         covered = pulp.lpSum(known.weights[t] * y[t, last] for t in opened)
         made += covered >= known.least_value - free, "least_value"

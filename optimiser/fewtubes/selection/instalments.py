@@ -52,8 +52,19 @@ class InstalmentInstance:
         return self.instance if time == self.times - 1 else self.without_demands(self.money[time])
 
     def without_demands(self, money: int) -> ChoiceInstance:
-        """Return the choice with this money, free of what is demanded in the end alone."""
-        return replace(self.instance, must_have=frozenset(), least_value=0, budget=money)
+        """Return the choice with this money, free of what is demanded in the end alone.
+
+        Doubles that must be had may be bought, whether they must be yet or not.
+        """
+        known = self.instance
+        return replace(
+            known,
+            must_have=frozenset(),
+            least_value=0,
+            budget=money,
+            alike=known.not_together,
+            spare=frozenset(pair for pair in known.spare if pair[1] not in known.must_have),
+        )
 
     def weighted(self, values: Sequence[int]) -> int:
         """Return the sum of the values at each time, each times its importance."""
@@ -81,6 +92,7 @@ class InstalmentInstance:
             and known.must_have <= held[-1]
             and len(last.bought) <= known.most_tubes
             and last.value >= known.least_value
+            and not known.doubles_in(last.bought)
         )
 
 

@@ -10,6 +10,7 @@ from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
+from fewtubes.words.proof.choice import one_of_each_words
 from fewtubes.words.proof.instalments import given_up_words, order_note, order_proof
 from fewtubes.words.shares import asked_percent, percent
 
@@ -139,7 +140,7 @@ def _each(found: Instalments, numbers: Sequence[int]) -> str:
 
 def proof_sentences(found: Instalments) -> str:
     """Return what is proven of the order, in whole sentences."""
-    return order_proof(
+    said = order_proof(
         standing_of(found.certificate),
         mean=found.mean_coverage,
         bound=found.mean_bound,
@@ -149,3 +150,5 @@ def proof_sentences(found: Instalments) -> str:
         method=found.certificate.method.value,
         seconds=found.certificate.seconds,
     )
+    doubles = found.question.instance.doubles and not found.order_only
+    return f"{said} {one_of_each_words()}" if doubles else said
