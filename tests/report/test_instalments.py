@@ -142,6 +142,18 @@ def test_given_tubes_and_must_haves_are_told_apart(found: Instalments) -> None:
     assert "the best choice of these tubes for the same money" in given
 
 
+def test_what_is_left_out_of_account_is_told(found: Instalments) -> None:
+    asked = found.question.scenario
+    wishes = replace(asked.wishes, least_coverage=0.25, must_have=("lemon",))
+    question = replace(found.question, scenario=replace(asked, nearer=True, wishes=wishes))
+    said = words(printed(replace(found, question=question)))
+    assert "How near it comes to what is out of reach is left out of account here." in said
+    assert "Tubes that must be bought are there in the end, not always at once." in said
+    given = words(printed(replace(found, question=question, order_only=True)))
+    assert "That 25 % be covered is left out of account." in given
+    assert "not always at once" not in given
+
+
 def test_harmful_tubes_are_named(found: Instalments) -> None:
     said = words(printed(found))
     assert said.endswith("local rules and qualified advice decide.")
