@@ -179,7 +179,10 @@ def test_a_catalogue_that_was_only_begun_takes_a_flower(run: Run, tmp_path: Path
     [
         ((), "'x': is to be kept, but in which colours? Give --colour, or else --from-scenario."),
         (("--colour", "rim #112233"), "--colour: is 'rim #112233'; write its name, a colon, its"),
-        (("--colour", "rim: #112233"), "--colour: of 'rim' names no part before its colour; parts"),
+        (
+            ("--colour", "rim: #112233"),
+            "--colour: of 'rim' names no part before its colour, but says '#112233'; parts",
+        ),
         (("--colour", "rim: petal #1"), "--colour: of 'rim' is '#1'; it must be written as #rrgg"),
         (
             ("--colour", ": petal #112233"),

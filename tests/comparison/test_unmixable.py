@@ -10,6 +10,7 @@ import pytest
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Tube
+from fewtubes.comparison.hues import hues_of
 from fewtubes.comparison.tube_ranking import MixedTube, MixedTubes
 from fewtubes.comparison.unmixable import mixed_tubes
 from fewtubes.coverage.cache import Cache
@@ -229,3 +230,17 @@ def without_others(tubes: Mapping[str, Tube], kept: str, family: set[str]) -> di
         for id_, tube in tubes.items()
         if id_ == kept or not family & {pigment.id for pigment, _ in tube.pigments}
     }
+
+
+def test_yellow_pink_and_blue_are_the_hues_that_others_do_not_mix(
+    ranked: tuple[MixedTube, ...],
+) -> None:
+    """Subtractive primaries: yellow, magenta and cyan, the inks that ISO 2846-1 names.
+
+    That they mix the hues between, and none of them is mixed, is common practice, no source.
+    """
+    hues = hues_of(ranked)
+    alone = {hue.word: {item.tube.id for item in hue.clean} for hue in hues if hue.clean}
+    assert set(alone) == {"yellow", "pink", "blue"}
+    assert "magenta" in alone["pink"]
+    assert "green-leaning-blue" in alone["blue"]

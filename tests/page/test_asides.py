@@ -8,7 +8,7 @@ from typing import Any, cast
 
 import pytest
 from starlette.testclient import TestClient
-from tests.page.conftest import ORIGIN, TOKEN, InlineJob
+from tests.page.conftest import ORIGIN, TOKEN, ComparingJob, InlineJob
 from tests.page.test_pages import HOSTILE, new_tab
 
 from fewtubes.catalogue.records import Catalogue
@@ -24,8 +24,9 @@ from fewtubes.page.aside_work import aside_found
 from fewtubes.page.assortment import Assortment
 from fewtubes.page.form import scenario_of
 from fewtubes.page.job import Job, State
-from fewtubes.page.run_state import MOST_JOBS
+from fewtubes.page.run_state import MOST_JOBS, MOST_PROCESSES
 from fewtubes.page.settings import Settings
+from fewtubes.page.worker import Task
 from fewtubes.report.answer_files import box_files, mix_files, why_files
 from fewtubes.report.terminal.box import addition_words
 from fewtubes.report.terminal.why import reason_sentences
@@ -124,6 +125,27 @@ def test_why_there_is_nothing_to_ask_without_an_answer(painter: TestClient) -> N
     tab = new_tab(painter)
     assert painter.post(f"{tab}why").status_code == 404
     assert painter.get(f"{tab}why").url.path == tab
+
+
+def test_reasons_for_other_tubes_than_the_answer_has_are_called_so(
+    painter: TestClient, filled: Filled
+) -> None:
+    tab = new_tab(painter)
+    told = "These are not the reasons for your last answer."
+    painter.post(f"{tab}ask", data=filled)
+    assert told not in painter.post(f"{tab}why").text
+    painter.post(f"{tab}ask", data={**filled, "budget": "4"})
+    assert told in painter.get(f"{tab}why").text
+    assert told not in painter.post(f"{tab}why").text
+
+
+def test_a_steady_answer_is_not_explained_by_the_first_in_rank(
+    painter: TestClient, filled: Filled
+) -> None:
+    """What mixes a cornflower more steadily, within a hundredth of coverage, has other tubes."""
+    tab = new_tab(painter)
+    painter.post(f"{tab}ask", data={**filled, "trials": "steadiest-near"})
+    assert "These are not the reasons for your last answer." in painter.post(f"{tab}why").text
 
 
 def test_the_box_is_looked_into(
@@ -271,6 +293,31 @@ def test_work_is_followed_stopped_and_limited(waiting: TestClient) -> None:
     for _ in range(MOST_JOBS):
         waiting.post(f"{new_tab(waiting)}mix", data=asked)
     assert "keep this machine busy" in waiting.post(f"{tab}mix", data=asked).text
+
+
+def test_comparisons_give_way_to_it(
+    demo: Catalogue, settings: Settings, assortment: Assortment, filled: Filled
+) -> None:
+    jobs: list[ComparingJob] = []
+
+    def begin(task: Task) -> Job:
+        jobs.append(ComparingJob(task))
+        return cast(Job, jobs[-1])
+
+    app = make_app(
+        settings,
+        demo,
+        assortment,
+        begin=begin,
+        begin_aside=lambda task: cast(AsideJob, EndlessAside(task)),
+    )
+    with TestClient(app, base_url=ORIGIN, headers={"origin": ORIGIN}) as browser:
+        browser.get(f"/open/{TOKEN}", follow_redirects=False)
+        for _ in range(MOST_PROCESSES):
+            browser.post(f"{new_tab(browser)}ask", data=filled)
+        assert not any(job.stops for job in jobs)
+        browser.post(f"{new_tab(browser)}mix", data={"mix-colour": "#112233"})
+        assert [job.stops for job in jobs] == [1, *[0] * (MOST_PROCESSES - 1)]
 
 
 @pytest.mark.parametrize("place", ["why", "box", "mix", "aside/stop", "spreadsheet/why"])

@@ -141,3 +141,13 @@ def test_a_form_that_breaks_off_is_none(painter: TestClient) -> None:
     assert answer.status_code == 422
     assert "cannot be read as a form" in answer.text
     assert "none is chosen" not in answer.text
+
+
+def test_half_a_character_is_no_form(painter: TestClient) -> None:
+    """``+2AA-`` is U+D800 alone, in UTF-7 (RFC 2152); no page could show it."""
+    tab = painter.get("/").headers["location"]
+    part = b'--x\r\nContent-Disposition: form-data; name="title"\r\n\r\n+2AA-\r\n--x--\r\n'
+    kind = {"content-type": "multipart/form-data; boundary=x; charset=utf-7"}
+    answer = painter.post(f"{tab}flower/new", content=part, headers=kind)
+    assert answer.status_code == 422
+    assert "cannot be read as a form" in answer.text

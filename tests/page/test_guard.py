@@ -109,7 +109,9 @@ def test_pages_hold_no_script_or_style_of_their_own(browser: TestClient) -> None
     assert " style=" not in text
     assert "<style" not in text
     assert " onclick=" not in text
-    assert text.count("<script") == text.count('<script src="/static/page.js"') == 1
+    for script in ("page.js", "flower.js"):
+        assert text.count(f'<script src="/static/{script}" defer></script>') == 1
+    assert text.count("<script") == 2
     assert "http://" not in text.replace("http://www.w3.org/2000/svg", "")
     assert "https://" not in text
 

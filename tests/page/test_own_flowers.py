@@ -4,6 +4,7 @@ import csv
 import io
 import re
 from dataclasses import replace
+from fractions import Fraction
 from typing import Any
 
 import numpy as np
@@ -12,6 +13,7 @@ from starlette.applications import Starlette
 from starlette.testclient import TestClient
 from tests.colour.painted_flowers import DEEP, PALE, Painted, painted, photographed
 
+from fewtubes.catalogue.files import HeldFile
 from fewtubes.catalogue.flowers import ROLES
 from fewtubes.catalogue.records import Catalogue, Role
 from fewtubes.colour.difference import delta_e_2000
@@ -345,6 +347,15 @@ def test_kept_as_a_table_that_options_take(
     assert "no flower is filled in yet" in nothing.text
 
 
+def test_what_counts_very_little_is_kept_as_it_is(
+    browser: TestClient, filled: Filled, demo: Catalogue
+) -> None:
+    leaf = TypedFlower(1, "my leaf", rows=(FlowerRow("a", "#112233", importance="0,0000001"),))
+    answer = browser.post(f"{new_tab(browser)}flower/table", data=form(filled, leaf))
+    kept = with_table(demo, HeldFile("my-flowers.csv", answer.content)).flowers["my leaf"]
+    assert kept.swatches[0].importance == Fraction(1, 10_000_000)
+
+
 @pytest.mark.parametrize("path", ["new", "photograph", "row/0", "out/0", "table"])
 def test_strangers_are_refused(stranger: TestClient, path: str) -> None:
     assert stranger.post(f"/tab/x/flower/{path}").status_code == 403
@@ -353,6 +364,14 @@ def test_strangers_are_refused(stranger: TestClient, path: str) -> None:
 def test_a_tab_that_is_not_there(browser: TestClient) -> None:
     for path in ("new", "photograph", "row/0", "out/0", "table"):
         assert browser.post(f"/tab/none/flower/{path}").status_code == 404
+
+
+@pytest.mark.parametrize("number", ["8", "-1", "x", "9" * 5000])
+def test_a_flower_that_cannot_be(browser: TestClient, filled: Filled, number: str) -> None:
+    tab = new_tab(browser)
+    for place in ("row", "out"):
+        answer = browser.post(f"{tab}flower/{place}/{number}", data=filled)
+        assert answer.status_code == 404
 
 
 def test_saved_as_a_scenario_and_opened_again(browser: TestClient, filled: Filled) -> None:

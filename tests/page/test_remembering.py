@@ -15,7 +15,7 @@ from tests.page.test_pages import photograph
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.errors import InputError, OutputError
 from fewtubes.page.at_home import HomeFile
-from fewtubes.page.memory import MOST_QUESTIONS, Memory, Question, usual_folder
+from fewtubes.page.memory import MOST_BYTES, MOST_QUESTIONS, Memory, Question, usual_folder
 from fewtubes.scenario.box_file import read_box
 
 pytestmark = pytest.mark.usefixtures("_answers_alone")
@@ -98,6 +98,19 @@ def test_only_so_many_are_remembered(data: Path) -> None:
     assert held[0].values["title"] == (f"number {MOST_QUESTIONS + 2}",)
 
 
+def test_a_question_too_long_for_the_file_takes_no_other_out(data: Path) -> None:
+    memory = Memory(data)
+    memory.add(question("one"))
+    memory.add(question("two", budget=("9" * MOST_BYTES,)))
+    assert [one.values["title"] for one in memory.read().questions] == [("one",)]
+
+
+def test_a_box_that_is_a_link_to_itself_is_told(opens: Opens, data: Path) -> None:
+    data.mkdir()
+    (data / "box.toml").symlink_to("box.toml")
+    assert "no box is remembered until" in opens(data=data).browser.get("/").text
+
+
 def test_two_windows_lose_nothing(data: Path) -> None:
     threads = [
         threading.Thread(target=Memory(data).add, args=(question(f"window {number}"),))
@@ -130,6 +143,8 @@ def test_questions_of_another_catalogue_are_not_offered(
         b'{"fewtubes_questions": 1, "remember": true, "questions": [7]}',
         b'{"fewtubes_questions": 1, "remember": true,'
         b' "questions": [{"catalogue": "", "values": {"title": [1]}}]}',
+        b'{"fewtubes_questions": 1, "remember": true,'
+        b' "questions": [{"catalogue": "", "values": {"title": ["half a sign: \\ud800"]}}]}',
         b"[" * 100_000,
         b"\xff",
     ],
@@ -214,6 +229,24 @@ def test_all_is_forgotten_but_a_box_that_was_named(
     assert not Memory(data).read().questions
     assert box.read_bytes() == before
     assert not (data / "box.toml").exists()
+
+
+def test_a_box_that_is_a_link_is_forgotten_and_what_it_leads_to_stays(
+    opens: Opens, data: Path, tmp_path: Path, filled: Filled, demo: Catalogue
+) -> None:
+    data.mkdir()
+    mine = tmp_path / "mine.toml"
+    mine.write_text("[tubes] # mine\nmagenta = 0.5\n", encoding="utf-8")
+    (data / "box.toml").symlink_to(mine)
+    painter = opens(data=data)
+    painter.browser.post(f"{tab_of(painter)}forget")
+    assert mine.read_text(encoding="utf-8") == "[tubes] # mine\nmagenta = 0.5\n"
+    assert not (data / "box.toml").is_symlink()
+    page = painter.browser.get(tab_of(painter)).text
+    assert f'<option value="{HALF}" selected>' not in page
+    ask(painter, {**filled, "tube-lemon": HALF})
+    assert read_box(data / "box.toml", demo).left("lemon") == 0.5
+    assert "lemon" not in mine.read_text(encoding="utf-8")
 
 
 def test_a_named_box_changes_only_when_it_is_saved(

@@ -12,9 +12,11 @@ from tests.page.test_pages import new_tab
 
 from fewtubes.catalogue.files import HeldFile
 from fewtubes.catalogue.records import Catalogue
+from fewtubes.mixing.recipes import STRENGTHS, RecipeSpace
 from fewtubes.page.form import first_values, scenario_of
 from fewtubes.page.from_scenario import ROUNDED, opened
 from fewtubes.page.own_flowers import MOST_ROWS
+from fewtubes.page.own_rows import MOST_COLOURS
 from fewtubes.scenario.reading import read_scenario, scenario_files
 from fewtubes.scenario.records import Scenario
 from fewtubes.scenario.sent_scenario import sent_scenario
@@ -49,6 +51,22 @@ def test_a_form_holds_every_demo_scenario(path: Path, demo: Catalogue) -> None:
     again = scenario_of({**first_values(demo), **found.values}, demo)
     assert parts(again) == parts(scenario)
     assert not found.notes
+
+
+@pytest.mark.parametrize(
+    "wash", ["0.01", "0.0221", "0.0222", "0.123", "0.125", "0.3", "0.71", "0.99", "1"]
+)
+def test_a_wash_that_no_form_names_rules_out_the_same_ones(demo: Catalogue, wash: str) -> None:
+    asked = f'[[flower]]\nname = "pansy"\n[wishes]\nthinnest_wash = {wash}\n'
+    text = f'title = "x"\ncurrency = "EUR"\nbudget = 1\n{asked}'
+    scenario, _ = sent_scenario(HeldFile("x.toml", text.encode()), demo)
+    values = opened(scenario, demo).values
+    offered = ["", *(repr(strength) for strength in STRENGTHS[:-1])]
+    assert next(iter(values.get("thinnest_wash", [""]))) in offered
+    again = scenario_of({**first_values(demo), **values}, demo)
+    taken = [one.wishes.thinnest_wash for one in (scenario, again)]
+    first, second = map(RecipeSpace.no_thinner_than, taken)
+    assert first.strengths == second.strengths
 
 
 def test_colours_beyond_a_screen_are_told(demo: Catalogue) -> None:
@@ -124,6 +142,13 @@ def test_a_faulty_question_is_not_saved(browser: TestClient, filled: dict[str, A
                 for n in range(MOST_ROWS + 1)
             ),
             f"'mine' has more colours than the {MOST_ROWS} that this page takes",
+        ),
+        (
+            'title = "x"\ncurrency = "EUR"\nbudget = 3\n'
+            + "".join(
+                f'[[colour]]\nname = "c{n}"\nhex = "#446633"\n' for n in range(MOST_COLOURS + 1)
+            ),
+            f"more colours of your own than the {MOST_COLOURS} that this page takes",
         ),
         ('title = "<script>alert(1)</script>"\nno_key = 3\n', "unknown key"),
     ],

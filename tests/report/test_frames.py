@@ -91,7 +91,9 @@ HEADERS = {
         "time,name,pigments,packs,price,currency,lightfastness,hazards,spent_so_far,carried_on,"
         "covered,best_at_once,tube"
     ),
-    "unmixable.csv": "name,largest,mean,family,family_largest,single,over_black,tube",
+    "unmixable.csv": (
+        "name,largest,mean,family,family_largest,single,over_black,hue,other_hues_largest,tube"
+    ),
     "unmixable-washes.csv": (
         "name,strength,match,mix,tube,L,a,b,tube_1,parts_1,tube_2,parts_2,tube_3,parts_3,"
         "mix_strength"

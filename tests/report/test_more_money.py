@@ -2,9 +2,16 @@
 
 from dataclasses import replace
 
-from fewtubes.report.sentences.more_money import more_money_words
+from fewtubes.report.sentences.more_money import left_words, more_money_words
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import MoreMoney
+
+
+def test_what_is_left_of_the_budget(plan: Plan) -> None:
+    """The plan costs 19.00."""
+    assert left_words(plan) == "EUR 1.00 of the budget is left"
+    spent = replace(plan, cost=plan.scenario.budget_hundredths)
+    assert left_words(spent) == "nothing of the budget is left"
 
 
 def test_each_step_is_told_with_its_price_beyond_the_budget(plan: Plan) -> None:

@@ -84,7 +84,15 @@ def whole(plan: Plan) -> Plan:
             box=BoxAtHome({"white": 0.25}, title="tin", catalogue="my-paints"),
         ),
     )
-    trade_off = TradeOff(Lightfastness.II, tubes[:1], 0.6, True, spared_tubes=3, spared_cost=1250)
+    trade_off = TradeOff(
+        Lightfastness.II,
+        tubes[:1],
+        0.6,
+        True,
+        spared_tubes=3,
+        spared_cost=1250,
+        spared_fading=1,
+    )
     covered, missed, step = plan.samples
     spread = Spread(expected=0.5, standard_error=0.01, low=0.3, high=0.7)
     rival = Rival(tubes[:1], cost=1250, coverage=0.7, spread=spread, lead=0.1, lead_error=0.08)

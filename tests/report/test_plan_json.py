@@ -43,9 +43,9 @@ KEYS = {
     "recipe": "tubes strength",
     "remedies": "id cost allowed",
     "lightfastness": "worst limited_by coverage_without coverage_without_proven"
-    " tubes_without cost_without",
+    " tubes_without cost_without fading_without",
     "opacity": "worst limited_by coverage_without coverage_without_proven"
-    " tubes_without cost_without",
+    " tubes_without cost_without fading_without",
     "cautions": "text tubes",
     "certificate": "status proven method value bound total importances_exact for_fitted_paints"
     " coverage_bound gap nodes seconds equal_palettes equal_palettes_complete",

@@ -106,7 +106,10 @@ def test_each_colour_for_itself_tells_what_would_do(
     mixed = replace(plan.mixed, puddling=Puddling.EACH_COLOUR, sitting=sitting)
     text = flat(printed(replace(plan, mixed=mixed)))
     assert "every colour has the nearest recipe for it alone, so few are shared" in text
-    assert "takes 3 puddles, the fewest found; fewer than 2 will not do." in text
+    assert (
+        "takes 3 puddles, the fewest found; 2 or more are needed, but fewer are not ruled out."
+        in text
+    )
 
 
 def test_a_puddle_of_steps_alone_is_not_left_empty(

@@ -116,7 +116,7 @@ def test_many_colours_out_of_reach_do_not_fill_the_screen(
     assert text.count("deep violet") == 12
     assert "petal 1 6.1" in text  # those that weigh most, in their order
     assert "petal 2 6.1" not in text
-    assert "… and 28 colours that count no more and 1 step between swatches." in text
+    assert "… and 28 more colours of no greater importance and 1 step between swatches." in text
 
 
 def test_a_puddle_takes_a_line(plan: Plan, short: Printed) -> None:
@@ -236,3 +236,27 @@ def test_a_tube_of_another_kind_keeps_its_name_apart(
     other = replace(plan.tubes[1], tube=make_tube("lemon", "lemon yellow", "PY3"))
     text = flat(short(replace(plan, tubes=(*plan.tubes, other))))
     assert "2 magenta : 1 golden yellow — petal" in text
+
+
+def test_what_costs_less_but_fades_is_told_so(plan: Plan, short: Printed, flat: Flat) -> None:
+    """Otherwise it would deny the proof, which says that nothing as good costs less."""
+    cheaper = replace(
+        plan.opacity,
+        spared=plan.coverage,
+        spared_proven=True,
+        spared_tubes=len(plan.bought),
+        spared_cost=plan.cost - 225,
+        spared_fading=1,
+    )
+    text = flat(short(replace(plan, opacity=cheaper)))
+    assert "better alone: as much, takes EUR 2.25 less, but 1 more of the tubes fades." in text
+    as_good = replace(cheaper, spared_cost=plan.cost, spared_fading=0)
+    text = flat(short(replace(plan, opacity=as_good)))
+    assert "better alone: as much, for as many tubes and the same money." in text
+
+
+def test_further_lines_of_an_item_stand_below_its_first_word(plan: Plan, short: Printed) -> None:
+    long = Caution("At length.", ("gold",), short=" ".join(["word"] * 30))
+    lines = short(replace(plan, cautions=(long,))).splitlines()
+    place = next(place for place, line in enumerate(lines) if line.startswith("  - word"))
+    assert lines[place + 1].startswith("    word")

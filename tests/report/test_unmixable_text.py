@@ -224,3 +224,25 @@ def test_the_tables_hold_every_tube_and_wash(tubes: tuple[Tube, Tube, Tube]) -> 
         "",
         "",
     ]
+
+
+def test_clean_hues_are_told_first(tubes: tuple[Tube, Tube, Tube]) -> None:
+    magenta, gold, blue = (mixed(tube, *([0.5] * 12)) for tube in tubes)
+    pinks = [
+        replace(magenta, hue="pink", other_hues=4.001),
+        replace(gold, hue="pink", other_hues=7.24),
+        replace(blue, hue="pink", other_hues=3.999),
+    ]
+    names = {item.tube.id: item.tube.name for item in pinks}
+    text = " ".join(printed(pinks).split())
+    assert f"A clean pink: one of {names[gold.tube.id]} or {names[magenta.tube.id]} Each" in text
+    assert (
+        "Each of them has a wash to which no mix of other hues comes nearer than ΔE00 4.001, that"
+        f" of {names[gold.tube.id]} even ΔE00 7.2. 1 other tube of that hue can be mixed." in text
+    )
+    assert text.index("A clean pink") < text.index("One of each must be bought")
+    alone = [replace(magenta, hue="pink", other_hues=5.0), gold, blue]
+    assert "It has a wash to which no mix" in " ".join(printed(alone).split())
+    none = " ".join(printed([replace(magenta, hue="violet", other_hues=4.0), gold, blue]).split())
+    assert "violet can be mixed from tubes of other hues up to ΔE00 4.0." in none
+    assert "A clean" not in none

@@ -85,6 +85,13 @@ def test_it_fits_the_sheet_unshrunk_on_few_pages(tab: Any, size: str, width_mm: 
     assert len(re.findall(rb"/Type\s*/Page\b", pdf)) <= 9
 
 
+def test_a_box_is_never_parted_from_its_words(tab: Any) -> None:
+    """Where a puddle is longer than what is left of a page, browsers break it all the same."""
+    boxes = "[...document.querySelectorAll('.line li')]"
+    kept = tab.evaluate(f"() => {boxes}.map(it => getComputedStyle(it).breakInside)")
+    assert set(kept) == {"avoid"}
+
+
 @pytest.mark.parametrize("width", [320, 640, 1280])
 def test_no_width_of_a_screen_needs_sideways_scrolling(tab: Any, width: int) -> None:
     tab.emulate_media(media="screen")

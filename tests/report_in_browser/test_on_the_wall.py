@@ -43,7 +43,7 @@ def test_recipes_and_the_shopping_list_are_large_enough(tab: Any) -> None:
 
 
 def test_beside_each_mix_is_a_box_to_paint_in(tab: Any) -> None:
-    boxes = tab.evaluate(BOXES, ".swatch")
+    boxes = tab.evaluate(BOXES, ".to-paint")
     assert len(boxes) == tab.locator(".flower .bar").count() > 0
     for width, height in boxes:
         assert width / PX_PER_MM >= 18

@@ -35,11 +35,17 @@ def offered(asked: str) -> list[str]:
         ("prussian blue", "iron-blue"),  # a colour known by its name
         ("alizarin crimson", "cool-crimson"),
         ("sap green", "olive-green-mixed"),
+        ("zinc white", "titanium-white"),  # and not the yellow that holds zinc
+        ("burnt umber", "dark-brown-earth"),  # two words of colours, and what lies between
         ("Chinese white", "titanium-white"),  # and not the pink that has some white in it
     ],
 )
 def test_the_nearest_paint_is_offered(asked: str, first: str) -> None:
     assert offered(asked)[0] == first
+
+
+def test_a_deep_blue_is_no_black() -> None:
+    assert "carbon-black" not in offered("prussian")
 
 
 def test_a_name_known_for_its_colour_brings_that_colour() -> None:

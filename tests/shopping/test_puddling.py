@@ -14,6 +14,7 @@ from fewtubes.coverage.optics import optics_for
 from fewtubes.errors import InputError
 from fewtubes.mixing.matching import TUBE_BURDEN, recipe_lab
 from fewtubes.mixing.recipes import PARTS, STRENGTHS, Recipe
+from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.records import Wishes
 from fewtubes.scenario.wanted import OwnColour
 from fewtubes.shopping.plan import Plan
@@ -159,7 +160,26 @@ def test_puddles_stand_from_light_to_dark(asked: dict[Puddling, Answered]) -> No
         for subject in subjects:
             own = [p for p in found.plan.mixed.mixed if p.subject == subject]
             assert [p.number for p in own] == list(range(1, len(own) + 1))
-            assert [p.lightness for p in own] == sorted((p.lightness for p in own), reverse=True)
+            palest = [max(found.plan.samples[t].mix_lab[0] for t in p.colours) for p in own]
+            assert palest == sorted(palest, reverse=True)
+
+
+def test_of_equally_few_puddles_those_go_first_that_do_without_what_fades(
+    demo: Catalogue, scenario: MakeScenario
+) -> None:
+    """A crimson that fades and a magenta that lasts are at hand, and either makes the petals."""
+    held = ("cool-crimson", "magenta", "soft-rose", "arylide-yellow", "green-leaning-blue")
+    few = replace(demo, tubes={id_: demo.tubes[id_] for id_ in held})
+    fading = {id_ for id_, tube in few.tubes.items() if tube.lightfastness.fades}
+    used, counts = {}, {}
+    for prefer in Prefer:
+        asked = replace(scenario("peony, pink", wishes=Wishes(owned=held)), prefer=prefer)
+        plan = shop(few, asked, cache=Cache())
+        counts[prefer] = [one.number for one in plan.mixed.fewest]
+        used[prefer] = {id_ for puddle in plan.mixed.mixed for id_ in puddle.tubes}
+    assert counts[Prefer.LASTING] == counts[Prefer.CHEAPEST] == [2]
+    assert used[Prefer.CHEAPEST] & fading == {"cool-crimson"}
+    assert used[Prefer.LASTING] & fading == set()
 
 
 def test_own_colours_are_one_subject_and_the_paper_needs_no_puddle(

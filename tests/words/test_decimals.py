@@ -63,7 +63,10 @@ def test_words_of_steadiness_go_with_the_figure_beside_them(
         assert steadiness_words(shown, tolerance) == steadiness_words(match, tolerance)
 
 
-@given(start=st.sampled_from([start for start, _ in CUT_OFFS[1:]]), hair=st.floats(0, 2e-3))
+@given(
+    start=st.sampled_from([start for start, _ in CUT_OFFS[1:]]),
+    hair=st.just(0.0) | st.floats(1e-12, 2e-3),  # per cent of nearer ones are the same number
+)
 def test_classes_of_transparency_go_with_the_figure_beside_them(start: float, hair: float) -> None:
     for ratio in (start + hair, start - hair):
         shown = float(Decimal(hiding(ratio).removesuffix(" %")) / 100)

@@ -2,7 +2,7 @@
 
 import math
 
-from fewtubes.words.matches import difference, match_words
+from fewtubes.words.matches import bare_figure, difference, match_words
 
 
 def test_match_words_change_at_the_stated_cut_offs() -> None:
@@ -12,6 +12,12 @@ def test_match_words_change_at_the_stated_cut_offs() -> None:
     assert len({*at, *above}) == 6
     assert match_words(math.inf) == above[-1]
     assert match_words(2.04) == match_words(2.06)  # printed as 2.04, not as 2.0
+
+
+def test_a_figure_without_a_word_minds_the_tolerance_alone() -> None:
+    assert bare_figure(2.04, 4.0) == "2.0"
+    assert bare_figure(4.04, 4.0) == "4.04"
+    assert bare_figure(3.96, 4.0) == "4.0"
 
 
 def test_a_difference_without_value_says_so() -> None:

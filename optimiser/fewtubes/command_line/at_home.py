@@ -7,6 +7,7 @@ import typer
 
 from fewtubes.command_line.options.output import named_path
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption
+from fewtubes.files.real_path import real_path
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -58,7 +59,7 @@ def at_home(
     from fewtubes.comparison.box_contents import box_contents
     from fewtubes.report.terminal.box_contents import print_box_contents
 
-    path = box.resolve()
+    path = real_path(box)
     written = _written(path)
     tables, before, text = _as_it_is(path, catalogue, adding=bool(add))
     after = _changed(before, tables, path.name, add=add or (), left=left or (), remove=remove or ())

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from fewtubes.command_line.failures import say
 from fewtubes.errors import OutputError
+from fewtubes.files.real_path import real_path
 
 if TYPE_CHECKING:
     from fewtubes.files.settling import Settled
@@ -47,7 +48,7 @@ def unwritten(
         return error
     finally:
         for folder, names in apart.items():
-            if folder.resolve() not in settled:
+            if real_path(folder) not in settled:
                 say(_apart(folder, names))
     return None
 

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from fewtubes.errors import Fault, InputError
+from fewtubes.files.real_path import real_path
 from fewtubes.tables.spreadsheet import Spreadsheet
 
 if TYPE_CHECKING:
@@ -150,7 +151,7 @@ def results_asked(
     if chart is not None and chart.suffix.lower() not in PAGE_ENDINGS:
         what = "the chart is a page, so its name must end in .html or .htm."
         faults.append(Fault("--chart", f"{_ending(chart)}; {what}"))
-    elif chart is not None and report is not None and chart.resolve() == report.resolve():
+    elif chart is not None and report is not None and real_path(chart) == real_path(report):
         what = "is where the report is to go; give the chart a name of its own."
         faults.append(Fault("--chart", f"'{chart}' {what}"))
     if program is not None and program.suffix.lower() != PROGRAM_ENDING:

@@ -33,6 +33,11 @@ class MixedTube:
     over_black: Match | None = None
     """Of what hardly shows on paper, the nearest recipe over black at full strength; None if there
     is nothing to mix from."""
+    hue: str = ""
+    """Plain word for its hue; blank for white, grey, black and brown."""
+    other_hues: float = math.inf
+    """Largest difference over the strengths from mixes of tubes of other hues alone [ΔE00];
+    infinite without such tubes."""
 
     @property
     def hardly_shows(self) -> bool:
@@ -131,6 +136,9 @@ class MixedTubes(tuple[MixedTube, ...]):
         `over_black`
             Of a tube that hardly shows on paper, the difference of the nearest mix over black at
             full strength [ΔE00]; missing for others.
+        `hue`, `other_hues_largest`
+            Its hue in a plain word, and the difference from the nearest mixes of other hues over
+            the washes [ΔE00]; missing for white, grey, black and brown.
         """
         from fewtubes.comparison.unmixable_tables import tubes
 

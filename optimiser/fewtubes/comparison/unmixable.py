@@ -6,6 +6,8 @@ nearest recipe of up to three tubes of other families is sought; the figure of a
 difference that is left, that of a family the least of its tubes': nothing else comes nearer to any
 of them. That tubes of a family are left out can be switched off.
 
+Beside that every tube is held against mixes of other hues alone (`fewtubes.comparison.hues`).
+
 What hardly shows on white paper, a white, is bought for what it hides: it is looked at over black.
 """
 
@@ -22,6 +24,7 @@ from fewtubes.catalogue.limits import SECONDS
 from fewtubes.catalogue.records import Catalogue, Tube
 from fewtubes.colour.bands import FloatArray
 from fewtubes.comparison.families import families
+from fewtubes.comparison.hues import hue_word, one_hue
 from fewtubes.comparison.kept_matches import NO_TUBE, sensible
 from fewtubes.comparison.tube_ranking import MixedTube, MixedTubes, families_of
 from fewtubes.coverage.cache import Cache, cache_of
@@ -149,9 +152,10 @@ def mixed_tubes(
     refuse_too_many(len(sold), deadline)
     barred = np.eye(len(sold), dtype=np.bool_) if count_twins else families(tubes, optics)
     labs = wash_labs(sold, optics)
-    rows = np.repeat(barred, len(STRENGTHS), axis=0)
+    hues = [hue_word(washes) for washes in labs]
+    rows = np.repeat(np.concatenate([barred, one_hue(hues)]), len(STRENGTHS), axis=0)
     source = _Source(tubes, cache, deadline, progress)
-    matches = source.nearest(labs.reshape(-1, 3), rows, optics)
+    matches = source.nearest(np.concatenate([labs, labs]).reshape(-1, 3), rows, optics)
     from_paper = paper_differences(labs.reshape(-1, 3), optics).reshape(labs.shape[:2])
     pale = np.flatnonzero((from_paper <= HARDLY_DIFFERENT).all(axis=1)).tolist()
     over_black = dict(zip(pale, _over_black(source, sold, pale, barred, optics), strict=True))
@@ -167,10 +171,17 @@ def mixed_tubes(
             family=tuple(sold[n] for n in np.flatnonzero(barred[number]) if n != number),
             from_paper=float(from_paper[number].max()),
             over_black=over_black.get(number),
+            hue=hues[number],
+            other_hues=_largest(matches[len(STRENGTHS) * (len(sold) + number) :][: len(STRENGTHS)]),
         )
         for number, tube in enumerate(sold)
     ]
     return MixedTubes(member for family in families_of(mixed) for member in family.members)
+
+
+def _largest(matches: Sequence[Match | None]) -> float:
+    """Return the largest difference; infinite where there is nothing to mix from."""
+    return max(math.inf if match is None else match.difference for match in matches)
 
 
 def _over_black(

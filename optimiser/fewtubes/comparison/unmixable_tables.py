@@ -38,6 +38,12 @@ TUBES = (
         Kind.FIGURE,
         "where it hardly shows on paper: difference of the nearest mix over black [ΔE00]",
     ),
+    Column("hue", Kind.TEXT, "its hue in a plain word; empty for white, grey, black and brown"),
+    Column(
+        "other_hues_largest",
+        Kind.FIGURE,
+        "largest difference from the nearest mixes of other hues [ΔE00]; empty without",
+    ),
 )
 
 WASHES = (
@@ -93,6 +99,8 @@ def _tubes(mixed: Sequence[MixedTube]) -> Iterator[tuple[Cell, ...]]:
                 file_number(family.least, HARDLY_DIFFERENT, NEAR),
                 family.single,
                 None if item.over_black is None else item.over_black.difference,
+                item.hue,
+                file_number(item.other_hues, NEAR) if item.hue else None,
             )
 
 

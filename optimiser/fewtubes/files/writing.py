@@ -20,6 +20,7 @@ from fewtubes.errors import OutputError
 from fewtubes.files.folder_locks import locked
 from fewtubes.files.interruptions import Hold, held
 from fewtubes.files.journal import Journal, Move, mark, sync_folders
+from fewtubes.files.real_path import real_path
 from fewtubes.files.settling import (
     Settled,
     clear,
@@ -144,7 +145,7 @@ def _by_real_folder(folders: Mapping[Path, Contents]) -> dict[Path, dict[str, by
     """Return the content as bytes, by full path, so that no folder is there twice."""
     found: dict[Path, dict[str, bytes]] = {}
     for folder, files in folders.items():
-        real = found.setdefault(folder.resolve(), {})
+        real = found.setdefault(real_path(folder), {})
         for name, content in files.items():
             real[name] = content.encode("utf-8") if isinstance(content, str) else content
     return found

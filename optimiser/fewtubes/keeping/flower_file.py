@@ -22,6 +22,7 @@ from fewtubes.catalogue.records import Catalogue, Flower, Swatch
 from fewtubes.catalogue.sizes import LARGEST_TABLE
 from fewtubes.colour.display import hex_to_lab, lab_to_hex
 from fewtubes.errors import Fault, InputError
+from fewtubes.files.real_path import real_path
 from fewtubes.keeping.kept_table import (
     BYTE_ORDER_MARK,
     Cells,
@@ -122,7 +123,7 @@ def kept_flower(
 
 def _table_of(path: Path) -> Path:
     """Return the table itself, wherever links lead to."""
-    return (path / CATALOGUE_TABLE if path.is_dir() else path).resolve()
+    return real_path(path / CATALOGUE_TABLE if path.is_dir() else path)
 
 
 def _as_it_is(path: Path) -> tuple[bytes | None, KeptTable, Mapping[str, Flower]]:

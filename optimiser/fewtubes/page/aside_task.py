@@ -8,7 +8,6 @@ from fewtubes.comparison.box_contents import BoxContents
 from fewtubes.comparison.box_findings import Box
 from fewtubes.comparison.mixes import Mixes
 from fewtubes.comparison.reasons import Why
-from fewtubes.page.worker import Ended, Progress
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.records import Scenario
 
@@ -20,7 +19,6 @@ __all__ = [
     "AsideAsked",
     "AsideFound",
     "AsideTask",
-    "AsideTold",
     "BoxAsked",
     "ContentsAsked",
     "Found",
@@ -90,10 +88,6 @@ class AsideTask:
 
 @dataclass(frozen=True, eq=False)
 class AsideFound:
-    """Told: the answer."""
+    """Told: the answer; `Ended` tells why there is none."""
 
     found: Found
-
-
-AsideTold = Progress | AsideFound | Ended
-"""`Ended` tells why there is none."""

@@ -20,6 +20,7 @@ from fewtubes.report.terminal.box import (
     intended_words,
 )
 from fewtubes.report.terminal.why import one_of_these_words, reason_sentences, unreached_words
+from fewtubes.shopping.plan import Plan
 from fewtubes.words.counting import counted
 from fewtubes.words.hazards import harm_words
 from fewtubes.words.left import left_words
@@ -49,6 +50,7 @@ __all__ = [
     "purchases",
     "why_answer",
     "why_care",
+    "why_others",
 ]
 
 MOST_ADDITIONS = 8
@@ -78,6 +80,21 @@ def why_answer(why: Why) -> str:
         f"{to_buy if plan.bought else 'Nothing to buy'}, covering {percent(plan.coverage)} of what"
         f" is to be painted. {note_words(plan)}."
     )
+
+
+def why_others(why: Why, answer: Plan | None) -> str:
+    """Return that the reasons are not those for the answer beside them, "" if they are."""
+    if answer is None or _choice(answer) == _choice(why.plan):
+        return ""
+    return (
+        "These are not the reasons for your last answer. They are told of the choice that ranks"
+        " first for its question; your answer is another: it was chosen for how steadily it mixes,"
+        " was asked since, or its time ran out."
+    )
+
+
+def _choice(plan: Plan) -> tuple[object, ...]:
+    return plan.coverage, plan.cost, {planned.tube.id for planned in plan.bought}
 
 
 def why_care(why: Why) -> str:
@@ -169,11 +186,21 @@ def mix_answer(mixes: Mixes) -> str:
     """Return how many of the mixes count as covering, and what they were mixed from."""
     within = sum(rated.match.difference <= mixes.tolerance for rated in mixes.rated)
     return (
-        f"Of {counted(len(mixes.rated), 'mix/mixes')} shown, {within}"
-        f" {'is' if within == 1 else 'are'} within {limit_words(mixes.tolerance)}; mixed from"
+        f"{_how_many(within, len(mixes.rated))} within {limit_words(mixes.tolerance)}; mixed from"
         f" {counted(len(mixes.tubes), 'tube')}. Unsteady: the largest difference when each part and"
         " the wash are off by 20 %. Computed, not measured: try a mix before you rely on it."
     )
+
+
+def _how_many(within: int, shown: int) -> str:
+    """Return how many of the mixes shown lie within something, as the beginning of a sentence."""
+    if shown == 1:
+        return "The one mix shown is" if within else "The one mix shown is not"
+    if within == shown:
+        return f"All {shown} mixes shown are"
+    if not within:
+        return f"None of the {shown} mixes shown is"
+    return f"Of {shown} mixes shown, {within} {'is' if within == 1 else 'are'}"
 
 
 def mix_title(mixes: Mixes) -> str:
@@ -258,6 +285,7 @@ ASIDE_WORDS: Mapping[str, Callable[..., object]] = {
         unreached_words,
         why_answer,
         why_care,
+        why_others,
     )
 }
 """By the name under which templates call them."""

@@ -23,12 +23,12 @@ from fewtubes.page.aside_task import (
 from fewtubes.page.asking import BUSY, back, found_tab, no_tab, question_page
 from fewtubes.page.at_home import OWNED, left_chosen, marked_box, wish_of
 from fewtubes.page.fields import first_of
+from fewtubes.page.followed import progress_of
 from fewtubes.page.form import scenario_of
 from fewtubes.page.intake import read_form
-from fewtubes.page.job import State
 from fewtubes.page.mix_form import MixForm, mix_asked, mix_form
 from fewtubes.page.own_rows import own_rows
-from fewtubes.page.run_state import MOST_JOBS, RunState
+from fewtubes.page.run_state import MOST_JOBS, MOST_PROCESSES, RunState
 from fewtubes.page.tabs import FormValues, Tab
 from fewtubes.report.answer_files import box_files, mix_files, why_files
 from fewtubes.scenario.home_box import BoxAtHome, TubeAtHome
@@ -121,11 +121,7 @@ async def aside_progress(request: Request) -> Response:
     tab = found_tab(request)
     if tab is None:
         return JSONResponse({"state": "none"}, status_code=404)
-    job = tab.aside_job
-    if job is None:
-        return JSONResponse({"state": State.DONE})
-    stages, seconds = list(job.stages), round(job.seconds)
-    return JSONResponse({"state": job.state, "stages": stages, "seconds": seconds})
+    return JSONResponse(progress_of(tab.aside_job))
 
 
 async def stop_aside(request: Request) -> Response:
@@ -165,6 +161,8 @@ async def _begin(request: Request, tab: Tab, asked: AsideAsked) -> Response:
         if run.tabs.running() >= MOST_JOBS:
             tab.notice = BUSY
             return back(tab, CAME_FROM[asked.place])
+        for job in run.tabs.giving_way(MOST_PROCESSES - 1):
+            await run_in_threadpool(job.stop)
         tab.aside_place = CAME_FROM[asked.place]
         tab.aside_job = await run_in_threadpool(run.start_aside, task)
     return back(tab, "aside/work")

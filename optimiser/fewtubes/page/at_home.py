@@ -13,6 +13,7 @@ from pathlib import Path
 from fewtubes.catalogue.limits import parsed_number
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.errors import Fault, InputError, OutputError
+from fewtubes.files.real_path import real_path
 from fewtubes.files.writing import ChangedMeanwhileError, write_together
 from fewtubes.page.fields import first_of
 from fewtubes.page.tabs import FormValues
@@ -64,7 +65,8 @@ class HomeFile:
     """
 
     def __init__(self, path: Path, catalogue: Catalogue, *, remembered: bool = False) -> None:
-        self._path = path.resolve()
+        self._named = path.absolute()
+        self._path = real_path(path)
         self.name = path.name
         self.remembered = remembered
         self._catalogue = catalogue
@@ -134,6 +136,8 @@ class HomeFile:
     def forget(self) -> None:
         """Forget the box, if it is the page's own; a painter's own file is never removed.
 
+        Of a link to such a file the link goes, and the file stays.
+
         Raises
         ------
         OutputError
@@ -143,10 +147,11 @@ class HomeFile:
             return
         with self._lock:
             try:
-                self._path.unlink(missing_ok=True)
+                self._named.unlink(missing_ok=True)
             except OSError as error:
                 reason = error.strerror or str(error)
-                raise OutputError(f"{printable(str(self._path))} stays: {reason}") from error
+                raise OutputError(f"{printable(str(self._named))} stays: {reason}") from error
+            self._path = self._named
             self._last = BoxAtHome()
 
     def restock(self, catalogue: Catalogue) -> None:

@@ -9,9 +9,8 @@ from fewtubes.colour.picture_file import Photograph
 from fewtubes.errors import Fault
 from fewtubes.fitting.fit import Fit
 from fewtubes.page.fitted_cards import FittedCard
-from fewtubes.page.worker import Progress
 
-__all__ = ["CardSent", "FitFound", "FitRefused", "FitTask", "FitTold"]
+__all__ = ["CardSent", "FitFound", "FitRefused", "FitTask"]
 
 
 @dataclass(frozen=True, eq=False)
@@ -51,6 +50,3 @@ class FitRefused:
     """Told: why there are none."""
 
     faults: tuple[Fault, ...]
-
-
-FitTold = Progress | FitFound | FitRefused

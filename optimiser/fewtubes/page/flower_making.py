@@ -32,6 +32,7 @@ from fewtubes.page.photographed_flower import photographed_rows, photographed_wo
 from fewtubes.page.run_state import RunState
 from fewtubes.scenario.flower_file import FLOWER_FILE_COLUMNS
 from fewtubes.scenario.own_flowers import OwnFlower
+from fewtubes.scenario.scenario_text import decimal_text
 from fewtubes.tables.cells import csv_text
 
 __all__ = ["another_row", "flower_from_photograph", "flower_table", "new_flower", "without_flower"]
@@ -50,6 +51,9 @@ BEGUN = tuple(
 FULL = f"there are {MOST_OWN_FLOWERS} of your own already; take one out, or keep some in a table."
 
 NO_ROOM = f"has {MOST_ROWS} colours already; no more are allowed here."
+
+NUMBERS = {f"{number}": number for number in range(MOST_OWN_FLOWERS)}
+"""By which flowers are called in addresses."""
 
 TABLE = "my-flowers.csv"
 
@@ -84,13 +88,17 @@ async def flower_from_photograph(request: Request) -> Response:
 
 async def another_row(request: Request) -> Response:
     """Add a blank row to a flower."""
-    number = request.path_params["number"]
+    number = NUMBERS.get(request.path_params["number"])
+    if number is None:
+        return no_tab(request)
     return await _changed(request, lambda flowers: _with_row(flowers, number), number)
 
 
 async def without_flower(request: Request) -> Response:
     """Take a flower out."""
-    number = request.path_params["number"]
+    number = NUMBERS.get(request.path_params["number"])
+    if number is None:
+        return no_tab(request)
     return await _changed(request, lambda flowers: [f for f in flowers if f.number != number])
 
 
@@ -158,7 +166,7 @@ def _colours(intake: Intake, run: RunState) -> tuple[FlowerColour, ...]:
 
 def _table(flowers: Sequence[OwnFlower]) -> str:
     rows = [
-        (flower.name, one.name, one.role.value, _hex(one.lab), float(one.importance or 1))
+        (flower.name, one.name, one.role.value, _hex(one.lab), decimal_text(one.importance or 1))
         for flower in flowers
         for one in flower.swatches
     ]

@@ -10,8 +10,10 @@ from fewtubes.catalogue.limits import shown
 from fewtubes.catalogue.records import Catalogue, Hazard
 from fewtubes.colour.display import hex_to_lab, lab_to_hex
 from fewtubes.errors import Fault, InputError
+from fewtubes.mixing.recipes import STRENGTHS, RecipeSpace
 from fewtubes.page.fields import MOST_OWN_FLOWERS
 from fewtubes.page.own_flowers import MOST_ROWS, flower_fields, of_flower
+from fewtubes.page.own_rows import MOST_COLOURS
 from fewtubes.page.tabs import FormValues
 from fewtubes.scenario.demands import ANY_HAZARD
 from fewtubes.scenario.own_flowers import OwnFlower, OwnSwatch
@@ -28,6 +30,11 @@ ROUNDED = (
 
 TOO_MANY_FLOWERS = (
     f"there are more flowers of your own than the {MOST_OWN_FLOWERS} that this page takes; ask with"
+    " `fewtubes shop`."
+)
+
+TOO_MANY_OWN_COLOURS = (
+    f"there are more colours of your own than the {MOST_COLOURS} that this page takes; ask with"
     " `fewtubes shop`."
 )
 
@@ -51,10 +58,11 @@ def opened(scenario: Scenario, catalogue: Catalogue) -> Opened:
     Raises
     ------
     InputError
-        If it holds more flowers of one's own, or more colours of one, than the form does.
+        If it holds more flowers or colours of one's own, or more colours of one such flower, than
+        the form does.
     """
     own = scenario.own_flowers
-    _check_sizes(own)
+    _check_sizes(own, len(scenario.own_colours))
     wished = [wish for wish in scenario.flowers if isinstance(wish, FlowerWish)]
     places = {name: place for place, name in enumerate(catalogue.flowers)}
     hexes = [_hex(colour) for colour in scenario.own_colours]
@@ -82,8 +90,10 @@ def opened(scenario: Scenario, catalogue: Catalogue) -> Opened:
     return Opened({key: texts for key, texts in values.items() if any(texts)}, notes)
 
 
-def _check_sizes(own: Sequence[OwnFlower]) -> None:
+def _check_sizes(own: Sequence[OwnFlower], colours: int) -> None:
     """Raise a fault if there is more than the form holds."""
+    if colours > MOST_COLOURS:
+        raise InputError([Fault("colour", TOO_MANY_OWN_COLOURS)])
     if len(own) > MOST_OWN_FLOWERS:
         raise InputError([Fault("flower", TOO_MANY_FLOWERS)])
     for flower in own:
@@ -107,11 +117,19 @@ def _wish_values(wishes: Wishes) -> Iterator[tuple[str, list[str]]]:
     hazards = [hazard.value for hazard in wishes.avoid_hazards]
     yield "avoid", [ANY_HAZARD] if wishes.avoid_hazards == tuple(Hazard) else hazards
     yield "millilitres", [_if_any(wishes.millilitres)]
-    yield "thinnest_wash", [repr(wishes.thinnest_wash) if wishes.thinnest_wash else ""]
+    yield "thinnest_wash", [_thinnest(wishes.thinnest_wash)]
     yield "least_coverage", [_if_any(100 * exact(wishes.least_coverage))]
     for key in ("owned", "must_have", "never"):
         for id_ in getattr(wishes, key):
             yield f"tube-{id_}", [key]
+
+
+def _thinnest(wash: float) -> str:
+    """Return the wash of the form that rules out the same ones; blank if none is ruled out."""
+    if not wash:
+        return ""
+    thinnest = RecipeSpace.no_thinner_than(wash).strengths[-1]
+    return "" if thinnest == STRENGTHS[-1] else repr(thinnest)
 
 
 def _if_any(value: Number) -> str:

@@ -132,7 +132,10 @@ async def _multipart(request: Request) -> Intake:
                 if content:
                     files[key] = HeldFile(value.filename or key, content)
             else:
+                f"{key}{value}".encode()  # half a character is no text
                 values.setdefault(key, []).append(value)
+    except UnicodeEncodeError:
+        raise _unreadable() from None
     finally:
         await form.close()
     return Intake(values, files)

@@ -92,12 +92,15 @@ class Remembered:
     """The latest first."""
 
     def with_question(self, question: Question) -> "Remembered":
-        """Return this with a question on top, each once, as many as there is room for."""
+        """Return this with a question on top, each once, as many as there is room for.
+
+        One for which alone there is no room changes nothing.
+        """
         others = (one for one in self.questions if one.key != question.key)
         kept = (question, *others)[:MOST_QUESTIONS]
         while len(_text(replace(self, questions=kept))) > MOST_BYTES and kept:
             kept = kept[:-1]
-        return replace(self, questions=kept)
+        return replace(self, questions=kept) if kept else self
 
 
 class Memory:
@@ -193,7 +196,9 @@ class Memory:
         if content is None:
             raise _fault(self.path, "cannot be read")
         try:
-            return content, _remembered(json.loads(content))
+            values = json.loads(content)
+            json.dumps(values, ensure_ascii=False).encode("utf-8")  # half a character is no text
+            return content, _remembered(values)
         except (ValueError, RecursionError, DamagedError):
             raise _fault(self.path, "is damaged, or was written by another program") from None
 

@@ -13,8 +13,8 @@ from fewtubes.page.asking import BUSY, back, found_tab, no_tab
 from fewtubes.page.at_home import KNOWN, home_values
 from fewtubes.page.fields import first_of
 from fewtubes.page.fit_task import CardSent, FitTask
+from fewtubes.page.followed import progress_of
 from fewtubes.page.intake import Intake, photograph_turn, read_form
-from fewtubes.page.job import State
 from fewtubes.page.paints_form import card_of, layout_sent
 from fewtubes.page.run_state import MOST_JOBS, RunState
 from fewtubes.page.tabs import Tab
@@ -117,11 +117,7 @@ async def fit_progress(request: Request) -> Response:
     tab = found_tab(request)
     if tab is None:
         return JSONResponse({"state": "none"}, status_code=404)
-    job = tab.fit_job
-    if job is None:
-        return JSONResponse({"state": State.DONE})
-    stages, seconds = list(job.stages), round(job.seconds)
-    return JSONResponse({"state": job.state, "stages": stages, "seconds": seconds})
+    return JSONResponse(progress_of(tab.fit_job))
 
 
 async def stop_fit(request: Request) -> Response:

@@ -40,7 +40,7 @@ from fewtubes.report.illustrated.page import COSTS
 from fewtubes.report.sentences.asked import asked_words
 from fewtubes.report.sentences.fitting import ESTIMATE, UNSEEN
 from fewtubes.report.sentences.misses import misses_words
-from fewtubes.report.sentences.more_money import more_money_words
+from fewtubes.report.sentences.more_money import left_words, more_money_words
 from fewtubes.report.sentences.proof import plan_standing
 from fewtubes.report.sentences.steadiness import steadiness_aside
 from fewtubes.report.sentences.trade_offs import fading_words
@@ -224,6 +224,7 @@ def _templates() -> Environment:
         percent=percent,
         photograph_name=photograph_name,
         plan_standing=plan_standing,
+        left_words=left_words,
         steadiness_aside=steadiness_aside,
         roles=[role.value for role in Role],
         taken_hex=taken_hex,

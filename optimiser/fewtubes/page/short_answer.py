@@ -23,7 +23,7 @@ from fewtubes.shopping.plan_parts import PlannedSample
 from fewtubes.shopping.puddles import Puddle
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import in_a_row, joined
-from fewtubes.words.matches import difference, match_figure
+from fewtubes.words.matches import bare_figure, difference
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
 from fewtubes.words.recipes import short_mix_words
@@ -231,7 +231,7 @@ class _Mixing:
     def _colour(self, planned: PlannedSample, name: str) -> str:
         """Return a colour with its wash and, in brackets, how far off the mix is."""
         plan, recipe = self.basis.plan, planned.recipe
-        told = [match_figure(planned.match, plan.scenario.tolerance)]
+        told = [bare_figure(planned.match, plan.scenario.tolerance)]
         stays = self.basis.stays(planned)
         if stays is not None and not planned.is_bare_paper:
             told.append(f"stays {percent(stays)}")

@@ -10,6 +10,7 @@ import os
 from collections.abc import Mapping
 from pathlib import Path
 
+from fewtubes.files.real_path import real_path
 from fewtubes.files.regular_files import read_regular
 
 __all__ = ["KEY", "NAMING", "digests", "paths_from", "strangers"]
@@ -37,7 +38,7 @@ def paths_from(
     found: dict[str, bytes | str] = {}
     for other, contents in files.items():
         try:
-            way = Path(os.path.relpath(other.resolve(), folder.resolve())).as_posix()
+            way = Path(os.path.relpath(real_path(other), real_path(folder))).as_posix()
             way.encode("utf-8")
         except (OSError, ValueError):  # on another drive, no folder at all, a name that is no text
             continue

@@ -41,6 +41,10 @@ SHORTEST_STEM = 5
 WASH = 0.5
 """Paint of the wash by which a tube's colour is judged [full-strength strokes]."""
 
+LIGHTNESS_COUNTS = 0.5
+"""Weight of a difference in L* beside one in a* or b*; our own: water makes any colour paler, so a
+deep blue is sooner meant by a paler blue than by a black."""
+
 PAPER = 0.9
 """Reflectance of white paper [0–1]; roughly."""
 
@@ -85,9 +89,17 @@ def _by_words(asked: str, tubes: Mapping[str, Tube]) -> list[str]:
     if not colours:
         ranked = [id_ for id_ in tubes if 0 < score[id_] >= best / 2]
         return sorted(ranked, key=lambda id_: (-score[id_], -_like(asked, _called(tubes[id_]))))
-    off = {id_: float(np.linalg.norm(_lab(tube) - colours[0])) for id_, tube in tubes.items()}
-    named = {id_ for id_ in tubes if set(words) - often.keys() == set() and score[id_] == best}
-    return sorted(tubes, key=lambda id_: (id_ not in named, off[id_]))
+    colour = np.mean(colours, axis=0)  # of burnt umber between burnt and umber
+    apart = LIGHTNESS_COUNTS * np.array([1.0, 0, 0]) + np.array([0, 1.0, 1.0])
+    off = {id_: float(np.linalg.norm(apart * (_lab(tube) - colour))) for id_, tube in tubes.items()}
+    told = {word for word in words if word in USUAL_COLOURS and word in often}
+    named = {
+        id_
+        for id_ in tubes
+        if set(words) <= often.keys() and told <= held[id_] and score[id_] == best
+    }
+    of_that_colour = {id_ for id_ in tubes if told and told <= held[id_]}
+    return sorted(tubes, key=lambda id_: (id_ not in named, id_ not in of_that_colour, off[id_]))
 
 
 def _meant(word: str, known: Collection[str]) -> set[str]:

@@ -163,7 +163,7 @@ def _within(
 ) -> N | None:
     """Return the value, noting it if it lies outside its range."""
     if value is not None:
-        collector.note_fault(key, allowed.fault(value, shown_as=shown(value), whole=whole))
+        collector.note_fault(key, allowed.fault(value, whole=whole))
     return value
 
 

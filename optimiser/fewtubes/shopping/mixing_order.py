@@ -1,8 +1,9 @@
 """In which order puddles are mixed, so that the brush stays clean: light before dark.
 
-Common practice, no source: what a pale mix leaves in the brush does not spoil a dark one, but the
-other way round it does. A puddle that holds an earlier one and one tube besides is made from what
-is left of that.
+What is pale is what is painted, not what is in the puddle: a rose thinned for the lightest petal
+goes before the green of a leaf. Common practice, no source: what a pale mix leaves in the brush
+does not spoil a dark one, but the other way round it does. A puddle that holds an earlier one and
+one tube besides is made from what is left of that.
 """
 
 from collections.abc import Mapping, Sequence
@@ -25,24 +26,19 @@ class Placed:
     """A mix in its place."""
 
     mix: Mix
-    lightness: float
-    """CIELAB L* at full strength [0–100]."""
     addition: Addition | None
 
 
-def in_order(lightness: Mapping[Mix, float]) -> tuple[Placed, ...]:
+def in_order(palest: Mapping[Mix, float]) -> tuple[Placed, ...]:
     """Return mixes in the order of mixing, each with what it is made from.
 
     Parameters
     ----------
-    lightness
-        CIELAB L* at full strength of each mix [0–100].
+    palest
+        CIELAB L* of the palest colour that is painted with each mix [0–100].
     """
-    mixes = sorted(lightness, key=lambda mix: (-lightness[mix], len(mix[0]), mix))
-    return tuple(
-        Placed(mix, lightness[mix], _addition(mix, mixes[:place]))
-        for place, mix in enumerate(mixes)
-    )
+    mixes = sorted(palest, key=lambda mix: (-palest[mix], len(mix[0]), mix))
+    return tuple(Placed(mix, _addition(mix, mixes[:place])) for place, mix in enumerate(mixes))
 
 
 def _addition(mix: Mix, earlier: Sequence[Mix]) -> Addition | None:

@@ -159,6 +159,8 @@ class TradeOff:
     """Tubes to buy for covering as much without them; None if that covers less or is not known."""
     spared_cost: int | None = None
     """Price of those [hundredths of the currency]; None if there are none or it is not known."""
+    spared_fading: int | None = None
+    """How many of those fade (III or worse); None if there are none or it is not known."""
 
 
 @dataclass(frozen=True, eq=False)

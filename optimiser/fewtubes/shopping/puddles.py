@@ -60,7 +60,7 @@ class Puddle:
     parts: tuple[int, ...]
     """Brushfuls of each, as in a recipe."""
     lightness: float
-    """CIELAB L* at full strength [0–100]; puddles are mixed from light to dark."""
+    """CIELAB L* at full strength [0–100]."""
     colours: tuple[int, ...]
     """Places among the samples of the plan, strongest wash first."""
     addition: Addition | None

@@ -3,7 +3,7 @@
 The choice is not touched: palette and coverage stay as they are.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from time import perf_counter
 
@@ -14,6 +14,7 @@ from fewtubes.coverage.samples import lab_table
 from fewtubes.mixing.matching import TUBE_BURDEN, Match, match_if_unsteady, recipe_lab
 from fewtubes.mixing.reached import Mix, Reached, mixes_reaching
 from fewtubes.mixing.recipes import BARE_PAPER, Recipe
+from fewtubes.scenario.preference import Prefer
 from fewtubes.selection.covering import NOT_COVERED, CostArray, Cover, CoverInstance
 from fewtubes.selection.covering_program import fewest_cover
 from fewtubes.shopping.choose import Chosen, matches_of
@@ -32,6 +33,10 @@ __all__ = ["MANY_TUBES", "Mixed", "mixed_for", "samples_by_subject"]
 COUNTED_TO = 0.01
 """Matches are summed in whole hundredths of ΔE00, which nobody sees; so equal is equal, and what
 is more forgiving has a say."""
+
+FADING = 1.0
+"""What a tube that fades counts in a mix [tolerances]: of equally few puddles those come first that
+do without, as any colour is within one tolerance. Not where the price goes before what lasts."""
 
 MANY_TUBES = 24
 """Tubes of a palette from which mixes take a second to try; then only those are tried that the
@@ -148,14 +153,15 @@ class _Table:
             tolerance=question.scenario.tolerance,
         )
         free = [
-            _cost(apart, 0) if apart <= question.scenario.tolerance else NOT_COVERED
+            _cost(apart) if apart <= question.scenario.tolerance else NOT_COVERED
             for apart in question.paper_differences
         ]
         needing = [t for t in covered if free[t] >= NOT_COVERED]
         mixes, matches = _with_nearest(question, chosen, reached, covered, needing)
         costs = np.full((len(mixes), len(question.samples)), NOT_COVERED, dtype=np.int64)
+        burdens = [_burden(question, tubes, mix) for mix in mixes]
         for (p, t), match in matches.items():
-            costs[p, t] = _cost(match.difference, len(mixes[p][0]))
+            costs[p, t] = _cost(match.difference + burdens[p])
         return cls(question, tubes, mixes, matches, costs, np.array(free, dtype=np.int64), complete)
 
     def cover(self, subject: _Subject, deadline: float, *, cheapest: bool) -> Cover:
@@ -213,9 +219,17 @@ class _Table:
         return match_if_unsteady(match.recipe, lab, self.tubes, self.question.optics)
 
 
-def _cost(difference: float, tubes: int) -> int:
-    """Return a match, with the burden of every tube, as a whole number."""
-    return round((difference + TUBE_BURDEN * tubes) / COUNTED_TO)
+def _burden(question: Question, tubes: Mapping[str, Tube], mix: Mix) -> float:
+    """Return what the tubes of a mix count beside how near it comes [ΔE00]."""
+    fading = 0
+    if question.scenario.prefer is Prefer.LASTING:
+        fading = sum(tubes[id_].lightfastness.fades for id_ in mix[0])
+    return TUBE_BURDEN * len(mix[0]) + FADING * question.scenario.tolerance * fading
+
+
+def _cost(difference: float) -> int:
+    """Return a match, with the burden of its mix, as a whole number."""
+    return round(difference / COUNTED_TO)
 
 
 def _in_use(tubes: dict[str, Tube], matches: Iterable[Match | None]) -> dict[str, Tube]:
@@ -282,7 +296,8 @@ def _puddles(
     lightness = {
         mix: float(recipe_lab(Recipe(*mix, 1.0), tubes, question.optics)[0]) for mix in colours
     }
-    strength = {t: match.recipe.strength for t in subject.samples if (match := matches[t])}
+    painted = {t: match for t in subject.samples if (match := matches[t])}
+    palest = {mix: max(painted[t].lab[0] for t in places) for mix, places in colours.items()}
     return [
         Puddle(
             subject=subject.name,
@@ -290,9 +305,9 @@ def _puddles(
             number=number,
             tubes=placed.mix[0],
             parts=placed.mix[1],
-            lightness=placed.lightness,
-            colours=tuple(sorted(colours[placed.mix], key=lambda t: -strength[t])),
+            lightness=lightness[placed.mix],
+            colours=tuple(sorted(colours[placed.mix], key=lambda t: -painted[t].recipe.strength)),
             addition=placed.addition,
         )
-        for number, placed in enumerate(in_order(lightness), 1)
+        for number, placed in enumerate(in_order(palest), 1)
     ]

@@ -6,6 +6,7 @@ from dataclasses import replace
 from fewtubes.catalogue.records import LASTS, Lightfastness
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.selection.certificate import Choice, Status
+from fewtubes.selection.instance import Palette
 from fewtubes.selection.search import search
 from fewtubes.shopping.plan_parts import PlannedTube, TradeOff
 from fewtubes.shopping.question import Question
@@ -96,7 +97,13 @@ def _spared(
         spared_proven=bool(choice.palettes) and certificate.value == certificate.bound,
         spared_tubes=len(instead.bought) if instead else None,
         spared_cost=instead.cost if instead else None,
+        spared_fading=_fading(instead, question) if instead else None,
     )
+
+
+def _fading(palette: Palette, question: Question) -> int:
+    """Return how many of the tubes to buy fade."""
+    return sum(question.tubes[number].lightfastness.fades for number in palette.bought)
 
 
 def _best_without(

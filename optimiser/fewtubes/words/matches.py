@@ -7,7 +7,14 @@ import math
 
 from fewtubes.words.decimals import asked_figure, rounded
 
-__all__ = ["MATCH_LIMITS", "difference", "limit_words", "match_figure", "match_words"]
+__all__ = [
+    "MATCH_LIMITS",
+    "bare_figure",
+    "difference",
+    "limit_words",
+    "match_figure",
+    "match_words",
+]
 
 
 MATCH_WORDS = (
@@ -49,6 +56,11 @@ def difference(match: float, *limits: float) -> str:
 def match_figure(match: float, *limits: float) -> str:
     """Return a finite match without its unit; see `difference`."""
     return rounded(match, *MATCH_LIMITS, *limits)
+
+
+def bare_figure(match: float, tolerance: float) -> str:
+    """Return a finite match that stands without a word for it: on its side of the tolerance."""
+    return rounded(match, tolerance)
 
 
 def limit_words(limit: float) -> str:

@@ -120,7 +120,10 @@ def _swatch(text: str, tables: "Catalogue") -> "OwnSwatch":
     words = " ".join(rest.split())
     parts = [word for word in ROLES if words.casefold().startswith(f"{word} ")]
     if not parts:
-        what = f"of {shown(name)} names no part before its colour; parts are {listed(ROLES, 10)}"
+        what = (
+            f"of {shown(name)} names no part before its colour, but says {shown(words)}; parts are"
+            f" {listed(ROLES, 10)}"
+        )
         raise InputError([Fault("--colour", f"{what}.")])
     part = max(parts, key=len)
     try:

@@ -6,16 +6,16 @@ bare paper. The key ``steadiness`` is there only when it was asked how sure the 
 ``certificate`` is always about the best coverage, so that a plan taken for steadiness may cover
 less than its ``value`` says (``coverage_given_up``). ``lasting`` is null if all tubes in use last;
 ``tubes_without`` and ``cost_without`` tell what covering as much without the tubes named takes, and
-are null where that covers less or is not known. ``equals_nearest_to_what_is_missed`` tells, where
-``nearer`` was wished for, how near the plan and what would be taken without the wish come to what
-both leave out of reach; it is null where nothing was wished, missed or proven. ``left`` is the
-share left of a tube of the box at home, null for all others; ``again`` is what buying it anew
-would cost if it ``runs_low``, and is in no total. ``puddles`` tells what is mixed, and ``fewest``
-how few puddles would do for each flower, ``one_sitting`` for all together; a sample's ``puddle``
-is the number of its own among those of its flower, or of the sitting. A pigment's ``code`` is null
-where it is not known, and names joined by `` + `` if it was fitted from a tube of several;
-``for_fitted_paints`` tells that what is proven is so for paints fitted from swatches, which are
-estimates.
+``fading_without`` how many of those fade; they are null where that covers less or is not known.
+``equals_nearest_to_what_is_missed`` tells, where ``nearer`` was wished for, how near the plan and
+what would be taken without the wish come to what both leave out of reach; it is null where nothing
+was wished, missed or proven. ``left`` is the share left of a tube of the box at home, null for all
+others; ``again`` is what buying it anew would cost if it ``runs_low``, and is in no total.
+``puddles`` tells what is mixed, and ``fewest`` how few puddles would do for each flower,
+``one_sitting`` for all together; a sample's ``puddle`` is the number of its own among those of its
+flower, or of the sitting. A pigment's ``code`` is null where it is not known, and names joined by
+`` + `` if it was fitted from a tube of several; ``for_fitted_paints`` tells that what is proven is
+so for paints fitted from swatches, which are estimates.
 """
 
 import json
@@ -245,6 +245,7 @@ def _trade_off(trade_off: TradeOff) -> dict[str, object]:
         "coverage_without_proven": trade_off.spared_proven,
         "tubes_without": trade_off.spared_tubes,
         "cost_without": None if trade_off.spared_cost is None else amount(trade_off.spared_cost),
+        "fading_without": trade_off.spared_fading,
     }
 
 

@@ -1,4 +1,4 @@
-"""What a little more than the budget would buy, in words."""
+"""What is left of the budget, and what a little more than it would buy, in words."""
 
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import MoreMoney
@@ -9,10 +9,18 @@ from fewtubes.words.printable import printable
 from fewtubes.words.proof.claims import LEAST_MONEY
 from fewtubes.words.shares import percents_apart
 
-__all__ = ["more_money_words"]
+__all__ = ["left_words", "more_money_words"]
 
 MOST_NAMED = 2
 """Tubes named where none are bought yet; of more, their number is told."""
+
+
+def left_words(plan: Plan) -> str:
+    """Return what is left of the budget, as a clause, e.g. ``EUR 1.00 of the budget is left``."""
+    left = plan.scenario.budget_hundredths - plan.cost
+    if not left:
+        return "nothing of the budget is left"
+    return f"{money(left, plan.scenario.currency)} of the budget is left"
 
 
 def more_money_words(plan: Plan) -> str:

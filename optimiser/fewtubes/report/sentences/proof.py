@@ -154,7 +154,7 @@ def ties_words(plan: Plan) -> str:
         fading_first=_fading(plan) is not None,
         preferred="as the steadier one (see below)"
         if steady
-        else "for its smaller mean difference",
+        else "since the nearest mixes of its tubes are off by less on average",
         nearer=_nearer(plan),
     )
 

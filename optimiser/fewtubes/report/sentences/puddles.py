@@ -130,9 +130,9 @@ def subject_label(plan: Plan, subject: Subject) -> str:
     if plan.mixed.puddling is Puddling.ONE_SITTING:
         return ""
     for fewest in plan.mixed.fewest:
-        if fewest.subject == subject.name and fewest.own is subject.own and fewest.number:
+        if fewest.subject == subject.name and fewest.own is subject.own:
             mixed = len(puddles_of(plan, subject))
-            return fewest_label(fewest.number, fewest.bound, mixed=mixed)
+            return fewest_label(fewest.number, fewest.bound, mixed=mixed) if mixed else ""
     return ""
 
 

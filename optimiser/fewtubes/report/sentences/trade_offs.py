@@ -103,6 +103,18 @@ def _price_of(trade_off: TradeOff, plan: Plan) -> str:
     if dearer:
         sum_ = money(abs(dearer), plan.scenario.currency)
         takes.append(f"{sum_} {'more' if dearer > 0 else 'less'}")
+    fade = _more_that_fade(trade_off, plan)
+    if fade:
+        but = f"{fade:,} more of the tubes {'fades' if fade == 1 else 'fade'}"
+        return f", takes {joined(takes)}, but {but}" if takes else f", but {but}"
     if not takes:
         return ", for as many tubes and the same money"
     return f", {'but' if more > 0 or dearer > 0 else 'and'} takes {joined(takes)}"
+
+
+def _more_that_fade(trade_off: TradeOff, plan: Plan) -> int:
+    """Return how many more of the tubes without the worst ones fade than of the plan's."""
+    if trade_off.spared_fading is None:
+        return 0
+    fading = sum(planned.tube.lightfastness.fades for planned in plan.bought)
+    return max(0, trade_off.spared_fading - fading)

@@ -10,7 +10,7 @@ from fewtubes.mixing.likeness import TWINS
 from fewtubes.report.sentences.asked import counting_words
 from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.head import print_asked, print_in_full
-from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
+from fewtubes.report.terminal.layout import bullet, heading, paragraph, plain, put, table
 from fewtubes.words.counting import counted
 from fewtubes.words.left import left_words
 from fewtubes.words.lists import joined
@@ -47,7 +47,7 @@ def print_box(box: Box, console: Console, *, full: bool = False, catalogue_label
     if not box.doubles:
         paragraph(console, "No two tubes in use look alike.")
     for double in box.doubles:
-        paragraph(console, f"- {double_words(double, full=full)}")
+        bullet(console, f"{double_words(double, full=full)}")
     heading(console, "What adds nothing to these flowers as long as nothing is bought")
     paragraph(console, idle_words(box))
     heading(console, "The next tube")
@@ -73,7 +73,7 @@ def _print_intended(box: Box, console: Console) -> None:
     elif not box.intended:
         paragraph(console, "Nothing.")
     for intended in box.intended if box.owned else ():
-        paragraph(console, f"- {intended_words(intended)}")
+        bullet(console, f"{intended_words(intended)}")
 
 
 def double_words(double: Double, *, full: bool = True) -> str:

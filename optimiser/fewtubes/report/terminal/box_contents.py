@@ -5,7 +5,7 @@ from rich.console import Console
 from fewtubes.comparison.box_contents import BoxContents, KeptTube
 from fewtubes.report.terminal.box import double_words
 from fewtubes.report.terminal.care import print_care
-from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
+from fewtubes.report.terminal.layout import bullet, heading, paragraph, plain, put, table
 from fewtubes.words.counting import counted
 from fewtubes.words.left import left_words
 from fewtubes.words.money import money
@@ -33,7 +33,7 @@ def print_box_contents(contents: BoxContents, console: Console) -> None:
     if not contents.doubles:
         paragraph(console, "No two tubes look alike.")
     for double in contents.doubles:
-        paragraph(console, f"- {double_words(double)}")
+        bullet(console, f"{double_words(double)}")
     print_care([kept.tube for kept in contents.tubes], console)
 
 

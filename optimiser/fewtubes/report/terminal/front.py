@@ -5,7 +5,7 @@ from rich.console import Console
 from fewtubes.comparison.comparison import Comparison
 from fewtubes.comparison.front import Front
 from fewtubes.report.sentences.front import floor_lines, milestone_words
-from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
+from fewtubes.report.terminal.layout import bullet, heading, paragraph, plain, put, table
 from fewtubes.words.lists import in_a_row
 from fewtubes.words.money import amount, money
 from fewtubes.words.printable import printable
@@ -133,4 +133,4 @@ def print_floors(comparison: Comparison, console: Console) -> None:
     if len(comparison.floors) == 1:
         paragraph(console, "Nothing: the wishes ask for the strictest of both already.")
     for line in floor_lines(comparison):
-        paragraph(console, f"- {line}")
+        bullet(console, f"{line}")

@@ -4,7 +4,7 @@ from rich.console import Console
 
 from fewtubes.report.sentences.asked import asked_words
 from fewtubes.report.sentences.misses import misses_words
-from fewtubes.report.sentences.more_money import more_money_words
+from fewtubes.report.sentences.more_money import left_words, more_money_words
 from fewtubes.report.sentences.palette import nothing_words
 from fewtubes.report.sentences.proof import note_words
 from fewtubes.report.sentences.steadiness import steadiness_aside
@@ -50,10 +50,9 @@ def print_answer(plan: Plan, console: Console) -> None:
     covered = sum(planned.covered for planned in plan.samples)
     bought = counted(len(plan.bought), "tube")
     to_buy = f"{bought} to buy for {money(plan.cost, scenario.currency)}"
-    left = money(scenario.budget_hundredths - plan.cost, scenario.currency)
     paragraph(
         console,
-        f"{to_buy if plan.bought else 'Nothing to buy'}; {left} of the budget is left. Covered:"
+        f"{to_buy if plan.bought else 'Nothing to buy'}; {left_words(plan)}. Covered:"
         f" {percent(plan.coverage)} of what is to be painted ({covered} of"
         f" {counted(len(plan.samples), 'colour')}, counted by importance)"
         f"{steadiness_aside(plan)}."

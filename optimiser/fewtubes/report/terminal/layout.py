@@ -11,7 +11,7 @@ from rich.text import Text
 
 from fewtubes.words.printable import printable
 
-__all__ = ["INDENT", "grid", "heading", "paragraph", "plain", "put", "table"]
+__all__ = ["INDENT", "bullet", "grid", "heading", "paragraph", "plain", "put", "table"]
 
 INDENT = 2
 """Blanks before whatever stands under a heading."""
@@ -45,6 +45,15 @@ def heading(console: Console, text: str) -> None:
 def paragraph(console: Console, text: str, *, indent: int = INDENT, style: str = "") -> None:
     """Print a paragraph, wrapped and indented."""
     put(console, Padding(plain(text, style), (0, 0, 0, indent)))
+
+
+def bullet(console: Console, text: str) -> None:
+    """Print an item of a list: further lines stand below its first word, not below its dash."""
+    made = Table.grid(padding=0, expand=True)
+    made.add_column(width=INDENT)
+    made.add_column(ratio=1)
+    made.add_row(plain("-"), plain(text))
+    put(console, Padding(made, (0, 0, 0, INDENT)))
 
 
 def table(*titles: str, right: tuple[str, ...] = ()) -> Table:

@@ -135,7 +135,7 @@ def _single(remedy: Remedy) -> _Way:
 def _rest_words(swatches: int, steps: int) -> str:
     """Return what else is out of reach and not listed; "" if nothing is."""
     said = [
-        *([f"{counted(swatches, 'colour')} that count no more"] if swatches else []),
+        *([f"{counted(swatches, 'more colour')} of no greater importance"] if swatches else []),
         *([f"{counted(steps, 'step')} between swatches"] if steps else []),
     ]
     return f"… and {joined(said)}." if said else ""

@@ -3,7 +3,7 @@
 from rich.console import Console
 
 from fewtubes.report.terminal.head import print_answer, print_asked
-from fewtubes.report.terminal.layout import heading, paragraph
+from fewtubes.report.terminal.layout import bullet, heading
 from fewtubes.report.terminal.palette import print_owned, print_to_buy, print_traits
 from fewtubes.report.terminal.proof import print_proof
 from fewtubes.report.terminal.recipes import print_flower_coverage, print_recipes
@@ -47,4 +47,4 @@ def _print_cautions(plan: Plan, console: Console) -> None:
     heading(console, "Take care")
     for caution in plan.cautions:
         tubes = f" ({joined(list(caution.tubes))})" if caution.tubes else ""
-        paragraph(console, f"- {caution.text}{tubes}")
+        bullet(console, f"{caution.text}{tubes}")

@@ -6,7 +6,7 @@ from fewtubes.report.sentences.proof import plan_standing, ties_words
 from fewtubes.report.sentences.steadiness import expected_words, rival_words
 from fewtubes.report.sentences.trade_offs import short_trade_off_words
 from fewtubes.report.terminal.head import print_in_full
-from fewtubes.report.terminal.layout import heading, paragraph
+from fewtubes.report.terminal.layout import bullet, heading, paragraph
 from fewtubes.report.terminal.missed import print_missed
 from fewtubes.report.terminal.short_list import print_list
 from fewtubes.report.terminal.short_puddles import print_puddles
@@ -70,6 +70,6 @@ def _print_cautions(plan: Plan, console: Console) -> None:
         if caution.tubes:
             names = in_a_row([printable(name) for name in caution.tubes])
             text = (caution.short or caution.text).rstrip(".")
-            paragraph(console, f"- {text} ({names})")
+            bullet(console, f"{text} ({names})")
     general = [it.short or it.text for it in plan.cautions if not it.tubes]
     paragraph(console, " ".join(general))

@@ -20,7 +20,7 @@ from fewtubes.report.terminal.layout import INDENT, heading, paragraph, plain, p
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.puddles import Puddle
 from fewtubes.words.counting import counted
-from fewtubes.words.matches import match_figure
+from fewtubes.words.matches import bare_figure
 from fewtubes.words.printable import printable
 from fewtubes.words.recipes import short_mix_words
 from fewtubes.words.shares import percent
@@ -103,7 +103,7 @@ class _Lines:
     def _colour(self, place: int, name: str) -> Text:
         """Return a colour with its wash and, in brackets, how far off the mix is."""
         planned = self.plan.samples[place]
-        told = [match_figure(planned.match, self.plan.scenario.tolerance)]
+        told = [bare_figure(planned.match, self.plan.scenario.tolerance)]
         if self.plan.steadiness is not None and not planned.is_bare_paper:
             told.append(f"stays {percent(self.plan.steadiness.stays[place])}")
         recipe = None if planned.is_bare_paper else planned.recipe

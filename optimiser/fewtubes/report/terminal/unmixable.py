@@ -5,6 +5,7 @@ from collections.abc import Sequence
 
 from rich.console import Console
 
+from fewtubes.comparison.hues import Hue, hues_of
 from fewtubes.comparison.tube_ranking import Family, MixedTube, families_of
 from fewtubes.mixing.likeness import HARDLY_DIFFERENT, NEAR
 from fewtubes.mixing.recipes import STRENGTHS
@@ -18,7 +19,7 @@ from fewtubes.words.recipes import recipe_words
 from fewtubes.words.tubes import FITTED, NOT_FOR_SALE
 from fewtubes.words.washes import strength_words
 
-__all__ = ["family_words", "hiding_words", "print_unmixable", "rule_words"]
+__all__ = ["family_words", "hiding_words", "hue_words", "print_unmixable", "rule_words"]
 
 NEXT_ONES = 5
 """Families shown below the line, unless all are asked for."""
@@ -47,6 +48,7 @@ def print_unmixable(
     rest = [one for one in shown if one.least <= HARDLY_DIFFERENT]
     listed = rest if show_all else rest[:NEXT_ONES]
     put(console, plain("Which tubes no mix of all others replaces", "bold"))
+    _print_hues(mixed, names, console)
     heading(console, "One of each must be bought: whatever else is mixed is clearly different")
     if not alone:
         paragraph(console, "None: mixes of all others come near every tube.")
@@ -68,7 +70,42 @@ def print_unmixable(
     paragraph(console, rule_words(mixed, count_twins=count_twins))
     tubes = {item.tube.id: item.tube for item in mixed}
     told = [id_ for one in (*alone, *near, *hiding, *listed) for id_ in _named_by(one)]
+    told += [item.tube.id for hue in hues_of(mixed) for item in hue.clean]
     print_care([tubes[id_] for id_ in told], console)
+
+
+def _print_hues(mixed: Sequence[MixedTube], names: dict[str, str], console: Console) -> None:
+    """Print which hues need a tube of their own, and which are mixed from others."""
+    hues = hues_of(mixed)
+    alone = [hue for hue in hues if hue.clean]
+    heading(console, "Clean hues that mixes of all other hues do not reach")
+    for hue in alone:
+        named = [names[item.tube.id] for item in hue.clean]
+        title = f"A clean {hue.word}: {'one of ' * (len(named) > 1)}{joined(named, 'or')}"
+        paragraph(console, title, style="bold")
+        paragraph(console, hue_words(hue), indent=4)
+    others = [hue.word for hue in hues if not hue.clean]
+    if others:
+        paragraph(
+            console,
+            f"{'All else: ' if alone else ''}{joined(others)} can be mixed from tubes of other hues"
+            f" up to {limit_words(NEAR)}.",
+        )
+
+
+def hue_words(hue: Hue) -> str:
+    """Return how far all other hues stay from the clean tubes of one, in whole sentences."""
+    clean, rest = hue.clean, len(hue.members) - len(hue.clean)
+    if math.isinf(clean[-1].other_hues):
+        return "There is no tube of another hue to mix from."
+    least = difference(clean[-1].other_hues, NEAR)
+    each = "Each of them has" if len(clean) > 1 else "It has"
+    said = f"{each} a wash to which no mix of other hues comes nearer than {least}"
+    if len(clean) > 1:
+        farthest = difference(clean[0].other_hues, NEAR)
+        said += f", that of {printable(clean[0].tube.name)} even {farthest}"
+    duller = f" {counted(rest, 'other tube')} of that hue can be mixed." if rest else ""
+    return f"{said}.{duller}"
 
 
 def _named_by(family: Family) -> list[str]:
@@ -141,6 +178,7 @@ def rule_words(mixed: Sequence[MixedTube], *, count_twins: bool) -> str:
         " of a family must be bought if from each of its tubes the nearest mix is, at some"
         f" strength, off by more than {limit_words(NEAR)}; a family can be mixed if to one of its"
         f" tubes none is off by more than {limit_words(HARDLY_DIFFERENT)}."
+        " Hues are plain words for a tube's most vivid wash; all tubes of one are left out at once."
         " Only colour on white paper is compared, over black where that hardly shows; not grain,"
         " staining or lightfastness, and paints are computed from profiles, not measured"
         f"{_fitted_words(mixed)}."

@@ -12,7 +12,7 @@ from fewtubes.report.sentences.reasons import nearer_words, no_single_words, obs
 from fewtubes.report.sentences.routes import MOST_SINGLES, cheapest_words, singles_words
 from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.head import print_answer, print_asked, print_in_full
-from fewtubes.report.terminal.layout import heading, paragraph
+from fewtubes.report.terminal.layout import bullet, heading, paragraph
 from fewtubes.report.terminal.missed import missed_tubes, print_missed
 from fewtubes.scenario.records import Scenario
 from fewtubes.shopping.plan_parts import Obstacle, PlannedSample
@@ -64,7 +64,7 @@ def print_why(why: Why, console: Console, *, full: bool = False) -> None:
         paragraph(console, "Nothing: every colour is covered.")
     if full:
         for missed in why.unreached:
-            paragraph(console, f"- {unreached_words(missed, why)}")
+            bullet(console, f"{unreached_words(missed, why)}")
     else:
         print_missed(plan, console, reasons=True)
     _print_one_of_these(why, console, full=full)
@@ -87,7 +87,7 @@ def _print_reason(reason: TubeReason, why: Why, console: Console, *, full: bool)
         else ("no colour hangs on it alone")
     )
     wished = "You asked for it. " if reason.wished else ""
-    paragraph(console, f"- {name}: {hangs}. {wished}{_stand_in_words(reason, why)}")
+    bullet(console, f"{name}: {hangs}. {wished}{_stand_in_words(reason, why)}")
 
 
 def _print_one_of_these(why: Why, console: Console, *, full: bool) -> None:
@@ -99,7 +99,7 @@ def _print_one_of_these(why: Why, console: Console, *, full: bool) -> None:
         paragraph(console, "There is no colour for which only a few tubes will do.")
     shown = why.one_of_these if full else why.one_of_these[:FEW_CHOICES]
     for choice in shown:
-        paragraph(console, f"- {one_of_these_words(choice)}")
+        bullet(console, f"{one_of_these_words(choice)}")
     rest = len(why.one_of_these) - len(shown)
     if rest:
         paragraph(console, f"… and {counted(rest, 'more choice')} like these.")

@@ -187,7 +187,7 @@ def ties_words(
     fading_first
         Whether the tubes that fade are counted before the price.
     preferred
-        Why this one was preferred, e.g. ``for its smaller mean difference``.
+        Why this one was preferred, e.g. ``as the steadier one``.
     nearer
         Whether how near they come to what is out of reach is counted before the price.
     """

@@ -15,6 +15,13 @@ __all__ = [
 ]
 
 
+BARE = "bare paper"
+"""What reaches a colour without a puddle."""
+
+WHERE_BARE = f", where {BARE} would do"
+"""Behind puddles that are mixed for what needs none."""
+
+
 def fewest_words(number: int, bound: int, *, mixed: int | None, fitted: bool) -> str:
     """Return how many puddles something takes, in a sentence.
 
@@ -29,7 +36,7 @@ def fewest_words(number: int, bound: int, *, mixed: int | None, fitted: bool) ->
     """
     paints = for_fitted(fitted=fitted)
     if not number:
-        return "No puddle is needed."
+        return f"{counted(mixed, 'puddle')}{WHERE_BARE}." if mixed else "No puddle is needed."
     begins = f"{counted(number, 'puddle')}: "
     if mixed is None:
         begins = f"Alone it would take {counted(number, 'puddle')}: "
@@ -37,7 +44,7 @@ def fewest_words(number: int, bound: int, *, mixed: int | None, fitted: bool) ->
         begins = f"{counted(mixed, 'puddle')}, where {number:,} would do: "
     if number == bound:
         return f"{begins}fewer will not do, which is proven{paints}."
-    return f"{begins}the fewest found; {bound:,} or more are needed, but fewer are not ruled out."
+    return f"{begins}the fewest found; {_needed(bound)}fewer are not ruled out."
 
 
 def fewest_label(number: int, bound: int, *, mixed: int) -> str:
@@ -50,23 +57,32 @@ def fewest_label(number: int, bound: int, *, mixed: int) -> str:
     mixed
         How many the recipes make, which may be more.
     """
-    would_do = f", where {number:,} would do" if number < mixed else ""
+    would_do = (f", where {number:,} would do" if number else WHERE_BARE) if number < mixed else ""
     return f"{counted(mixed, 'puddle')}{would_do}{DOUBT.worded(proven=number == bound)}"
 
 
 def sitting_words(number: int, bound: int, *, fitted: bool) -> str:
     """Return how few puddles would do for all that is painted, in one sitting, in a sentence."""
+    if not number:
+        return f"Painted in one sitting, everything covered takes no puddle: {BARE} would do."
     begins = f"Painted in one sitting, everything covered takes {counted(number, 'puddle')}"
     if number == bound:
         return f"{begins}; fewer will not do, which is proven{for_fitted(fitted=fitted)}."
-    return f"{begins}, the fewest found; fewer than {bound:,} will not do."
+    return f"{begins}, the fewest found; {_needed(bound)}fewer are not ruled out."
 
 
 def sitting_label(number: int, bound: int, *, fitted: bool) -> str:
     """Return the same in a short sentence."""
+    if not number:
+        return f"One sitting takes none: {BARE} would do."
     if number == bound:
         return f"One sitting takes {number:,}, proven the fewest{for_fitted(fitted=fitted)}."
     return f"One sitting takes {number:,}, the fewest found."
+
+
+def _needed(bound: int) -> str:
+    """Return how few are proven to be needed, before what is not; "" of one, which all know."""
+    return f"{bound:,} or more are needed, but " if bound > 1 else ""
 
 
 def count_cell(each_flower: int, one_sitting: int, *, proven: bool) -> str:
