@@ -10,8 +10,9 @@ Read a catalogue, say what is to be painted and what may be spent, and ask::
 
 `shop` answers which tubes to buy, `why` the reasons, `compare` what more or less money would give,
 `box` what the owned tubes are worth, `unmixable` which tubes no others replace, `mix` how one
-colour is mixed. Whatever is wrong with the input is an `InputError`; all errors are
-`FewtubesError`. Everything is imported when it is first used, so that this costs nothing.
+colour is mixed, `instalments` what to buy bit by bit. Whatever is wrong with the input is an
+`InputError`; all errors are `FewtubesError`. Everything is imported when it is first used, so that
+this costs nothing.
 """
 
 from importlib import import_module
@@ -25,6 +26,8 @@ if TYPE_CHECKING:
     from fewtubes.comparison.compare import compare
     from fewtubes.comparison.comparison import Comparison
     from fewtubes.comparison.extent import Extent
+    from fewtubes.comparison.instalment_findings import Instalment, Instalments, Purchase
+    from fewtubes.comparison.instalments import instalments
     from fewtubes.comparison.mixes import Mixes, mix
     from fewtubes.comparison.reasons import Why
     from fewtubes.comparison.tube_ranking import MixedTube, MixedTubes
@@ -92,6 +95,8 @@ __all__ = [
     "FlowerWish",
     "Hazard",
     "InputError",
+    "Instalment",
+    "Instalments",
     "Lightfastness",
     "LimitError",
     "Limits",
@@ -111,6 +116,7 @@ __all__ = [
     "Puddle",
     "Puddles",
     "Puddling",
+    "Purchase",
     "Recipe",
     "Remedy",
     "Role",
@@ -126,6 +132,7 @@ __all__ = [
     "compare",
     "default_cache",
     "fit",
+    "instalments",
     "mix",
     "read_box",
     "read_catalogue",
@@ -148,6 +155,8 @@ HOMES = {
     "comparison.compare": ("compare",),
     "comparison.comparison": ("Comparison",),
     "comparison.extent": ("Extent",),
+    "comparison.instalment_findings": ("Instalment", "Instalments", "Purchase"),
+    "comparison.instalments": ("instalments",),
     "comparison.mixes": ("Mixes", "mix"),
     "comparison.reasons": ("Why",),
     "comparison.tube_ranking": ("MixedTube", "MixedTubes"),

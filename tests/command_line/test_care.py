@@ -19,6 +19,7 @@ DEFERRING = "the maker's label, the safety data sheet, local rules and qualified
         ("why", "SCENARIO", "--tolerance", 12, "--must-have", "leaf-green"),
         ("box", "SCENARIO", "--owned", "lemon", "--about-to-buy", "leaf-green"),
         ("compare", "SCENARIO", "--tolerance", 12, "--must-have", "leaf-green"),
+        ("instalments", "SCENARIO", "--sum", 9, "--tolerance", 12, "--must-have", "leaf-green"),
     ],
     ids=lambda options: options[0],
 )

@@ -20,7 +20,7 @@ from fewtubes.shopping.steadiness import MonteCarlo
 
 FOLDER = Path(inspect.getfile(fewtubes.command_line)).parent
 
-HELPS = {"--out": 7, "--all": 2, "--seconds": 3, "--within": 2, "--names": 2}
+HELPS = {"--out": 8, "--all": 2, "--seconds": 3, "--within": 2, "--names": 2}
 """Options that mean something else from command to command, and how many things they mean."""
 
 

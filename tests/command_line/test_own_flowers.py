@@ -51,7 +51,7 @@ def test_every_command_that_asks_of_flowers_takes_them() -> None:
         for name, command in group.commands.items()  # type: ignore[attr-defined]
         if any("--flowers" in option.opts for option in command.params)
     }
-    assert takes >= {"shop", "why", "compare", "box", "mix", "flowers", "check"}
+    assert takes >= {"shop", "why", "compare", "instalments", "box", "mix", "flowers", "check"}
 
 
 def test_own_flowers_are_asked_for_by_name(

@@ -39,6 +39,7 @@ def test_only_a_time_that_is_given_is_for_the_whole() -> None:
         ("shop", "{scenario}"),
         ("why", "{scenario}"),
         ("compare", "{scenario}"),
+        ("instalments", "{scenario}", "--sum", "5"),
         ("box", "{scenario}", "--owned", "magenta"),
         ("mix", "#8a5fb0"),
         ("unmixable",),

@@ -19,6 +19,8 @@ from fewtubes.comparison.box_findings import Box, Double
 from fewtubes.comparison.compare import compare
 from fewtubes.comparison.comparison import Comparison
 from fewtubes.comparison.extent import Extent
+from fewtubes.comparison.instalment_findings import Instalments
+from fewtubes.comparison.instalments import instalments
 from fewtubes.comparison.reasons import Why
 from fewtubes.comparison.tube_ranking import MixedTubes
 from fewtubes.comparison.unmixable import mixed_tubes
@@ -26,7 +28,13 @@ from fewtubes.comparison.why import why
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.mixing.likeness import Likeness
-from fewtubes.report.answer_files import box_files, compare_files, unmixable_files, why_files
+from fewtubes.report.answer_files import (
+    box_files,
+    compare_files,
+    instalment_files,
+    unmixable_files,
+    why_files,
+)
 from fewtubes.report.plan_files import plan_files
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import FlowerWish
@@ -79,6 +87,10 @@ HEADERS = {
     "box-tubes.csv": "name,in_use,could_be_missing,tube",
     "box-additions.csv": "name,price,currency,adds,within_budget,tube",
     "about-to-buy.csv": "name,in_the_box,most_like,difference,tube",
+    "instalments.csv": (
+        "time,name,pigments,packs,price,currency,lightfastness,hazards,spent_so_far,carried_on,"
+        "covered,best_at_once,tube"
+    ),
     "unmixable.csv": (
         "name,largest,mean,family,family_largest,single,over_black,hue,other_hues_largest,tube"
     ),
@@ -99,6 +111,7 @@ class Answers:
     why: Why
     box: Box
     mixed: MixedTubes
+    instalments: Instalments
 
 
 @pytest.fixture(scope="module")
@@ -126,6 +139,7 @@ def answers() -> Answers:
         why=why(catalogue, scenario),
         box=replace(found, doubles=(double,)),
         mixed=mixed_tubes(catalogue.tubes, optics_for(catalogue, "plain", "E", cache), cache=cache),
+        instalments=instalments(catalogue, replace(scenario, tolerance=12.0), sums=[4, 4.5]),
     )
 
 
@@ -145,6 +159,7 @@ FRAMES: dict[str, Callable[[Answers], pd.DataFrame]] = {
     "about-to-buy.csv": lambda answers: answers.box.about_to_buy(),
     "unmixable.csv": lambda answers: answers.mixed.tubes(),
     "unmixable-washes.csv": lambda answers: answers.mixed.washes(),
+    "instalments.csv": lambda answers: answers.instalments.tubes(),
 }
 
 
@@ -156,6 +171,7 @@ def files(answers: Answers) -> dict[str, str]:
         **why_files(answers.why),
         **box_files(answers.box),
         **unmixable_files(answers.mixed),
+        **instalment_files(answers.instalments),
     }
     return {name: text for name, text in found.items() if name.endswith(".csv")}
 
@@ -200,6 +216,7 @@ def test_files_for_a_decimal_comma_hold_the_same_cells(
         **why_files(answers.why, Spreadsheet.SEMICOLON),
         **box_files(answers.box, Spreadsheet.SEMICOLON),
         **unmixable_files(answers.mixed, Spreadsheet.SEMICOLON),
+        **instalment_files(answers.instalments, Spreadsheet.SEMICOLON),
     }
     assert files.keys() <= semicolons.keys()
     for name, text in files.items():

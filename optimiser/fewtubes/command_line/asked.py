@@ -54,6 +54,9 @@ OPTIONS = {
     "near": "--near",
     "near_size": "--near-size",
     "seconds": "--seconds",
+    "sums": "--sum",
+    "weights": "--weight",
+    "order_only": "--order-only",
     "colour": "COLOUR",
 }
 """The option, or argument, that gives each field of what the library is asked."""

@@ -20,6 +20,7 @@ from fewtubes.command_line.failures import TellingGroup, stopped
 from fewtubes.command_line.fit import fit
 from fewtubes.command_line.flowers import flowers
 from fewtubes.command_line.grouped_help import GroupedCommand
+from fewtubes.command_line.instalments import instalments
 from fewtubes.command_line.mix import mix
 from fewtubes.command_line.page import page
 from fewtubes.command_line.shop import shop
@@ -45,7 +46,8 @@ app = typer.Typer(
     context_settings={"help_option_names": ["-h", "--help"]},
 )
 COMMANDS = (
-    shop, mix, flowers, tubes, check, why, box, at_home, unmixable, compare, card, fit, page,
+    shop, mix, flowers, tubes, check, why, box, at_home, unmixable, compare, instalments, card,
+    fit, page,
 )  # fmt: skip
 for command in COMMANDS:
     app.command(cls=GroupedCommand)(command)

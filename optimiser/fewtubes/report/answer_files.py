@@ -9,24 +9,28 @@ from collections.abc import Mapping, Sequence
 from fewtubes.comparison import (
     box_tables,
     compare_tables,
+    instalment_tables,
     mix_tables,
     unmixable_tables,
     why_tables,
 )
 from fewtubes.comparison.box_findings import Box
 from fewtubes.comparison.comparison import Comparison
+from fewtubes.comparison.instalment_findings import Instalments
 from fewtubes.comparison.mixes import Mixes
 from fewtubes.comparison.reasons import Why
 from fewtubes.comparison.tube_ranking import MixedTube
 from fewtubes.fitting import fit_tables
 from fewtubes.fitting.fit import Fit
 from fewtubes.report.json_values.comparison import comparison_json
+from fewtubes.report.json_values.instalments import instalments_json
 from fewtubes.tables.spreadsheet import Spreadsheet
 
 __all__ = [
     "box_files",
     "compare_files",
     "fit_files",
+    "instalment_files",
     "mix_files",
     "unmixable_files",
     "why_files",
@@ -43,6 +47,14 @@ def compare_files(
         "near-best.csv": compare_tables.near_best(comparison).csv_text(spreadsheet),
     }
     return tables | {"compare.json": comparison_json(comparison, fellows=tables)}
+
+
+def instalment_files(
+    found: Instalments, spreadsheet: Spreadsheet = Spreadsheet.COMMA
+) -> Mapping[str, str]:
+    """Return what to buy when as a table, and all of it as JSON."""
+    tables = {"instalments.csv": instalment_tables.tubes(found).csv_text(spreadsheet)}
+    return tables | {"instalments.json": instalments_json(found, fellows=tables)}
 
 
 def why_files(why: Why, spreadsheet: Spreadsheet = Spreadsheet.COMMA) -> Mapping[str, str]:

@@ -76,15 +76,15 @@ def _ended(number: int, left: list[tuple[IntArray, IntArray]]) -> Exploration:
 
 
 def _roots(state: SearchState, goals: Sequence[Goal]) -> Nodes:
-    """Return one branch for each goal, nothing added yet."""
-    count = len(goals)
+    """Return one branch for each goal, nothing added yet but what it begins with."""
+    count, begun = len(goals), len(goals[0].begun) if goals else 0
     barred = np.repeat(state.barred[None], count, axis=0)
     for row, goal in enumerate(goals):
         if goal.barred is not None:
             barred[row] |= goal.barred
     return Nodes(
         goals=np.arange(count),
-        added=np.zeros((count, 0), dtype=np.int64),
+        added=np.array([goal.begun for goal in goals], dtype=np.int64).reshape(count, begun),
         excluded=barred,
         columns=np.zeros(0, dtype=np.intp),
         charges=np.zeros((count, 0), dtype=np.float32),

@@ -12,6 +12,8 @@ from fewtubes.selection.instance import ChoiceInstance, Palette
 from fewtubes.selection.program_names import ProgramNames
 
 __all__ = [
+    "LOOSENED",
+    "MOST_STEPS_BITS",
     "Figure",
     "Model",
     "at_least_value",

@@ -34,6 +34,9 @@ class Goal:
     """Tubes ruled out for this goal alone, shape (n,); None if there are none."""
     fading: int | None = None
     """Most fading tubes held and added together; None for as many as may be."""
+    begun: tuple[int, ...] = ()
+    """Tubes added from the start, none of them held; as many in all goals that are sought at once.
+    Palettes without them are not looked at."""
 
     def admits(self, value: int, added: int, cost: int, fading: int) -> bool:
         """Whether a palette of this value, number of tubes, price and fading tubes is sought."""

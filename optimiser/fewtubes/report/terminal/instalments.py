@@ -1,0 +1,106 @@
+"""What to buy bit by bit, in the terminal: a block for each sum."""
+
+from rich.console import Console
+
+from fewtubes.comparison.instalment_findings import Instalment, Instalments
+from fewtubes.report.sentences.asked import counting_words
+from fewtubes.report.sentences.instalments import (
+    answer_sentence,
+    comparison_sentence,
+    covered_sentence,
+    left_sentence,
+    newly_sentence,
+    proof_sentences,
+    terms_sentences,
+    title_words,
+)
+from fewtubes.report.terminal.care import print_care
+from fewtubes.report.terminal.head import print_asked, print_in_full
+from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
+from fewtubes.words.money import amount
+from fewtubes.words.printable import printable
+from fewtubes.words.proof.claims import AT_MOST
+from fewtubes.words.shares import percents_apart
+from fewtubes.words.tubes import codes_words, packs_words
+
+__all__ = ["print_instalments"]
+
+COMPUTED = "Paints are computed, not measured: try a mix before you rely on it."
+
+WAITING = "Nothing yet: the money is kept for later."
+
+NOTHING_MORE = "Nothing more."
+
+
+def print_instalments(found: Instalments, console: Console, *, full: bool = False) -> None:
+    """Print what to buy with each sum, what can be painted from then on, and what is proven.
+
+    Parameters
+    ----------
+    found
+        What was found.
+    console
+        Where to print; its width and colours are respected.
+    full
+        Whether every colour that can newly be painted is named.
+    """
+    scenario, label = found.question.scenario, found.question.catalogue.label
+    print_asked(scenario, label, console, what="Bit by bit", full=False)
+    paragraph(console, terms_sentences(found))
+    heading(console, "Answer")
+    paragraph(console, answer_sentence(found))
+    paragraph(console, comparison_sentence(found))
+    for place, time in enumerate(found.times):
+        heading(console, title_words(found, place))
+        _print_bought(found, time, console)
+        said = [left_sentence(found, place)]
+        if time.bought or place == 0:
+            said += [covered_sentence(found, place), newly_sentence(found, time, full=full)]
+        if any(said):
+            paragraph(console, " ".join(one for one in said if one))
+    _print_comparison(found, console)
+    heading(console, "How sure that is")
+    paragraph(console, f"{proof_sentences(found)} {COMPUTED}")
+    counting = counting_words(found.question.counted_to)
+    if counting:
+        paragraph(console, counting)
+    if not full:
+        print_in_full(console, "every colour that can newly be painted")
+    print_care([purchase.tube for purchase in found.purchases], console)
+
+
+def _print_bought(found: Instalments, time: Instalment, console: Console) -> None:
+    """Print the tubes to buy at one time, with their price."""
+    if not time.bought:
+        later = found.times[found.times.index(time) + 1 :]
+        paragraph(console, WAITING if any(one.bought for one in later) else NOTHING_MORE)
+        return
+    price = found.question.scenario.currency
+    made = table("tube", "pigments", "lasts", "packs", price, right=(price,))
+    for purchase in time.bought:
+        tube = purchase.tube
+        made.add_row(
+            plain(printable(tube.name)),
+            plain(codes_words(tube)),
+            tube.lightfastness.name,
+            packs_words((pack.count, pack.offer.ml) for pack in purchase.packs),
+            amount(purchase.cost),
+        )
+    if len(time.bought) > 1:
+        made.add_row("", "", "", plain("total", "bold"), plain(amount(time.cost), "bold"))
+    put(console, made)
+
+
+def _print_comparison(found: Instalments, console: Console) -> None:
+    """Print what is covered from each time on beside what could be, bought at once."""
+    heading(console, "Beside buying at once from nothing")
+    spent = f"spent {found.question.scenario.currency}"
+    titles = ("time", spent, "covers", "at once", "given up")
+    made = table(*titles, right=titles)
+    for place, time in enumerate(found.times, start=1):
+        covers, best = percents_apart(time.coverage, time.best)
+        given_up, _ = percents_apart(time.given_up, 0.0)
+        most = AT_MOST.worded(proven=time.best_proven)
+        spent = amount(time.palette.cost)
+        made.add_row(str(place), spent, covers, f"{most}{best}", f"{most}{given_up}")
+    put(console, made)
