@@ -24,7 +24,7 @@ from fewtubes.shopping.trade_offs import (
     opacity_trade_off,
 )
 
-__all__ = ["plan_for"]
+__all__ = ["plan_for", "planned_parts"]
 
 WHITE_CODE = "PW"
 WHITE_SHARE = 0.5
@@ -44,8 +44,7 @@ def plan_for(
     The recipes of `chosen` are those that the puddles make.
     """
     scenario, instance = question.scenario, question.instance
-    samples = _samples(question, chosen)
-    tubes = _tubes(question, chosen, samples)
+    tubes, samples = planned_parts(question, chosen)
     value = chosen.palette.value
     return Plan(
         scenario=scenario,
@@ -81,6 +80,14 @@ def plan_for(
         one_of_each_paint=instance.doubles,
         fitted_paints=question.fitted_paints,
     )
+
+
+def planned_parts(
+    question: Question, chosen: Chosen
+) -> tuple[tuple[PlannedTube, ...], tuple[PlannedSample, ...]]:
+    """Return the tubes and the colours of a plan without what is weighed and proven beside them."""
+    samples = _samples(question, chosen)
+    return _tubes(question, chosen, samples), samples
 
 
 def _samples(question: Question, chosen: Chosen) -> tuple[PlannedSample, ...]:
