@@ -87,6 +87,9 @@ def test_new_colours_are_counted_by_flower_or_named_in_full(found: Instalments) 
 def test_waiting_is_told(found: Instalments) -> None:
     assert not found.times[1].bought  # nothing comes in, and what is left buys nothing
     assert "Nothing yet: the money is kept for later." in printed(found)
+    poor = replace(found.times[1], sum=0, brought=0)
+    without = replace(found, times=(found.times[0], poor, *found.times[2:]))
+    assert "Nothing yet: there is no money." in printed(without)
     spent = replace(found, times=(found.times[0], replace(found.times[1])))
     assert "Nothing more." in printed(spent)
 

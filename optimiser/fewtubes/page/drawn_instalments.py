@@ -9,11 +9,10 @@ from fewtubes.report.illustrated.instalment_steps import BoughtBasis
 from fewtubes.report.illustrated.instalments_page import InstalmentsReport
 from fewtubes.report.illustrated.page import Section, inks_style
 from fewtubes.report.sentences.instalments import (
-    NOTHING_MORE,
-    WAITING,
     covered_sentence,
     left_sentence,
     newly_sentence,
+    nothing_sentence,
 )
 from fewtubes.tables.spreadsheet import Spreadsheet
 from fewtubes.words.money import amount
@@ -58,7 +57,7 @@ class DrawnInstalments:
     def files(self, spreadsheet: Spreadsheet) -> Mapping[str, str]:
         """Return what can be taken away, by name."""
         beside = {REPORT: self.report}
-        return instalment_files(self.found, spreadsheet, beside=beside) | beside
+        return {**instalment_files(self.found, spreadsheet, beside=beside), **beside}
 
 
 def drawn_instalments(found: Instalments) -> DrawnInstalments:
@@ -77,7 +76,6 @@ def drawn_instalments(found: Instalments) -> DrawnInstalments:
 
 def _short(basis: BoughtBasis, place: int, section: Section) -> ShortStep:
     found, time = basis.found, basis.found.times[place]
-    later = any(one.bought for one in found.times[place + 1 :])
     said = [left_sentence(found, place)]
     if time.bought or place == 0:
         said += [covered_sentence(found, place), newly_sentence(found, time, full=False)]
@@ -85,7 +83,7 @@ def _short(basis: BoughtBasis, place: int, section: Section) -> ShortStep:
         section=section,
         rows=tuple(_row(basis, purchase) for purchase in time.bought),
         total=amount(time.cost),
-        nothing="" if time.bought else WAITING if later else NOTHING_MORE,
+        nothing=nothing_sentence(found, place),
         said=" ".join(one for one in said if one),
     )
 

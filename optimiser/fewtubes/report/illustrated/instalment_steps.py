@@ -19,11 +19,10 @@ from fewtubes.report.illustrated.basis import LONGEST_IN_PICTURE
 from fewtubes.report.illustrated.markup import drawn, fill
 from fewtubes.report.illustrated.palette import pack_words, tube_kind_words
 from fewtubes.report.sentences.instalments import (
-    NOTHING_MORE,
-    WAITING,
     beside_sentence,
     covered_sentence,
     left_sentence,
+    nothing_sentence,
     title_words,
 )
 from fewtubes.selection.certificate import Choice
@@ -139,12 +138,11 @@ def step_body(basis: BoughtBasis, place: int) -> Markup:
     found, time = basis.found, basis.found.times[place]
     tubes, _ = basis.parts[place]
     new = {purchase.tube.id for purchase in time.bought}
-    later = any(one.bought for one in found.times[place + 1 :])
     told = bool(time.bought) or place == 0
     return fill(
         "instalment_step.html",
         heading=title_words(found, place),
-        nothing="" if time.bought else WAITING if later else NOTHING_MORE,
+        nothing=nothing_sentence(found, place),
         currency=found.question.scenario.currency,
         rows=[_row(basis, purchase) for purchase in time.bought],
         packs=counted(sum(pack.count for one in time.bought for pack in one.packs), "pack"),

@@ -13,13 +13,16 @@ from fewtubes.words.money import amount, money
 from fewtubes.words.printable import printable
 from fewtubes.words.proof.choice import one_of_each_words
 from fewtubes.words.proof.claims import AT_MOST
-from fewtubes.words.proof.instalments import given_up_words, order_note, order_proof
+from fewtubes.words.proof.instalments import (
+    given_up_words,
+    nothing_note,
+    order_note,
+    order_proof,
+)
 from fewtubes.words.shares import asked_percent, percent
 
 __all__ = [
     "COMPUTED",
-    "NOTHING_MORE",
-    "WAITING",
     "ComparisonRow",
     "answer_sentence",
     "beside_sentence",
@@ -28,6 +31,7 @@ __all__ = [
     "covered_sentence",
     "left_sentence",
     "newly_sentence",
+    "nothing_sentence",
     "proof_sentences",
     "terms_sentences",
     "title_words",
@@ -37,6 +41,10 @@ __all__ = [
 COMPUTED = "Paints are computed, not measured: try a mix before you rely on it."
 
 WAITING = "Nothing yet: the money is kept for later."
+
+NO_MONEY_YET = "Nothing yet: there is no money."
+
+NOTHING = "Nothing."
 
 NOTHING_MORE = "Nothing more."
 
@@ -88,11 +96,14 @@ def answer_sentence(found: Instalments) -> str:
     buying = sum(bool(time.bought) for time in found.times)
     bought = f"{tubes} in {counted(buying, 'purchase')} for {money(found.cost, currency)}"
     last = found.times[-1]
-    note = order_note(standing_of(found.certificate), fitted=found.question.fitted_paints)
+    standing, fitted = standing_of(found.certificate), found.question.fitted_paints
+    note = order_note(standing, fitted=fitted) if buying else nothing_note(standing, fitted=fitted)
+    mean = ""
+    if len(found.times) > 1:
+        mean = f", and {percent(found.mean_coverage)} on average over the times, by their weights"
     return (
         f"{bought if buying else 'Nothing to buy'}; {note}. In the end"
-        f" {percent(last.coverage)} of what is to be painted is covered, and"
-        f" {percent(found.mean_coverage)} on average over the times, by their weights."
+        f" {percent(last.coverage)} of what is to be painted is covered{mean}."
     )
 
 
@@ -113,6 +124,16 @@ def title_words(found: Instalments, place: int) -> str:
 def turn_words(found: Instalments, place: int) -> str:
     """Return when something is bought, in few words: ``Now`` or ``Then, 2 of 3``."""
     return "Now" if place == 0 else f"Then, {place + 1} of {len(found.times)}"
+
+
+def nothing_sentence(found: Instalments, place: int) -> str:
+    """Return why nothing is bought at a time, in a sentence; blank where something is."""
+    time = found.times[place]
+    if time.bought:
+        return ""
+    if any(one.bought for one in found.times[place + 1 :]):
+        return WAITING if time.carried_on else NO_MONEY_YET
+    return NOTHING_MORE if found.purchases else NOTHING
 
 
 def left_sentence(found: Instalments, place: int) -> str:

@@ -6,14 +6,13 @@ from fewtubes.comparison.instalment_findings import Instalment, Instalments
 from fewtubes.report.sentences.asked import counting_words
 from fewtubes.report.sentences.instalments import (
     COMPUTED,
-    NOTHING_MORE,
-    WAITING,
     answer_sentence,
     comparison_rows,
     comparison_sentence,
     covered_sentence,
     left_sentence,
     newly_sentence,
+    nothing_sentence,
     proof_sentences,
     terms_sentences,
     title_words,
@@ -68,8 +67,7 @@ def print_instalments(found: Instalments, console: Console, *, full: bool = Fals
 def _print_bought(found: Instalments, time: Instalment, console: Console) -> None:
     """Print the tubes to buy at one time, with their price."""
     if not time.bought:
-        later = found.times[found.times.index(time) + 1 :]
-        paragraph(console, WAITING if any(one.bought for one in later) else NOTHING_MORE)
+        paragraph(console, nothing_sentence(found, found.times.index(time)))
         return
     price = found.question.scenario.currency
     made = table("tube", "pigments", "lasts", "packs", price, right=(price,))

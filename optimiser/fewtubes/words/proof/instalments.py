@@ -4,7 +4,7 @@ from fewtubes.words.proof.choice import Standing
 from fewtubes.words.proof.claims import for_fitted
 from fewtubes.words.shares import percents_apart
 
-__all__ = ["given_up_words", "order_note", "order_proof"]
+__all__ = ["given_up_words", "nothing_note", "order_note", "order_proof"]
 
 
 def order_note(standing: Standing, *, fitted: bool) -> str:
@@ -15,6 +15,13 @@ def order_note(standing: Standing, *, fitted: bool) -> str:
     if standing is Standing.MOST_COVERED:
         return f"that no order covers more is proven{paints}, the rest is not"
     return "it is not proven that no order is better"
+
+
+def nothing_note(standing: Standing, *, fitted: bool) -> str:
+    """Return how far it is proven that nothing is worth buying, as the end of a sentence."""
+    if standing is Standing.OPEN:
+        return "it is not proven that nothing within these sums is worth buying"
+    return f"it is proven{for_fitted(fitted=fitted)} that no order of buying covers more"
 
 
 def order_proof(
