@@ -110,13 +110,28 @@ def test_figures_beside_buying_at_once_agree_as_printed(report: InstalmentsRepor
         assert f"{row.time} {row.had} {row.spent} {row.covers} {row.at_once} {row.given_up}" in page
 
 
-def test_figures_agree_where_a_tenth_of_a_per_cent_is_too_coarse(found: Instalments) -> None:
-    """98.94 and 99.47 are printed as 98.9 and 99.5, which differ by 0.6 and not by 0.53."""
+@pytest.mark.parametrize(
+    ("shares", "printed"),
+    [
+        # 98.9 and 99.5 would differ by 0.6
+        ((0.9894, 0.9947, 0.0053), ("98.94 %", "99.47 %", "0.53 %")),
+        # 616, 800 and 184 of 1,500: 41.07 and 53.33 would differ by 12.26, and 12.27 is given up
+        ((616 / 1500, 800 / 1500, 184 / 1500), ("41.06 %", "53.33 %", "12.27 %")),
+        ((0.5, 0.500004, 0.000004), ("50 %", "50.0004 %", "0.0004 %")),
+        ((0.747, 0.747, 0.0), ("74.7 %", "74.7 %", "0 %")),
+        ((0.75, 1.0, 0.25), ("75 %", "100 %", "25 %")),
+    ],
+)
+def test_figures_agree_where_a_tenth_of_a_per_cent_is_too_coarse(
+    found: Instalments, shares: tuple[float, float, float], printed: tuple[str, str, str]
+) -> None:
+    covered, best, lost = shares
     times = tuple(
-        replace(time, coverage=0.9894, best=0.9947, given_up=0.0053) for time in found.times
+        replace(time, coverage=covered, best=best, given_up=lost, best_proven=True)
+        for time in found.times
     )
     (row, *_) = comparison_rows(replace(found, times=times))
-    assert (row.covers, row.at_once, row.given_up) == ("98.94 %", "99.47 %", "0.53 %")
+    assert (row.covers, row.at_once, row.given_up) == printed
 
 
 def test_the_order_to_pin_up_names_all_in_the_order_of_buying(report: InstalmentsReport) -> None:

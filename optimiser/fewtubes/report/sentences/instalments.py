@@ -197,17 +197,19 @@ def comparison_rows(found: Instalments) -> list[ComparisonRow]:
 
 
 def _with_difference(time: Instalment) -> tuple[str, str, str]:
-    """Return coverage, the best at once and what is given up, with decimals that agree.
+    """Return coverage, the best at once and what is given up, such that they agree as printed.
 
-    As many as are needed for the first two to differ as printed by what is printed third.
+    One decimal if the first two, rounded, differ by the third, rounded; else two, of which the last
+    of the coverage gives way; more only where two would show nothing given up.
     """
-    shares = time.coverage, time.best, time.given_up
     for decimals in range(1, MOST_DECIMALS + 1):
-        covers, best, given_up = (round(100 * share, decimals) for share in shares)
-        if round(best - covers, decimals) == given_up and (given_up > 0) == (time.given_up > 0):
+        shares = (time.coverage, time.best, time.given_up)
+        covers, best, lost = (round(100 * share, decimals) for share in shares)
+        agree = round(best - lost, decimals) == covers
+        if (lost > 0) == (time.given_up > 0) and (agree or decimals > 1):
             break
-    covered, at_once, lost = (percent(share, decimals) for share in shares)
-    return covered, at_once, lost
+    covered = time.coverage if agree else round(best - lost, decimals) / 100
+    return percent(covered, decimals), percent(time.best, decimals), percent(lost / 100, decimals)
 
 
 def newly_sentence(found: Instalments, time: Instalment, *, full: bool) -> str:
