@@ -26,6 +26,7 @@ FAULTY: dict[str, Any] = {
     "lightfastness": "VI",
     "transparency": "opaque",  # every tube is that, so it would be no wish
     "millilitres": -1,
+    "most_in_mix": 4,
 }
 
 

@@ -69,6 +69,16 @@ def test_a_wash_that_no_form_names_rules_out_the_same_ones(demo: Catalogue, wash
     assert first.strengths == second.strengths
 
 
+@pytest.mark.parametrize("most", [1, 2, 3])
+def test_how_many_tubes_a_mix_holds_is_kept(demo: Catalogue, most: int) -> None:
+    asked = f'[[flower]]\nname = "pansy"\n[wishes]\nmost_in_mix = {most}\n'
+    text = f'title = "x"\ncurrency = "EUR"\nbudget = 1\n{asked}'
+    scenario, _ = sent_scenario(HeldFile("x.toml", text.encode()), demo)
+    values = opened(scenario, demo).values
+    again = scenario_of({**first_values(demo), **values}, demo)
+    assert again.wishes.most_in_mix == scenario.wishes.most_in_mix == most
+
+
 def test_colours_beyond_a_screen_are_told(demo: Catalogue) -> None:
     text = 'title = "x"\ncurrency = "EUR"\nbudget = 1\n[[colour]]\nname = "c"\nlab = [50, 3, 4]\n'
     scenario, _ = sent_scenario(HeldFile("x.toml", text.encode()), demo)
@@ -89,6 +99,7 @@ def test_a_question_is_saved_and_opened_again(
         "tube-lemon": "owned",
         "tube-magenta": "never",
         "thinnest_wash": "0.25",
+        "most_in_mix": "2",
     }
     saved = browser.post(f"{tab}scenario", data=form)
     assert saved.headers["content-disposition"] == 'attachment; filename="blue-green.toml"'
@@ -96,6 +107,7 @@ def test_a_question_is_saved_and_opened_again(
     path.write_bytes(saved.content)
     scenario = read_scenario(path, demo)
     assert scenario.wishes.owned == ("lemon",)
+    assert scenario.wishes.most_in_mix == 2
     other = new_tab(browser)
     text = send(browser, other, saved.text).text
     assert "Opened: sent.toml." in text

@@ -80,6 +80,7 @@ def whole(plan: Plan) -> Plan:
             avoid_hazards=(Hazard.LEAD,),
             millilitres=5.0,
             thinnest_wash=0.1,
+            most_in_mix=2,
             least_coverage=0.5,
             box=BoxAtHome({"white": 0.25}, title="tin", catalogue="my-paints"),
         ),

@@ -24,7 +24,7 @@ KEYS = {
     "scenario": "title shows currency budget most_tubes tolerance paper light prefer nearer"
     " flowers own_colours wishes",
     "wishes": "owned must_have never lightfastness transparency avoid_hazards millilitres"
-    " thinnest_wash least_coverage box",
+    " thinnest_wash most_in_mix least_coverage box",
     "box": "title catalogue tubes",
     "boxed": "id left",
     "tubes": "id name pigments fitted lightfastness hazards owned packs cost contrast_ratio"

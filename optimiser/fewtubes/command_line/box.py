@@ -13,6 +13,7 @@ from fewtubes.command_line.options.question import (
     LightfastnessOption,
     LightOption,
     MillilitresOption,
+    MostInMixOption,
     MostTubesOption,
     NearerOption,
     OwnedOption,
@@ -67,6 +68,7 @@ def box(
     transparency: TransparencyOption = None,
     without_hazard: WithoutHazardOption = None,
     millilitres: MillilitresOption = None,
+    most_in_mix: MostInMixOption = None,
     seconds: SecondsOption = None,
     spreadsheet: SpreadsheetOption = Spreadsheet.COMMA,
     full: FullOption = False,
@@ -104,6 +106,7 @@ def box(
             "--transparency": transparency,
             "--without-hazard": without_hazard,
             "--millilitres": millilitres,
+            "--most-in-mix": most_in_mix,
             "--seconds": seconds,
             "--prefer": prefer,
             "--nearer": nearer,
@@ -136,6 +139,7 @@ def box(
             transparency=transparency,
             without_hazard=without_hazard,
             millilitres=millilitres,
+            most_in_mix=most_in_mix,
         )
         found = look_into_box(
             tables,

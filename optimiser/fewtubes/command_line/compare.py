@@ -19,6 +19,7 @@ from fewtubes.command_line.options.question import (
     LightfastnessOption,
     LightOption,
     MillilitresOption,
+    MostInMixOption,
     MostTubesOption,
     MustHaveOption,
     NearerOption,
@@ -94,6 +95,7 @@ def compare(
     transparency: TransparencyOption = None,
     without_hazard: WithoutHazardOption = None,
     millilitres: MillilitresOption = None,
+    most_in_mix: MostInMixOption = None,
     seconds: SecondsOption = None,
     spreadsheet: SpreadsheetOption = Spreadsheet.COMMA,
     no_cache: NoCacheOption = False,
@@ -136,6 +138,7 @@ def compare(
             transparency=transparency,
             without_hazard=without_hazard,
             millilitres=millilitres,
+            most_in_mix=most_in_mix,
         )
         found = compare_palettes(
             tables,

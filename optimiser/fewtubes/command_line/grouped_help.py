@@ -16,7 +16,8 @@ GROUPS = {
         "--transparency", "--without-hazard", "--millilitres", "--pigment", "--most-price",
         "--count-twins",
     ),
-    "How it is mixed": ("--one-sitting", "--nearest-each", "--steadiest"),
+    "How it is mixed": (
+        "--most-in-mix", "--one-sitting", "--nearest-each", "--steadiest"),
     "How sure it is": (
         "--prove-by", "--seconds", "--how-sure", "--within", "--draws", "--seed", "--no-cache",
     ),

@@ -14,6 +14,7 @@ from fewtubes.command_line.options.question import (
     LightfastnessOption,
     LightOption,
     MillilitresOption,
+    MostInMixOption,
     MostTubesOption,
     MustHaveOption,
     NeverOption,
@@ -81,6 +82,7 @@ def instalments(
     transparency: TransparencyOption = None,
     without_hazard: WithoutHazardOption = None,
     millilitres: MillilitresOption = None,
+    most_in_mix: MostInMixOption = None,
     seconds: SecondsOption = None,
     spreadsheet: SpreadsheetOption = Spreadsheet.COMMA,
     no_cache: NoCacheOption = False,
@@ -120,6 +122,7 @@ def instalments(
             transparency=transparency,
             without_hazard=without_hazard,
             millilitres=millilitres,
+            most_in_mix=most_in_mix,
         )
         found = bought_bit_by_bit(
             tables,

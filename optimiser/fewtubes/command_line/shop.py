@@ -20,6 +20,7 @@ from fewtubes.command_line.options.question import (
     LightfastnessOption,
     LightOption,
     MillilitresOption,
+    MostInMixOption,
     MostTubesOption,
     MustHaveOption,
     NearerOption,
@@ -95,6 +96,7 @@ def shop(
     transparency: TransparencyOption = None,
     without_hazard: WithoutHazardOption = None,
     millilitres: MillilitresOption = None,
+    most_in_mix: MostInMixOption = None,
     seconds: SecondsOption = None,
     prove_by: Annotated[
         ProofBy,
@@ -197,6 +199,7 @@ def shop(
             transparency=transparency,
             without_hazard=without_hazard,
             millilitres=millilitres,
+            most_in_mix=most_in_mix,
         )
         found = answered(
             tables,

@@ -20,6 +20,7 @@ from fewtubes.catalogue.limits import (
 )
 from fewtubes.catalogue.money import exact_amount
 from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
+from fewtubes.mixing.recipes import MOST_IN_MIX, PARTS
 from fewtubes.page.at_home import home_values, left_chosen, marked_box, wish_of
 from fewtubes.page.fields import Fields, first_of
 from fewtubes.page.own_flowers import own_flower_values, typed_flowers
@@ -82,6 +83,10 @@ PUDDLING = {
     "colour": Puddling.EACH_COLOUR,
 }
 """For what puddles can be shared, by word."""
+
+
+IN_MIXES = {f"{size}": size for size in PARTS}
+"""How many tubes a mix may hold, as the form sends it."""
 
 
 def first_values(catalogue: Catalogue, box: BoxAtHome | None = None) -> FormValues:
@@ -259,6 +264,7 @@ def _wish_values(fields: Fields, catalogue: Catalogue) -> dict[str, Any]:
         "avoid_hazards": _hazards(fields),
         "millilitres": fields.number_if_any("millilitres", WISHED_MILLILITRES),
         "thinnest_wash": fields.number_if_any("thinnest_wash", WASH),
+        "most_in_mix": fields.wished("most_in_mix", IN_MIXES) or MOST_IN_MIX,
         "least_coverage": _least_coverage(fields),
     }
 

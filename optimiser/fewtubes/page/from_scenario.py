@@ -10,7 +10,7 @@ from fewtubes.catalogue.limits import shown
 from fewtubes.catalogue.records import Catalogue, Hazard
 from fewtubes.colour.display import hex_to_lab, lab_to_hex
 from fewtubes.errors import Fault, InputError
-from fewtubes.mixing.recipes import STRENGTHS, RecipeSpace
+from fewtubes.mixing.recipes import MOST_IN_MIX, STRENGTHS, RecipeSpace
 from fewtubes.page.fields import MOST_OWN_FLOWERS
 from fewtubes.page.own_flowers import MOST_ROWS, flower_fields, of_flower
 from fewtubes.page.own_rows import MOST_COLOURS
@@ -118,6 +118,8 @@ def _wish_values(wishes: Wishes) -> Iterator[tuple[str, list[str]]]:
     yield "avoid", [ANY_HAZARD] if wishes.avoid_hazards == tuple(Hazard) else hazards
     yield "millilitres", [_if_any(wishes.millilitres)]
     yield "thinnest_wash", [_thinnest(wishes.thinnest_wash)]
+    most = wishes.most_in_mix
+    yield "most_in_mix", ["" if most == MOST_IN_MIX else f"{most}"]
     yield "least_coverage", [_if_any(100 * exact(wishes.least_coverage))]
     for key in ("owned", "must_have", "never"):
         for id_ in getattr(wishes, key):

@@ -40,6 +40,7 @@ WISH_KEYS = (
     "avoid_hazards",
     "millilitres",
     "thinnest_wash",
+    "most_in_mix",
     "least_coverage",
 )
 """Under ``[wishes]``."""

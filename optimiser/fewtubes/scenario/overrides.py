@@ -19,6 +19,7 @@ from fewtubes.scenario.called import id_of, looked_up
 from fewtubes.scenario.checks import checked_text, member, texts
 from fewtubes.scenario.demands import (
     ANY_HAZARD,
+    IN_MIX,
     MOST_TUBES,
     TOLERANCE,
     TRANSPARENCY_FLOORS,
@@ -60,6 +61,7 @@ def with_overrides(
     transparency: Transparency | str | None = None,
     avoid_hazards: Sequence[Hazard | str] = (),
     millilitres: float | None = None,
+    most_in_mix: int | None = None,
 ) -> Scenario:
     """Return the scenario with the values that are given; None and () keep its own.
 
@@ -92,6 +94,8 @@ def with_overrides(
         Hazards added to those that the scenario avoids; the words will do, and ``"any"`` for all.
     millilitres
         Paint that every tube bought must hold [ml], 0 to 1,000, in the place of the scenario's own.
+    most_in_mix
+        Most tubes in a mix, 1 to 3, in the place of the scenario's own.
 
     Raises
     ------
@@ -126,6 +130,7 @@ def with_overrides(
         "lightfastness_floor": _word("lightfastness", lightfastness, Lightfastness, collector),
         "transparency_floor": _clear(transparency, collector),
         "millilitres": _within("millilitres", millilitres, WISHED_MILLILITRES, collector),
+        "most_in_mix": _within("most_in_mix", most_in_mix, IN_MIX, collector, whole=True),
         "avoid_hazards": _hazards(avoid_hazards, scenario.wishes, collector),
     }
     lists |= {key: value for key, value in floors.items() if value is not None}

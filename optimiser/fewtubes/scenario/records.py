@@ -17,6 +17,7 @@ from fewtubes.catalogue.money import hundredths
 from fewtubes.catalogue.records import Hazard, Lightfastness
 from fewtubes.errors import InputError
 from fewtubes.mixing.opacity import Transparency
+from fewtubes.mixing.recipes import MOST_IN_MIX, RecipeSpace
 from fewtubes.scenario.checks import (
     checked_budget,
     checked_text,
@@ -25,6 +26,7 @@ from fewtubes.scenario.checks import (
 )
 from fewtubes.scenario.demands import (
     COVERAGE,
+    IN_MIX,
     LONGEST_PURPOSE,
     MOST_TUBES,
     TOLERANCE,
@@ -48,7 +50,12 @@ NOTHING_TO_PAINT = "there is nothing to paint; name at least one flower or colou
 
 
 LISTS: dict[str, type] = {"owned": str, "must_have": str, "never": str, "avoid_hazards": Hazard}
-NUMBERS = {"millilitres": WISHED_MILLILITRES, "thinnest_wash": WASH, "least_coverage": COVERAGE}
+NUMBERS = {
+    "millilitres": WISHED_MILLILITRES,
+    "thinnest_wash": WASH,
+    "most_in_mix": IN_MIX,
+    "least_coverage": COVERAGE,
+}
 FLOORS: dict[str, type] = {
     "lightfastness_floor": Lightfastness,
     "transparency_floor": Transparency,
@@ -73,6 +80,8 @@ class Wishes:
         Paint that every tube bought must hold [ml], 0 to 1,000; 0 = any pack will do.
     thinnest_wash
         Weakest wash strength allowed [0–1]; e.g. 0.5 for colour that is laid thick.
+    most_in_mix
+        Most tubes in a mix, 1 to 3; e.g. 2 for whoever is new to mixing.
     least_coverage
         Coverage that must be reached [0–1].
     box
@@ -94,6 +103,7 @@ class Wishes:
     avoid_hazards: tuple[Hazard, ...] = ()
     millilitres: float = 0.0
     thinnest_wash: float = 0.0
+    most_in_mix: int = MOST_IN_MIX
     least_coverage: Number = 0
     box: BoxAtHome = field(default_factory=BoxAtHome)
 
@@ -105,7 +115,13 @@ class Wishes:
             value = getattr(self, key)
             if value is not None:
                 object.__setattr__(self, key, member(value, key, grade, collector))
-        settle_numbers(self, NUMBERS, exactly=("least_coverage",), collector=collector)
+        settle_numbers(
+            self,
+            NUMBERS,
+            whole=("most_in_mix",),
+            exactly=("least_coverage",),
+            collector=collector,
+        )
         if not isinstance(self.box, BoxAtHome):
             what = f"is {self.box!r}; it must be a BoxAtHome, as read_box returns it."
             collector.note("box", what)
@@ -113,6 +129,11 @@ class Wishes:
         for key, sentence in clashes(self.owned, self.must_have, self.never):
             collector.note(key, sentence)
         collector.raise_if_any()
+
+    @property
+    def space(self) -> RecipeSpace:
+        """The recipes that are allowed: how thin a wash, and of how many tubes a mix."""
+        return RecipeSpace.no_thinner_than(self.thinnest_wash, self.most_in_mix)
 
     @property
     def all_owned(self) -> tuple[str, ...]:

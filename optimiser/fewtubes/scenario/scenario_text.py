@@ -15,6 +15,7 @@ from fewtubes.catalogue.records import Hazard
 from fewtubes.colour.bands import WAVELENGTH_NM, FloatArray
 from fewtubes.colour.display import hex_to_lab, lab_to_hex
 from fewtubes.errors import Fault, InputError
+from fewtubes.mixing.recipes import MOST_IN_MIX
 from fewtubes.scenario.box_text import box_text
 from fewtubes.scenario.checks import Lab
 from fewtubes.scenario.demands import ANY_HAZARD
@@ -201,6 +202,7 @@ def _wishes(wishes: Wishes) -> Iterator[str]:
             key: decimal_text(getattr(wishes, key)) if getattr(wishes, key) else ""
             for key in ("millilitres", "thinnest_wash", "least_coverage")
         },
+        "most_in_mix": f"{wishes.most_in_mix}" if wishes.most_in_mix < MOST_IN_MIX else "",
     }
     told = [f"{key} = {value}" for key, value in entries.items() if value]
     if told:

@@ -22,7 +22,12 @@ def obstacle(question: Question, sample: int) -> Obstacle:
         return Obstacle.ONE_PAINT
     sets = question.sets[sample]
     if not len(sets):
-        return Obstacle.CATALOGUE
+        sets = question.larger_mixes.get(sample, sets)
+        if not len(sets):
+            return Obstacle.CATALOGUE
+        refused = [question.catalogue.tubes[id_] for id_ in question.refused]
+        if _any_without(sets, refused, question):
+            return Obstacle.SMALL_MIXES
     owned = question.scenario.wishes.all_owned
     others = [tube for tube in question.tubes if tube.id not in owned]
     if _any_without(sets, [tube for tube in others if not question.packs[tube.id]], question):

@@ -5,7 +5,7 @@ holds it and no budget buys it.
 """
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from math import ceil, floor
 
@@ -17,7 +17,6 @@ from fewtubes.colour.bands import FloatArray
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.coverage.reach import NO_TUBE, SetArray
-from fewtubes.coverage.remembered import reach_of
 from fewtubes.coverage.samples import (
     Portion,
     Sample,
@@ -40,6 +39,7 @@ from fewtubes.scenario.wanted import OwnColour
 from fewtubes.selection.instance import ChoiceInstance
 from fewtubes.selection.search import start_search
 from fewtubes.selection.search_state import SearchState
+from fewtubes.shopping.mixing import Mixing
 from fewtubes.shopping.packs import Pack, cheapest_packs
 from fewtubes.shopping.refusals import Refusal, refusals
 
@@ -64,6 +64,9 @@ class Question:
     refused: Mapping[str, Refusal]
     packs: Mapping[str, tuple[Pack, ...]]
     """What would be bought of each tube; empty if it is not sold."""
+    larger_mixes: Mapping[int, SetArray] = field(default_factory=dict)
+    """Where no set reaches a sample, by its number, but a mix of more tubes than are wished for
+    would: the minimal sets of those."""
     counted_exactly: bool = True
     """Whether the samples' weights are to one another exactly as their importances."""
 
@@ -224,18 +227,9 @@ def pose(
     S = np.array([tube.S for tube in tubes.values()])
     ratios = contrast_ratio(K, S, optics.weights[:, 1])
     transparencies = {id_: transparency(r) for id_, r in zip(tubes, ratios.tolist(), strict=True)}
-    space = RecipeSpace.no_thinner_than(scenario.wishes.thinnest_wash)
-    sets = reach_of(
-        K,
-        S,
-        lab_table(samples),
-        optics=optics,
-        space=space,
-        tolerance=scenario.tolerance,
-        cache=cache,
-        deadline=deadline,
-        progress=progress,
-    )
+    space = scenario.wishes.space
+    mixing = Mixing(K, S, optics, space, scenario.tolerance, cache, deadline, progress)
+    sets = mixing.sets(lab_table(samples))
     return Question(
         catalogue=catalogue,
         scenario=scenario,
@@ -243,6 +237,7 @@ def pose(
         space=space,
         samples=samples,
         sets=sets,
+        larger_mixes=mixing.larger(lab_table(samples), sets),
         contrast_ratios=dict(zip(tubes, ratios.tolist(), strict=True)),
         transparencies=transparencies,
         refused=refusals(tubes, scenario, transparencies),

@@ -21,6 +21,7 @@ __all__ = [
     "LightOption",
     "LightfastnessOption",
     "MillilitresOption",
+    "MostInMixOption",
     "MostTubesOption",
     "MustHaveOption",
     "NearerOption",
@@ -128,6 +129,15 @@ MillilitresOption = Annotated[
         parser=number_reader("--millilitres"),
         metavar="NUMBER",
         help="Paint that every tube bought must hold at least [ml].",
+    ),
+]
+MostInMixOption = Annotated[
+    int | None,
+    typer.Option(
+        "--most-in-mix",
+        parser=count_reader("--most-in-mix"),
+        metavar="NUMBER",
+        help="Tubes in a mix at most, 1 to 3.",
     ),
 ]
 PaperOption = Annotated[

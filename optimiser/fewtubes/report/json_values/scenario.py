@@ -69,6 +69,7 @@ def _wishes(wishes: Wishes) -> dict[str, object]:
         "avoid_hazards": [str(hazard) for hazard in wishes.avoid_hazards],
         "millilitres": wishes.millilitres,
         "thinnest_wash": wishes.thinnest_wash,
+        "most_in_mix": wishes.most_in_mix,
         "least_coverage": float(wishes.least_coverage),
         "box": _box(wishes.box),
     }

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 
 from fewtubes.catalogue.records import Lightfastness
 from fewtubes.mixing.opacity import Transparency
-from fewtubes.mixing.recipes import STRENGTHS
+from fewtubes.mixing.recipes import MOST_IN_MIX, STRENGTHS
 from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.words.counting import counted
@@ -15,6 +15,7 @@ from fewtubes.words.lists import joined
 from fewtubes.words.matches import limit_words
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
+from fewtubes.words.recipes import in_mix_words
 from fewtubes.words.shares import asked_percent
 from fewtubes.words.washes import strength_words
 
@@ -86,6 +87,8 @@ def _wishes(wishes: Wishes) -> Iterator[str]:
         yield f"at least {wishes.millilitres:g} ml of every tube bought"
     if wishes.thinnest_wash:
         yield f"no wash thinner than {_thinnest(wishes.thinnest_wash)}"
+    if wishes.most_in_mix < MOST_IN_MIX:
+        yield f"mixes of {in_mix_words(wishes.most_in_mix)}"
     if wishes.least_coverage:
         yield f"at least {asked_percent(wishes.least_coverage)} covered"
     if wishes.must_have:
