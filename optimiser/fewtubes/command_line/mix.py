@@ -53,8 +53,8 @@ def mix(
 ) -> None:
     """Show the best mixes for one colour.
 
-    Each is made of up to three tubes, or fewer if asked, and each of another set of tubes. Of tubes that hold the
-    very same paint the first stands for all.
+    Each is made of up to three tubes, or fewer if asked, and each of another set of tubes. Of
+    tubes that hold the very same paint the first stands for all.
     """
     from fewtubes.command_line.asked import box_asked, cache_asked, told_of_options
     from fewtubes.command_line.at_hand import tubes_at_hand

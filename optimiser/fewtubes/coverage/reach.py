@@ -155,7 +155,8 @@ def find_reach(
 
 def _painted(question: _Question, deadline: Deadline, *, workers: int) -> tuple[SetArray, ...]:
     """Return the minimal sets for each sample, none of which the bare paper reaches."""
-    n, found = len(question.K), []
+    n = len(question.K)
+    found: list[_Found] = []
     for size in question.space.parts:
         if size == 2:
             question = replace(question, size=2, singles=_table(found[0], (n,)))

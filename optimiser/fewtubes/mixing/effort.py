@@ -52,7 +52,8 @@ def expected_seconds(tube_count: int, most_in_mix: int = MOST_IN_MIX) -> float:
 def tubes_within(seconds: float, most_in_mix: int = MOST_IN_MIX) -> int:
     """Return how many tubes can be mixed in a time [s], roughly, so many at a time."""
     sets = SETS_PER_SECOND * seconds
-    count = math.ceil((math.factorial(most_in_mix) * sets) ** (1 / most_in_mix)) + 1
+    root = float((math.factorial(most_in_mix) * sets) ** (1 / most_in_mix))
+    count = math.ceil(root) + 1
     while count > 1 and expected_seconds(count, most_in_mix) > seconds:
         count -= 1
     return count
@@ -102,8 +103,8 @@ def refuse_too_many(tube_count: int, deadline: Deadline, most_in_mix: int = MOST
         return
     sets = _sets(tube_count, most_in_mix)
     raise LimitError(
-        f"{tube_count:,} tubes make {sets:,} sets of up to {SIZE_WORDS[most_in_mix]}. Mixing them would take"
-        f" {about(seconds)}, but only {deadline.seconds:,.6g} s are allowed. In that time about"
+        f"{tube_count:,} tubes make {sets:,} sets of up to {SIZE_WORDS[most_in_mix]}."
+        f" Mixing them would take {about(seconds)}, but only {deadline.seconds:,.6g} s are allowed. In that time about"
         f" {tubes_within(deadline.seconds, most_in_mix):,} tubes can be mixed. {ADVICE}"
     )
 

@@ -1,7 +1,7 @@
 """The recipe space: the finite list of mixtures among which "best" means best.
 
-One to three tubes, or fewer where a painter wishes so, in parts that a painter can measure with a brush, at one of a dozen wash
-strengths. The load of each tube is strength × its parts ÷ all parts. The paper left bare is
+One to three tubes, or fewer where a painter wishes so, in parts that can be measured with a brush,
+at one of a dozen wash strengths. The load of each tube is strength × its parts ÷ all parts. The paper left bare is
 a recipe as well, one without tubes.
 """
 
@@ -16,10 +16,10 @@ __all__ = [
     "BARE_PAPER",
     "MOST_IN_MIX",
     "PARTS",
+    "SIZE_WORDS",
     "STRENGTHS",
     "Recipe",
     "RecipeSpace",
-    "SIZE_WORDS",
     "shares",
 ]
 
