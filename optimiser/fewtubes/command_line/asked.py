@@ -42,6 +42,7 @@ OPTIONS = {
     "avoid_hazards": "--without-hazard",
     "millilitres": "--millilitres",
     "most_in_mix": "--most-in-mix",
+    "painters": "--painters",
     "about_to_buy": "--about-to-buy",
     "without": "--never",
     "tubes": "--tube",
@@ -87,6 +88,7 @@ class Overrides(TypedDict, total=False):
     without_hazard: Sequence[str] | None
     millilitres: float | None
     most_in_mix: int | None
+    painters: int | None
 
 
 def scenario_asked(
@@ -141,6 +143,7 @@ def scenario_asked(
             avoid_hazards=overrides.get("without_hazard") or (),
             millilitres=overrides.get("millilitres"),
             most_in_mix=overrides.get("most_in_mix"),
+            painters=overrides.get("painters"),
             box=kept,
         )
     return tables, changed

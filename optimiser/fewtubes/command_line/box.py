@@ -17,6 +17,7 @@ from fewtubes.command_line.options.question import (
     MostTubesOption,
     NearerOption,
     OwnedOption,
+    PaintersOption,
     PaperOption,
     PreferOption,
     ToleranceOption,
@@ -69,6 +70,7 @@ def box(
     without_hazard: WithoutHazardOption = None,
     millilitres: MillilitresOption = None,
     most_in_mix: MostInMixOption = None,
+    painters: PaintersOption = None,
     seconds: SecondsOption = None,
     spreadsheet: SpreadsheetOption = Spreadsheet.COMMA,
     full: FullOption = False,
@@ -107,6 +109,7 @@ def box(
             "--without-hazard": without_hazard,
             "--millilitres": millilitres,
             "--most-in-mix": most_in_mix,
+            "--painters": painters,
             "--seconds": seconds,
             "--prefer": prefer,
             "--nearer": nearer,
@@ -140,6 +143,7 @@ def box(
             without_hazard=without_hazard,
             millilitres=millilitres,
             most_in_mix=most_in_mix,
+            painters=painters,
         )
         found = look_into_box(
             tables,

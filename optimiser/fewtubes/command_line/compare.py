@@ -25,6 +25,7 @@ from fewtubes.command_line.options.question import (
     NearerOption,
     NeverOption,
     OwnedOption,
+    PaintersOption,
     PaperOption,
     PreferOption,
     ScenarioArgument,
@@ -96,6 +97,7 @@ def compare(
     without_hazard: WithoutHazardOption = None,
     millilitres: MillilitresOption = None,
     most_in_mix: MostInMixOption = None,
+    painters: PaintersOption = None,
     seconds: SecondsOption = None,
     spreadsheet: SpreadsheetOption = Spreadsheet.COMMA,
     no_cache: NoCacheOption = False,
@@ -139,6 +141,7 @@ def compare(
             without_hazard=without_hazard,
             millilitres=millilitres,
             most_in_mix=most_in_mix,
+            painters=painters,
         )
         found = compare_palettes(
             tables,

@@ -19,6 +19,7 @@ from fewtubes.command_line.options.question import (
     MustHaveOption,
     NeverOption,
     OwnedOption,
+    PaintersOption,
     PaperOption,
     PreferOption,
     ScenarioArgument,
@@ -83,6 +84,7 @@ def instalments(
     without_hazard: WithoutHazardOption = None,
     millilitres: MillilitresOption = None,
     most_in_mix: MostInMixOption = None,
+    painters: PaintersOption = None,
     seconds: SecondsOption = None,
     spreadsheet: SpreadsheetOption = Spreadsheet.COMMA,
     no_cache: NoCacheOption = False,
@@ -123,6 +125,7 @@ def instalments(
             without_hazard=without_hazard,
             millilitres=millilitres,
             most_in_mix=most_in_mix,
+            painters=painters,
         )
         found = bought_bit_by_bit(
             tables,

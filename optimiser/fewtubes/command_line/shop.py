@@ -26,6 +26,7 @@ from fewtubes.command_line.options.question import (
     NearerOption,
     NeverOption,
     OwnedOption,
+    PaintersOption,
     PaperOption,
     PreferOption,
     ScenarioArgument,
@@ -97,6 +98,7 @@ def shop(
     without_hazard: WithoutHazardOption = None,
     millilitres: MillilitresOption = None,
     most_in_mix: MostInMixOption = None,
+    painters: PaintersOption = None,
     seconds: SecondsOption = None,
     prove_by: Annotated[
         ProofBy,
@@ -200,6 +202,7 @@ def shop(
             without_hazard=without_hazard,
             millilitres=millilitres,
             most_in_mix=most_in_mix,
+            painters=painters,
         )
         found = answered(
             tables,

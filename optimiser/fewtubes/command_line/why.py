@@ -17,6 +17,7 @@ from fewtubes.command_line.options.question import (
     NearerOption,
     NeverOption,
     OwnedOption,
+    PaintersOption,
     PaperOption,
     PreferOption,
     ScenarioArgument,
@@ -57,6 +58,7 @@ def why(
     without_hazard: WithoutHazardOption = None,
     millilitres: MillilitresOption = None,
     most_in_mix: MostInMixOption = None,
+    painters: PaintersOption = None,
     seconds: SecondsOption = None,
     spreadsheet: SpreadsheetOption = Spreadsheet.COMMA,
     full: FullOption = False,
@@ -98,6 +100,7 @@ def why(
             without_hazard=without_hazard,
             millilitres=millilitres,
             most_in_mix=most_in_mix,
+            painters=painters,
         )
         found = explain(
             tables,

@@ -104,8 +104,9 @@ def refuse_too_many(tube_count: int, deadline: Deadline, most_in_mix: int = MOST
     sets = _sets(tube_count, most_in_mix)
     raise LimitError(
         f"{tube_count:,} tubes make {sets:,} sets of up to {SIZE_WORDS[most_in_mix]}."
-        f" Mixing them would take {about(seconds)}, but only {deadline.seconds:,.6g} s are allowed. In that time about"
-        f" {tubes_within(deadline.seconds, most_in_mix):,} tubes can be mixed. {ADVICE}"
+        f" Mixing them would take {about(seconds)}, but only {deadline.seconds:,.6g} s are allowed."
+        f" In that time about {tubes_within(deadline.seconds, most_in_mix):,} tubes can be mixed."
+        f" {ADVICE}"
     )
 
 

@@ -1,8 +1,8 @@
 """The recipe space: the finite list of mixtures among which "best" means best.
 
 One to three tubes, or fewer where a painter wishes so, in parts that can be measured with a brush,
-at one of a dozen wash strengths. The load of each tube is strength × its parts ÷ all parts. The paper left bare is
-a recipe as well, one without tubes.
+at one of a dozen wash strengths. The load of each tube is strength × its parts ÷ all parts. The
+paper left bare is a recipe as well, one without tubes.
 """
 
 from dataclasses import dataclass

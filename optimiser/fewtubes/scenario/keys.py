@@ -1,6 +1,14 @@
 """The keys of a scenario's file, by the table they stand in."""
 
-__all__ = ["COLOUR_KEYS", "FLOWER_KEYS", "SWATCH_KEYS", "TOP_KEYS", "TUBE_LIST_KEYS", "WISH_KEYS"]
+__all__ = [
+    "CLASS_KEYS",
+    "COLOUR_KEYS",
+    "FLOWER_KEYS",
+    "SWATCH_KEYS",
+    "TOP_KEYS",
+    "TUBE_LIST_KEYS",
+    "WISH_KEYS",
+]
 
 TUBE_LIST_KEYS = ("owned", "must_have", "never")
 """At the top: lists of tube ids."""
@@ -22,8 +30,12 @@ TOP_KEYS = (
     "flower",
     "colour",
     "wishes",
+    "class",
 )
 """At the top of the file."""
+
+CLASS_KEYS = ("painters", "pictures", "tubes", "pan_millilitres", "levy", "pupils")
+"""Under ``[class]``."""
 
 FLOWER_KEYS = ("name", "importance", "swatch")
 """Under ``[[flower]]``."""

@@ -6,7 +6,7 @@ fields, all faults at once. Whether a catalogue holds what a scenario names is a
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from fewtubes import defaults
@@ -14,32 +14,26 @@ from fewtubes.catalogue.collector import FaultCollector, settle_numbers
 from fewtubes.catalogue.exact import Number
 from fewtubes.catalogue.limits import shown
 from fewtubes.catalogue.money import hundredths
-from fewtubes.catalogue.records import Hazard, Lightfastness
 from fewtubes.errors import InputError
-from fewtubes.mixing.opacity import Transparency
-from fewtubes.mixing.recipes import MOST_IN_MIX, RecipeSpace
 from fewtubes.scenario.checks import (
     checked_budget,
     checked_text,
     each_once,
     member,
 )
+from fewtubes.scenario.class_wish import BUDGET_MISSING, ClassWish
 from fewtubes.scenario.demands import (
-    COVERAGE,
-    IN_MIX,
     LONGEST_PURPOSE,
     MOST_TUBES,
     TOLERANCE,
-    WASH,
-    WISHED_MILLILITRES,
-    clashes,
+    budget_of,
     repeats,
     taken_fault,
 )
-from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.own_flowers import OwnFlower
 from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.wanted import FlowerWish, OwnColour
+from fewtubes.scenario.wished import Wishes
 
 __all__ = ["Scenario", "Wishes"]
 
@@ -49,99 +43,6 @@ Wanted = FlowerWish | OwnFlower | str | tuple[str, Number]
 NOTHING_TO_PAINT = "there is nothing to paint; name at least one flower or colour of your own."
 
 
-LISTS: dict[str, type] = {"owned": str, "must_have": str, "never": str, "avoid_hazards": Hazard}
-NUMBERS = {
-    "millilitres": WISHED_MILLILITRES,
-    "thinnest_wash": WASH,
-    "most_in_mix": IN_MIX,
-    "least_coverage": COVERAGE,
-}
-FLOORS: dict[str, type] = {
-    "lightfastness_floor": Lightfastness,
-    "transparency_floor": Transparency,
-}
-
-
-@dataclass(frozen=True)
-class Wishes:
-    """Side conditions on the tubes; tube ids refer to the catalogue.
-
-    Parameters
-    ----------
-    owned, must_have, never
-        Tubes that are there already, that are bought in any case, and that are left out; any
-        iterable of ids, kept as a tuple with each once.
-    lightfastness_floor, transparency_floor
-        Only tubes of this category or better, and at least this transparent, are used, owned ones
-        included; None for no floor. The words will do, such as ``"II"`` and ``"transparent"``.
-    avoid_hazards
-        What no tube may hold, owned ones included; the words will do, such as ``"cadmium"``.
-    millilitres
-        Paint that every tube bought must hold [ml], 0 to 1,000; 0 = any pack will do.
-    thinnest_wash
-        Weakest wash strength allowed [0–1]; e.g. 0.5 for colour that is laid thick.
-    most_in_mix
-        Most tubes in a mix, 1 to 3; e.g. 2 for whoever is new to mixing.
-    least_coverage
-        Coverage that must be reached [0–1].
-    box
-        The box at home, whose tubes are owned besides, empty ones left out. What the lists say of a
-        tube goes before it: one of the box that must be had is bought anew, one that is never to be
-        used is set aside.
-
-    Raises
-    ------
-    InputError
-        With every fault found: a number out of bounds, a tube both wanted and refused.
-    """
-
-    owned: tuple[str, ...] = ()
-    must_have: tuple[str, ...] = ()
-    never: tuple[str, ...] = ()
-    lightfastness_floor: Lightfastness | None = None
-    transparency_floor: Transparency | None = None
-    avoid_hazards: tuple[Hazard, ...] = ()
-    millilitres: float = 0.0
-    thinnest_wash: float = 0.0
-    most_in_mix: int = MOST_IN_MIX
-    least_coverage: Number = 0
-    box: BoxAtHome = field(default_factory=BoxAtHome)
-
-    def __post_init__(self) -> None:
-        collector = FaultCollector()
-        for key, kind in LISTS.items():
-            object.__setattr__(self, key, each_once(getattr(self, key), key, kind, collector))
-        for key, grade in FLOORS.items():
-            value = getattr(self, key)
-            if value is not None:
-                object.__setattr__(self, key, member(value, key, grade, collector))
-        settle_numbers(
-            self,
-            NUMBERS,
-            whole=("most_in_mix",),
-            exactly=("least_coverage",),
-            collector=collector,
-        )
-        if not isinstance(self.box, BoxAtHome):
-            what = f"is {self.box!r}; it must be a BoxAtHome, as read_box returns it."
-            collector.note("box", what)
-        collector.raise_if_any()
-        for key, sentence in clashes(self.owned, self.must_have, self.never):
-            collector.note(key, sentence)
-        collector.raise_if_any()
-
-    @property
-    def space(self) -> RecipeSpace:
-        """The recipes that are allowed: how thin a wash, and of how many tubes a mix."""
-        return RecipeSpace.no_thinner_than(self.thinnest_wash, self.most_in_mix)
-
-    @property
-    def all_owned(self) -> tuple[str, ...]:
-        """Ids of all tubes that are there already: those of the list, then those of the box."""
-        boxed = (id_ for id_ in self.box.at_hand if id_ not in self.must_have)
-        return tuple(dict.fromkeys((*self.owned, *boxed)))
-
-
 @dataclass(frozen=True, eq=False, init=False)
 class Scenario:
     """A budget, the flowers and colours to be painted, and the wishes.
@@ -149,8 +50,9 @@ class Scenario:
     Parameters
     ----------
     budget
-        Most that may be spent, in the currency (not in hundredths of it), above 0 and at most
-        1,000,000, at most two decimals; an `int`, `float`, `Decimal` or text, kept as `Decimal`.
+        Most that may be spent, for a whole class if one paints, in the currency (not in hundredths
+        of it), above 0 and at most 1,000,000, at most two decimals; an `int`, `float`, `Decimal` or
+        text, kept as `Decimal`.
     currency
         ISO 4217 code of prices in the catalogue, such as ``"EUR"``.
     flowers
@@ -176,6 +78,10 @@ class Scenario:
     nearer
         Whether of choices that are equal so far, but for the price, the one is taken that also
         brings what is out of reach as near as it can.
+    group
+        The class that paints, if one does. With a levy the budget is that of all together and need
+        not be given; one that is given must be just that. What the pupils ask for is put into the
+        wishes.
 
     Raises
     ------
@@ -205,11 +111,12 @@ class Scenario:
     light: str
     prefer: Prefer
     nearer: bool
+    group: ClassWish | None
 
     def __init__(
         self,
         *,
-        budget: Decimal | float | str,
+        budget: Decimal | float | str | None = None,
         currency: str,
         flowers: Mapping[str, Number] | Iterable[Wanted] = (),
         own_colours: Iterable[OwnColour] = (),
@@ -222,10 +129,13 @@ class Scenario:
         light: str = defaults.LIGHT,
         prefer: Prefer | str = defaults.PREFER,
         nearer: bool = False,
+        group: ClassWish | None = None,
     ) -> None:
         collector = FaultCollector()
+        if group is not None:
+            group = member(group, "group", ClassWish, collector)
         values = {
-            "budget": checked_budget(budget, collector),
+            "budget": _budget(budget, group, collector),
             "currency": checked_text(currency, "currency", collector),
             "flowers": _flowers(flowers, collector),
             "own_colours": each_once(own_colours, "own_colours", OwnColour, collector),
@@ -235,13 +145,12 @@ class Scenario:
             else "",
             "most_tubes": most_tubes,
             "tolerance": tolerance,
-            "wishes": Wishes()
-            if wishes is None
-            else member(wishes, "wishes", Wishes, collector) or Wishes(),
+            "wishes": _wishes(wishes, group, collector),
             "paper": checked_text(paper, "paper", collector),
             "light": checked_text(light, "light", collector),
             "prefer": member(prefer, "prefer", Prefer, collector) or Prefer.LASTING,
             "nearer": nearer,
+            "group": group,
         }
         for key, value in values.items():
             object.__setattr__(self, key, value)
@@ -262,10 +171,42 @@ class Scenario:
         """Those of its flowers that are the painter's own, whole."""
         return tuple(flower for flower in self.flowers if isinstance(flower, OwnFlower))
 
+    def with_budget(self, budget: Decimal) -> "Scenario":
+        """Return the scenario with another budget [currency]; a levy no longer says what it is.
+
+        Nor is told what it is meant to show.
+        """
+        group = None if self.group is None else replace(self.group, levy=None)
+        return replace(self, budget=budget, group=group, shows="")
+
     @property
     def budget_hundredths(self) -> int:
         """The budget as a whole number of hundredths of the currency."""
         return hundredths(self.budget)
+
+
+def _budget(
+    budget: Decimal | float | str | None, group: ClassWish | None, collector: FaultCollector
+) -> Decimal:
+    """Return the budget [currency], that of a class with a levy included; 1 after a fault."""
+    together = None if group is None else group.budget
+    if budget is None and together is not None:
+        return together
+    if budget is None:
+        collector.note("budget", BUDGET_MISSING)
+        return Decimal(1)
+    found = checked_budget(budget, collector)
+    if group is not None and budget_of(budget) == found:
+        collector.note_fault("budget", group.budget_clash(found))
+    return found
+
+
+def _wishes(wishes: Wishes | None, group: ClassWish | None, collector: FaultCollector) -> Wishes:
+    """Return the wishes, what a class asks besides included."""
+    found = Wishes()
+    if wishes is not None:
+        found = member(wishes, "wishes", Wishes, collector) or found
+    return found if group is None else group.of(found)
 
 
 def _flowers(

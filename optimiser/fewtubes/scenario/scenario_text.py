@@ -18,6 +18,7 @@ from fewtubes.errors import Fault, InputError
 from fewtubes.mixing.recipes import MOST_IN_MIX
 from fewtubes.scenario.box_text import box_text
 from fewtubes.scenario.checks import Lab
+from fewtubes.scenario.class_wish import ClassWish
 from fewtubes.scenario.demands import ANY_HAZARD
 from fewtubes.scenario.own_flowers import OwnFlower, OwnSwatch, usual_importance
 from fewtubes.scenario.records import Scenario, Wishes
@@ -112,7 +113,8 @@ def _text(scenario: Scenario, *, box: str, measured: Mapping[int, str]) -> str:
             ["[[colour]]", *_colour(colour, measured), *_importance(colour.importance)]
             for colour in scenario.own_colours
         ),
-        [*_wishes(scenario.wishes)],
+        [*_wishes(scenario.wishes, scenario.group)],
+        [*_class(scenario.group)],
     ]
     return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
 
@@ -124,7 +126,8 @@ def _top(scenario: Scenario, box: str) -> Iterator[str]:
     if scenario.shows:
         yield f"shows = {_quoted(scenario.shows)}"
     yield f"currency = {_quoted(scenario.currency)}"
-    yield f"budget = {scenario.budget:f}"
+    if scenario.group is None or scenario.group.levy is None:
+        yield f"budget = {scenario.budget:f}"
     if scenario.most_tubes is not None:
         yield f"most_tubes = {scenario.most_tubes}"
     if scenario.tolerance != defaults.TOLERANCE:
@@ -188,21 +191,40 @@ def _counted(importance: Number | None) -> Iterator[str]:
         yield f"importance = {decimal_text(importance)}"
 
 
-def _wishes(wishes: Wishes) -> Iterator[str]:
-    """Yield the table of wishes; nothing if there are none."""
+def _class(group: ClassWish | None) -> Iterator[str]:
+    """Yield the table of a class; nothing if there is none."""
+    if group is None:
+        return
+    yield "[class]"
+    yield f"painters = {group.painters}"
+    if group.pictures > 1:
+        yield f"pictures = {group.pictures}"
+    yield f"tubes = {_quoted(group.tubes.value)}"
+    if group.pan_millilitres is not None:
+        yield f"pan_millilitres = {decimal_text(group.pan_millilitres)}"
+    if group.levy is not None:
+        yield f"levy = {group.levy:f}"
+    yield f"pupils = {_quoted(group.pupils.value)}"
+
+
+def _wishes(wishes: Wishes, group: ClassWish | None) -> Iterator[str]:
+    """Yield the table of wishes; nothing if there are none. What a class asks goes unsaid."""
     light, sheer = wishes.lightfastness_floor, wishes.transparency_floor
     hazards = [hazard.value for hazard in wishes.avoid_hazards]
     if wishes.avoid_hazards == tuple(Hazard):
         hazards = [ANY_HAZARD]
+    implied = group is not None and group.avoids_every_hazard
+    none = group is not None and group.hazards_as_wished and not hazards
+    most = MOST_IN_MIX if group is None else group.most_in_mix
     entries = {
         "lightfastness": _quoted(light.name) if light is not None else "",
         "transparency": _quoted(sheer.word) if sheer is not None else "",
-        "avoid_hazards": _list(hazards) if hazards else "",
+        "avoid_hazards": _list(hazards) if none or (hazards and not implied) else "",
         **{
             key: decimal_text(getattr(wishes, key)) if getattr(wishes, key) else ""
             for key in ("millilitres", "thinnest_wash", "least_coverage")
         },
-        "most_in_mix": f"{wishes.most_in_mix}" if wishes.most_in_mix < MOST_IN_MIX else "",
+        "most_in_mix": f"{wishes.most_in_mix}" if wishes.most_in_mix < most else "",
     }
     told = [f"{key} = {value}" for key, value in entries.items() if value]
     if told:

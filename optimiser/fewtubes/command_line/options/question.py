@@ -27,6 +27,7 @@ __all__ = [
     "NearerOption",
     "NeverOption",
     "OwnedOption",
+    "PaintersOption",
     "PaperOption",
     "PreferOption",
     "ScenarioArgument",
@@ -138,6 +139,15 @@ MostInMixOption = Annotated[
         parser=count_reader("--most-in-mix"),
         metavar="NUMBER",
         help="Tubes in a mix at most, 1 to 3.",
+    ),
+]
+PaintersOption = Annotated[
+    int | None,
+    typer.Option(
+        "--painters",
+        parser=count_reader("--painters"),
+        metavar="NUMBER",
+        help="Painters of the scenario's class, instead of its own.",
     ),
 ]
 PaperOption = Annotated[

@@ -1,5 +1,6 @@
 """The scenario as values that JSON knows, as it was in force: after any option."""
 
+from fewtubes.scenario.class_wish import ClassWish, TubesFor
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.own_flowers import OwnFlower, OwnSwatch
 from fewtubes.scenario.records import Scenario, Wishes
@@ -30,6 +31,22 @@ def scenario_values(scenario: Scenario) -> dict[str, object]:
         ],
         "own_colours": [_own_colour(colour) for colour in scenario.own_colours],
         "wishes": _wishes(scenario.wishes),
+        "class": _class(scenario.group),
+    }
+
+
+def _class(group: ClassWish | None) -> dict[str, object] | None:
+    """Return the class that paints; None if none does."""
+    if group is None:
+        return None
+    levy = group.levy_hundredths
+    return {
+        "painters": group.painters,
+        "pictures": group.pictures,
+        "tubes": group.tubes.value,
+        "pan_millilitres": group.pan if group.tubes is TubesFor.PANS else None,
+        "levy": None if levy is None else amount(levy),
+        "pupils": group.pupils.value,
     }
 
 
