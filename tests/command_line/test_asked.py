@@ -27,6 +27,7 @@ FAULTY: dict[str, Any] = {
     "transparency": "opaque",  # every tube is that, so it would be no wish
     "millilitres": -1,
     "most_in_mix": 4,
+    "painters": 12,  # no class is in the scenario
 }
 
 

@@ -18,6 +18,7 @@ from tests.unchecked import unchecked
 from fewtubes.catalogue.records import Hazard, Lightfastness, Role, Tube
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.report.json_values.plan import plan_json
+from fewtubes.scenario.class_wish import ClassWish, TubesFor
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.own_flowers import OwnFlower, OwnSwatch
 from fewtubes.scenario.records import Wishes
@@ -71,6 +72,8 @@ def whole(plan: Plan) -> Plan:
             OwnColour("screen", 1.0, lab=(1.0, 2.0, 3.0)),
             OwnColour("measured", 0.5, reflectance=np.full(36, 0.5)),
         ),
+        group=ClassWish(12, TubesFor.PANS, hazards_as_wished=True, pan_millilitres=2.0, levy=3),
+        budget=36,
         wishes=Wishes(
             owned=("blue",),
             must_have=("gold",),

@@ -9,7 +9,8 @@ __all__ = ["GROUPS", "GroupedCommand"]
 GROUPS = {
     "The question": (
         "--budget", "--painters", "--most-tubes", "--tolerance", "--flower", "--flowers",
-        "--prefer", "--nearer", "--about-to-buy", "--most", "--up-to", "--near", "--near-size", "--paper", "--light",
+        "--prefer", "--nearer", "--about-to-buy", "--most", "--up-to", "--near", "--near-size",
+        "--paper", "--light",
     ),
     "Which tubes": (
         "--catalogue", "--tube", "--owned", "--box", "--must-have", "--never", "--lightfastness",

@@ -4,18 +4,16 @@ Half pans, and that children mix two tubes at most, are common practice, no sour
 and beginners do without every hazard is our own caution.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 
 from fewtubes.catalogue.collector import FaultCollector, settle_numbers
 from fewtubes.catalogue.limits import NumberRange
 from fewtubes.catalogue.money import hundredths
-from fewtubes.catalogue.records import Hazard
 from fewtubes.mixing.recipes import MOST_IN_MIX
 from fewtubes.scenario.checks import member
 from fewtubes.scenario.demands import budget_fault, budget_of
-from fewtubes.scenario.wished import Wishes
 
 __all__ = [
     "BUDGET_MISSING",
@@ -129,10 +127,10 @@ class ClassWish:
         if self.levy is not None:
             object.__setattr__(self, "levy", _checked_levy(self.levy, collector))
         if self.pan_millilitres is not None and self.tubes not in (TubesFor.PANS, None):
-            collector.note_fault("pan_millilitres", pan_fault(self.tubes))
+            collector.note_fault("pan_millilitres", _pan_fault(self.tubes))
         collector.raise_if_any()
         if self.budget is not None:
-            collector.note_fault("levy", together_fault(self.budget, self.painters))
+            collector.note_fault("levy", _together_fault(self.budget, self.painters))
         collector.raise_if_any()
 
     @property
@@ -169,16 +167,8 @@ class ClassWish:
         """Most tubes in a mix, because of who paints."""
         return CHILDREN_MIX if self.pupils is Pupils.CHILDREN else MOST_IN_MIX
 
-    def of(self, wishes: Wishes) -> Wishes:
-        """Return wishes with what the class asks besides."""
-        return replace(
-            wishes,
-            avoid_hazards=tuple(Hazard) if self.avoids_every_hazard else wishes.avoid_hazards,
-            most_in_mix=min(wishes.most_in_mix, self.most_in_mix),
-        )
 
-
-def pan_fault(tubes: TubesFor) -> str:
+def _pan_fault(tubes: TubesFor) -> str:
     """Return why what a pan holds may not be said, as the end of a sentence."""
     return (
         f"is said, but tubes is '{tubes.value}'; leave it out, or write tubes ="
@@ -194,7 +184,7 @@ def mix_fault(most: object, group: ClassWish) -> str:
     )
 
 
-def together_fault(budget: Decimal, painters: int) -> str | None:
+def _together_fault(budget: Decimal, painters: int) -> str | None:
     """Return what is wrong with all levies together [currency], as the end of a sentence."""
     fault = budget_fault(budget)
     return f"makes a budget of all {painters:,} painters that {fault}" if fault else None

@@ -5,16 +5,17 @@ fields, all faults at once. Whether a catalogue holds what a scenario names is a
 (`fewtubes.scenario.names`).
 """
 
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 
 from fewtubes import defaults
 from fewtubes.catalogue.collector import FaultCollector, settle_numbers
 from fewtubes.catalogue.exact import Number
-from fewtubes.catalogue.limits import shown
 from fewtubes.catalogue.money import hundredths
-from fewtubes.errors import InputError
+from fewtubes.catalogue.records import Hazard, Lightfastness
+from fewtubes.mixing.opacity import Transparency
+from fewtubes.mixing.recipes import MOST_IN_MIX, RecipeSpace
 from fewtubes.scenario.checks import (
     checked_budget,
     checked_text,
@@ -23,24 +24,116 @@ from fewtubes.scenario.checks import (
 )
 from fewtubes.scenario.class_wish import BUDGET_MISSING, ClassWish
 from fewtubes.scenario.demands import (
+    COVERAGE,
+    IN_MIX,
     LONGEST_PURPOSE,
     MOST_TUBES,
     TOLERANCE,
+    WASH,
+    WISHED_MILLILITRES,
     budget_of,
-    repeats,
-    taken_fault,
+    clashes,
 )
+from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.own_flowers import OwnFlower
 from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.wanted import FlowerWish, OwnColour
-from fewtubes.scenario.wished import Wishes
+from fewtubes.scenario.wanted_flowers import Wanted, check_names, flowers_wanted
 
 __all__ = ["Scenario", "Wishes"]
 
-Wanted = FlowerWish | OwnFlower | str | tuple[str, Number]
-"""What stands for a flower where a scenario is made."""
 
-NOTHING_TO_PAINT = "there is nothing to paint; name at least one flower or colour of your own."
+LISTS: dict[str, type] = {"owned": str, "must_have": str, "never": str, "avoid_hazards": Hazard}
+NUMBERS = {
+    "millilitres": WISHED_MILLILITRES,
+    "thinnest_wash": WASH,
+    "most_in_mix": IN_MIX,
+    "least_coverage": COVERAGE,
+}
+FLOORS: dict[str, type] = {
+    "lightfastness_floor": Lightfastness,
+    "transparency_floor": Transparency,
+}
+
+
+@dataclass(frozen=True)
+class Wishes:
+    """Side conditions on the tubes; tube ids refer to the catalogue.
+
+    Parameters
+    ----------
+    owned, must_have, never
+        Tubes that are there already, that are bought in any case, and that are left out; any
+        iterable of ids, kept as a tuple with each once.
+    lightfastness_floor, transparency_floor
+        Only tubes of this category or better, and at least this transparent, are used, owned ones
+        included; None for no floor. The words will do, such as ``"II"`` and ``"transparent"``.
+    avoid_hazards
+        What no tube may hold, owned ones included; the words will do, such as ``"cadmium"``.
+    millilitres
+        Paint that every tube bought must hold [ml], 0 to 1,000; 0 = any pack will do.
+    thinnest_wash
+        Weakest wash strength allowed [0–1]; e.g. 0.5 for colour that is laid thick.
+    most_in_mix
+        Most tubes in a mix, 1 to 3; e.g. 2 for whoever is new to mixing.
+    least_coverage
+        Coverage that must be reached [0–1].
+    box
+        The box at home, whose tubes are owned besides, empty ones left out. What the lists say of a
+        tube goes before it: one of the box that must be had is bought anew, one that is never to be
+        used is set aside.
+
+    Raises
+    ------
+    InputError
+        With every fault found: a number out of bounds, a tube both wanted and refused.
+    """
+
+    owned: tuple[str, ...] = ()
+    must_have: tuple[str, ...] = ()
+    never: tuple[str, ...] = ()
+    lightfastness_floor: Lightfastness | None = None
+    transparency_floor: Transparency | None = None
+    avoid_hazards: tuple[Hazard, ...] = ()
+    millilitres: float = 0.0
+    thinnest_wash: float = 0.0
+    most_in_mix: int = MOST_IN_MIX
+    least_coverage: Number = 0
+    box: BoxAtHome = field(default_factory=BoxAtHome)
+
+    def __post_init__(self) -> None:
+        collector = FaultCollector()
+        for key, kind in LISTS.items():
+            object.__setattr__(self, key, each_once(getattr(self, key), key, kind, collector))
+        for key, grade in FLOORS.items():
+            value = getattr(self, key)
+            if value is not None:
+                object.__setattr__(self, key, member(value, key, grade, collector))
+        settle_numbers(
+            self,
+            NUMBERS,
+            whole=("most_in_mix",),
+            exactly=("least_coverage",),
+            collector=collector,
+        )
+        if not isinstance(self.box, BoxAtHome):
+            what = f"is {self.box!r}; it must be a BoxAtHome, as read_box returns it."
+            collector.note("box", what)
+        collector.raise_if_any()
+        for key, sentence in clashes(self.owned, self.must_have, self.never):
+            collector.note(key, sentence)
+        collector.raise_if_any()
+
+    @property
+    def space(self) -> RecipeSpace:
+        """The recipes that are allowed: how thin a wash, and of how many tubes a mix."""
+        return RecipeSpace.no_thinner_than(self.thinnest_wash, self.most_in_mix)
+
+    @property
+    def all_owned(self) -> tuple[str, ...]:
+        """Ids of all tubes that are there already: those of the list, then those of the box."""
+        boxed = (id_ for id_ in self.box.at_hand if id_ not in self.must_have)
+        return tuple(dict.fromkeys((*self.owned, *boxed)))
 
 
 @dataclass(frozen=True, eq=False, init=False)
@@ -137,7 +230,7 @@ class Scenario:
         values = {
             "budget": _budget(budget, group, collector),
             "currency": checked_text(currency, "currency", collector),
-            "flowers": _flowers(flowers, collector),
+            "flowers": flowers_wanted(flowers, collector),
             "own_colours": each_once(own_colours, "own_colours", OwnColour, collector),
             "title": checked_text(title, "title", collector),
             "shows": checked_text(shows, "shows", collector, longest=LONGEST_PURPOSE)
@@ -163,7 +256,7 @@ class Scenario:
             optional=tubes,
             collector=collector,
         )
-        _check_names(self.flowers, self.own_colours, collector)
+        check_names(self.flowers, self.own_colours, collector)
         collector.raise_if_any()
 
     @property
@@ -206,52 +299,10 @@ def _wishes(wishes: Wishes | None, group: ClassWish | None, collector: FaultColl
     found = Wishes()
     if wishes is not None:
         found = member(wishes, "wishes", Wishes, collector) or found
-    return found if group is None else group.of(found)
-
-
-def _flowers(
-    flowers: Mapping[str, Number] | Iterable[Wanted],
-    collector: FaultCollector,
-) -> tuple[FlowerWish | OwnFlower, ...]:
-    """Return flowers as wishes, or as one's own; faults of each are told under ``flowers``."""
-    found: list[FlowerWish | OwnFlower] = []
-    if isinstance(flowers, Mapping):
-        flowers = flowers.items()
-    if not isinstance(flowers, Iterable):
-        collector.note("flowers", f"is {flowers!r}; give a list of names, such as ['foxglove'].")
-        return ()
-    for flower in (flowers,) if isinstance(flowers, str) else flowers:
-        if isinstance(flower, FlowerWish | OwnFlower):
-            found.append(flower)
-            continue
-        pair = (flower, 1) if isinstance(flower, str) else flower
-        if not isinstance(pair, tuple | list) or len(pair) != 2:
-            what = "each must be a name, or a name and its importance"
-            collector.note("flowers", f"holds {flower!r}; {what}.")
-            continue
-        name, importance = pair
-        try:
-            found.append(FlowerWish(name, importance))
-        except InputError as error:
-            for fault in error.faults:
-                collector.note("flowers", f"the {fault.where} of {shown(name)} {fault.what}")
-    return tuple(found)
-
-
-def _check_names(
-    flowers: Sequence[FlowerWish | OwnFlower],
-    own_colours: Sequence[OwnColour],
-    collector: FaultCollector,
-) -> None:
-    """Note that there is nothing to paint, or that two names cannot be told apart."""
-    if not flowers and not own_colours and collector.is_empty:
-        collector.note("flowers", NOTHING_TO_PAINT)
-    for key, names in (
-        ("flowers", [wish.name for wish in flowers]),
-        ("own_colours", [colour.name for colour in own_colours]),
-    ):
-        for _, sentence in repeats(names):
-            collector.note_fault(key, sentence)
-    for colour in own_colours:
-        fault = taken_fault(colour.name, [wish.name for wish in flowers])
-        collector.note_fault("own_colours", fault and f"the name {fault}")
+    if group is None:
+        return found
+    return replace(
+        found,
+        avoid_hazards=tuple(Hazard) if group.avoids_every_hazard else found.avoid_hazards,
+        most_in_mix=min(found.most_in_mix, group.most_in_mix),
+    )

@@ -47,6 +47,7 @@ def _class(group: ClassWish | None) -> dict[str, object] | None:
         "pan_millilitres": group.pan if group.tubes is TubesFor.PANS else None,
         "levy": None if levy is None else amount(levy),
         "pupils": group.pupils.value,
+        "hazards_as_wished": group.hazards_as_wished,
     }
 
 
