@@ -36,6 +36,7 @@ from fewtubes.scenario.demands import (
 )
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.own_flowers import OwnFlower
+from fewtubes.scenario.picture_wish import PictureWish
 from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.wanted import FlowerWish, OwnColour
 
@@ -155,6 +156,9 @@ class Scenario:
     nearer
         Whether of choices that are equal so far, but for the price, the one is taken that also
         brings what is out of reach as near as it can.
+    picture
+        Pictures planned, for which paint is reckoned and enough of it bought; None if none are, so
+        that any pack will do.
 
     Raises
     ------
@@ -184,6 +188,7 @@ class Scenario:
     light: str
     prefer: Prefer
     nearer: bool
+    picture: PictureWish | None
 
     def __init__(
         self,
@@ -201,6 +206,7 @@ class Scenario:
         light: str = defaults.LIGHT,
         prefer: Prefer | str = defaults.PREFER,
         nearer: bool = False,
+        picture: PictureWish | None = None,
     ) -> None:
         collector = FaultCollector()
         values = {
@@ -221,6 +227,9 @@ class Scenario:
             "light": checked_text(light, "light", collector),
             "prefer": member(prefer, "prefer", Prefer, collector) or Prefer.LASTING,
             "nearer": nearer,
+            "picture": None
+            if picture is None
+            else member(picture, "picture", PictureWish, collector),
         }
         for key, value in values.items():
             object.__setattr__(self, key, value)
