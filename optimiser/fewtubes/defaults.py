@@ -72,8 +72,8 @@ careful eye or a scanner reaches, our own assumption."""
 
 CM2_PER_ML = 200.0
 """Area that a millilitre from a tube of middling strength covers in a full-strength stroke [cm²]:
-a layer of tube paint 0.05 mm thick. A half pan of 2 ml is then 400 cm²; a postcard (150 cm²) of which
-two thirds are painted at a third of full strength in ten colours takes 5 of them with what dries on
+a layer of tube paint 0.05 mm thick. A half pan of 2 ml is then 400 cm²; a postcard (150 cm²), two
+thirds of it painted at a third of full strength in ten colours, takes 5 of them with what dries on
 the palette, so that it lasts for eighty. Common practice, no source."""
 
 FLOWER_CM2 = 50.0

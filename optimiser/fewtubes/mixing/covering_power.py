@@ -29,9 +29,9 @@ def covering_power(tube: Tube) -> float:
 
     Notes
     -----
-    c = c₀ √(K ÷ K₀), from c₀ ÷ 2 to 2 c₀, with K the tube's largest absorption over all bands, its
-    strength included, K₀ that of a middling paint and c₀ = `CM2_PER_ML`. To tell tinting strength by
-    absorption where it is largest is the idea of ISO 787-24 (from memory); the root, and that no
+    c = c₀ √(K ÷ K₀), from c₀ ÷ 2 to 2 c₀, with K the tube's largest absorption over all bands (its
+    strength included), K₀ that of a middling paint and c₀ = `CM2_PER_ML`. To tell tinting strength
+    by absorption where it is largest is the idea of ISO 787-24 (from memory); the root, and that no
     paint goes more than twice as far as a middling one, are our own choice, since K is that of a
     stroke let down already. Common practice, no source: a tube of a phthalocyanine blue lasts for
     years, one of a green earth does not.

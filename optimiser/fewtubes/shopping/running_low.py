@@ -6,11 +6,11 @@ from fewtubes.words.left import NEARLY_EMPTY
 __all__ = ["runs_low"]
 
 
-def runs_low(tube: Tube, left: float, *, millilitres: float) -> bool:
-    """Return whether a tube is nearly empty, or may hold less paint than is wished for.
+def runs_low(tube: Tube, left: float, *, millilitres: float, planned: float = 0.0) -> bool:
+    """Return whether a tube is nearly empty, or may hold less paint than is wished for or planned.
 
     How large the tube at home was is not known: it is taken for the smallest pack that is sold,
-    and a full one is taken to be enough.
+    and a full one is taken to be enough for what is wished; what pictures planned take may be more.
 
     Parameters
     ----------
@@ -20,7 +20,10 @@ def runs_low(tube: Tube, left: float, *, millilitres: float) -> bool:
         What is left of it, a share [0–1].
     millilitres
         Paint wished for of every tube bought [ml]; 0 if none is.
+    planned
+        Paint that the pictures planned take of it [ml]; 0 if none are.
     """
     smallest = min((offer.ml for offer in tube.offers), default=0.0)
-    short = 0 < left * smallest < millilitres and left < 1
-    return left <= NEARLY_EMPTY or short
+    held = left * smallest
+    short = 0 < held < millilitres and left < 1
+    return left <= NEARLY_EMPTY or short or 0 < held < planned
