@@ -12,36 +12,32 @@ from math import ceil, floor
 import numpy as np
 
 from fewtubes.catalogue.exact import Number, exact
-from fewtubes.catalogue.records import Catalogue, Flower, Tube
+from fewtubes.catalogue.records import Catalogue, Tube
 from fewtubes.colour.bands import FloatArray
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
-from fewtubes.coverage.reach import NO_TUBE, SetArray
+from fewtubes.coverage.reach import SetArray
 from fewtubes.coverage.remembered import reach_of
-from fewtubes.coverage.samples import (
-    Portion,
-    Sample,
-    lab_table,
-    portion_of_colour,
-    portions_of_flower,
-    weighed,
-)
+from fewtubes.coverage.samples import Sample, lab_table, weighed
 from fewtubes.mixing.bare_paper import paper_differences, paper_lab
 from fewtubes.mixing.deadline import Deadline
 from fewtubes.mixing.likeness import thinnings
-from fewtubes.mixing.mixture import Optics, reflectance_lab
+from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.opacity import Transparency, contrast_ratio, transparency
 from fewtubes.mixing.recipes import RecipeSpace
 from fewtubes.scenario.names import settled_names
-from fewtubes.scenario.own_flowers import OwnFlower, OwnSwatch
 from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.records import Scenario
-from fewtubes.scenario.wanted import OwnColour
 from fewtubes.selection.instance import ChoiceInstance
 from fewtubes.selection.search import start_search
 from fewtubes.selection.search_state import SearchState
+from fewtubes.selection.terms import Need, Terms
+from fewtubes.shopping.needs import least_needs
 from fewtubes.shopping.packs import Pack, cheapest_packs
+from fewtubes.shopping.portions import portions_of
 from fewtubes.shopping.refusals import Refusal, refusals
+from fewtubes.shopping.terms import NeedsOf, OnSale, terms_for
+from fewtubes.shopping.usable_sets import sets_without
 
 __all__ = ["Question", "pose"]
 
@@ -63,7 +59,10 @@ class Question:
     transparencies: Mapping[str, Transparency]
     refused: Mapping[str, Refusal]
     packs: Mapping[str, tuple[Pack, ...]]
-    """What would be bought of each tube; empty if it is not sold."""
+    """What would be bought of each tube where single prices are all that matters; empty if it is
+    not sold."""
+    needs: tuple[Need, ...]
+    """Of each tube, by number: the least that is needed if it is bought at all."""
     counted_exactly: bool = True
     """Whether the samples' weights are to one another exactly as their importances."""
 
@@ -76,6 +75,27 @@ class Question:
     def numbers(self) -> dict[str, int]:
         """The number of each tube by id."""
         return {id_: number for number, id_ in enumerate(self.catalogue.tubes)}
+
+    @property
+    def needs_of(self) -> NeedsOf | None:
+        """What is needed of each tube bought with others, by number; None where `needs` is all."""
+        return None
+
+    @cached_property
+    def on_sale(self) -> OnSale | None:
+        """What can be bought where; None where each tube has a price of its own."""
+        return terms_for(
+            self.catalogue,
+            self.scenario,
+            refused=self.refused.keys(),
+            needs=self.needs,
+            needs_of=self.needs_of,
+        )
+
+    @property
+    def terms(self) -> Terms | None:
+        """What a purchase is made under; None where each tube has a price of its own."""
+        return None if self.on_sale is None else self.on_sale.terms
 
     @cached_property
     def fitted_paints(self) -> bool:
@@ -173,7 +193,7 @@ class Question:
         beyond = scenario.budget_hundredths + 1
         return ChoiceInstance(
             weights=tuple(sample.weight for sample in self.samples),
-            minimal_sets=_sets_without(self.sets, out, count),
+            minimal_sets=sets_without(self.sets, out, count),
             prices=tuple(
                 beyond if number in out else 0 if number in owned else self.cost(tube)
                 for number, tube in enumerate(self.tubes)
@@ -218,13 +238,14 @@ def pose(
     scenario = settled_names(scenario, catalogue)
     progress("looking at paper and light")
     optics = optics_for(catalogue, scenario.paper, scenario.light, cache)
-    samples, counted_exactly = weighed(_portions(catalogue, scenario, optics))
+    samples, counted_exactly = weighed(portions_of(catalogue, scenario, optics))
     tubes = catalogue.tubes
     K = np.array([tube.K for tube in tubes.values()])
     S = np.array([tube.S for tube in tubes.values()])
     ratios = contrast_ratio(K, S, optics.weights[:, 1])
     transparencies = {id_: transparency(r) for id_, r in zip(tubes, ratios.tolist(), strict=True)}
     space = RecipeSpace.no_thinner_than(scenario.wishes.thinnest_wash)
+    needs = least_needs(scenario, len(tubes))
     sets = reach_of(
         K,
         S,
@@ -245,55 +266,13 @@ def pose(
         sets=sets,
         contrast_ratios=dict(zip(tubes, ratios.tolist(), strict=True)),
         transparencies=transparencies,
-        refused=refusals(tubes, scenario, transparencies),
+        refused=refusals(catalogue, scenario, transparencies, needs),
         packs={
             id_: cheapest_packs(
                 tube, currency=scenario.currency, millilitres=scenario.wishes.millilitres
             )
             for id_, tube in tubes.items()
         },
+        needs=needs,
         counted_exactly=counted_exactly,
     )
-
-
-def _portions(catalogue: Catalogue, scenario: Scenario, optics: Optics) -> list[Portion]:
-    """Return the colours of the flowers, then the painter's own."""
-    portions: list[Portion] = []
-    for wish in scenario.flowers:
-        if isinstance(wish, OwnFlower):
-            flower = _seen(wish, optics)
-        else:
-            flower = catalogue.flowers[wish.name]
-        portions += portions_of_flower(flower, wish.importance)
-    for colour in scenario.own_colours:
-        lab = _lab(colour, optics)
-        portions.append(portion_of_colour(colour.name, lab, colour.importance))
-    return portions
-
-
-def _seen(flower: OwnFlower, optics: Optics) -> Flower:
-    """Return a flower of the painter's own as one of a catalogue, seen under the light."""
-    return Flower(flower.name, tuple(one.seen(_lab(one, optics)) for one in flower.swatches))
-
-
-def _lab(colour: OwnColour | OwnSwatch, optics: Optics) -> tuple[float, float, float]:
-    """Return CIELAB of a colour of the painter's own; what was measured is put under the light."""
-    if colour.lab is not None:
-        return colour.lab
-    L, a, b = reflectance_lab(np.asarray(colour.reflectance), optics).tolist()
-    return (L, a, b)
-
-
-def _sets_without(
-    sets: tuple[SetArray, ...], out: frozenset[int], count: int
-) -> tuple[tuple[tuple[int, ...], ...], ...]:
-    """Return the sets that hold none of the tubes ruled out, as tuples."""
-    ruled_out = np.zeros(count + 1, dtype=np.bool_)  # the last place stands for NO_TUBE
-    ruled_out[list(out)] = True
-    found = []
-    for rows in sets:
-        kept = rows[~ruled_out[rows].any(axis=1)]
-        sizes = (kept != NO_TUBE).sum(axis=1).tolist()  # what fills up a row stands at its end
-        wide = kept.tolist()
-        found.append(tuple([tuple(row[:size]) for row, size in zip(wide, sizes, strict=True)]))
-    return tuple(found)
