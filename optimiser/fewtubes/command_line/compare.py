@@ -24,6 +24,7 @@ from fewtubes.command_line.options.question import (
     NearerOption,
     NeverOption,
     OwnedOption,
+    PaintForOption,
     PaperOption,
     PreferOption,
     ScenarioArgument,
@@ -94,6 +95,7 @@ def compare(
     transparency: TransparencyOption = None,
     without_hazard: WithoutHazardOption = None,
     millilitres: MillilitresOption = None,
+    paint_for: PaintForOption = None,
     seconds: SecondsOption = None,
     spreadsheet: SpreadsheetOption = Spreadsheet.COMMA,
     no_cache: NoCacheOption = False,
@@ -136,6 +138,7 @@ def compare(
             transparency=transparency,
             without_hazard=without_hazard,
             millilitres=millilitres,
+            paint_for=paint_for,
         )
         found = compare_palettes(
             tables,

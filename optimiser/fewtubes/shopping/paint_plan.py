@@ -1,19 +1,20 @@
 """What a plan tells of paint: what each tube gives for one picture, and how long its packs last."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from fewtubes.catalogue.records import Tube
 from fewtubes.mixing.covering_power import covering_power
 from fewtubes.mixing.matching import Match
 from fewtubes.scenario.picture_wish import PictureWish
-from fewtubes.shopping.packs import Pack
+from fewtubes.selection.instance import Palette
 from fewtubes.shopping.paint_use import paint_taken, painted_puddles
+from fewtubes.shopping.plan_parts import PlannedTube
 from fewtubes.shopping.puddles import Puddles
 from fewtubes.shopping.question import Question
 
-__all__ = ["FewerPictures", "PaintOfTube", "PaintPlan", "paint_of_one_picture", "paint_of_tube"]
+__all__ = ["FewerPictures", "PaintOfTube", "PaintPlan", "paint_of_one_picture", "paint_planned"]
 
 
 @dataclass(frozen=True, eq=False)
@@ -110,20 +111,40 @@ def paint_of_one_picture(
     return paint_taken(painted, question.catalogue.tubes, picture)
 
 
-def paint_of_tube(tube: Tube, ml: float, packs: Sequence[Pack]) -> PaintOfTube:
-    """Return the paint of one tube.
+def paint_planned(
+    question: Question,
+    palette: Palette,
+    tubes: Sequence[PlannedTube],
+    taken: Mapping[str, float],
+) -> PaintPlan | None:
+    """Return the paint of a plan; None where no pictures are planned.
 
     Parameters
     ----------
-    tube, ml
-        The tube, and what one picture takes of it [ml].
-    packs
-        What is bought of it; none of an owned tube.
+    question, palette
+        The question, and what is bought.
+    tubes
+        Those of the plan, with their packs.
+    taken
+        What one picture takes [ml], by tube.
     """
+    picture = question.scenario.picture
+    if picture is None:
+        return None
+    return PaintPlan(
+        picture=picture,
+        tubes=tuple(_paint_of(planned, taken.get(planned.tube.id, 0.0)) for planned in tubes),
+        cost=palette.cost,
+        fewer=None,
+    )
+
+
+def _paint_of(planned: PlannedTube, ml: float) -> PaintOfTube:
+    """Return the paint of one tube, of which one picture takes so much [ml]."""
     return PaintOfTube(
-        tube=tube,
+        tube=planned.tube,
         ml=ml,
-        cm2_per_ml=covering_power(tube),
-        bought_ml=sum(pack.count * pack.offer.ml for pack in packs),
-        price=sum(pack.cost for pack in packs),
+        cm2_per_ml=covering_power(planned.tube),
+        bought_ml=sum(pack.count * pack.offer.ml for pack in planned.packs),
+        price=planned.cost,
     )

@@ -3,7 +3,7 @@
 from fewtubes.catalogue.records import Tube
 from fewtubes.words.left import NEARLY_EMPTY
 
-__all__ = ["runs_low"]
+__all__ = ["runs_low", "short_of"]
 
 
 def runs_low(tube: Tube, left: float, *, millilitres: float, planned: float = 0.0) -> bool:
@@ -23,7 +23,11 @@ def runs_low(tube: Tube, left: float, *, millilitres: float, planned: float = 0.
     planned
         Paint that the pictures planned take of it [ml]; 0 if none are.
     """
+    short = left < 1 and short_of(tube, left, millilitres)
+    return left <= NEARLY_EMPTY or short or short_of(tube, left, planned)
+
+
+def short_of(tube: Tube, left: float, ml: float) -> bool:
+    """Return whether what is left of a tube [0–1] of the smallest pack is less than `ml` [ml]."""
     smallest = min((offer.ml for offer in tube.offers), default=0.0)
-    held = left * smallest
-    short = 0 < held < millilitres and left < 1
-    return left <= NEARLY_EMPTY or short or 0 < held < planned
+    return 0 < left * smallest < ml
