@@ -24,6 +24,7 @@ from fewtubes.catalogue.tubes import (
     OFFER_COLUMNS,
     TUBE_COLUMNS,
     TUBE_PIGMENT_COLUMNS,
+    TUBE_REMARKS,
     read_tubes,
 )
 from fewtubes.errors import Fault, InputError
@@ -31,6 +32,7 @@ from fewtubes.errors import Fault, InputError
 __all__ = [
     "LIKELY_TABLE",
     "MAY_BE_EMPTY",
+    "OPTIONAL_COLUMNS",
     "TABLE_COLUMNS",
     "read_catalogue",
     "read_unfinished",
@@ -49,6 +51,9 @@ TABLE_COLUMNS: Mapping[str, tuple[str, ...]] = MappingProxyType(
     }
 )
 """The tables that every catalogue has, and their columns."""
+
+OPTIONAL_COLUMNS: Mapping[str, tuple[str, ...]] = MappingProxyType({"tubes.csv": TUBE_REMARKS})
+"""Columns that a table may have besides."""
 
 LIKELY_TABLE = "likely_spectra.csv"
 """The one table that a catalogue may do without: no pigment of it was fitted then."""
@@ -127,7 +132,13 @@ def _read_tables(folder: Path, collector: FaultCollector) -> dict[str, ReadTable
         size=LIKELY_SIZE,
     )
     needed = {
-        name: read_table(folder / name, columns, collector, may_be_empty=True)
+        name: read_table(
+            folder / name,
+            columns,
+            collector,
+            optional=OPTIONAL_COLUMNS.get(name, ()),
+            may_be_empty=True,
+        )
         for name, columns in TABLE_COLUMNS.items()
     }
     return {**needed, LIKELY_TABLE: likely}

@@ -5,7 +5,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import replace
 from math import fsum, isnan
 
-from fewtubes.catalogue.limits import MILLILITRES, PRICE, SHARE, STRENGTH, shown
+from fewtubes.catalogue.limits import CM2_PER_ML, MILLILITRES, PRICE, SHARE, STRENGTH, shown
 from fewtubes.catalogue.money import code_fault
 from fewtubes.catalogue.pigments import has_colour
 from fewtubes.catalogue.records import Offer, Pigment, Tube
@@ -13,9 +13,18 @@ from fewtubes.catalogue.repeats import Namesakes, Sightings
 from fewtubes.catalogue.rows import Row, is_identifier
 from fewtubes.catalogue.tables import ReadTable
 
-__all__ = ["OFFER_COLUMNS", "TUBE_COLUMNS", "TUBE_PIGMENT_COLUMNS", "read_tubes"]
+__all__ = [
+    "OFFER_COLUMNS",
+    "TUBE_COLUMNS",
+    "TUBE_PIGMENT_COLUMNS",
+    "TUBE_REMARKS",
+    "read_tubes",
+]
 
 TUBE_COLUMNS = ("tube", "name", "strength", "note")
+TUBE_REMARKS = ("cm2_per_ml",)
+"""Columns that the table of tubes may have besides; a cell may be blank."""
+
 TUBE_PIGMENT_COLUMNS = ("tube", "pigment", "share")
 OFFER_COLUMNS = ("tube", "ml", "price", "currency")
 
@@ -69,6 +78,9 @@ def _read_names(table: ReadTable) -> list[tuple[Row, Tube]]:
             strength=row.number("strength", STRENGTH),
             pigments=(),
             offers=(),
+            cm2_per_ml=row.number("cm2_per_ml", CM2_PER_ML)
+            if row.cells.get("cm2_per_ml")
+            else None,
         )
         if seen.is_new(row, (tube.id,), f"the tube {shown(tube.id)}"):
             names.note_any(row, tube.name, "the name")

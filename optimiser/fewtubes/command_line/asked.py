@@ -43,6 +43,7 @@ OPTIONS = {
     "millilitres": "--millilitres",
     "most_in_mix": "--most-in-mix",
     "painters": "--painters",
+    "paint_for": "--paint-for",
     "about_to_buy": "--about-to-buy",
     "without": "--never",
     "tubes": "--tube",
@@ -89,6 +90,7 @@ class Overrides(TypedDict, total=False):
     millilitres: float | None
     most_in_mix: int | None
     painters: int | None
+    paint_for: int | None
 
 
 def scenario_asked(
@@ -144,6 +146,7 @@ def scenario_asked(
             millilitres=overrides.get("millilitres"),
             most_in_mix=overrides.get("most_in_mix"),
             painters=overrides.get("painters"),
+            paint_for=overrides.get("paint_for"),
             box=kept,
         )
     return tables, changed

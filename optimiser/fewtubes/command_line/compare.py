@@ -26,6 +26,7 @@ from fewtubes.command_line.options.question import (
     NeverOption,
     OwnedOption,
     PaintersOption,
+    PaintForOption,
     PaperOption,
     PreferOption,
     ScenarioArgument,
@@ -98,6 +99,7 @@ def compare(
     millilitres: MillilitresOption = None,
     most_in_mix: MostInMixOption = None,
     painters: PaintersOption = None,
+    paint_for: PaintForOption = None,
     seconds: SecondsOption = None,
     spreadsheet: SpreadsheetOption = Spreadsheet.COMMA,
     no_cache: NoCacheOption = False,
@@ -142,6 +144,7 @@ def compare(
             millilitres=millilitres,
             most_in_mix=most_in_mix,
             painters=painters,
+            paint_for=paint_for,
         )
         found = compare_palettes(
             tables,

@@ -14,8 +14,8 @@ GROUPS = {
     ),
     "Which tubes": (
         "--catalogue", "--tube", "--owned", "--box", "--must-have", "--never", "--lightfastness",
-        "--transparency", "--without-hazard", "--millilitres", "--pigment", "--most-price",
-        "--count-twins",
+        "--transparency", "--without-hazard", "--millilitres", "--paint-for", "--pigment",
+        "--most-price", "--count-twins",
     ),
     "How it is mixed": (
         "--most-in-mix", "--one-sitting", "--nearest-each", "--steadiest"),

@@ -27,6 +27,7 @@ from fewtubes.command_line.options.question import (
     NeverOption,
     OwnedOption,
     PaintersOption,
+    PaintForOption,
     PaperOption,
     PreferOption,
     ScenarioArgument,
@@ -99,6 +100,7 @@ def shop(
     millilitres: MillilitresOption = None,
     most_in_mix: MostInMixOption = None,
     painters: PaintersOption = None,
+    paint_for: PaintForOption = None,
     seconds: SecondsOption = None,
     prove_by: Annotated[
         ProofBy,
@@ -203,6 +205,7 @@ def shop(
             millilitres=millilitres,
             most_in_mix=most_in_mix,
             painters=painters,
+            paint_for=paint_for,
         )
         found = answered(
             tables,

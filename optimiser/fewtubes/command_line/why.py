@@ -18,6 +18,7 @@ from fewtubes.command_line.options.question import (
     NeverOption,
     OwnedOption,
     PaintersOption,
+    PaintForOption,
     PaperOption,
     PreferOption,
     ScenarioArgument,
@@ -59,6 +60,7 @@ def why(
     millilitres: MillilitresOption = None,
     most_in_mix: MostInMixOption = None,
     painters: PaintersOption = None,
+    paint_for: PaintForOption = None,
     seconds: SecondsOption = None,
     spreadsheet: SpreadsheetOption = Spreadsheet.COMMA,
     full: FullOption = False,
@@ -101,6 +103,7 @@ def why(
             millilitres=millilitres,
             most_in_mix=most_in_mix,
             painters=painters,
+            paint_for=paint_for,
         )
         found = explain(
             tables,

@@ -31,7 +31,20 @@ Cells = Mapping[str, str]
 BYTE_ORDER_MARK = "\ufeff"
 
 NUMBERS = frozenset(
-    ["draw", "strength", "share", "ml", "price", "L", "a", "b", "importance", "nm", "power"]
+    [
+        "draw",
+        "strength",
+        "cm2_per_ml",
+        "share",
+        "ml",
+        "price",
+        "L",
+        "a",
+        "b",
+        "importance",
+        "nm",
+        "power",
+    ]
 )
 """Columns beside the bands in which 1 and 1.0 are the same."""
 
@@ -92,7 +105,28 @@ class KeptTable:
                 placed.add(key)
                 rows += fresh[key]
         rows += [row for key, new in fresh.items() if key not in placed for row in new]
-        return replace(self, rows=tuple(rows))
+        return replace(self, rows=tuple(rows))._widened()
+
+    def _widened(self) -> "KeptTable":
+        """Return the table with a further column for each that new rows fill and it lacks.
+
+        What was written before ends in a blank cell more.
+        """
+        filled = (column for row in self.rows for column, cell in row.cells.items() if cell)
+        added = [column for column in dict.fromkeys(filled) if column not in self.columns]
+        if not added:
+            return self
+        return replace(
+            self,
+            columns=(*self.columns, *added),
+            head=_longer(self.head, f",{','.join(added)}"),
+            rows=tuple(replace(row, written=self._blank(row, len(added))) for row in self.rows),
+        )
+
+    @staticmethod
+    def _blank(row: KeptRow, count: int) -> str:
+        """Return what was written of a row with blank cells behind; blank lines stay."""
+        return _longer(row.written, "," * count) if row.written and row.cells else row.written
 
     def text(self) -> str:
         """Return the table as CSV text; rows that were read stand there as they were written."""
@@ -104,7 +138,7 @@ class KeptTable:
         return "".join(parts)
 
     def _line(self, cells: Cells) -> str:
-        return _csv_line([cells[column] for column in self.columns], self.line_end)
+        return _csv_line([cells.get(column, "") for column in self.columns], self.line_end)
 
 
 def kept_table(text: str) -> KeptTable:
@@ -132,10 +166,20 @@ def empty_table(columns: Sequence[str]) -> KeptTable:
 
 
 def content(rows: Sequence[Cells]) -> Counter[tuple[tuple[str, str | Decimal], ...]]:
-    """Return what rows say, whatever their order, that of their columns, or the digits of 0.50."""
+    """Return what rows say, whatever their order, that of their columns, or the digits of 0.50.
+
+    A blank cell says as much as a column that is not there.
+    """
     return Counter(
-        tuple((column, _value(column, cells[column])) for column in sorted(cells)) for cells in rows
+        tuple((column, _value(column, cells[column])) for column in sorted(cells) if cells[column])
+        for cells in rows
     )
+
+
+def _longer(written: str, more: str) -> str:
+    """Return a line with more before its end."""
+    line = written.rstrip("\r\n")
+    return f"{line}{more}{written[len(line) :]}"
 
 
 def _value(column: str, cell: str) -> str | Decimal:

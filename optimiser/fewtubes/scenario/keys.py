@@ -4,6 +4,7 @@ __all__ = [
     "CLASS_KEYS",
     "COLOUR_KEYS",
     "FLOWER_KEYS",
+    "PICTURE_KEYS",
     "SWATCH_KEYS",
     "TOP_KEYS",
     "TUBE_LIST_KEYS",
@@ -31,19 +32,20 @@ TOP_KEYS = (
     "colour",
     "wishes",
     "class",
+    "picture",
 )
 """At the top of the file."""
 
 CLASS_KEYS = ("painters", "pictures", "tubes", "pan_millilitres", "levy", "pupils")
 """Under ``[class]``."""
 
-FLOWER_KEYS = ("name", "importance", "swatch")
+FLOWER_KEYS = ("name", "importance", "area_cm2", "swatch")
 """Under ``[[flower]]``."""
 
 SWATCH_KEYS = ("name", "role", "hex", "lab", "reflectance", "importance")
 """Under ``[[flower.swatch]]``."""
 
-COLOUR_KEYS = ("name", "hex", "lab", "reflectance", "importance")
+COLOUR_KEYS = ("name", "hex", "lab", "reflectance", "importance", "area_cm2")
 """Under ``[[colour]]``."""
 
 WISH_KEYS = (
@@ -56,3 +58,6 @@ WISH_KEYS = (
     "least_coverage",
 )
 """Under ``[wishes]``."""
+
+PICTURE_KEYS = ("pictures", "waste", "least_puddle_cm2", "flower_cm2", "colour_cm2")
+"""Under ``[picture]``."""

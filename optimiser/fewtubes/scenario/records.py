@@ -36,6 +36,7 @@ from fewtubes.scenario.demands import (
 )
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.own_flowers import OwnFlower
+from fewtubes.scenario.picture_wish import PictureWish
 from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.wanted import FlowerWish, OwnColour
 from fewtubes.scenario.wanted_flowers import Wanted, check_names, flowers_wanted
@@ -175,6 +176,9 @@ class Scenario:
         The class that paints, if one does. With a levy the budget is that of all together and need
         not be given; one that is given must be just that. What the pupils ask for is put into the
         wishes.
+    picture
+        Pictures planned, for which paint is reckoned and enough of it bought; None if none are, so
+        that any pack will do.
 
     Raises
     ------
@@ -205,6 +209,7 @@ class Scenario:
     prefer: Prefer
     nearer: bool
     group: ClassWish | None
+    picture: PictureWish | None
 
     def __init__(
         self,
@@ -223,6 +228,7 @@ class Scenario:
         prefer: Prefer | str = defaults.PREFER,
         nearer: bool = False,
         group: ClassWish | None = None,
+        picture: PictureWish | None = None,
     ) -> None:
         collector = FaultCollector()
         if group is not None:
@@ -244,6 +250,9 @@ class Scenario:
             "prefer": member(prefer, "prefer", Prefer, collector) or Prefer.LASTING,
             "nearer": nearer,
             "group": group,
+            "picture": None
+            if picture is None
+            else member(picture, "picture", PictureWish, collector),
         }
         for key, value in values.items():
             object.__setattr__(self, key, value)

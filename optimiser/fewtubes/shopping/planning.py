@@ -1,6 +1,7 @@
 """From the palette chosen to the plan that is reported."""
 
 import math
+from collections.abc import Mapping
 from dataclasses import replace
 
 from fewtubes.catalogue.exact import Number
@@ -11,6 +12,7 @@ from fewtubes.shopping.choose import Chosen
 from fewtubes.shopping.more_money import more_money
 from fewtubes.shopping.nearer import nearer_tubes, two_together
 from fewtubes.shopping.obstacles import obstacle, remedies
+from fewtubes.shopping.paint_plan import paint_of_one_picture, paint_planned
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import FlowerCoverage, PlannedSample, PlannedTube
 from fewtubes.shopping.puddles import Puddles
@@ -44,7 +46,10 @@ def plan_for(
     """
     scenario, instance = question.scenario, question.instance
     samples = _samples(question, chosen)
-    tubes = _tubes(question, chosen, samples)
+    taken = {}
+    if scenario.picture is not None:
+        taken = paint_of_one_picture(question, puddles, chosen.matches)
+    tubes = _tubes(question, chosen, samples, taken)
     value = chosen.palette.value
     return Plan(
         scenario=scenario,
@@ -79,6 +84,7 @@ def plan_for(
         counted_exactly=question.counted_exactly,
         one_of_each_paint=instance.doubles,
         fitted_paints=question.fitted_paints,
+        paint=paint_planned(question, chosen.palette, tubes, taken),
     )
 
 
@@ -123,15 +129,22 @@ def _sample(
 
 
 def _tubes(
-    question: Question, chosen: Chosen, samples: tuple[PlannedSample, ...]
+    question: Question,
+    chosen: Chosen,
+    samples: tuple[PlannedSample, ...],
+    taken: Mapping[str, float],
 ) -> tuple[PlannedTube, ...]:
-    """Return the tubes bought, then those owned."""
+    """Return the tubes bought, then those owned; `taken` is the paint in one picture [ml]."""
     numbers = (*chosen.palette.bought, *sorted(question.owned))
-    return tuple(_tube(question, chosen, samples, number) for number in numbers)
+    return tuple(_tube(question, chosen, samples, number, taken) for number in numbers)
 
 
 def _tube(
-    question: Question, chosen: Chosen, samples: tuple[PlannedSample, ...], number: int
+    question: Question,
+    chosen: Chosen,
+    samples: tuple[PlannedSample, ...],
+    number: int,
+    taken: Mapping[str, float],
 ) -> PlannedTube:
     """Return one tube of the palette, by number."""
     tube, instance = question.tubes[number], question.instance
@@ -148,8 +161,12 @@ def _tube(
     )
     wishes = question.scenario.wishes
     left = wishes.box.left(tube.id) if owned else None
+    picture = question.scenario.picture
+    planned = taken.get(tube.id, 0.0) * (picture.pictures if picture else 0)
     low = bool(
-        recipes and left is not None and runs_low(tube, left, millilitres=wishes.millilitres)
+        recipes
+        and left is not None
+        and runs_low(tube, left, millilitres=wishes.millilitres, planned=planned)
     )
     return PlannedTube(
         tube=tube,

@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from math import ceil, floor
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -34,10 +35,15 @@ from fewtubes.selection.terms import Need, Terms
 from fewtubes.shopping.mixing import Mixing
 from fewtubes.shopping.needs import least_needs
 from fewtubes.shopping.packs import Pack, cheapest_packs
+from fewtubes.shopping.paint_use import painted_areas
 from fewtubes.shopping.portions import portions_of
+from fewtubes.shopping.puddles import Puddling
 from fewtubes.shopping.refusals import Refusal, refusals
 from fewtubes.shopping.terms import NeedsOf, OnSale, terms_for
 from fewtubes.shopping.usable_sets import sets_without
+
+if TYPE_CHECKING:
+    from fewtubes.shopping.paint_needs import PaintNeeds
 
 __all__ = ["Question", "pose"]
 
@@ -68,6 +74,8 @@ class Question:
     would: the minimal sets of those."""
     counted_exactly: bool = True
     """Whether the samples' weights are to one another exactly as their importances."""
+    puddling: Puddling = Puddling.EACH_FLOWER
+    """For what puddles are shared, by which paint is reckoned."""
 
     @cached_property
     def tubes(self) -> tuple[Tube, ...]:
@@ -82,7 +90,22 @@ class Question:
     @property
     def needs_of(self) -> NeedsOf | None:
         """What is needed of each tube bought with others, by number; None where `needs` is all."""
-        return None
+        picture = self.scenario.picture
+        if picture is None:
+            return None
+        return lambda bought: self.paint.needs(bought, picture.pictures)
+
+    @cached_property
+    def paint(self) -> "PaintNeeds":
+        """Puddles and paint of any palette, each found once."""
+        from fewtubes.shopping.paint_needs import PaintNeeds
+
+        return PaintNeeds(self)
+
+    @cached_property
+    def areas(self) -> tuple[float, ...]:
+        """Area of each sample in one picture [cm²]."""
+        return painted_areas(self.scenario, self.samples)
 
     @cached_property
     def on_sale(self) -> OnSale | None:
@@ -228,8 +251,22 @@ def pose(
     cache: Cache,
     progress: Callable[[str], None],
     deadline: Deadline | None = None,
+    puddling: Puddling = Puddling.EACH_FLOWER,
 ) -> Question:
     """Work out everything the choice needs; the mixing takes seconds unless remembered.
+
+    Parameters
+    ----------
+    catalogue, scenario
+        As read; the scenario refers to this catalogue.
+    cache
+        Where mixing results are kept from run to run.
+    progress
+        Called with a few words whenever a stage begins.
+    deadline
+        Until when mixing may go on; by default as long as it takes.
+    puddling
+        For what puddles are shared, by which paint for pictures planned is reckoned.
 
     Raises
     ------
@@ -270,4 +307,5 @@ def pose(
         },
         needs=needs,
         counted_exactly=counted_exactly,
+        puddling=puddling,
     )

@@ -27,6 +27,7 @@ __all__ = [
     "NearerOption",
     "NeverOption",
     "OwnedOption",
+    "PaintForOption",
     "PaintersOption",
     "PaperOption",
     "PreferOption",
@@ -148,6 +149,15 @@ PaintersOption = Annotated[
         parser=count_reader("--painters"),
         metavar="NUMBER",
         help="Painters of the scenario's class, instead of its own.",
+    ),
+]
+PaintForOption = Annotated[
+    int | None,
+    typer.Option(
+        "--paint-for",
+        parser=count_reader("--paint-for"),
+        metavar="NUMBER",
+        help="Pictures for which paint is to be enough, each with all that is to be painted.",
     ),
 ]
 PaperOption = Annotated[

@@ -15,7 +15,8 @@ others; ``again`` is what buying it anew would cost if it ``runs_low``, and is i
 ``one_sitting`` for all together; a sample's ``puddle`` is the number of its own among those of its
 flower, or of the sitting. A pigment's ``code`` is null where it is not known, and names joined by
 `` + `` if it was fitted from a tube of several; ``for_fitted_paints`` tells that what is proven is
-so for paints fitted from swatches, which are estimates.
+so for paints fitted from swatches, which are estimates. ``paint`` is null where no pictures are
+planned; a tube ``lasts`` for so many of them, null where that is not known or none of it is used.
 """
 
 import json
@@ -27,6 +28,7 @@ from fewtubes.catalogue.records import Tube
 from fewtubes.catalogue.sizes import LONGEST_NOTE
 from fewtubes.mixing.recipes import Recipe
 from fewtubes.report.fellow_files import digests
+from fewtubes.report.json_values.paint import paint_values
 from fewtubes.report.json_values.puddles import puddles_values
 from fewtubes.report.json_values.scenario import scenario_values
 from fewtubes.report.json_values.steadiness import steadiness_values
@@ -83,6 +85,7 @@ def plan_values(plan: Plan) -> dict[str, object]:
             for place, planned in enumerate(plan.samples)
         ],
         "puddles": puddles_values(plan),
+        "paint": paint_values(plan.paint),
         "lightfastness": _trade_off(plan.lightfastness),
         "lasting": None if plan.lasting is None else _trade_off(plan.lasting),
         "opacity": _trade_off(plan.opacity),
