@@ -11,6 +11,7 @@ from fewtubes.catalogue.records import Catalogue, Hazard
 from fewtubes.errors import InputError
 from fewtubes.scenario.class_wish import HALF_PAN, ClassWish, Pupils, TubesFor
 from fewtubes.scenario.overrides import with_overrides
+from fewtubes.scenario.picture_wish import PictureWish
 from fewtubes.scenario.reading import faults_of_scenario, read_scenario
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.scenario_text import scenario_contents
@@ -239,3 +240,46 @@ def test_faults_of_options_name_them(demo: Catalogue) -> None:
             with_overrides(scenario, catalogue=demo, **given)  # type: ignore[arg-type]
         (fault,) = caught.value.faults
         assert f"{fault.where}: {fault.what}".startswith(told)
+
+
+@pytest.mark.parametrize(
+    ("group", "picture", "planned"),
+    [
+        (ClassWish(12), None, None),
+        (ClassWish(12, TubesFor.PANS, pictures=3), None, None),
+        (ClassWish(12, TubesFor.SHARED, pictures=3), None, PictureWish(36)),  # 12 × 3
+        (ClassWish(12, TubesFor.SHARED), PictureWish(waste=1), PictureWish(12, waste=1)),
+        (ClassWish(12, pictures=2), PictureWish(waste=1), PictureWish(24, waste=1)),  # 12 × 2
+    ],
+)
+def test_a_class_says_how_many_pictures_there_are(
+    tmp_path: Path,
+    demo: Catalogue,
+    group: ClassWish,
+    picture: PictureWish | None,
+    planned: PictureWish | None,
+) -> None:
+    scenario = Scenario(**PLAIN, budget=40, group=group, picture=picture)
+    assert scenario.picture == planned
+    (tmp_path / "s.toml").write_text(scenario_contents(scenario)["scenario.toml"], encoding="utf-8")
+    again = read_scenario(tmp_path / "s.toml", demo)
+    assert (again.picture, again.group) == (planned, group)
+
+
+def test_pictures_are_told_by_the_class_alone(tmp_path: Path, demo: Catalogue) -> None:
+    shared = '[class]\npainters = 12\npictures = 3\ntubes = "shared"\n[picture]\npictures = 20\n'
+    (fault,) = faults(tmp_path, demo, shared)
+    assert "picture, pictures: is '20', but 12 painters with 3 each make 36; leave it" in fault
+    assert not faults(tmp_path, demo, shared.replace("= 20", "= 36"))
+    scenario = Scenario(**PLAIN, budget=40, group=ClassWish(12))
+    with pytest.raises(InputError, match="paint_for: the scenario is of a class, which says how"):
+        with_overrides(scenario, catalogue=demo, paint_for=3)
+
+
+def test_more_pictures_than_can_be_reckoned_are_told() -> None:
+    """500 × 21 = 10,500, where 10,000 are allowed."""
+    with pytest.raises(InputError, match="pictures: makes pictures of all 500 painters whose num"):
+        ClassWish(500, TubesFor.SHARED, pictures=21)
+    many = ClassWish(500, pictures=21)
+    with pytest.raises(InputError, match="picture: makes pictures of all 500 painters whose num"):
+        Scenario(**PLAIN, budget=40, group=many, picture=PictureWish())

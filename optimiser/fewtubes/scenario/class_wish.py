@@ -4,19 +4,20 @@ Half pans, and that children mix two tubes at most, are common practice, no sour
 and beginners do without every hazard is our own caution.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from enum import StrEnum
 
 from fewtubes.catalogue.collector import FaultCollector, settle_numbers
 from fewtubes.catalogue.limits import NumberRange
 from fewtubes.catalogue.money import hundredths
+from fewtubes.errors import InputError
 from fewtubes.mixing.recipes import MOST_IN_MIX
-from fewtubes.scenario.checks import member
+from fewtubes.scenario.checks import checked_budget, member
 from fewtubes.scenario.demands import budget_fault, budget_of
+from fewtubes.scenario.picture_wish import PICTURE_NUMBERS, PictureWish
 
 __all__ = [
-    "BUDGET_MISSING",
     "CHILDREN_MIX",
     "HALF_PAN",
     "PAINTERS",
@@ -25,7 +26,10 @@ __all__ = [
     "ClassWish",
     "Pupils",
     "TubesFor",
+    "budget_asked",
+    "many_pictures_fault",
     "mix_fault",
+    "pictures_asked",
 ]
 
 PAINTERS = NumberRange(2, 500)
@@ -131,6 +135,8 @@ class ClassWish:
         collector.raise_if_any()
         if self.budget is not None:
             collector.note_fault("levy", _together_fault(self.budget, self.painters))
+        if self.tubes is TubesFor.SHARED:
+            collector.note_fault("pictures", many_pictures_fault(self))
         collector.raise_if_any()
 
     @property
@@ -158,6 +164,11 @@ class ClassWish:
         return None if self.levy is None else hundredths(self.levy)
 
     @property
+    def all_pictures(self) -> int:
+        """Pictures of all painters together."""
+        return self.painters * self.pictures
+
+    @property
     def avoids_every_hazard(self) -> bool:
         """Whether it does without every hazard because of who paints."""
         return self.pupils is not Pupils.GROWN_UPS and not self.hazards_as_wished
@@ -174,6 +185,44 @@ def _pan_fault(tubes: TubesFor) -> str:
         f"is said, but tubes is '{tubes.value}'; leave it out, or write tubes ="
         f' "{TubesFor.PANS.value}"'
     )
+
+
+def budget_asked(
+    budget: Decimal | float | str | None, group: ClassWish | None, collector: FaultCollector
+) -> Decimal:
+    """Return the budget [currency], that of a class with a levy included; 1 after a fault."""
+    together = None if group is None else group.budget
+    if budget is None and together is not None:
+        return together
+    if budget is None:
+        collector.note("budget", BUDGET_MISSING)
+        return Decimal(1)
+    found = checked_budget(budget, collector)
+    if group is not None and budget_of(budget) == found:
+        collector.note_fault("budget", group.budget_clash(found))
+    return found
+
+
+def pictures_asked(
+    picture: PictureWish | None, group: ClassWish | None, collector: FaultCollector
+) -> PictureWish | None:
+    """Return the pictures planned, of a class as many as all of it paint; None if none are."""
+    found = None if picture is None else member(picture, "picture", PictureWish, collector)
+    if group is None or (found is None and group.tubes is not TubesFor.SHARED):
+        return found
+    try:
+        return replace(found or PictureWish(), pictures=group.all_pictures)
+    except InputError:  # of a class that does not share; one that does has told it itself
+        collector.note_fault("picture", many_pictures_fault(group))
+        return found
+
+
+def many_pictures_fault(group: ClassWish) -> str | None:
+    """Return why all pictures of a class are too many to reckon, as the end of a sentence."""
+    fault = PICTURE_NUMBERS["pictures"].fault(group.all_pictures)
+    if fault is None:
+        return None
+    return f"makes pictures of all {group.painters:,} painters whose number {fault}"
 
 
 def mix_fault(most: object, group: ClassWish) -> str:

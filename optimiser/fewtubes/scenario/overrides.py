@@ -140,7 +140,7 @@ def with_overrides(
         "light": _chosen("light", light, catalogue.lights, collector) or scenario.light,
         "prefer": _preferred(prefer, collector) or scenario.prefer,
         "nearer": scenario.nearer if nearer is None else nearer,
-        "picture": _pictures(paint_for, scenario.picture, collector),
+        "picture": _pictures(paint_for, scenario, collector),
     }
     added = {"owned": owned, "must_have": must_have, "never": never}
     lists = _lists(scenario.wishes, added, catalogue, collector)
@@ -218,12 +218,15 @@ def _within(
 
 
 def _pictures(
-    paint_for: int | None, picture: PictureWish | None, collector: FaultCollector
+    paint_for: int | None, scenario: Scenario, collector: FaultCollector
 ) -> PictureWish | None:
     """Return the pictures planned, as many as are given."""
+    picture = scenario.picture
     fault = None
     if paint_for is not None:
         fault = PICTURE_NUMBERS["pictures"].fault(paint_for, whole=True)
+        if fault is None and scenario.group is not None:
+            fault = "the scenario is of a class, which says how many pictures are painted"
         collector.note_fault("paint_for", fault)
     if paint_for is None or fault:
         return picture

@@ -136,7 +136,7 @@ def _values(top: Entries, folder: Path, catalogue: Catalogue) -> dict[str, Any]:
         "prefer": top.word("prefer", {one.value: one for one in Prefer}) or defaults.PREFER,
         "nearer": top.flag("nearer"),
         "group": group,
-        "picture": picture_values(top),
+        "picture": picture_values(top, group),
     }
 
 

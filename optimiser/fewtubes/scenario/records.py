@@ -17,12 +17,11 @@ from fewtubes.catalogue.records import Hazard, Lightfastness
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import MOST_IN_MIX, RecipeSpace
 from fewtubes.scenario.checks import (
-    checked_budget,
     checked_text,
     each_once,
     member,
 )
-from fewtubes.scenario.class_wish import BUDGET_MISSING, ClassWish
+from fewtubes.scenario.class_wish import ClassWish, budget_asked, pictures_asked
 from fewtubes.scenario.demands import (
     COVERAGE,
     IN_MIX,
@@ -31,7 +30,6 @@ from fewtubes.scenario.demands import (
     TOLERANCE,
     WASH,
     WISHED_MILLILITRES,
-    budget_of,
     clashes,
 )
 from fewtubes.scenario.home_box import BoxAtHome
@@ -178,7 +176,8 @@ class Scenario:
         wishes.
     picture
         Pictures planned, for which paint is reckoned and enough of it bought; None if none are, so
-        that any pack will do.
+        that any pack will do. How many a class paints, the class says; one that shares its tubes
+        plans them in any case.
 
     Raises
     ------
@@ -234,7 +233,7 @@ class Scenario:
         if group is not None:
             group = member(group, "group", ClassWish, collector)
         values = {
-            "budget": _budget(budget, group, collector),
+            "budget": budget_asked(budget, group, collector),
             "currency": checked_text(currency, "currency", collector),
             "flowers": flowers_wanted(flowers, collector),
             "own_colours": each_once(own_colours, "own_colours", OwnColour, collector),
@@ -250,9 +249,7 @@ class Scenario:
             "prefer": member(prefer, "prefer", Prefer, collector) or Prefer.LASTING,
             "nearer": nearer,
             "group": group,
-            "picture": None
-            if picture is None
-            else member(picture, "picture", PictureWish, collector),
+            "picture": pictures_asked(picture, group, collector),
         }
         for key, value in values.items():
             object.__setattr__(self, key, value)
@@ -285,22 +282,6 @@ class Scenario:
     def budget_hundredths(self) -> int:
         """The budget as a whole number of hundredths of the currency."""
         return hundredths(self.budget)
-
-
-def _budget(
-    budget: Decimal | float | str | None, group: ClassWish | None, collector: FaultCollector
-) -> Decimal:
-    """Return the budget [currency], that of a class with a levy included; 1 after a fault."""
-    together = None if group is None else group.budget
-    if budget is None and together is not None:
-        return together
-    if budget is None:
-        collector.note("budget", BUDGET_MISSING)
-        return Decimal(1)
-    found = checked_budget(budget, collector)
-    if group is not None and budget_of(budget) == found:
-        collector.note_fault("budget", group.budget_clash(found))
-    return found
 
 
 def _wishes(wishes: Wishes | None, group: ClassWish | None, collector: FaultCollector) -> Wishes:

@@ -116,7 +116,7 @@ def _text(scenario: Scenario, *, box: str, measured: Mapping[int, str]) -> str:
         ),
         [*_wishes(scenario.wishes, scenario.group)],
         [*_class(scenario.group)],
-        [*_picture(scenario.picture)],
+        [*_picture(scenario.picture, scenario.group)],
     ]
     return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
 
@@ -213,15 +213,19 @@ def _counts_and_area(painted: FlowerWish | OwnFlower | OwnColour) -> Iterator[st
         yield f"area_cm2 = {decimal_text(painted.area_cm2)}"
 
 
-def _picture(picture: PictureWish | None) -> Iterator[str]:
-    """Yield the table of pictures planned; what is as usual is left out, but for their number."""
+def _picture(picture: PictureWish | None, group: ClassWish | None) -> Iterator[str]:
+    """Yield the table of pictures planned; what is as usual is left out, but for their number.
+
+    That of a class is left out as well, since it tells how many there are.
+    """
     if picture is None:
         return
     usual = PictureWish()
     yield "[picture]"
     for key in PICTURE_NUMBERS:
         value = getattr(picture, key)
-        if key == "pictures" or value != getattr(usual, key):
+        counted = key == "pictures"
+        if (counted and group is None) or (not counted and value != getattr(usual, key)):
             yield f"{key} = {decimal_text(value)}"
 
 
