@@ -23,7 +23,7 @@ GROUPS = {
         "--prove-by", "--seconds", "--how-sure", "--within", "--draws", "--seed", "--no-cache",
     ),
     "What is told and written": (
-        "--full", "--all", "--names", "--out", "--report", "--pictures", "--chart",
+        "--full", "--all", "--names", "--out", "--report", "--pictures", "--chart", "--handout",
         "--write-program", "--spreadsheet",
     ),
 }  # fmt: skip

@@ -72,6 +72,14 @@ def shop(
             "Write a sheet to paint there: pairs in steps, puddles, empty boxes.",
         ),
     ] = None,
+    handout: Annotated[
+        Path | None,
+        file_option(
+            "--handout",
+            "FILE.html",
+            "Write a hand-out for each painter there: paints, puddles, boxes for swatches.",
+        ),
+    ] = None,
     write_program: Annotated[
         Path | None,
         file_option(
@@ -172,6 +180,7 @@ def shop(
         pictures=pictures,
         program=write_program,
         chart=chart,
+        handout=handout,
         spreadsheet=spreadsheet,
     )
     limits = limits_asked(seconds, method=method_asked(prove_by), drawn=results.is_drawn)
