@@ -12,7 +12,6 @@ from fewtubes.catalogue.records import Catalogue, Tube
 from fewtubes.defaults import CM2_PER_ML
 from fewtubes.mixing.covering_power import FURTHEST, MIDDLING, covering_power
 
-
 MAGENTA = read_catalogue().tubes["magenta"]
 
 
