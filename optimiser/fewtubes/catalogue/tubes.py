@@ -81,6 +81,11 @@ def _read_names(table: ReadTable) -> list[tuple[Row, Tube]]:
     return found
 
 
+def _covering_power(row: Row) -> float | None:
+    """Return how far a millilitre goes [cm²]; None where that is not told."""
+    return row.number("cm2_per_ml", CM2_PER_ML) if row.cells.get("cm2_per_ml") else None
+
+
 def _contents(
     parts: list[tuple[str, float]], pigments: Mapping[str, Pigment]
 ) -> tuple[tuple[Pigment, float], ...]:
