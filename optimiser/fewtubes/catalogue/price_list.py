@@ -109,7 +109,11 @@ def with_prices(catalogue: Catalogue, folder: str | PathLike[str] | None) -> Cat
         may_be_empty=True,
     )
     prices = prices_of(offers, selling_tables(place, collector), catalogue.tubes.keys())
-    collector.raise_if_any()
+    try:
+        collector.raise_if_any()
+    except InputError as error:
+        told = [replace(fault, where=f"{folder}, {fault.where}") for fault in error.faults]
+        raise InputError(told) from error
     return replace(
         catalogue,
         tubes=prices.tubes(catalogue.tubes),

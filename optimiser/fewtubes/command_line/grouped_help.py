@@ -12,9 +12,9 @@ GROUPS = {
         "--about-to-buy", "--most", "--up-to", "--near", "--near-size", "--paper", "--light",
     ),
     "Which tubes": (
-        "--catalogue", "--tube", "--owned", "--box", "--must-have", "--never", "--lightfastness",
-        "--transparency", "--without-hazard", "--millilitres", "--paint-for", "--pigment",
-        "--most-price", "--count-twins",
+        "--catalogue", "--prices", "--tube", "--owned", "--box", "--must-have", "--never",
+        "--lightfastness", "--transparency", "--without-hazard", "--millilitres", "--paint-for",
+        "--pigment", "--most-price", "--count-twins",
     ),
     "How it is mixed": ("--one-sitting", "--nearest-each", "--steadiest"),
     "How sure it is": (

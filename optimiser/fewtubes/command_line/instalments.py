@@ -20,6 +20,7 @@ from fewtubes.command_line.options.question import (
     OwnedOption,
     PaperOption,
     PreferOption,
+    PricesOption,
     ScenarioArgument,
     ToleranceOption,
     TransparencyOption,
@@ -74,6 +75,7 @@ def instalments(
     must_have: MustHaveOption = None,
     never: NeverOption = None,
     catalogue: CatalogueOption = None,
+    prices: PricesOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
     prefer: PreferOption = None,
@@ -105,6 +107,7 @@ def instalments(
         tables, question = scenario_asked(
             scenario,
             catalogue,
+            prices=prices,
             most_tubes=most_tubes,
             tolerance=tolerance,
             flowers=flower,

@@ -133,6 +133,7 @@ def _values(top: Entries, folder: Path, catalogue: Catalogue) -> dict[str, Any]:
         "prefer": top.word("prefer", {one.value: one for one in Prefer}) or defaults.PREFER,
         "nearer": top.flag("nearer"),
         "picture": picture_values(top),
+        "prices": top.text("prices") if "prices" in top.values else "",
     }
 
 

@@ -159,6 +159,8 @@ class Scenario:
     picture
         Pictures planned, for which paint is reckoned and enough of it bought; None if none are, so
         that any pack will do.
+    prices
+        Folder of the price list in force, as whoever asks named it; blank for the catalogue's own.
 
     Raises
     ------
@@ -189,6 +191,7 @@ class Scenario:
     prefer: Prefer
     nearer: bool
     picture: PictureWish | None
+    prices: str
 
     def __init__(
         self,
@@ -207,6 +210,7 @@ class Scenario:
         prefer: Prefer | str = defaults.PREFER,
         nearer: bool = False,
         picture: PictureWish | None = None,
+        prices: str = "",
     ) -> None:
         collector = FaultCollector()
         values = {
@@ -230,6 +234,7 @@ class Scenario:
             "picture": None
             if picture is None
             else member(picture, "picture", PictureWish, collector),
+            "prices": checked_text(prices, "prices", collector) if prices else "",
         }
         for key, value in values.items():
             object.__setattr__(self, key, value)

@@ -14,7 +14,7 @@ __all__ = ["scenario_values"]
 
 def scenario_values(scenario: Scenario) -> dict[str, object]:
     """Return everything a scenario asks for."""
-    return {
+    values: dict[str, object] = {
         "title": printable(scenario.title),
         "shows": printable(scenario.shows, 2000),
         "currency": scenario.currency,
@@ -34,6 +34,9 @@ def scenario_values(scenario: Scenario) -> dict[str, object]:
         "wishes": _wishes(scenario.wishes),
         "picture": None if scenario.picture is None else asdict(scenario.picture),
     }
+    if scenario.prices:
+        values["prices"] = printable(scenario.prices)
+    return values
 
 
 def _own_swatches(flower: FlowerWish | OwnFlower) -> list[dict[str, object]] | None:
