@@ -16,23 +16,32 @@ from fewtubes.catalogue.flowers import FLOWER_COLUMNS, read_flowers
 from fewtubes.catalogue.lights import LIGHT_COLUMNS, read_lights
 from fewtubes.catalogue.likely import LIKELY_COLUMNS, LIKELY_SIZE
 from fewtubes.catalogue.location import demo_catalogue_folder
+from fewtubes.catalogue.offers import OFFER_COLUMNS
 from fewtubes.catalogue.papers import PAPER_COLUMNS, read_papers
 from fewtubes.catalogue.pigments import PIGMENT_COLUMNS, SPECTRUM_COLUMNS, read_pigments
+from fewtubes.catalogue.price_list import (
+    OFFERS_TABLE,
+    SELLING_COLUMNS,
+    SELLING_MORE,
+    prices_of,
+    selling_tables,
+)
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.catalogue.tables import ReadTable, read_table
 from fewtubes.catalogue.tubes import (
-    OFFER_COLUMNS,
     TUBE_COLUMNS,
+    TUBE_MORE,
     TUBE_PIGMENT_COLUMNS,
-    TUBE_REMARKS,
     read_tubes,
+    tube_ids,
 )
 from fewtubes.errors import Fault, InputError
 
 __all__ = [
     "LIKELY_TABLE",
     "MAY_BE_EMPTY",
-    "OPTIONAL_COLUMNS",
+    "MORE_COLUMNS",
+    "OPTIONAL_TABLES",
     "TABLE_COLUMNS",
     "read_catalogue",
     "read_unfinished",
@@ -44,7 +53,7 @@ TABLE_COLUMNS: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "spectra.csv": SPECTRUM_COLUMNS,
         "tubes.csv": TUBE_COLUMNS,
         "tube_pigments.csv": TUBE_PIGMENT_COLUMNS,
-        "offers.csv": OFFER_COLUMNS,
+        OFFERS_TABLE: OFFER_COLUMNS,
         "flowers.csv": FLOWER_COLUMNS,
         "papers.csv": PAPER_COLUMNS,
         "lights.csv": LIGHT_COLUMNS,
@@ -52,13 +61,20 @@ TABLE_COLUMNS: Mapping[str, tuple[str, ...]] = MappingProxyType(
 )
 """The tables that every catalogue has, and their columns."""
 
-OPTIONAL_COLUMNS: Mapping[str, tuple[str, ...]] = MappingProxyType({"tubes.csv": TUBE_REMARKS})
+MORE_COLUMNS: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {"tubes.csv": TUBE_MORE, **SELLING_MORE}
+)
 """Columns that a table may have besides."""
 
 LIKELY_TABLE = "likely_spectra.csv"
-"""The one table that a catalogue may do without: no pigment of it was fitted then."""
+"""A table that a catalogue may do without: no pigment of it was fitted then."""
 
-MAY_BE_EMPTY = frozenset({"flowers.csv", "offers.csv"})
+OPTIONAL_TABLES: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {LIKELY_TABLE: LIKELY_COLUMNS, **SELLING_COLUMNS}
+)
+"""The tables that a catalogue may do without, and their columns."""
+
+MAY_BE_EMPTY = frozenset({"flowers.csv", OFFERS_TABLE, *OPTIONAL_TABLES})
 """A scenario can do with colours of its own, and with tubes that are owned; all else is needed."""
 
 HOLDS = {"tubes.csv": "tubes", "papers.csv": "papers", "lights.csv": "lights"}
@@ -136,12 +152,12 @@ def _read_tables(folder: Path, collector: FaultCollector) -> dict[str, ReadTable
             folder / name,
             columns,
             collector,
-            optional=OPTIONAL_COLUMNS.get(name, ()),
+            optional=MORE_COLUMNS.get(name, ()),
             may_be_empty=True,
         )
         for name, columns in TABLE_COLUMNS.items()
     }
-    return {**needed, LIKELY_TABLE: likely}
+    return {**needed, LIKELY_TABLE: likely, **selling_tables(folder, collector)}
 
 
 def _without_gaps(
@@ -154,7 +170,7 @@ def _without_gaps(
     bare = [
         name
         for name, table in tables.items()
-        if table.readable and not table.rows and name not in {*MAY_BE_EMPTY, LIKELY_TABLE}
+        if table.readable and not table.rows and name not in MAY_BE_EMPTY
     ]
     if set(bare) >= OF_TUBES:
         collector.note(label, _begun(bare))
@@ -181,14 +197,16 @@ def _assemble(label: str, tables: Mapping[str, ReadTable]) -> Catalogue:
     tubes = read_tubes(
         tables["tubes.csv"],
         tables["tube_pigments.csv"],
-        tables["offers.csv"],
         pigments if tables["pigments.csv"].readable else None,
     )
+    prices = prices_of(tables[OFFERS_TABLE], tables, tube_ids(tables["tubes.csv"]))
     return Catalogue(
         label=label,
-        tubes=tubes,
+        tubes=prices.tubes(tubes),
         flowers=read_flowers(tables["flowers.csv"]),
         papers=read_papers(tables["papers.csv"]),
         lights=read_lights(tables["lights.csv"]),
         pigments=pigments,
+        sellers=prices.sellers,
+        sets=prices.sets,
     )

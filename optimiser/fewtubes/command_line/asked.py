@@ -44,6 +44,7 @@ OPTIONS = {
     "most_in_mix": "--most-in-mix",
     "painters": "--painters",
     "paint_for": "--paint-for",
+    "prices": "--prices",
     "about_to_buy": "--about-to-buy",
     "without": "--never",
     "tubes": "--tube",
@@ -91,6 +92,7 @@ class Overrides(TypedDict, total=False):
     most_in_mix: int | None
     painters: int | None
     paint_for: int | None
+    prices: Path | None
 
 
 def scenario_asked(
@@ -112,14 +114,17 @@ def scenario_asked(
     InputError
         With every fault of the first of these that has any.
     """
+    from fewtubes.catalogue.price_list import with_prices
     from fewtubes.catalogue.reading import read_catalogue
     from fewtubes.scenario.box_file import named_box, named_catalogue, read_box
     from fewtubes.scenario.flower_file import named_flowers
     from fewtubes.scenario.overrides import with_overrides
+    from fewtubes.scenario.price_list import named_prices
     from fewtubes.scenario.reading import read_scenario
 
-    box = overrides.get("box")
+    box, prices = overrides.get("box"), overrides.get("prices")
     tables = read_catalogue(catalogue or named_catalogue(box or named_box(scenario)))
+    tables = with_prices(tables, prices or named_prices(scenario))
     tables = with_own_flowers(tables, overrides.get("own_flowers"))
     read = read_scenario(scenario, tables)
     tables = with_own_flowers(tables, named_flowers(scenario))
@@ -149,6 +154,8 @@ def scenario_asked(
             paint_for=overrides.get("paint_for"),
             box=kept,
         )
+        if prices is not None:
+            changed = replace(changed, prices=str(prices))
     return tables, changed
 
 

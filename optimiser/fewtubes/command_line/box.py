@@ -20,6 +20,7 @@ from fewtubes.command_line.options.question import (
     PaintersOption,
     PaperOption,
     PreferOption,
+    PricesOption,
     ToleranceOption,
     TransparencyOption,
     WithoutHazardOption,
@@ -61,6 +62,7 @@ def box(
         ),
     ] = None,
     catalogue: CatalogueOption = None,
+    prices: PricesOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
     prefer: PreferOption = None,
@@ -113,6 +115,7 @@ def box(
             "--seconds": seconds,
             "--prefer": prefer,
             "--nearer": nearer,
+            "--prices": prices,
         }
         show_alone(
             box,
@@ -128,6 +131,7 @@ def box(
         tables, question = scenario_asked(
             scenario,
             catalogue,
+            prices=prices,
             budget=budget,
             most_tubes=most_tubes,
             tolerance=tolerance,

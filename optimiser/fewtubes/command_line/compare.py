@@ -29,6 +29,7 @@ from fewtubes.command_line.options.question import (
     PaintForOption,
     PaperOption,
     PreferOption,
+    PricesOption,
     ScenarioArgument,
     ToleranceOption,
     TransparencyOption,
@@ -89,6 +90,7 @@ def compare(
     must_have: MustHaveOption = None,
     never: NeverOption = None,
     catalogue: CatalogueOption = None,
+    prices: PricesOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
     prefer: PreferOption = None,
@@ -125,6 +127,7 @@ def compare(
         tables, question = scenario_asked(
             scenario,
             catalogue,
+            prices=prices,
             budget=budget,
             most_tubes=most_tubes,
             tolerance=tolerance,

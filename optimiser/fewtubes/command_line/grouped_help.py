@@ -13,9 +13,9 @@ GROUPS = {
         "--paper", "--light",
     ),
     "Which tubes": (
-        "--catalogue", "--tube", "--owned", "--box", "--must-have", "--never", "--lightfastness",
-        "--transparency", "--without-hazard", "--millilitres", "--paint-for", "--pigment",
-        "--most-price", "--count-twins",
+        "--catalogue", "--prices", "--tube", "--owned", "--box", "--must-have", "--never",
+        "--lightfastness", "--transparency", "--without-hazard", "--millilitres", "--paint-for",
+        "--pigment", "--most-price", "--count-twins",
     ),
     "How it is mixed": (
         "--most-in-mix", "--one-sitting", "--nearest-each", "--steadiest"),

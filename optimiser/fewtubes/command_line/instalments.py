@@ -22,6 +22,7 @@ from fewtubes.command_line.options.question import (
     PaintersOption,
     PaperOption,
     PreferOption,
+    PricesOption,
     ScenarioArgument,
     ToleranceOption,
     TransparencyOption,
@@ -76,6 +77,7 @@ def instalments(
     must_have: MustHaveOption = None,
     never: NeverOption = None,
     catalogue: CatalogueOption = None,
+    prices: PricesOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
     prefer: PreferOption = None,
@@ -109,6 +111,7 @@ def instalments(
         tables, question = scenario_asked(
             scenario,
             catalogue,
+            prices=prices,
             most_tubes=most_tubes,
             tolerance=tolerance,
             flowers=flower,

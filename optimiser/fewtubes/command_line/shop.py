@@ -30,6 +30,7 @@ from fewtubes.command_line.options.question import (
     PaintForOption,
     PaperOption,
     PreferOption,
+    PricesOption,
     ScenarioArgument,
     ToleranceOption,
     TransparencyOption,
@@ -98,6 +99,7 @@ def shop(
     must_have: MustHaveOption = None,
     never: NeverOption = None,
     catalogue: CatalogueOption = None,
+    prices: PricesOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
     prefer: PreferOption = None,
@@ -195,6 +197,7 @@ def shop(
         tables, question = scenario_asked(
             scenario,
             catalogue,
+            prices=prices,
             budget=budget,
             most_tubes=most_tubes,
             tolerance=tolerance,

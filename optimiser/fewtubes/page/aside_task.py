@@ -84,6 +84,8 @@ class AsideTask:
     catalogue: Path | None
     cache: Path | None
     seconds: float
+    prices: Path | None = None
+    """Folder of the price list; None for the catalogue's own prices."""
 
 
 @dataclass(frozen=True, eq=False)

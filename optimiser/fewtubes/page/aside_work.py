@@ -51,6 +51,7 @@ def aside_found(task: AsideTask, *, progress: Callable[[str], None]) -> Found:
     FewtubesError
         If there is none: the tables have faults, or the demands clash.
     """
+    from fewtubes.catalogue.price_list import with_prices
     from fewtubes.catalogue.reading import read_catalogue
     from fewtubes.comparison.box import box
     from fewtubes.comparison.box_contents import box_contents
@@ -60,7 +61,8 @@ def aside_found(task: AsideTask, *, progress: Callable[[str], None]) -> Found:
     from fewtubes.shopping.shop import Limits
 
     progress("reading the catalogue")
-    tables, cache, asked = read_catalogue(task.catalogue), Cache(task.cache), task.asked
+    tables = with_prices(read_catalogue(task.catalogue), task.prices)
+    cache, asked = Cache(task.cache), task.asked
     limits = Limits(seconds=task.seconds)
     match asked:
         case WhyAsked():

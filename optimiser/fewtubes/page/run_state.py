@@ -9,6 +9,7 @@ from jinja2 import Environment
 from markupsafe import Markup
 from starlette.responses import HTMLResponse
 
+from fewtubes.catalogue.price_list import with_prices
 from fewtubes.catalogue.records import LASTS, Catalogue, Hazard, Lightfastness, Role
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
@@ -158,6 +159,7 @@ class RunState:
 
     def restock(self, catalogue: Catalogue) -> None:
         """Offer what a catalogue holds to which tubes were added."""
+        catalogue = with_prices(catalogue, self.settings.prices)
         usual = first_values(catalogue)
         cache = Cache(self.settings.cache)
         optics = optics_for(catalogue, usual["paper"][0], usual["light"][0], cache)

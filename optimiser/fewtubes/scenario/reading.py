@@ -137,6 +137,7 @@ def _values(top: Entries, folder: Path, catalogue: Catalogue) -> dict[str, Any]:
         "nearer": top.flag("nearer"),
         "group": group,
         "picture": picture_values(top, group),
+        "prices": top.text("prices") if "prices" in top.values else "",
     }
 
 

@@ -178,6 +178,8 @@ class Scenario:
         Pictures planned, for which paint is reckoned and enough of it bought; None if none are, so
         that any pack will do. How many a class paints, the class says; one that shares its tubes
         plans them in any case.
+    prices
+        Folder of the price list in force, as whoever asks named it; blank for the catalogue's own.
 
     Raises
     ------
@@ -209,6 +211,7 @@ class Scenario:
     nearer: bool
     group: ClassWish | None
     picture: PictureWish | None
+    prices: str
 
     def __init__(
         self,
@@ -228,6 +231,7 @@ class Scenario:
         nearer: bool = False,
         group: ClassWish | None = None,
         picture: PictureWish | None = None,
+        prices: str = "",
     ) -> None:
         collector = FaultCollector()
         if group is not None:
@@ -250,6 +254,7 @@ class Scenario:
             "nearer": nearer,
             "group": group,
             "picture": pictures_asked(picture, group, collector),
+            "prices": checked_text(prices, "prices", collector) if prices else "",
         }
         for key, value in values.items():
             object.__setattr__(self, key, value)

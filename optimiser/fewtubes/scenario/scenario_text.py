@@ -130,6 +130,8 @@ def _top(scenario: Scenario, box: str) -> Iterator[str]:
     yield f"currency = {_quoted(scenario.currency)}"
     if scenario.group is None or scenario.group.levy is None:
         yield f"budget = {scenario.budget:f}"
+    if scenario.prices:
+        yield f"prices = {_quoted(scenario.prices)}"
     if scenario.most_tubes is not None:
         yield f"most_tubes = {scenario.most_tubes}"
     if scenario.tolerance != defaults.TOLERANCE:

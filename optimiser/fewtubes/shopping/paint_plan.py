@@ -116,6 +116,7 @@ def paint_planned(
     palette: Palette,
     tubes: Sequence[PlannedTube],
     taken: Mapping[str, float],
+    fewer: FewerPictures | None = None,
 ) -> PaintPlan | None:
     """Return the paint of a plan; None where no pictures are planned.
 
@@ -127,6 +128,8 @@ def paint_planned(
         Those of the plan, with their packs.
     taken
         What one picture takes [ml], by tube.
+    fewer
+        What fewer pictures would leave money for.
     """
     picture = question.scenario.picture
     if picture is None:
@@ -135,7 +138,7 @@ def paint_planned(
         picture=picture,
         tubes=tuple(_paint_of(planned, taken.get(planned.tube.id, 0.0)) for planned in tubes),
         cost=palette.cost,
-        fewer=None,
+        fewer=fewer,
     )
 
 

@@ -1,13 +1,12 @@
 """The paint that planned pictures take, as a table."""
 
 from collections.abc import Iterator
-from decimal import Decimal
 from math import isfinite
 
 from fewtubes.shopping.plan import Plan
 from fewtubes.tables.cells import Cell
 from fewtubes.tables.table import Column, Kind, Table
-from fewtubes.words.amounts import file_amount
+from fewtubes.words.amounts import file_amount, file_price
 
 __all__ = ["paint_taken"]
 
@@ -44,7 +43,7 @@ def _rows(plan: Plan) -> Iterator[tuple[Cell, ...]]:
             file_amount(ml_planned),
             it.bought_ml,
             file_amount(it.lasts) if known and it.lasts is not None else None,
-            Decimal(f"{it.used / 100:.2f}"),
+            file_price(it.used),
             plan.scenario.currency,
             file_amount(it.cm2_per_ml) if it.guessed else it.cm2_per_ml,
             it.guessed,

@@ -9,6 +9,7 @@ from fewtubes.catalogue.records import Pigment, Tube
 from fewtubes.mixing.matching import Match, match_if_unsteady
 from fewtubes.shopping.cautions import cautions_for
 from fewtubes.shopping.choose import Chosen
+from fewtubes.shopping.fewer_pictures import fewer_pictures
 from fewtubes.shopping.more_money import more_money
 from fewtubes.shopping.nearer import nearer_tubes, two_together
 from fewtubes.shopping.obstacles import obstacle, remedies
@@ -84,7 +85,13 @@ def plan_for(
         counted_exactly=question.counted_exactly,
         one_of_each_paint=instance.doubles,
         fitted_paints=question.fitted_paints,
-        paint=paint_planned(question, chosen.palette, tubes, taken),
+        paint=paint_planned(
+            question,
+            chosen.palette,
+            tubes,
+            taken,
+            fewer=fewer_pictures(question, chosen.palette, seconds=seconds),
+        ),
     )
 
 

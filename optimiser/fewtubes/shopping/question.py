@@ -6,7 +6,7 @@ holds it and no budget buys it.
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
-from functools import cached_property
+from functools import cached_property, partial
 from math import ceil, floor
 from typing import TYPE_CHECKING
 
@@ -93,7 +93,7 @@ class Question:
         picture = self.scenario.picture
         if picture is None:
             return None
-        return lambda bought: self.paint.needs(bought, picture.pictures)
+        return partial(self.paint.needs, pictures=picture.pictures)
 
     @cached_property
     def paint(self) -> "PaintNeeds":

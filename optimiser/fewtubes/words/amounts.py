@@ -7,8 +7,17 @@ not contradicted by the printed one.
 """
 
 import math
+from decimal import Decimal
 
-__all__ = ["FILE_FIGURES", "about_money", "coarse", "file_amount", "millilitres", "pictures_words"]
+__all__ = [
+    "FILE_FIGURES",
+    "about_money",
+    "coarse",
+    "file_amount",
+    "file_price",
+    "millilitres",
+    "pictures_words",
+]
 
 LEAST_ML = 0.01
 """Less than this [ml] is told as being less: a drop has about five times as much."""
@@ -119,3 +128,14 @@ def file_amount(value: float) -> float:
     (0.27, 1200.0)
     """
     return float(f"{value:.{FILE_FIGURES}g}") if math.isfinite(value) else value
+
+
+def file_price(price: float) -> Decimal:
+    """Return a sum [hundredths] that follows from an amount of paint as files hold it.
+
+    Examples
+    --------
+    >>> print(file_price(14.23), file_price(0.0312))
+    0.14 0.00031
+    """
+    return Decimal(f"{file_amount(price / 100):f}".rstrip("0").rstrip(".") or "0")

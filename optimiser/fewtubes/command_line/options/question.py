@@ -31,6 +31,7 @@ __all__ = [
     "PaintersOption",
     "PaperOption",
     "PreferOption",
+    "PricesOption",
     "ScenarioArgument",
     "ToleranceOption",
     "TransparencyOption",
@@ -73,6 +74,14 @@ MostTubesOption = Annotated[
         parser=count_reader("--most-tubes"),
         metavar="NUMBER",
         help="Tubes to buy at most.",
+    ),
+]
+PricesOption = Annotated[
+    Path | None,
+    typer.Option(
+        "--prices",
+        metavar="FOLDER",
+        help="Price list to buy by: offers.csv, and sellers and sets if wanted.",
     ),
 ]
 ToleranceOption = Annotated[float | None, tolerance_option()]

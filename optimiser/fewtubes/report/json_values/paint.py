@@ -7,7 +7,7 @@ them, under ``used_a_picture``, likewise.
 import math
 
 from fewtubes.shopping.paint_plan import PaintOfTube, PaintPlan
-from fewtubes.words.amounts import file_amount
+from fewtubes.words.amounts import file_amount, file_price
 from fewtubes.words.decimals import file_share
 from fewtubes.words.money import amount
 from fewtubes.words.printable import printable
@@ -28,9 +28,9 @@ def paint_values(paint: PaintPlan | None) -> dict[str, object] | None:
         "colour_cm2": paint.picture.colour_cm2,
         "tubes": [_tube(it, paint) for it in paint.tubes],
         "lasts": _pictures(paint.lasts),
-        "bought_a_picture": f"{paint.bought_a_picture / 100:.2f}",
+        "bought_a_picture": amount(round(paint.bought_a_picture)),
         "bought": amount(paint.cost),
-        "used_a_picture": _price(paint.used),
+        "used_a_picture": str(file_price(paint.used)),
         "fewer": None
         if fewer is None
         else {"coverage": file_share(fewer.coverage), "pictures": fewer.pictures},
@@ -44,7 +44,7 @@ def _tube(it: PaintOfTube, paint: PaintPlan) -> dict[str, object]:
         "ml_planned": file_amount(it.ml * paint.picture.pictures),
         "ml_bought": it.bought_ml,
         "lasts": _pictures(it.lasts),
-        "used_a_picture": _price(it.used),
+        "used_a_picture": str(file_price(it.used)),
         "cm2_per_ml": file_amount(it.cm2_per_ml) if it.guessed else it.cm2_per_ml,
         "cm2_per_ml_guessed": it.guessed,
     }
@@ -53,8 +53,3 @@ def _tube(it: PaintOfTube, paint: PaintPlan) -> dict[str, object]:
 def _pictures(pictures: float | None) -> float | None:
     """Return for how many pictures paint lasts; None where that is not known or without end."""
     return None if pictures is None or math.isinf(pictures) else file_amount(pictures)
-
-
-def _price(hundredths: float) -> str:
-    """Return a price that follows from an amount of paint, in the currency."""
-    return f"{file_amount(hundredths / 100):f}"

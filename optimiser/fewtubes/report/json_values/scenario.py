@@ -15,7 +15,7 @@ __all__ = ["scenario_values"]
 
 def scenario_values(scenario: Scenario) -> dict[str, object]:
     """Return everything a scenario asks for."""
-    return {
+    values: dict[str, object] = {
         "title": printable(scenario.title),
         "shows": printable(scenario.shows, 2000),
         "currency": scenario.currency,
@@ -36,6 +36,9 @@ def scenario_values(scenario: Scenario) -> dict[str, object]:
         "class": _class(scenario.group),
         "picture": None if scenario.picture is None else asdict(scenario.picture),
     }
+    if scenario.prices:
+        values["prices"] = printable(scenario.prices)
+    return values
 
 
 def _class(group: ClassWish | None) -> dict[str, object] | None:

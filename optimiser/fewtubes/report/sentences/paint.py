@@ -37,9 +37,9 @@ def paint_words(plan: Plan) -> Iterator[str]:
         return
     currency = plan.scenario.currency
     if any(it.lasts is not None for it in paint.tubes):
-        each = f"{paint.bought_a_picture / 100:.2f}"
+        each = money(round(paint.bought_a_picture), currency)
         if paint.picture.pictures > 1:
-            bought = f"{currency} {each} a picture as bought, {money(paint.cost, currency)} in all"
+            bought = f"{each} a picture as bought, {money(paint.cost, currency)} in all"
         else:
             bought = f"{money(paint.cost, currency)} as bought"
         yield (
