@@ -7,6 +7,7 @@ from dataclasses import replace
 from fewtubes.catalogue.exact import Number
 from fewtubes.catalogue.records import Pigment, Tube
 from fewtubes.mixing.matching import Match, match_if_unsteady
+from fewtubes.shopping.bought import Bought
 from fewtubes.shopping.cautions import cautions_for
 from fewtubes.shopping.choose import Chosen
 from fewtubes.shopping.fewer_pictures import fewer_pictures
@@ -50,7 +51,8 @@ def plan_for(
     taken = {}
     if scenario.picture is not None:
         taken = paint_of_one_picture(question, puddles, chosen.matches)
-    tubes = _tubes(question, chosen, samples, taken)
+    purchase = question.purchase(chosen.palette.bought)
+    tubes = _tubes(question, chosen, samples, purchase, taken)
     value = chosen.palette.value
     return Plan(
         scenario=scenario,
@@ -62,6 +64,7 @@ def plan_for(
             if id_ in question.refused
         ),
         cost=chosen.palette.cost,
+        purchase=purchase,
         coverage=_share(value, sum(instance.weights)),
         flowers=_flowers(question, samples),
         samples=samples,
@@ -139,19 +142,22 @@ def _tubes(
     question: Question,
     chosen: Chosen,
     samples: tuple[PlannedSample, ...],
+    purchase: Bought,
     taken: Mapping[str, float],
 ) -> tuple[PlannedTube, ...]:
     """Return the tubes bought, then those owned; `taken` is the paint in one picture [ml]."""
     numbers = (*chosen.palette.bought, *sorted(question.owned))
-    return tuple(_tube(question, chosen, samples, number, taken) for number in numbers)
+    return tuple(_tube(question, chosen, samples, purchase, taken, number=n) for n in numbers)
 
 
 def _tube(
     question: Question,
     chosen: Chosen,
     samples: tuple[PlannedSample, ...],
-    number: int,
+    purchase: Bought,
     taken: Mapping[str, float],
+    *,
+    number: int,
 ) -> PlannedTube:
     """Return one tube of the palette, by number."""
     tube, instance = question.tubes[number], question.instance
@@ -178,7 +184,8 @@ def _tube(
     return PlannedTube(
         tube=tube,
         owned=owned,
-        packs=() if owned else question.packs[tube.id],
+        packs=() if owned else purchase.packs_of(tube.id),
+        sets=() if owned else purchase.sets_of(tube.id),
         contrast_ratio=question.contrast_ratios[tube.id],
         transparency=question.transparencies[tube.id],
         white_filled=_is_white_filled(tube),
@@ -186,7 +193,7 @@ def _tube(
         only_it_brings=_share(chosen.palette.value - kept, sum(instance.weights)),
         left=left,
         runs_low=low,
-        again=question.cost(tube) if low and question.packs[tube.id] else None,
+        again=question.cost(tube) if low and question.is_sold(tube) else None,
     )
 
 
