@@ -69,13 +69,18 @@ def draw_question(seed: int, demo: Catalogue) -> tuple[Catalogue, Scenario]:
             for name, share in ((name, random.choice(SHARES)) for name in wished)
         ),
         own_colours=own,
-        wishes=_wishes(random, tubes),
+        wishes=replace(_wishes(random, tubes), most_in_mix=_most_in_mix(seed)),
         paper=random.choice(["cotton-white", *sorted(demo.papers)]),
         light=random.choice(["D65", "D65", *sorted(demo.lights)]),
         prefer=Random(f"prefer {seed}").choice(["lasting", "lasting", "cheapest"]),  # noqa: S311
         nearer=Random(f"nearer {seed}").random() < SHARE_NEARER,  # noqa: S311
     )
     return catalogue, scenario
+
+
+def _most_in_mix(seed: int) -> int:
+    """Return how many tubes a mix may hold: fewer than three in two of five questions."""
+    return Random(f"mix {seed}").choice([3, 3, 3, 2, 1])  # noqa: S311  # drawing test cases
 
 
 def _with_doubles(seed: int, tubes: list[str]) -> list[str]:

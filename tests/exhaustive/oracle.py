@@ -64,7 +64,7 @@ class Answer:
     covered: dict[frozenset[str], tuple[bool, ...]]
     """For each best palette, which targets it covers."""
     sets: tuple[frozenset[frozenset[str]], ...]
-    """For each target the sets of up to three tubes, refused ones too, that reach it."""
+    """For each target the sets of tubes that a mix may hold, refused ones too, that reach it."""
     made: frozenset[tuple[str, str]] = frozenset()
     """Tubes and those, refused ones too, that water makes of them."""
 
@@ -231,14 +231,14 @@ def _cost(tube: Tube, scenario: Scenario) -> int:
 def _reached(
     catalogue: Catalogue, scenario: Scenario, tubes: list[Tube], targets: list[Target]
 ) -> tuple[frozenset[frozenset[str]], ...]:
-    """Return for each target the sets of up to three tubes that reach it; bare paper is a set."""
+    """Return for each target the sets that a mix may hold and that reach it; bare paper is one."""
     paper = catalogue.papers[scenario.paper].reflectance
     weights = _weights(scenario.light, catalogue)
     labs = np.array([target.lab for target in targets])
     thinnest = scenario.wishes.thinnest_wash
     strengths = np.array([s for s in STRENGTHS if s >= thinnest - 1e-9])
     reached: list[set[frozenset[str]]] = [set() for _ in targets]
-    for size in range(4):
+    for size in range(scenario.wishes.most_in_mix + 1):
         mixed = list(combinations(tubes, size))
         labs_seen = [_lab(_seen(set_, strengths, paper), weights) for set_ in mixed]
         if not labs_seen:
@@ -307,7 +307,8 @@ def _shortfall(
     )
     strengths = np.array([s for s in STRENGTHS if s >= scenario.wishes.thinnest_wash - 1e-9])
     tubes = [catalogue.tubes[id_] for id_ in sorted(held)]
-    sets = [set_ for size in range(4) for set_ in combinations(tubes, size)]
+    sizes = range(scenario.wishes.most_in_mix + 1)
+    sets = [set_ for size in sizes for set_ in combinations(tubes, size)]
     mixes = np.concatenate([_lab(_seen(set_, strengths, paper), weights) for set_ in sets])
     total = Fraction()
     for target, covered in zip(targets_of(catalogue, scenario), covers, strict=True):

@@ -3,6 +3,7 @@
 from itertools import combinations
 
 import numpy as np
+import pytest
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.colour.difference import delta_e_2000
@@ -13,14 +14,20 @@ from fewtubes.mixing.reached import mixes_reaching
 from fewtubes.mixing.recipes import PARTS, Recipe, RecipeSpace
 
 
-def test_every_mix_and_its_nearest_wash_is_found(shared_cache: Cache) -> None:
+@pytest.mark.parametrize(("most", "more_than"), [(3, 20), (2, 5), (1, 0)])
+def test_every_mix_and_its_nearest_wash_is_found(
+    shared_cache: Cache, most: int, more_than: int
+) -> None:
     demo = read_catalogue()
     tubes = {id_: demo.tubes[id_] for id_ in ("soft-rose", "dioxazine-violet", "leaf-green-mixed")}
-    optics, space = optics_for(demo, "cotton-white", "D65", shared_cache), RecipeSpace()
+    optics = optics_for(demo, "cotton-white", "D65", shared_cache)
+    space = RecipeSpace(most_tubes=most)
     labs = np.array([s.lab for s in demo.flowers["foxglove"].swatches])
     reached = mixes_reaching(tubes, labs, optics=optics, space=space, tolerance=5.0)
     expected = {}
     for size, table in PARTS.items():
+        if size > most:
+            continue
         for ids in combinations(tubes, size):
             for parts in table:
                 mixed = np.array(
@@ -35,7 +42,7 @@ def test_every_mix_and_its_nearest_wash_is_found(shared_cache: Cache) -> None:
         (*reached.mixes[p], c): (int(pairs.step[k]), float(pairs.difference[k]))
         for k, (p, c) in enumerate(zip(pairs.mix.tolist(), pairs.colour.tolist(), strict=True))
     }
-    assert len(expected) > 20
+    assert len(expected) > more_than
     assert found.keys() == expected.keys()
     for key, (step, difference) in expected.items():
         assert found[key][0] == step

@@ -10,7 +10,7 @@ from fewtubes.catalogue.limits import shown
 from fewtubes.catalogue.records import Catalogue, Hazard
 from fewtubes.colour.display import hex_to_lab, lab_to_hex
 from fewtubes.errors import Fault, InputError
-from fewtubes.mixing.recipes import STRENGTHS, RecipeSpace
+from fewtubes.mixing.recipes import MOST_IN_MIX, STRENGTHS, RecipeSpace
 from fewtubes.page.fields import MOST_OWN_FLOWERS
 from fewtubes.page.own_flowers import MOST_ROWS, flower_fields, of_flower
 from fewtubes.page.own_rows import MOST_COLOURS
@@ -26,6 +26,11 @@ __all__ = ["Opened", "opened"]
 ROUNDED = (
     "Colours given as CIELAB are now those that a screen shows for them, since the page knows"
     " screen colours only."
+)
+
+NO_PICTURES = (
+    "How many pictures are planned, and how large they are, is left out: the page does not reckon"
+    " paint; ask with `fewtubes shop`."
 )
 
 TOO_MANY_FLOWERS = (
@@ -86,8 +91,10 @@ def opened(scenario: Scenario, catalogue: Catalogue) -> Opened:
         **flower_fields([of_flower(number, flower) for number, flower in enumerate(own)]),
         **dict(_wish_values(wishes)),
     }
-    notes = () if all([*exact_ones, *(same for _, same in hexes)]) else (ROUNDED,)
-    return Opened({key: texts for key, texts in values.items() if any(texts)}, notes)
+    rounded = [] if all([*exact_ones, *(same for _, same in hexes)]) else [ROUNDED]
+    planned = [] if scenario.picture is None else [NO_PICTURES]
+    kept = {key: texts for key, texts in values.items() if any(texts)}
+    return Opened(kept, (*rounded, *planned))
 
 
 def _check_sizes(own: Sequence[OwnFlower], colours: int) -> None:
@@ -118,6 +125,8 @@ def _wish_values(wishes: Wishes) -> Iterator[tuple[str, list[str]]]:
     yield "avoid", [ANY_HAZARD] if wishes.avoid_hazards == tuple(Hazard) else hazards
     yield "millilitres", [_if_any(wishes.millilitres)]
     yield "thinnest_wash", [_thinnest(wishes.thinnest_wash)]
+    most = wishes.most_in_mix
+    yield "most_in_mix", ["" if most == MOST_IN_MIX else f"{most}"]
     yield "least_coverage", [_if_any(100 * exact(wishes.least_coverage))]
     for key in ("owned", "must_have", "never"):
         for id_ in getattr(wishes, key):

@@ -70,6 +70,7 @@ class Obstacle(StrEnum):
     NOT_FOR_SALE = "what is for sale"
     CATALOGUE = "the catalogue"
     ONE_PAINT = "two strengths of one paint, of which one is bought"
+    SMALL_MIXES = "the wishes: how many tubes a mix may hold"
 
 
 @dataclass(frozen=True, eq=False)

@@ -1,18 +1,20 @@
 """From the palette chosen to the plan that is reported."""
 
 import math
+from collections.abc import Mapping
 from dataclasses import replace
 
 from fewtubes.catalogue.exact import Number
 from fewtubes.catalogue.records import Pigment, Tube
 from fewtubes.mixing.matching import Match, match_if_unsteady
-from fewtubes.mixing.recipes import PARTS
 from fewtubes.shopping.bought import Bought
 from fewtubes.shopping.cautions import cautions_for
 from fewtubes.shopping.choose import Chosen
+from fewtubes.shopping.fewer_pictures import fewer_pictures
 from fewtubes.shopping.more_money import more_money
 from fewtubes.shopping.nearer import nearer_tubes, two_together
 from fewtubes.shopping.obstacles import obstacle, remedies
+from fewtubes.shopping.paint_plan import paint_of_one_picture, paint_planned
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import FlowerCoverage, PlannedSample, PlannedTube
 from fewtubes.shopping.puddles import Puddles
@@ -45,7 +47,7 @@ def plan_for(
     The recipes of `chosen` are those that the puddles make.
     """
     scenario, instance = question.scenario, question.instance
-    tubes, samples, purchase = planned_parts(question, chosen)
+    tubes, samples, purchase = planned_parts(question, chosen, puddles)
     value = chosen.palette.value
     return Plan(
         scenario=scenario,
@@ -81,16 +83,26 @@ def plan_for(
         counted_exactly=question.counted_exactly,
         one_of_each_paint=instance.doubles,
         fitted_paints=question.fitted_paints,
+        paint=paint_planned(
+            question,
+            chosen.palette,
+            tubes,
+            taken,
+            fewer=fewer_pictures(question, chosen.palette, seconds=seconds),
+        ),
     )
 
 
 def planned_parts(
-    question: Question, chosen: Chosen
+    question: Question, chosen: Chosen, puddles: Puddles
 ) -> tuple[tuple[PlannedTube, ...], tuple[PlannedSample, ...], Bought]:
     """Return tubes, colours and purchase of a plan without what is weighed and proven beside."""
     samples = _samples(question, chosen)
+    taken = {}
+    if question.scenario.picture is not None:
+        taken = paint_of_one_picture(question, puddles, chosen.matches)
     purchase = question.purchase(chosen.palette.bought)
-    return _tubes(question, chosen, samples, purchase), samples, purchase
+    return _tubes(question, chosen, samples, purchase, taken), samples, purchase
 
 
 def _samples(question: Question, chosen: Chosen) -> tuple[PlannedSample, ...]:
@@ -138,10 +150,11 @@ def _tubes(
     chosen: Chosen,
     samples: tuple[PlannedSample, ...],
     purchase: Bought,
+    taken: Mapping[str, float],
 ) -> tuple[PlannedTube, ...]:
-    """Return the tubes bought, then those owned."""
+    """Return the tubes bought, then those owned; `taken` is the paint in one picture [ml]."""
     numbers = (*chosen.palette.bought, *sorted(question.owned))
-    return tuple(_tube(question, chosen, samples, purchase, number=n) for n in numbers)
+    return tuple(_tube(question, chosen, samples, purchase, taken, number=n) for n in numbers)
 
 
 def _tube(
@@ -149,6 +162,7 @@ def _tube(
     chosen: Chosen,
     samples: tuple[PlannedSample, ...],
     purchase: Bought,
+    taken: Mapping[str, float],
     *,
     number: int,
 ) -> PlannedTube:
@@ -167,8 +181,12 @@ def _tube(
     )
     wishes = question.scenario.wishes
     left = wishes.box.left(tube.id) if owned else None
+    picture = question.scenario.picture
+    planned = taken.get(tube.id, 0.0) * (picture.pictures if picture else 0)
     low = bool(
-        recipes and left is not None and runs_low(tube, left, millilitres=wishes.millilitres)
+        recipes
+        and left is not None
+        and runs_low(tube, left, millilitres=wishes.millilitres, planned=planned)
     )
     return PlannedTube(
         tube=tube,
@@ -229,5 +247,5 @@ def _share(part: int, whole: int) -> float:
 def _recipe_count(tube_count: int, question: Question) -> int:
     """Return the number of recipes from a number of tubes, bare paper among them."""
     return 1 + len(question.space.strengths) * sum(
-        math.comb(tube_count, size) * len(parts) for size, parts in PARTS.items()
+        math.comb(tube_count, size) * len(parts) for size, parts in question.space.parts.items()
     )

@@ -17,7 +17,7 @@ from fewtubes.mixing.recipes import BARE_PAPER, Recipe
 from fewtubes.scenario.preference import Prefer
 from fewtubes.selection.covering import NOT_COVERED, CostArray, Cover, CoverInstance
 from fewtubes.selection.covering_program import fewest_cover
-from fewtubes.shopping.choose import Chosen, matches_of
+from fewtubes.shopping.choose import Chosen, Taken, matches_of
 from fewtubes.shopping.mixing_order import in_order
 from fewtubes.shopping.puddles import (
     OWN_COLOURS,
@@ -64,7 +64,7 @@ class _Subject:
 
 def mixed_for(
     question: Question,
-    chosen: Chosen,
+    chosen: Chosen | Taken,
     *,
     seconds: float,
     puddling: Puddling = Puddling.EACH_FLOWER,
@@ -74,7 +74,7 @@ def mixed_for(
     Parameters
     ----------
     question, chosen
-        The choice, solved; where puddles are not shared its recipes stay.
+        The palette; where puddles are not shared its recipes stay.
     seconds
         Time for the proofs [s].
     puddling
@@ -139,7 +139,7 @@ class _Table:
     """Whether all mixes of the palette were tried."""
 
     @classmethod
-    def of(cls, question: Question, chosen: Chosen) -> "_Table":
+    def of(cls, question: Question, chosen: Chosen | Taken) -> "_Table":
         """Return the mixes of a palette; the nearest match of a covered sample is always there."""
         numbers = sorted(question.owned.union(chosen.palette.bought))
         tubes = {question.tubes[number].id: question.tubes[number] for number in numbers}
@@ -242,7 +242,9 @@ def _in_use(tubes: dict[str, Tube], matches: Iterable[Match | None]) -> dict[str
     return {id_: tube for id_, tube in tubes.items() if id_ in most}
 
 
-def _nearest(question: Question, chosen: Chosen, samples: Sequence[int]) -> list[Match | None]:
+def _nearest(
+    question: Question, chosen: Chosen | Taken, samples: Sequence[int]
+) -> list[Match | None]:
     """Return the nearest recipes of samples, found now if they were not asked for before."""
     matches = chosen.matches
     if any(matches[t] is None for t in samples):
@@ -252,7 +254,7 @@ def _nearest(question: Question, chosen: Chosen, samples: Sequence[int]) -> list
 
 def _with_nearest(
     question: Question,
-    chosen: Chosen,
+    chosen: Chosen | Taken,
     reached: Reached,
     covered: Sequence[int],
     needing: Sequence[int],

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 
 from fewtubes.catalogue.records import Lightfastness
 from fewtubes.mixing.opacity import Transparency
-from fewtubes.mixing.recipes import STRENGTHS
+from fewtubes.mixing.recipes import MOST_IN_MIX, STRENGTHS
 from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.words.counting import counted
@@ -15,6 +15,7 @@ from fewtubes.words.lists import joined
 from fewtubes.words.matches import limit_words
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
+from fewtubes.words.recipes import in_mix_words
 from fewtubes.words.shares import asked_percent
 from fewtubes.words.washes import strength_words
 
@@ -29,13 +30,19 @@ def asked_words(scenario: Scenario, catalogue_label: str) -> str:
     most = "" if scenario.most_tubes is None else f" and {counted(scenario.most_tubes, 'tube')}"
     wishes = wish_words(scenario.wishes)
     tubes = f"; tubes from: {printable(catalogue_label)}" if catalogue_label else ""
+    paint = "" if scenario.picture is None else _paint(scenario.picture.pictures)
     return (
         f"Asked: at most {money(scenario.budget_hundredths, scenario.currency)}{most};"
         f" a colour counts as covered up to {limit_words(scenario.tolerance)};"
         f" paper {printable(scenario.paper)},"
-        f" light {printable(scenario.light)}{tubes}."
+        f" light {printable(scenario.light)}{tubes}.{paint}"
         f"{f' Wished: {wishes}.' if wishes else ''}{_preferred(scenario)}"
     )
+
+
+def _paint(pictures: int) -> str:
+    """Return that paint is to be enough for pictures, as a further sentence."""
+    return f" Paint is to be enough for {counted(pictures, 'picture')}."
 
 
 def _preferred(scenario: Scenario) -> str:
@@ -86,6 +93,8 @@ def _wishes(wishes: Wishes) -> Iterator[str]:
         yield f"at least {wishes.millilitres:g} ml of every tube bought"
     if wishes.thinnest_wash:
         yield f"no wash thinner than {_thinnest(wishes.thinnest_wash)}"
+    if wishes.most_in_mix < MOST_IN_MIX:
+        yield f"mixes of {in_mix_words(wishes.most_in_mix)}"
     if wishes.least_coverage:
         yield f"at least {asked_percent(wishes.least_coverage)} covered"
     if wishes.must_have:
