@@ -47,7 +47,12 @@ def plan_for(
     The recipes of `chosen` are those that the puddles make.
     """
     scenario, instance = question.scenario, question.instance
-    tubes, samples, purchase = planned_parts(question, chosen, puddles)
+    samples = _samples(question, chosen)
+    taken = {}
+    if scenario.picture is not None:
+        taken = paint_of_one_picture(question, puddles, chosen.matches)
+    purchase = question.purchase(chosen.palette.bought)
+    tubes = _tubes(question, chosen, samples, purchase, taken)
     value = chosen.palette.value
     return Plan(
         scenario=scenario,
@@ -94,15 +99,12 @@ def plan_for(
 
 
 def planned_parts(
-    question: Question, chosen: Chosen, puddles: Puddles
-) -> tuple[tuple[PlannedTube, ...], tuple[PlannedSample, ...], Bought]:
-    """Return tubes, colours and purchase of a plan without what is weighed and proven beside."""
+    question: Question, chosen: Chosen
+) -> tuple[tuple[PlannedTube, ...], tuple[PlannedSample, ...]]:
+    """Return the tubes and the colours of a plan without what is weighed and proven beside them."""
     samples = _samples(question, chosen)
-    taken = {}
-    if question.scenario.picture is not None:
-        taken = paint_of_one_picture(question, puddles, chosen.matches)
     purchase = question.purchase(chosen.palette.bought)
-    return _tubes(question, chosen, samples, purchase, taken), samples, purchase
+    return _tubes(question, chosen, samples, purchase, {}), samples
 
 
 def _samples(question: Question, chosen: Chosen) -> tuple[PlannedSample, ...]:

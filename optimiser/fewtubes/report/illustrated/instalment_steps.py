@@ -173,8 +173,7 @@ def _parts(
     )
     mixed = mixed_for(question, chosen, seconds=PUDDLE_SECONDS)
     chosen = Chosen(chosen.choice, time.palette, mixed.matches)
-    tubes, samples, _ = planned_parts(question, chosen, mixed.puddles)
-    return tubes, samples
+    return planned_parts(question, chosen)
 
 
 def _row(basis: BoughtBasis, purchase: Purchase) -> _Row:
