@@ -19,7 +19,14 @@ PAGE_ENDINGS = (".html", ".htm")
 
 PROGRAM_ENDING = ".lp"
 
-TABLES = ("shopping-list.csv", "recipes.csv", "puddles.csv", "paint.csv", "plan.json")
+TABLES = (
+    "shopping-list.csv",
+    "recipes.csv",
+    "puddles.csv",
+    "for-the-class.csv",
+    "paint.csv",
+    "plan.json",
+)
 """What a plan may be written to, in the order in which it is told."""
 
 STAND_INS_OF_LEFT = 0.2

@@ -136,12 +136,10 @@ def _top(scenario: Scenario, box: str) -> Iterator[str]:
         yield f"most_tubes = {scenario.most_tubes}"
     if scenario.tolerance != defaults.TOLERANCE:
         yield f"tolerance = {decimal_text(scenario.tolerance)}"
-    if scenario.paper != defaults.PAPER:
-        yield f"paper = {_quoted(scenario.paper)}"
-    if scenario.light != defaults.LIGHT:
-        yield f"light = {_quoted(scenario.light)}"
-    if scenario.prefer != defaults.PREFER:
-        yield f"prefer = {_quoted(scenario.prefer.value)}"
+    usual = {"paper": defaults.PAPER, "light": defaults.LIGHT, "prefer": defaults.PREFER}
+    for key, word in usual.items():
+        if getattr(scenario, key) != word:
+            yield f"{key} = {_quoted(getattr(scenario, key))}"
     if scenario.nearer:
         yield "nearer = true"
     lists = {

@@ -28,6 +28,7 @@ from fewtubes.catalogue.records import Tube
 from fewtubes.catalogue.sizes import LONGEST_NOTE
 from fewtubes.mixing.recipes import Recipe
 from fewtubes.report.fellow_files import digests
+from fewtubes.report.json_values.class_share import class_values
 from fewtubes.report.json_values.paint import paint_values
 from fewtubes.report.json_values.puddles import puddles_values
 from fewtubes.report.json_values.scenario import scenario_values
@@ -85,6 +86,7 @@ def plan_values(plan: Plan) -> dict[str, object]:
             for place, planned in enumerate(plan.samples)
         ],
         "puddles": puddles_values(plan),
+        "class": class_values(plan.class_share),
         "paint": paint_values(plan.paint),
         "lightfastness": _trade_off(plan.lightfastness),
         "lasting": None if plan.lasting is None else _trade_off(plan.lasting),

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from fewtubes.catalogue.records import Lightfastness
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import MOST_IN_MIX, STRENGTHS
+from fewtubes.report.sentences.painters import class_words
 from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.words.counting import counted
@@ -27,7 +28,9 @@ MOST_NAMED = 6
 
 def asked_words(scenario: Scenario, catalogue_label: str) -> str:
     """Return what was asked, wishes included, in whole sentences; a blank label is not said."""
-    most = "" if scenario.most_tubes is None else f" and {counted(scenario.most_tubes, 'tube')}"
+    group = scenario.group
+    kind = "tube" if group is None else "paint"
+    most = "" if scenario.most_tubes is None else f" and {counted(scenario.most_tubes, kind)}"
     wishes = wish_words(scenario.wishes)
     tubes = f"; tubes from: {printable(catalogue_label)}" if catalogue_label else ""
     paint = "" if scenario.picture is None else _paint(scenario.picture.pictures)
@@ -36,7 +39,9 @@ def asked_words(scenario: Scenario, catalogue_label: str) -> str:
         f" a colour counts as covered up to {limit_words(scenario.tolerance)};"
         f" paper {printable(scenario.paper)},"
         f" light {printable(scenario.light)}{tubes}.{paint}"
-        f"{f' Wished: {wishes}.' if wishes else ''}{_preferred(scenario)}"
+        f"{f' Wished: {wishes}.' if wishes else ''}"
+        f"{'' if group is None else f' {class_words(group, scenario.currency)}'}"
+        f"{_preferred(scenario)}"
     )
 
 

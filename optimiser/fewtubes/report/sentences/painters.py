@@ -7,10 +7,19 @@ local rules and those who answer for the class.
 from collections.abc import Iterator
 
 from fewtubes.scenario.class_wish import ClassWish, Pupils, TubesFor
+from fewtubes.shopping.class_share import ClassShare, ClassTube
+from fewtubes.shopping.plan import Plan
+from fewtubes.words.amounts import millilitres
 from fewtubes.words.counting import counted
-from fewtubes.words.money import money
+from fewtubes.words.lists import joined
+from fewtubes.words.money import amount, money
+from fewtubes.words.printable import printable
 
 __all__ = [
+    "bought_words",
+    "class_limits_words",
+    "class_share_words",
+    "class_tube_cells",
     "class_words",
     "leader_words",
     "painter_cautions",
@@ -39,6 +48,17 @@ PLAIN = {
     ),
 }
 """Common practice, no source; grown-ups are told what beginners are."""
+
+TOGETHER = (
+    "Paint is reckoned for all tubes of a kind together; where they are of two sizes it is to be"
+    " shared out."
+)
+
+WHY_NONE = {
+    Pupils.CHILDREN: "since children paint, whose fingers and brushes end up in their mouths",
+    Pupils.BEGINNERS: "since beginners paint, who have not learnt yet how to handle them",
+}
+"""Our own caution."""
 
 LEADERS = {
     Pupils.CHILDREN: (
@@ -77,14 +97,81 @@ def _class_words(group: ClassWish, currency: str) -> Iterator[str]:
     yield f"For a class of {painters_words(group)}: {sharing_words(group)}."
     if group.levy_hundredths is not None:
         yield f"Each pays {money(group.levy_hundredths, currency)}, which makes the sum above."
-    people = PEOPLE[group.pupils].partition("/")[2]
     if group.avoids_every_hazard:
         yield (
-            f"Every hazard is avoided because {people} paint, who do not yet know how to handle"
-            " one; avoid_hazards under [wishes] says otherwise."
+            f"Every hazard is avoided, {WHY_NONE[group.pupils]}; avoid_hazards under [wishes] says"
+            " otherwise."
         )
+    elif group.pupils is not Pupils.GROWN_UPS:
+        yield "Of hazards no more is avoided than is wished, as the scenario says, whoever paints."
     if group.pupils is Pupils.CHILDREN:
         yield "Children mix two tubes at most, since that is what they can mix again."
+
+
+def bought_words(plan: Plan) -> str:
+    """Return how many tubes there are to buy, of a class for how many, e.g. ``3 paints …``."""
+    share = plan.class_share
+    if share is None:
+        return counted(len(plan.bought), "tube")
+    tubes = counted(sum(tube.bought for tube in share.tubes), "tube")
+    return (
+        f"{counted(len(plan.bought), 'paint')} for {painters_words(share.group)}, {tubes} in all,"
+    )
+
+
+def class_limits_words(group: ClassWish | None) -> str:
+    """Return whom a choice is proven for, e.g. `` for 12 painters (a tube of each)``; or ``""``."""
+    if group is None:
+        return ""
+    return f" for {counted(group.painters, 'painter')} ({_each(group)})"
+
+
+def _each(group: ClassWish) -> str:
+    if group.tubes is TubesFor.ONE_EACH:
+        return "a tube of each"
+    if group.tubes is TubesFor.PANS:
+        return f"a pan of {group.pan:g} ml of each"
+    return f"paint for {counted(group.pictures, 'picture')} each"
+
+
+def class_share_words(share: ClassShare, currency: str) -> Iterator[str]:
+    """Yield the cost a head with its sum, what is left of the money, and what is taken as given."""
+    heads, over = share.group.painters, share.together - share.cost
+    summed = f"{heads:,} × {amount(share.a_head)} = {money(share.together, currency)}"
+    said = f"{money(share.a_head, currency)} a head"
+    if over:
+        cost = f"{money(over, currency)} more than the {money(share.cost, currency)} that it costs"
+        yield f"{said}, rounded up to the hundredth: {summed}, {cost}."
+    else:
+        yield f"{said}, to the hundredth: {summed}."
+    if share.left > 0:
+        back = f", {money(share.back_a_head, currency)} a head to give back"
+        rest = f"{money(share.left, currency)} of the money is left"
+        yield f"{rest}{back if share.back_a_head else ''}."
+    if share.owned:
+        names = joined([printable(tube.name) for tube in share.owned])
+        yield f"Of your own: {names}; taken to be enough for all, so see that it is."
+    if any(tube.needed > 1 and tube.needed_ml for tube in share.tubes):
+        yield TOGETHER
+
+
+def class_tube_cells(tube: ClassTube) -> tuple[str, str, str, str]:
+    """Return name, what is needed, what is bought, what is left over of one paint."""
+    needed = [f"{tube.needed:,} tubes"] if tube.needed > 1 else []
+    needed += [_ml(tube.needed_ml, tube)] if tube.needed_ml else []
+    spare = [f"{counted(tube.spare, 'tube')}"] if tube.spare else []
+    spare += [_ml(tube.left_ml, tube)] if tube.left_ml else []
+    return (
+        printable(tube.tube.name),
+        ", ".join(needed) or "any",
+        f"{counted(tube.bought, 'tube')}, {tube.bought_ml:g} ml",
+        ", ".join(spare) or "nothing",
+    )
+
+
+def _ml(ml: float, tube: ClassTube) -> str:
+    """Return an amount exactly where it is counted, and roughly where it is reckoned."""
+    return f"{ml:g} ml" if tube.counted else millilitres(ml, tube.bought_ml)
 
 
 def painter_cautions(pupils: Pupils | None) -> tuple[str, ...]:

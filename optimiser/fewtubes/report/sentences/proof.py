@@ -4,6 +4,7 @@ What may be said of a proof is worded in `fewtubes.words.proof`; here a plan is 
 """
 
 from fewtubes.report.sentences.asked import counting_words
+from fewtubes.report.sentences.painters import class_limits_words
 from fewtubes.scenario.preference import Prefer
 from fewtubes.selection.certificate import Certificate, Status
 from fewtubes.shopping.plan import Plan
@@ -193,6 +194,8 @@ def _limits(plan: Plan) -> str:
     """Return the limits of the choice, e.g. ``EUR 40.00 and 6 tubes``."""
     scenario = plan.scenario
     budget = money(scenario.budget_hundredths, scenario.currency)
+    whom = class_limits_words(scenario.group)
     if scenario.most_tubes is None:
-        return budget
-    return f"{budget} and {counted(scenario.most_tubes, 'tube')}"
+        return f"{budget}{whom}"
+    kind = "tube" if scenario.group is None else "paint"
+    return f"{budget} and {counted(scenario.most_tubes, kind)}{whom}"
