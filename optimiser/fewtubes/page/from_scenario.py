@@ -28,6 +28,11 @@ ROUNDED = (
     " screen colours only."
 )
 
+NO_CLASS = (
+    "The class is left out, since the page buys for one painter: what it avoids and how many tubes"
+    " it mixes stay as wishes, the sum stays that of all; ask for a class with `fewtubes shop`."
+)
+
 NO_PICTURES = (
     "How many pictures are planned, and how large they are, is left out: the page does not reckon"
     " paint; ask with `fewtubes shop`."
@@ -93,6 +98,7 @@ def opened(scenario: Scenario, catalogue: Catalogue) -> Opened:
     }
     rounded = [] if all([*exact_ones, *(same for _, same in hexes)]) else [ROUNDED]
     planned = [] if scenario.picture is None else [NO_PICTURES]
+    planned += [] if scenario.group is None else [NO_CLASS]
     kept = {key: texts for key, texts in values.items() if any(texts)}
     return Opened(kept, (*rounded, *planned))
 

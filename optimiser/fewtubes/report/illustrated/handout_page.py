@@ -44,7 +44,10 @@ def handout_page(basis: Basis) -> str:
         pans=group is not None and group.tubes.value == "pans",
         cautions=painter_cautions(pupils),
         about=[
-            (joined([letters[name] for name in caution.tubes]), caution.short or caution.text)
+            (
+                joined([letters.get(name, printable(name)) for name in caution.tubes]),
+                caution.short or caution.text,
+            )
             for caution in plan.cautions
             if caution.tubes
         ],
