@@ -1,4 +1,4 @@
-"""``fewtubes shop`` for a class: painters by option, and a hand-out written with the other files."""
+"""``fewtubes shop`` for a class: painters by option, and a hand-out beside the other files."""
 
 import json
 from collections.abc import Callable, Sequence

@@ -19,9 +19,11 @@ from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import MoreMoney, Nearer
 
 KEYS = {
+    "class share": "painters a_head a_head_together back_a_head owned tubes",
+    "class tube": "id needed bought needed_ml bought_ml counted",
     "": "schema program catalogue scenario currency cost budget_left coverage tubes set_aside"
-    " flowers samples puddles paint lightfastness lasting opacity cautions certificate more_money"
-    " equals_nearest_to_what_is_missed recipe_space",
+    " flowers samples puddles class paint lightfastness lasting opacity cautions certificate"
+    " more_money equals_nearest_to_what_is_missed recipe_space",
     "scenario": "title shows currency budget most_tubes tolerance paper light prefer nearer"
     " flowers own_colours wishes class picture",
     "class": "painters pictures tubes pan_millilitres levy pupils hazards_as_wished",
@@ -86,6 +88,8 @@ def test_the_keys_of_schema_1(plan: Plan) -> None:
         "wishes": read["scenario"]["wishes"],
         "box": read["scenario"]["wishes"]["box"],
         "class": read["scenario"]["class"],
+        "class share": read["class"],
+        "class tube": read["class"]["tubes"][0],
         "boxed": read["scenario"]["wishes"]["box"]["tubes"][0],
         "tubes": tube,
         "packs": tube["packs"][0],
