@@ -155,6 +155,15 @@ def test_an_answer_for_a_class_tells_the_cost_a_head(
     assert 'data-title="Left over"' in text
     plan = browser.get(f"{tab}last/plan.json").json()
     assert plan["scenario"]["class"]["painters"] == 5
+    handout = browser.get(f"{tab}last/handout.html")
+    assert "attachment" in handout.headers["content-disposition"]
+    assert "cornflower" in handout.text
+    for name in ("handout.html", "for-the-class.csv", "paint.csv"):
+        there = browser.get(f"{tab}last/{name}").status_code == 200
+        assert there == (f"/last/{name}" in text) == (name != "paint.csv")
+    alone = new_tab(browser)
+    browser.post(f"{alone}ask", data=filled)
+    assert browser.get(f"{alone}last/handout.html").status_code == 404
 
 
 def test_an_answer_for_many_pictures_tells_the_paint(
