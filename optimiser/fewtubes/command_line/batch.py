@@ -16,8 +16,8 @@ from fewtubes.tables.spreadsheet import Spreadsheet
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from fewtubes.batch.asked import Asked
-    from fewtubes.batch.findings import Batch
+    from fewtubes.term.asked import Asked
+    from fewtubes.term.findings import Batch
 
 __all__ = ["batch"]
 
@@ -72,10 +72,10 @@ def batch(
     What they have to mix is mixed once for all, and they are answered side by side. A scenario with
     a fault is told at the end and keeps none of the others back.
     """
-    from fewtubes.batch.answering import Settings
-    from fewtubes.batch.asked import read_folder
-    from fewtubes.batch.run import answer_all
-    from fewtubes.batch.terminal import print_batch
+    from fewtubes.term.answering import Settings
+    from fewtubes.term.asked import read_folder
+    from fewtubes.term.run import answer_all
+    from fewtubes.term.terminal import print_batch
     from fewtubes.command_line.asked import cache_asked
     from fewtubes.command_line.output import progress
     from fewtubes.command_line.put_out import put_out
@@ -103,6 +103,7 @@ def _end(found: "Batch") -> None:
     from fewtubes.command_line.failures import FAULT, say
 
     for row in found.failed:
-        say(f"{row.file or row.name}: {row.fault}")
+        named = row.fault.startswith(row.file)
+        say(row.fault if named else f"{row.file}: {row.fault}")
     if found.failed:
         raise typer.Exit(FAULT)

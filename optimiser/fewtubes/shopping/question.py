@@ -217,7 +217,7 @@ def pose(
         Where mixing is remembered, who is told of stages, until when mixing may go on.
     mix
         Finds the minimal sets; whoever only wants to know what would be mixed puts another in its
-        place (`fewtubes.batch.mixing`).
+        place (`fewtubes.term.mixing`).
 
     Raises
     ------

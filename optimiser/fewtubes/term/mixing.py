@@ -11,8 +11,8 @@ from typing import Any
 
 import numpy as np
 
-from fewtubes.batch.asked import Asked, sentence_of
-from fewtubes.batch.value_digest import digest_of
+from fewtubes.term.asked import Asked, sentence_of
+from fewtubes.term.value_digest import digest_of
 from fewtubes.colour.bands import FloatArray
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.carried import CarriedCache

@@ -5,8 +5,8 @@ from urllib.parse import quote
 
 from markupsafe import Markup
 
-from fewtubes.batch.answering import PAGE
-from fewtubes.batch.findings import Batch, BatchRow
+from fewtubes.term.answering import PAGE
+from fewtubes.term.findings import Batch, BatchRow
 from fewtubes.report.illustrated.markup import environment
 from fewtubes.report.illustrated.page import style_digest
 from fewtubes.words.counting import counted
@@ -26,8 +26,8 @@ LONGEST = 2000
 
 def answers_page(batch: Batch, *, reports: bool) -> str:
     """Return the page; `reports` tells whether each scenario has an illustrated report beside it."""
-    style = (files("fewtubes.batch") / "answers.css").read_text(encoding="utf-8")
-    made = environment("fewtubes.batch")
+    style = (files("fewtubes.term") / "answers.css").read_text(encoding="utf-8")
+    made = environment("fewtubes.term")
     return made.get_template("answers.html").render(
         style=Markup(style),  # noqa: S704  # our own file
         style_digest=style_digest(style),

@@ -5,14 +5,14 @@ from contextlib import closing
 from dataclasses import replace
 from pathlib import Path
 
-from fewtubes.batch.answering import Answer, Settings
-from fewtubes.batch.answers_page import answers_page
-from fewtubes.batch.answers_table import answers_table
-from fewtubes.batch.asked import Asked, sentence_of
-from fewtubes.batch.findings import Batch, BatchRow
-from fewtubes.batch.mixing import mix_for
-from fewtubes.batch.record import Records
-from fewtubes.batch.side_by_side import Job, answers_here
+from fewtubes.term.answering import Answer, Settings
+from fewtubes.term.answers_page import answers_page
+from fewtubes.term.answers_table import answers_table
+from fewtubes.term.asked import Asked, sentence_of
+from fewtubes.term.findings import Batch, BatchRow
+from fewtubes.term.mixing import mix_for
+from fewtubes.term.record import Records
+from fewtubes.term.side_by_side import Job, answers_here
 from fewtubes.coverage.cache import Cache
 from fewtubes.errors import OutputError
 from fewtubes.files.writing import write_all
@@ -111,7 +111,7 @@ def _answers(
         return
     spread: Callable[[Sequence[Job], Settings], Iterator[tuple[int, Answer]]] = answers_here
     if cluster is not None:
-        from fewtubes.batch.cluster import reached
+        from fewtubes.term.cluster import reached
 
         spread = reached(cluster)
     mixed = mix_for(todo, cache=cache, deadline=settings.limits.mixing(), progress=progress)

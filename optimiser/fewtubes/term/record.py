@@ -13,10 +13,10 @@ from hashlib import sha256
 from pathlib import Path
 
 from fewtubes import __version__
-from fewtubes.batch.answering import Answer, Settings
-from fewtubes.batch.asked import Asked
-from fewtubes.batch.findings import BatchRow
-from fewtubes.batch.value_digest import digest_of
+from fewtubes.term.answering import Answer, Settings
+from fewtubes.term.asked import Asked
+from fewtubes.term.findings import BatchRow
+from fewtubes.term.value_digest import digest_of
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.files.regular_files import read_regular
 from fewtubes.files.writing import write_together

@@ -2,7 +2,7 @@
 
 from decimal import Decimal
 
-from fewtubes.batch.findings import Batch, BatchRow
+from fewtubes.term.findings import Batch, BatchRow
 from fewtubes.tables.cells import Cell
 from fewtubes.tables.table import Column, Kind, Table
 from fewtubes.words.decimals import file_share

@@ -85,7 +85,7 @@ class Batch:
         `results`, `file`
             Name under which the results are kept, and of the scenario's file.
         """
-        from fewtubes.batch.answers_table import answers_table
+        from fewtubes.term.answers_table import answers_table
 
         return answers_table(self).frame()
 

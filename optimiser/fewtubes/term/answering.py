@@ -7,8 +7,8 @@ it makes no difference in which process and on which machine it is done.
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
-from fewtubes.batch.asked import Asked, sentence_of
-from fewtubes.batch.findings import BatchRow, row_of
+from fewtubes.term.asked import Asked, sentence_of
+from fewtubes.term.findings import BatchRow, row_of
 from fewtubes.coverage.carried import CarriedCache
 from fewtubes.errors import FewtubesError
 from fewtubes.report.illustrated.report import STAND_INS_SECONDS, AnswerReport

@@ -4,8 +4,8 @@ from pathlib import Path
 
 from rich.console import Console
 
-from fewtubes.batch.answers_page import proof_label, reach_words, summary_words
-from fewtubes.batch.findings import Batch
+from fewtubes.term.answers_page import proof_label, reach_words, summary_words
+from fewtubes.term.findings import Batch
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
 from fewtubes.words.counting import counted
 from fewtubes.words.money import money
