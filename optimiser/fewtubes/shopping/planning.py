@@ -1,20 +1,20 @@
 """From the palette chosen to the plan that is reported."""
 
 import math
-from collections.abc import Mapping
 from dataclasses import replace
 
 from fewtubes.catalogue.exact import Number
 from fewtubes.catalogue.records import Pigment, Tube
 from fewtubes.mixing.matching import Match, match_if_unsteady
 from fewtubes.mixing.recipes import PARTS
+from fewtubes.shopping.bought import Bought
 from fewtubes.shopping.cautions import cautions_for
 from fewtubes.shopping.choose import Chosen
 from fewtubes.shopping.fewer_pictures import fewer_pictures
 from fewtubes.shopping.more_money import more_money
 from fewtubes.shopping.nearer import nearer_tubes, two_together
 from fewtubes.shopping.obstacles import obstacle, remedies
-from fewtubes.shopping.paint_plan import paint_of_one_picture, paint_planned
+from fewtubes.shopping.paint_plan import paint_of_one_picture, paint_plan
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import FlowerCoverage, PlannedSample, PlannedTube
 from fewtubes.shopping.puddles import Puddles
@@ -27,7 +27,7 @@ from fewtubes.shopping.trade_offs import (
     opacity_trade_off,
 )
 
-__all__ = ["plan_for"]
+__all__ = ["plan_for", "planned_parts"]
 
 WHITE_CODE = "PW"
 WHITE_SHARE = 0.5
@@ -47,11 +47,7 @@ def plan_for(
     The recipes of `chosen` are those that the puddles make.
     """
     scenario, instance = question.scenario, question.instance
-    samples = _samples(question, chosen)
-    taken = {}
-    if scenario.picture is not None:
-        taken = paint_of_one_picture(question, puddles, chosen.matches)
-    tubes = _tubes(question, chosen, samples, taken)
+    tubes, samples, purchase = planned_parts(question, chosen)
     value = chosen.palette.value
     return Plan(
         scenario=scenario,
@@ -63,6 +59,7 @@ def plan_for(
             if id_ in question.refused
         ),
         cost=chosen.palette.cost,
+        purchase=purchase,
         coverage=_share(value, sum(instance.weights)),
         flowers=_flowers(question, samples),
         samples=samples,
@@ -86,14 +83,23 @@ def plan_for(
         counted_exactly=question.counted_exactly,
         one_of_each_paint=instance.doubles,
         fitted_paints=question.fitted_paints,
-        paint=paint_planned(
+        paint=paint_plan(
             question,
-            chosen.palette,
             tubes,
-            taken,
+            paint_of_one_picture(question, puddles, chosen.matches),
+            cost=chosen.palette.cost,
             fewer=fewer_pictures(question, chosen.palette, seconds=seconds),
         ),
     )
+
+
+def planned_parts(
+    question: Question, chosen: Chosen
+) -> tuple[tuple[PlannedTube, ...], tuple[PlannedSample, ...], Bought]:
+    """Return tubes, colours and purchase of a plan without what is weighed and proven beside."""
+    samples = _samples(question, chosen)
+    purchase = question.purchase(chosen.palette.bought)
+    return _tubes(question, chosen, samples, purchase), samples, purchase
 
 
 def _samples(question: Question, chosen: Chosen) -> tuple[PlannedSample, ...]:
@@ -140,19 +146,20 @@ def _tubes(
     question: Question,
     chosen: Chosen,
     samples: tuple[PlannedSample, ...],
-    taken: Mapping[str, float],
+    purchase: Bought,
 ) -> tuple[PlannedTube, ...]:
-    """Return the tubes bought, then those owned; `taken` is the paint in one picture [ml]."""
+    """Return the tubes bought, then those owned."""
     numbers = (*chosen.palette.bought, *sorted(question.owned))
-    return tuple(_tube(question, chosen, samples, number, taken) for number in numbers)
+    return tuple(_tube(question, chosen, samples, purchase, number=n) for n in numbers)
 
 
 def _tube(
     question: Question,
     chosen: Chosen,
     samples: tuple[PlannedSample, ...],
+    purchase: Bought,
+    *,
     number: int,
-    taken: Mapping[str, float],
 ) -> PlannedTube:
     """Return one tube of the palette, by number."""
     tube, instance = question.tubes[number], question.instance
@@ -169,17 +176,21 @@ def _tube(
     )
     wishes = question.scenario.wishes
     left = wishes.box.left(tube.id) if owned else None
-    picture = question.scenario.picture
-    planned = taken.get(tube.id, 0.0) * (picture.pictures if picture else 0)
     low = bool(
         recipes
         and left is not None
-        and runs_low(tube, left, millilitres=wishes.millilitres, planned=planned)
+        and runs_low(
+            tube,
+            left,
+            millilitres=wishes.millilitres,
+            planned=question.paint_planned(chosen.palette.bought).get(tube.id, 0.0),
+        )
     )
     return PlannedTube(
         tube=tube,
         owned=owned,
-        packs=() if owned else question.packs[tube.id],
+        packs=() if owned else purchase.packs_of(tube.id),
+        sets=() if owned else purchase.sets_of(tube.id),
         contrast_ratio=question.contrast_ratios[tube.id],
         transparency=question.transparencies[tube.id],
         white_filled=_is_white_filled(tube),
@@ -187,7 +198,7 @@ def _tube(
         only_it_brings=_share(chosen.palette.value - kept, sum(instance.weights)),
         left=left,
         runs_low=low,
-        again=question.cost(tube) if low and question.packs[tube.id] else None,
+        again=question.cost(tube) if low and question.is_sold(tube) else None,
     )
 
 

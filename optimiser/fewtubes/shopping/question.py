@@ -4,7 +4,7 @@ Tubes keep their number in the catalogue throughout. A refused tube stays in the
 holds it and no budget buys it.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property, partial
 from math import ceil, floor
@@ -27,20 +27,22 @@ from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.opacity import Transparency, contrast_ratio, transparency
 from fewtubes.mixing.recipes import RecipeSpace
 from fewtubes.scenario.names import settled_names
-from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.instance import ChoiceInstance
 from fewtubes.selection.search import start_search
 from fewtubes.selection.search_state import SearchState
 from fewtubes.selection.terms import Need, Terms
+from fewtubes.shopping.bought import Bought
 from fewtubes.shopping.needs import least_needs
 from fewtubes.shopping.packs import Pack, cheapest_packs
 from fewtubes.shopping.paint_use import painted_areas
 from fewtubes.shopping.portions import portions_of
+from fewtubes.shopping.posed_instance import instance_of
+from fewtubes.shopping.price_tags import PriceTags
 from fewtubes.shopping.puddles import Puddling
+from fewtubes.shopping.purchasing import bought_for
 from fewtubes.shopping.refusals import Refusal, refusals
 from fewtubes.shopping.terms import NeedsOf, OnSale, terms_for
-from fewtubes.shopping.usable_sets import sets_without
 
 if TYPE_CHECKING:
     from fewtubes.shopping.paint_needs import PaintNeeds
@@ -99,6 +101,14 @@ class Question:
 
         return PaintNeeds(self)
 
+    def paint_planned(self, bought: tuple[int, ...]) -> Mapping[str, float]:
+        """Return the paint that all pictures planned take [ml] by tube; empty if none are."""
+        picture = self.scenario.picture
+        if picture is None:
+            return {}
+        taken = self.paint.taken(bought)
+        return {tube: ml * picture.pictures for tube, ml in taken.items()}
+
     @cached_property
     def areas(self) -> tuple[float, ...]:
         """Area of each sample in one picture [cm²]."""
@@ -143,9 +153,28 @@ class Question:
         """How far the bare paper is from each sample [ΔE00]."""
         return tuple(paper_differences(lab_table(self.samples), self.optics).tolist())
 
+    @cached_property
+    def price_tags(self) -> PriceTags:
+        """Prices of single tubes."""
+        return PriceTags(
+            self.catalogue, self.scenario, self.packs, self.terms, self.needs, self.needs_of
+        )
+
+    def is_sold(self, tube: Tube) -> bool:
+        """Whether as much of a tube as is needed can be had in the currency."""
+        return self.price_tags.is_sold(tube)
+
     def cost(self, tube: Tube) -> int:
-        """Return the price of a tube's packs [hundredths of the currency]."""
-        return sum(pack.cost for pack in self.packs[tube.id])
+        """Return the price of a tube alone, without delivery [hundredths of the currency]."""
+        return self.price_tags.alone(tube)
+
+    def cost_beside(self, tube: Tube, bought: Collection[int]) -> int:
+        """Return what a tube adds to the cost of others bought, by number [hundredths]."""
+        return self.price_tags.beside(tube, sorted(frozenset(bought) - self.owned))
+
+    def purchase(self, bought: Sequence[int]) -> Bought:
+        """Return what is bought where for a palette of tubes, by number, ascending."""
+        return bought_for(self, bought)
 
     def least_weight(self, coverage: Number) -> int:
         """Return the covered weight from which a coverage [0–1] is reached.
@@ -182,13 +211,6 @@ class Question:
         """The choice made ready for searches one after the other; each learns from those before."""
         return start_search(self.instance, seconds=0)
 
-    @property
-    def _fading(self) -> frozenset[int]:
-        """The tubes that fade; none where the price goes before."""
-        if self.scenario.prefer is Prefer.CHEAPEST:
-            return frozenset()
-        return frozenset(n for n, tube in enumerate(self.tubes) if tube.lightfastness.fades)
-
     @cached_property
     def thinnings(self) -> FloatArray:
         """How far each tube is let down to be another, as `fewtubes.mixing.likeness` has it."""
@@ -199,46 +221,9 @@ class Question:
         makes = (self.thinnings[sorted(held)] > 0).any(axis=0)
         return frozenset(np.flatnonzero(makes).tolist()) - held
 
-    def _doubles(self, out: frozenset[int]) -> Iterator[tuple[int, int]]:
-        """Yield pairs of tubes of which water makes the second from the first, or as good as it."""
-        for one, other in np.argwhere(self.thinnings > 0).tolist():
-            if one != other and one not in out and other not in out:
-                yield one, other
-
     def instance_without(self, left_out: frozenset[int]) -> ChoiceInstance:
         """Return the choice with further tubes ruled out, owned and must-have ones included."""
-        scenario, wishes = self.scenario, self.scenario.wishes
-        out = left_out | {self.numbers[id_] for id_ in self.refused}
-        count = len(self.tubes)
-        owned = self.owned - out
-        must_have = frozenset(self.numbers[id_] for id_ in wishes.must_have) - out
-        doubles = tuple(self._doubles(out))
-        beyond = scenario.budget_hundredths + 1
-        return ChoiceInstance(
-            weights=tuple(sample.weight for sample in self.samples),
-            minimal_sets=sets_without(self.sets, out, count),
-            prices=tuple(
-                beyond if number in out else 0 if number in owned else self.cost(tube)
-                for number, tube in enumerate(self.tubes)
-            ),
-            fades=tuple(int(tube.lightfastness) for tube in self.tubes),
-            owned=owned,
-            must_have=must_have,
-            budget=scenario.budget_hundredths,
-            most_tubes=count if scenario.most_tubes is None else scenario.most_tubes,
-            least_value=self.least_weight(wishes.least_coverage),
-            fading=self._fading,
-            alike=frozenset((min(pair), max(pair)) for pair in doubles),
-            spare=frozenset(
-                (one, other)
-                for one, other in doubles
-                if one in owned and self._lasts_as_long(one, other)
-            ),
-        )
-
-    def _lasts_as_long(self, one: int, other: int) -> bool:
-        """Whether a tube lasts as long as another, or longer."""
-        return self.tubes[one].lightfastness <= self.tubes[other].lightfastness
+        return instance_of(self, left_out)
 
 
 def pose(
@@ -248,6 +233,7 @@ def pose(
     cache: Cache,
     progress: Callable[[str], None],
     deadline: Deadline | None = None,
+    mix: Callable[..., tuple[SetArray, ...]] = reach_of,
     puddling: Puddling = Puddling.EACH_FLOWER,
 ) -> Question:
     """Work out everything the choice needs; the mixing takes seconds unless remembered.
@@ -256,12 +242,11 @@ def pose(
     ----------
     catalogue, scenario
         As read; the scenario refers to this catalogue.
-    cache
-        Where mixing results are kept from run to run.
-    progress
-        Called with a few words whenever a stage begins.
-    deadline
-        Until when mixing may go on; by default as long as it takes.
+    cache, progress, deadline
+        Where mixing is remembered, who is told of stages, until when mixing may go on.
+    mix
+        Finds the minimal sets; whoever only wants to know what would be mixed puts another in its
+        place (`fewtubes.term.mixing`).
     puddling
         For what puddles are shared, by which paint for pictures planned is reckoned.
 
@@ -283,7 +268,7 @@ def pose(
     transparencies = {id_: transparency(r) for id_, r in zip(tubes, ratios.tolist(), strict=True)}
     space = RecipeSpace.no_thinner_than(scenario.wishes.thinnest_wash)
     needs = least_needs(scenario, len(tubes))
-    sets = reach_of(
+    sets = mix(
         K,
         S,
         lab_table(samples),

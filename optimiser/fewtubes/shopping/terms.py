@@ -20,6 +20,7 @@ __all__ = [
     "on_sale",
     "sets_to_be_had",
     "terms_for",
+    "terms_without",
     "too_little",
     "without_charges",
 ]
@@ -62,7 +63,8 @@ def terms_for(
     needs_of
         What is needed of each tube beside others; None where `needs` is all.
     """
-    found = on_sale(catalogue, scenario, refused=refused, needs=needs, needs_of=needs_of)
+    left_out = {*refused, *scenario.wishes.all_owned}
+    found = on_sale(catalogue, scenario, left_out=left_out, needs=needs, needs_of=needs_of)
     usual = thousandths(scenario.wishes.millilitres)
     return found if _matter(found.terms, Need(usual)) else None
 
@@ -71,25 +73,32 @@ def on_sale(
     catalogue: Catalogue,
     scenario: Scenario,
     *,
-    refused: Collection[str],
+    left_out: Collection[str],
     needs: Sequence[Need],
     needs_of: NeedsOf | None = None,
 ) -> OnSale:
-    """Return what is on sale, whether or not more than single prices matter; see `terms_for`."""
+    """Return what is on sale, whether or not more than single prices matter.
+
+    Parameters
+    ----------
+    catalogue, scenario, needs, needs_of
+        As of `terms_for`.
+    left_out
+        Ids of tubes that are not bought: no pack of them is on sale, nor a set of such alone.
+    """
     currency = scenario.currency
-    unwanted = {*refused, *scenario.wishes.all_owned}
     numbers = {id_: number for number, id_ in enumerate(catalogue.tubes)}
     packs = [
         (numbers[tube.id], offer)
         for tube in catalogue.tubes.values()
-        if tube.id not in unwanted
+        if tube.id not in left_out
         for offer in tube.offers
         if offer.currency == currency and offer.stock != 0
     ]
     sets = [
         tube_set
         for tube_set in sets_to_be_had(catalogue, scenario)
-        if not unwanted.issuperset(tube_set.tubes)
+        if not set(left_out).issuperset(tube_set.tubes)
     ]
     ids = [offer.seller for _, offer in packs] + [tube_set.seller for tube_set in sets]
     sellers = {id_: number for number, id_ in enumerate(_in_order(catalogue, ids))}
@@ -98,7 +107,7 @@ def on_sale(
         terms=Terms(
             sellers=tuple(map(_seller_terms, named)),
             packs=tuple(_pack(number, offer, sellers) for number, offer in packs),
-            sets=tuple(_set(tube_set, numbers, sellers) for tube_set in sets),
+            sets=tuple(_set(one, numbers, sellers, left_out) for one in sets),
             needs=tuple(needs),
             needs_of=needs_of,
         ),
@@ -158,6 +167,25 @@ def without_charges(terms: Terms) -> Terms:
     return replace(terms, sellers=(SellerTerms(),) * len(terms.sellers))
 
 
+def terms_without(terms: Terms, tubes: Collection[int]) -> Terms:
+    """Return terms in which some tubes, by number, are not to be had.
+
+    A set that holds one stays as long as it holds any other: that one is of no use then.
+    """
+    if not tubes:
+        return terms
+    left_out = set(tubes)
+    return replace(
+        terms,
+        packs=tuple(pack for pack in terms.packs if pack.tube not in left_out),
+        sets=tuple(
+            replace(box, holds=kept)
+            for box in terms.sets
+            if (kept := tuple(held for held in box.holds if held[0] not in left_out))
+        ),
+    )
+
+
 def _matter(terms: Terms, usual: Need) -> bool:
     """Return whether a palette may cost anything else than the sum of its tubes' cheapest packs."""
     charged = any(seller.delivery or seller.least_order for seller in terms.sellers)
@@ -195,9 +223,17 @@ def _pack(tube: int, offer: Offer, sellers: Mapping[str, int]) -> PackOnSale:
     )
 
 
-def _set(tube_set: TubeSet, numbers: Mapping[str, int], sellers: Mapping[str, int]) -> SetOnSale:
+def _set(
+    tube_set: TubeSet,
+    numbers: Mapping[str, int],
+    sellers: Mapping[str, int],
+    left_out: Collection[str],
+) -> SetOnSale:
+    """Return a set as what it brings: of tubes that are left out it holds nothing of use."""
     held: dict[int, tuple[int, int]] = {}
     for pack in tube_set.packs:
+        if pack.tube in left_out:
+            continue
         containers, amount = held.get(numbers[pack.tube], (0, 0))
         more = pack.count * thousandths(pack.ml)
         held[numbers[pack.tube]] = (containers + pack.count, amount + more)
