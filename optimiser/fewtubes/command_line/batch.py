@@ -1,5 +1,6 @@
 """``fewtubes batch``: all scenarios of a folder, and which one set of tubes serves them all."""
 
+from decimal import Decimal
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -8,12 +9,14 @@ import typer
 from fewtubes.command_line.options.output import SpreadsheetOption, folder_option
 from fewtubes.command_line.options.question import FlowersOption
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption
-from fewtubes.command_line.typed import number_reader
+from fewtubes.command_line.typed import amount_reader, number_reader
 from fewtubes.defaults import PROOF_SECONDS
 from fewtubes.tables.spreadsheet import Spreadsheet
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
 
+    from fewtubes.term.asked import Asked
     from fewtubes.term.findings import Batch
 
 __all__ = ["batch"]
@@ -69,15 +72,15 @@ def batch(
     What they have to mix is mixed once for all, and they are answered side by side. A scenario with
     a fault is told at the end and keeps none of the others back.
     """
-    from fewtubes.command_line.asked import cache_asked
-    from fewtubes.command_line.numbers import seconds_within
-    from fewtubes.command_line.output import progress
-    from fewtubes.command_line.put_out import put_out
-    from fewtubes.shopping.shop import Limits
     from fewtubes.term.answering import Settings
     from fewtubes.term.asked import read_folder
     from fewtubes.term.run import answer_all
     from fewtubes.term.terminal import print_batch
+    from fewtubes.command_line.asked import cache_asked
+    from fewtubes.command_line.output import progress
+    from fewtubes.command_line.put_out import put_out
+    from fewtubes.command_line.numbers import seconds_within
+    from fewtubes.shopping.shop import Limits
 
     limits = Limits() if seconds is None else Limits(seconds_within("--seconds", seconds))
     with progress("reading the scenarios") as tell_stage:

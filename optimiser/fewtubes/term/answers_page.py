@@ -5,10 +5,10 @@ from urllib.parse import quote
 
 from markupsafe import Markup
 
-from fewtubes.report.illustrated.markup import environment
-from fewtubes.report.illustrated.page import style_digest
 from fewtubes.term.answering import PAGE
 from fewtubes.term.findings import Batch, BatchRow
+from fewtubes.report.illustrated.markup import environment
+from fewtubes.report.illustrated.page import style_digest
 from fewtubes.words.counting import counted
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable

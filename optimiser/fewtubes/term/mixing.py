@@ -11,6 +11,8 @@ from typing import Any
 
 import numpy as np
 
+from fewtubes.term.asked import Asked, sentence_of
+from fewtubes.term.value_digest import digest_of
 from fewtubes.colour.bands import FloatArray
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.carried import CarriedCache
@@ -19,8 +21,6 @@ from fewtubes.coverage.remembered import reach_of
 from fewtubes.errors import FewtubesError, LimitError
 from fewtubes.mixing.deadline import Deadline
 from fewtubes.shopping.question import pose
-from fewtubes.term.asked import Asked, sentence_of
-from fewtubes.term.value_digest import digest_of
 
 __all__ = ["Mixed", "mix_for"]
 

@@ -5,9 +5,6 @@ from contextlib import closing
 from dataclasses import replace
 from pathlib import Path
 
-from fewtubes.coverage.cache import Cache
-from fewtubes.errors import OutputError
-from fewtubes.files.writing import write_all
 from fewtubes.term.answering import Answer, Settings
 from fewtubes.term.answers_page import answers_page
 from fewtubes.term.answers_table import answers_table
@@ -16,6 +13,9 @@ from fewtubes.term.findings import Batch, BatchRow
 from fewtubes.term.mixing import mix_for
 from fewtubes.term.record import Records
 from fewtubes.term.side_by_side import Job, answers_here
+from fewtubes.coverage.cache import Cache
+from fewtubes.errors import OutputError
+from fewtubes.files.writing import write_all
 
 __all__ = ["ANSWERS", "PAGE", "answer_all", "told"]
 
