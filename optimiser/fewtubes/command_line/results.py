@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from fewtubes.shopping.clock import Clock
     from fewtubes.shopping.shop import Answered
 
-__all__ = ["Files", "Results", "results_asked"]
+__all__ = ["Files", "Results", "page_faults", "results_asked"]
 
 PAGE_ENDINGS = (".html", ".htm")
 
@@ -183,14 +183,22 @@ def _page_faults(pages: dict[str, Path | None]) -> Iterator[Fault]:
         if path is None:
             continue
         option = f"--{page.replace('-', '')}"
-        if path.suffix.lower() not in PAGE_ENDINGS:
-            what = f"the {page} is a page, so its name must end in .html or .htm."
-            yield Fault(option, f"{_ending(path)}; {what}")
+        unfit = page_faults(option, path, page)
+        if unfit:
+            yield from unfit
             continue
         other = taken.setdefault(real_path(path), page)
         if other != page:
             what = f"is where the {other} is to go; give the {page} a name of its own."
             yield Fault(option, f"'{path}' {what}")
+
+
+def page_faults(option: str, path: Path | None, what: str) -> list[Fault]:
+    """Return what is wrong with the name of a page that an option writes; empty if nothing is."""
+    if path is None or path.suffix.lower() in PAGE_ENDINGS:
+        return []
+    told = f"the {what} is a page, so its name must end in .html or .htm."
+    return [Fault(option, f"{_ending(path)}; {told}")]
 
 
 def _ending(path: Path) -> str:

@@ -28,6 +28,8 @@ NOTHING_TO_ORDER = (
 )
 
 
+ALL_SUMS = "The budget here is all sums together."
+
 NOT_ALONE = (
     f"is '{Method.PROGRAM}'; an order of buying is found by '{Method.SEARCH}', which the program"
     f" can check: '{Method.BOTH}'."
@@ -98,9 +100,10 @@ def instalments(
         raise InputError([Fault("method", NOT_ALONE)])
     if order_only and not scenario.wishes.must_have:
         raise InputError([Fault("order_only", NOTHING_TO_ORDER)])
-    whole = scenario.with_budget(Decimal(sum(terms.sums)) / 100)
+    whole = scenario.with_budget(sum(terms.sums))
     mixing = limits.mixing()
     question = pose(catalogue, whole, cache=cache_of(cache), progress=tell, deadline=mixing)
+    _check_single_prices(question)
     refused_must_have(question)
     seconds = limits.clock(mixing).share(1.0, of_left=1.0)
     tell("choosing the order of buying and proving it")
@@ -112,7 +115,8 @@ def instalments(
     choice = search_instalments(problem, seconds=seconds)
     if choice.order is None:
         nothing = Choice((), complete=False, certificate=choice.certificate)
-        raise ClashError(clash_message(question, nothing, seconds=seconds))
+        message = clash_message(question, nothing, seconds=seconds)
+        raise ClashError(f"{message}\n{ALL_SUMS}")
     certificate = choice.certificate
     if limits.method is Method.BOTH:
         certificate = _checked(problem, choice.order, certificate, seconds=seconds)
@@ -123,6 +127,17 @@ def instalments(
         times=_times(question, terms, choice, choice.order),
         certificate=certificate,
     )
+
+
+def _check_single_prices(question: Question) -> None:
+    """Raise InputError where more than a price for each tube decides what tubes cost."""
+    if question.terms is not None:
+        what = (
+            "buys by one price for each tube, but here more decides what tubes cost together:"
+            " deliveries, least orders, sets, stock, or how much paint is needed; ask it with"
+            " prices that hold none of these, such as the catalogue's or by --prices."
+        )
+        raise InputError([Fault("instalments", what)])
 
 
 def _checked(

@@ -32,6 +32,7 @@ from fewtubes.report.sentences.misses import misses_words
 from fewtubes.report.sentences.more_money import more_money_words
 from fewtubes.report.sentences.painters import bought_words
 from fewtubes.report.sentences.proof import note_words
+from fewtubes.report.sentences.purchase import delivery_aside
 from fewtubes.report.sentences.steadiness import steadiness_aside
 from fewtubes.report.sentences.trade_offs import fading_words
 from fewtubes.scenario.demands import LONGEST_PURPOSE
@@ -48,6 +49,7 @@ __all__ = [
     "illustrated_report",
     "inks_style",
     "plan_sections",
+    "report_style",
     "style_digest",
 ]
 
@@ -92,7 +94,7 @@ def illustrated_report(
 def illustrated_page(basis: Basis, sections: Sequence[Section]) -> str:
     """Return the page of sections drawn before; those that are empty are left out."""
     plan, scenario = basis.plan, basis.plan.scenario
-    style = _style(basis.sheet)
+    style = report_style(basis.sheet)
     return fill(
         "page.html",
         title=printable(scenario.title),
@@ -132,7 +134,7 @@ def inks_style(sheet: Sheet) -> str:
     return f":root{{--ground:{sheet.ground};--ink:{sheet.ink};--soft-ink:{sheet.soft_ink}}}\n"
 
 
-def _style(sheet: Sheet) -> Markup:
+def report_style(sheet: Sheet) -> Markup:
     """Return the style sheet with the scenario's paper and the inks put in."""
     written = (files("fewtubes.report.illustrated") / "page.css").read_text(encoding="utf-8")
     return Markup(inks_style(sheet) + written)  # noqa: S704  # our own file, hex colours
@@ -147,7 +149,7 @@ def _answer(plan: Plan) -> str:
     scenario = plan.scenario
     to_buy = "Nothing to buy"
     if plan.bought:
-        price = money(plan.cost, scenario.currency)
+        price = f"{money(plan.cost, scenario.currency)}{delivery_aside(plan)}"
         to_buy = f"{bought_words(plan)} to buy for {price}"
     covered = sum(planned.covered for planned in plan.samples)
     return (
