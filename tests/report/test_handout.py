@@ -50,8 +50,8 @@ def test_puddles_stand_by_letters_with_their_swatches(plan: Plan, optics: Optics
     (puddle,) = subject.puddles
     assert puddle.parts == (("A", 2), ("B", 1))
     assert puddle.washes == (HandoutWash("half-strength wash (50 %)", "1 petal"),)
-    assert subject.left_out == ("2 throat",)
-    assert subject.white == ()
+    assert subject.left_out == "2 throat"
+    assert subject.white == ""
 
 
 def test_a_puddle_for_steps_alone_says_so(plan: Plan, optics: Optics) -> None:

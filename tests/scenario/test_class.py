@@ -111,7 +111,7 @@ def test_a_budget_must_not_contradict_the_levy() -> None:
 
 def test_another_budget_ends_a_levy() -> None:
     group = ClassWish(12, levy="3.5", tubes=TubesFor.PANS)
-    changed = Scenario(**PLAIN, group=group).with_budget(Decimal(20))
+    changed = Scenario(**PLAIN, group=group).with_budget(2000)
     assert (changed.budget, changed.group) == (20, ClassWish(12, tubes=TubesFor.PANS))
 
 

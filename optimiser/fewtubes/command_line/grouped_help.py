@@ -23,7 +23,8 @@ GROUPS = {
         "--prove-by", "--seconds", "--how-sure", "--within", "--draws", "--seed", "--no-cache",
     ),
     "What is told and written": (
-        "--full", "--all", "--names", "--out", "--report", "--pictures", "--chart", "--handout",
+        "--full", "--all", "--names", "--out", "--again", "--report", "--reports", "--pictures",
+        "--chart", "--handout",
         "--write-program", "--spreadsheet",
     ),
 }  # fmt: skip

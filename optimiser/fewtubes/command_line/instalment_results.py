@@ -64,7 +64,7 @@ def instalment_results(
     InputError
         If the name of the report does not tell that it is a page.
     """
-    faults = [*page_faults({"report": report})]
+    faults = page_faults("--report", report, "report")
     if faults:
         raise InputError(faults)
     return InstalmentResults(out, report, spreadsheet)

@@ -167,7 +167,7 @@ def results_asked(
         If the name of a page or the program does not tell what it is, or two pages would be one
         file.
     """
-    faults = [*page_faults({"report": report, "chart": chart, "hand-out": handout})]
+    faults = [*_page_faults({"report": report, "chart": chart, "hand-out": handout})]
     if program is not None and program.suffix.lower() != PROGRAM_ENDING:
         what = "the program is in the LP format, so its name must end in .lp."
         faults.append(Fault("--write-program", f"{_ending(program)}; {what}"))
@@ -176,21 +176,29 @@ def results_asked(
     return Results(out, report, pictures, program, chart, handout, spreadsheet)
 
 
-def page_faults(pages: dict[str, Path | None]) -> Iterator[Fault]:
+def _page_faults(pages: dict[str, Path | None]) -> Iterator[Fault]:
     """Yield what is wrong with the names of pages, by what each is called."""
     taken: dict[Path, str] = {}
     for page, path in pages.items():
         if path is None:
             continue
         option = f"--{page.replace('-', '')}"
-        if path.suffix.lower() not in PAGE_ENDINGS:
-            what = f"the {page} is a page, so its name must end in .html or .htm."
-            yield Fault(option, f"{_ending(path)}; {what}")
+        unfit = page_faults(option, path, page)
+        if unfit:
+            yield from unfit
             continue
         other = taken.setdefault(real_path(path), page)
         if other != page:
             what = f"is where the {other} is to go; give the {page} a name of its own."
             yield Fault(option, f"'{path}' {what}")
+
+
+def page_faults(option: str, path: Path | None, what: str) -> list[Fault]:
+    """Return what is wrong with the name of a page that an option writes; empty if nothing is."""
+    if path is None or path.suffix.lower() in PAGE_ENDINGS:
+        return []
+    told = f"the {what} is a page, so its name must end in .html or .htm."
+    return [Fault(option, f"{_ending(path)}; {told}")]
 
 
 def _ending(path: Path) -> str:

@@ -275,13 +275,13 @@ class Scenario:
         """Those of its flowers that are the painter's own, whole."""
         return tuple(flower for flower in self.flowers if isinstance(flower, OwnFlower))
 
-    def with_budget(self, budget: Decimal) -> "Scenario":
-        """Return the scenario with another budget [currency]; a levy no longer says what it is.
+    def with_budget(self, hundredths: int) -> "Scenario":
+        """Return the scenario with another budget [hundredths]; a levy no longer says what it is.
 
         Nor is told what it is meant to show.
         """
         group = None if self.group is None else replace(self.group, levy=None)
-        return replace(self, budget=budget, group=group, shows="")
+        return replace(self, budget=Decimal(hundredths) / 100, group=group, shows="")
 
     @property
     def budget_hundredths(self) -> int:

@@ -31,7 +31,7 @@ def for_the_class(plan: Plan) -> Table:
 
 def _rows(tubes: tuple[ClassTube, ...]) -> Iterator[tuple[Cell, ...]]:
     for it in tubes:
-        codes = " ".join(code for pigment, _ in it.tube.pigments for code in pigment.codes)
+        codes = " ".join(dict.fromkeys(it.tube.codes))
         yield (
             it.tube.id,
             it.tube.name,

@@ -8,7 +8,6 @@ import numpy as np
 from fewtubes.colour.bands import FloatArray
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.reach import SetArray
-from fewtubes.coverage.remembered import reach_of
 from fewtubes.errors import LimitError
 from fewtubes.mixing.deadline import Deadline
 from fewtubes.mixing.effort import expected_seconds
@@ -36,6 +35,8 @@ class Mixing:
         Largest match that counts [ΔE00].
     cache, deadline, progress
         As of `fewtubes.coverage.remembered.reach_of`.
+    mix
+        Finds the minimal sets, as that does.
     """
 
     K: FloatArray
@@ -46,6 +47,7 @@ class Mixing:
     cache: Cache
     deadline: Deadline | None
     progress: Callable[[str], None]
+    mix: Callable[..., tuple[SetArray, ...]]
 
     def sets(self, labs: FloatArray) -> tuple[SetArray, ...]:
         """Return the minimal sets for each colour, CIELAB, shape (colours, 3).
@@ -55,7 +57,7 @@ class Mixing:
         LimitError
             If there is too little time or memory for so many tubes.
         """
-        return reach_of(
+        return self.mix(
             self.K,
             self.S,
             labs,

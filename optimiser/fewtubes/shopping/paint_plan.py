@@ -8,13 +8,12 @@ from fewtubes.catalogue.records import Tube
 from fewtubes.mixing.covering_power import covering_power
 from fewtubes.mixing.matching import Match
 from fewtubes.scenario.picture_wish import PictureWish
-from fewtubes.selection.instance import Palette
 from fewtubes.shopping.paint_use import paint_taken, painted_puddles
 from fewtubes.shopping.plan_parts import PlannedTube
 from fewtubes.shopping.puddles import Puddles
 from fewtubes.shopping.question import Question
 
-__all__ = ["FewerPictures", "PaintOfTube", "PaintPlan", "paint_of_one_picture", "paint_planned"]
+__all__ = ["FewerPictures", "PaintOfTube", "PaintPlan", "paint_of_one_picture", "paint_plan"]
 
 
 @dataclass(frozen=True, eq=False)
@@ -29,8 +28,8 @@ class PaintOfTube:
     """How far a millilitre of it goes in a full-strength stroke [cm²]."""
     bought_ml: float
     """What its packs hold [ml]; 0 for an owned tube."""
-    price: int
-    """Of its packs [hundredths of the currency]; 0 for an owned tube."""
+    price: float
+    """Of its packs [hundredths of the currency], of a set its part by volume; 0 if owned."""
 
     @property
     def guessed(self) -> bool:
@@ -111,43 +110,59 @@ def paint_of_one_picture(
     return paint_taken(painted, question.catalogue.tubes, picture)
 
 
-def paint_planned(
+def paint_plan(
     question: Question,
-    palette: Palette,
     tubes: Sequence[PlannedTube],
     taken: Mapping[str, float],
+    *,
+    cost: int,
     fewer: FewerPictures | None = None,
 ) -> PaintPlan | None:
     """Return the paint of a plan; None where no pictures are planned.
 
     Parameters
     ----------
-    question, palette
-        The question, and what is bought.
+    question
+        The question.
     tubes
-        Those of the plan, with their packs.
+        Those of the plan, with what is bought of them.
     taken
         What one picture takes [ml], by tube.
+    cost
+        Of all that is bought [hundredths of the currency].
     fewer
         What fewer pictures would leave money for.
     """
     picture = question.scenario.picture
     if picture is None:
         return None
-    return PaintPlan(
-        picture=picture,
-        tubes=tuple(_paint_of(planned, taken.get(planned.tube.id, 0.0)) for planned in tubes),
-        cost=palette.cost,
-        fewer=fewer,
-    )
+    paint = tuple(_paint_of(planned, taken.get(planned.tube.id, 0.0)) for planned in tubes)
+    return PaintPlan(picture=picture, tubes=paint, cost=cost, fewer=fewer)
 
 
 def _paint_of(planned: PlannedTube, ml: float) -> PaintOfTube:
     """Return the paint of one tube, of which one picture takes so much [ml]."""
+    held, price = _held(planned)
     return PaintOfTube(
         tube=planned.tube,
         ml=ml,
         cm2_per_ml=covering_power(planned.tube),
-        bought_ml=sum(pack.count * pack.offer.ml for pack in planned.packs),
-        price=planned.cost,
+        bought_ml=held,
+        price=price,
     )
+
+
+def _held(planned: PlannedTube) -> tuple[float, float]:
+    """Return what is bought of a tube [ml], and its price [hundredths of the currency].
+
+    The price of a set is divided over what it holds by volume.
+    """
+    held = sum(pack.count * pack.offer.ml for pack in planned.packs)
+    price = float(planned.cost)
+    for bought in planned.sets:
+        packs = bought.tube_set.packs
+        whole = sum(pack.count * pack.ml for pack in packs)
+        own = sum(pack.count * pack.ml for pack in packs if pack.tube == planned.tube.id)
+        held += bought.count * own
+        price += bought.cost * own / whole
+    return held, price

@@ -1,7 +1,6 @@
 """From the palette chosen to the plan that is reported."""
 
 import math
-from collections.abc import Mapping
 from dataclasses import replace
 
 from fewtubes.catalogue.exact import Number
@@ -14,7 +13,7 @@ from fewtubes.shopping.fewer_pictures import fewer_pictures
 from fewtubes.shopping.more_money import more_money
 from fewtubes.shopping.nearer import nearer_tubes, two_together
 from fewtubes.shopping.obstacles import obstacle, remedies
-from fewtubes.shopping.paint_plan import paint_of_one_picture, paint_planned
+from fewtubes.shopping.paint_plan import paint_of_one_picture, paint_plan
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import FlowerCoverage, PlannedSample, PlannedTube
 from fewtubes.shopping.puddles import Puddles
@@ -47,12 +46,7 @@ def plan_for(
     The recipes of `chosen` are those that the puddles make.
     """
     scenario, instance = question.scenario, question.instance
-    samples = _samples(question, chosen)
-    taken = {}
-    if scenario.picture is not None:
-        taken = paint_of_one_picture(question, puddles, chosen.matches)
-    purchase = question.purchase(chosen.palette.bought)
-    tubes = _tubes(question, chosen, samples, purchase, taken)
+    tubes, samples, purchase = planned_parts(question, chosen)
     value = chosen.palette.value
     return Plan(
         scenario=scenario,
@@ -88,11 +82,11 @@ def plan_for(
         counted_exactly=question.counted_exactly,
         one_of_each_paint=instance.doubles,
         fitted_paints=question.fitted_paints,
-        paint=paint_planned(
+        paint=paint_plan(
             question,
-            chosen.palette,
             tubes,
-            taken,
+            paint_of_one_picture(question, puddles, chosen.matches),
+            cost=chosen.palette.cost,
             fewer=fewer_pictures(question, chosen.palette, seconds=seconds),
         ),
     )
@@ -100,11 +94,11 @@ def plan_for(
 
 def planned_parts(
     question: Question, chosen: Chosen
-) -> tuple[tuple[PlannedTube, ...], tuple[PlannedSample, ...]]:
-    """Return the tubes and the colours of a plan without what is weighed and proven beside them."""
+) -> tuple[tuple[PlannedTube, ...], tuple[PlannedSample, ...], Bought]:
+    """Return tubes, colours and purchase of a plan without what is weighed and proven beside."""
     samples = _samples(question, chosen)
     purchase = question.purchase(chosen.palette.bought)
-    return _tubes(question, chosen, samples, purchase, {}), samples
+    return _tubes(question, chosen, samples, purchase), samples, purchase
 
 
 def _samples(question: Question, chosen: Chosen) -> tuple[PlannedSample, ...]:
@@ -152,11 +146,10 @@ def _tubes(
     chosen: Chosen,
     samples: tuple[PlannedSample, ...],
     purchase: Bought,
-    taken: Mapping[str, float],
 ) -> tuple[PlannedTube, ...]:
-    """Return the tubes bought, then those owned; `taken` is the paint in one picture [ml]."""
+    """Return the tubes bought, then those owned."""
     numbers = (*chosen.palette.bought, *sorted(question.owned))
-    return tuple(_tube(question, chosen, samples, purchase, taken, number=n) for n in numbers)
+    return tuple(_tube(question, chosen, samples, purchase, number=n) for n in numbers)
 
 
 def _tube(
@@ -164,7 +157,6 @@ def _tube(
     chosen: Chosen,
     samples: tuple[PlannedSample, ...],
     purchase: Bought,
-    taken: Mapping[str, float],
     *,
     number: int,
 ) -> PlannedTube:
@@ -183,12 +175,15 @@ def _tube(
     )
     wishes = question.scenario.wishes
     left = wishes.box.left(tube.id) if owned else None
-    picture = question.scenario.picture
-    planned = taken.get(tube.id, 0.0) * (picture.pictures if picture else 0)
     low = bool(
         recipes
         and left is not None
-        and runs_low(tube, left, millilitres=wishes.millilitres, planned=planned)
+        and runs_low(
+            tube,
+            left,
+            millilitres=wishes.millilitres,
+            planned=question.paint_planned(chosen.palette.bought).get(tube.id, 0.0),
+        )
     )
     return PlannedTube(
         tube=tube,

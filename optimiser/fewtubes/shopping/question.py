@@ -18,6 +18,7 @@ from fewtubes.colour.bands import FloatArray
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.coverage.reach import SetArray
+from fewtubes.coverage.remembered import reach_of
 from fewtubes.coverage.samples import Sample, lab_table, weighed
 from fewtubes.mixing.bare_paper import paper_differences, paper_lab
 from fewtubes.mixing.deadline import Deadline
@@ -103,6 +104,14 @@ class Question:
         from fewtubes.shopping.paint_needs import PaintNeeds
 
         return PaintNeeds(self)
+
+    def paint_planned(self, bought: tuple[int, ...]) -> Mapping[str, float]:
+        """Return the paint that all pictures planned take [ml] by tube; empty if none are."""
+        picture = self.scenario.picture
+        if picture is None:
+            return {}
+        taken = self.paint.taken(bought)
+        return {tube: ml * picture.pictures for tube, ml in taken.items()}
 
     @cached_property
     def areas(self) -> tuple[float, ...]:
@@ -228,6 +237,7 @@ def pose(
     cache: Cache,
     progress: Callable[[str], None],
     deadline: Deadline | None = None,
+    mix: Callable[..., tuple[SetArray, ...]] = reach_of,
     puddling: Puddling = Puddling.EACH_FLOWER,
 ) -> Question:
     """Work out everything the choice needs; the mixing takes seconds unless remembered.
@@ -236,12 +246,11 @@ def pose(
     ----------
     catalogue, scenario
         As read; the scenario refers to this catalogue.
-    cache
-        Where mixing results are kept from run to run.
-    progress
-        Called with a few words whenever a stage begins.
-    deadline
-        Until when mixing may go on; by default as long as it takes.
+    cache, progress, deadline
+        Where mixing is remembered, who is told of stages, until when mixing may go on.
+    mix
+        Finds the minimal sets; whoever only wants to know what would be mixed puts another in its
+        place (`fewtubes.term.mixing`).
     puddling
         For what puddles are shared, by which paint for pictures planned is reckoned.
 
@@ -262,9 +271,10 @@ def pose(
     ratios = contrast_ratio(K, S, optics.weights[:, 1])
     transparencies = {id_: transparency(r) for id_, r in zip(tubes, ratios.tolist(), strict=True)}
     space = scenario.wishes.space
-    mixing = Mixing(K, S, optics, space, scenario.tolerance, cache, deadline, progress)
+    mixing = Mixing(K, S, optics, space, scenario.tolerance, cache, deadline, progress, mix)
     sets = mixing.sets(lab_table(samples))
     needs = least_needs(scenario, len(tubes))
+    refused = refusals(catalogue, scenario, transparencies, needs)
     return Question(
         catalogue=catalogue,
         scenario=scenario,
@@ -275,9 +285,11 @@ def pose(
         larger_mixes=mixing.larger(lab_table(samples), sets),
         contrast_ratios=dict(zip(tubes, ratios.tolist(), strict=True)),
         transparencies=transparencies,
-        refused=refusals(catalogue, scenario, transparencies, needs),
+        refused=refused,
         packs={
-            id_: cheapest_packs(
+            id_: ()
+            if refused.get(id_) is Refusal.TOO_LITTLE
+            else cheapest_packs(
                 tube, currency=scenario.currency, millilitres=scenario.wishes.millilitres
             )
             for id_, tube in tubes.items()

@@ -17,8 +17,10 @@ from fewtubes.report.illustrated.basis import LONGEST_IN_PICTURE, Basis, FlowerP
 from fewtubes.report.sentences.puddles import Subject, puddles_of
 from fewtubes.shopping.plan_parts import PlannedSample
 from fewtubes.shopping.puddles import OWN_COLOURS, Puddle
+from fewtubes.words.lists import in_a_row
 from fewtubes.words.printable import printable
 from fewtubes.words.short_names import short_names
+from fewtubes.words.tubes import codes_words
 from fewtubes.words.washes import strength_words
 
 __all__ = [
@@ -77,9 +79,9 @@ class HandoutSubject:
     pictures: tuple[Picture, ...]
     """Line drawings of the flowers, numbered; none of own colours."""
     puddles: tuple[HandoutPuddle, ...]
-    white: tuple[str, ...]
-    """Colours for which the paper is left bare, with their numbers."""
-    left_out: tuple[str, ...]
+    white: str
+    """Colours for which the paper is left bare, with their numbers; blank if there is none."""
+    left_out: str
     """Colours that no mix of these paints comes near to."""
 
 
@@ -89,7 +91,7 @@ def handout_tubes(basis: Basis) -> list[HandoutTube]:
         HandoutTube(
             letter,
             basis.names[id_],
-            ", ".join(code for pigment, _ in basis.tubes[id_].pigments for code in pigment.codes),
+            codes_words(basis.tubes[id_]) if basis.tubes[id_].codes else "",
         )
         for id_, letter in _letters(basis).items()
     ]
@@ -142,8 +144,8 @@ def _subject(
         name=printable(name),
         pictures=tuple(_drawing(basis, part) for part in parts if part.name not in own),
         puddles=tuple(_puddle(basis, puddle, called) for puddle in puddles),
-        white=tuple(called[one] for one in samples if one.covered and one.is_bare_paper),
-        left_out=tuple(called[one] for one in samples if not one.covered),
+        white=in_a_row([called[one] for one in samples if one.covered and one.is_bare_paper]),
+        left_out=in_a_row([called[one] for one in samples if not one.covered]),
     )
 
 
@@ -193,4 +195,4 @@ def _washes(
             said = called.get(one) or printable(one.sample.name, LONGEST_IN_PICTURE)
             uses.setdefault(one.recipe.strength, []).append(said)
     for strength in sorted(uses, reverse=True):
-        yield HandoutWash(strength_words(strength), ", ".join(uses[strength]))
+        yield HandoutWash(strength_words(strength), in_a_row(uses[strength]))

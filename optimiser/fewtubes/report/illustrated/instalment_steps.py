@@ -173,7 +173,8 @@ def _parts(
     )
     mixed = mixed_for(question, chosen, seconds=PUDDLE_SECONDS)
     chosen = Chosen(chosen.choice, time.palette, mixed.matches)
-    return planned_parts(question, chosen)
+    tubes, samples, _ = planned_parts(question, chosen)
+    return tubes, samples
 
 
 def _row(basis: BoughtBasis, purchase: Purchase) -> _Row:

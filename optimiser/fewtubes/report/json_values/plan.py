@@ -13,10 +13,14 @@ was wished, missed or proven. ``left`` is the share left of a tube of the box at
 others; ``again`` is what buying it anew would cost if it ``runs_low``, and is in no total.
 ``puddles`` tells what is mixed, and ``fewest`` how few puddles would do for each flower,
 ``one_sitting`` for all together; a sample's ``puddle`` is the number of its own among those of its
-flower, or of the sitting. A pigment's ``code`` is null where it is not known, and names joined by
-`` + `` if it was fitted from a tube of several; ``for_fitted_paints`` tells that what is proven is
-so for paints fitted from swatches, which are estimates. ``paint`` is null where no pictures are
-planned; a tube ``lasts`` for so many of them, null where that is not known or none of it is used.
+flower, or of the sitting. ``purchase`` is there only where sellers are told apart or sets are sold:
+what is bought of whom; a tube's ``packs`` and ``cost`` are then those bought singly, and what sets
+and deliveries cost comes on top (`fewtubes.report.json_values.purchase`). A pigment's ``code`` is
+null where it is not known, and names joined by `` + `` if it was fitted from a tube of several;
+``for_fitted_paints`` tells that what is proven is
+so for paints fitted from swatches, which are estimates. ``paint`` is null
+where no pictures are planned; a tube ``lasts`` for so many of them, null where that is not known or
+none of it is used.
 """
 
 import json
@@ -31,6 +35,7 @@ from fewtubes.report.fellow_files import digests
 from fewtubes.report.json_values.class_share import class_values
 from fewtubes.report.json_values.paint import paint_values
 from fewtubes.report.json_values.puddles import puddles_values
+from fewtubes.report.json_values.purchase import purchase_values
 from fewtubes.report.json_values.scenario import scenario_values
 from fewtubes.report.json_values.steadiness import steadiness_values
 from fewtubes.report.sentences.proof import bound_share
@@ -67,6 +72,7 @@ def plan_values(plan: Plan) -> dict[str, object]:
         "scenario": scenario_values(plan.scenario),
         "currency": plan.scenario.currency,
         "cost": amount(plan.cost),
+        **purchase_values(plan),
         "budget_left": amount(plan.scenario.budget_hundredths - plan.cost),
         "coverage": file_share(plan.coverage),
         "tubes": [_planned_tube(planned) for planned in plan.tubes],
@@ -185,7 +191,7 @@ def _planned_tube(planned: PlannedTube) -> dict[str, object]:
             {
                 "ml": _number(pack.offer.ml),
                 "count": pack.count,
-                "price_each": amount(pack.offer.price),
+                "price_each": amount(pack.each),
                 "price": amount(pack.cost),
             }
             for pack in planned.packs

@@ -34,11 +34,12 @@ def asked_words(scenario: Scenario, catalogue_label: str) -> str:
     wishes = wish_words(scenario.wishes)
     tubes = f"; tubes from: {printable(catalogue_label)}" if catalogue_label else ""
     paint = "" if scenario.picture is None else _paint(scenario.picture.pictures)
+    prices = f"; prices from: {printable(scenario.prices)}" if scenario.prices else ""
     return (
         f"Asked: at most {money(scenario.budget_hundredths, scenario.currency)}{most};"
         f" a colour counts as covered up to {limit_words(scenario.tolerance)};"
         f" paper {printable(scenario.paper)},"
-        f" light {printable(scenario.light)}{tubes}.{paint}"
+        f" light {printable(scenario.light)}{tubes}{prices}.{paint}"
         f"{f' Wished: {wishes}.' if wishes else ''}"
         f"{'' if group is None else f' {class_words(group, scenario.currency)}'}"
         f"{_preferred(scenario)}"

@@ -11,7 +11,7 @@ from fewtubes.shopping.class_share import ClassShare, ClassTube
 from fewtubes.shopping.plan import Plan
 from fewtubes.words.amounts import millilitres
 from fewtubes.words.counting import counted
-from fewtubes.words.lists import joined
+from fewtubes.words.lists import in_a_row, joined
 from fewtubes.words.money import amount, money
 from fewtubes.words.printable import printable
 
@@ -163,9 +163,9 @@ def class_tube_cells(tube: ClassTube) -> tuple[str, str, str, str]:
     spare += [_ml(tube.left_ml, tube)] if tube.left_ml else []
     return (
         printable(tube.tube.name),
-        ", ".join(needed) or "any",
+        in_a_row(needed) or "any",
         f"{counted(tube.bought, 'tube')}, {tube.bought_ml:g} ml",
-        ", ".join(spare) or "nothing",
+        in_a_row(spare) or "nothing",
     )
 
 
