@@ -1,7 +1,9 @@
 """What a tube of the palette is worth: the best without it, and the best single replacement."""
 
 import time
+from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
 import numpy as np
 
@@ -53,8 +55,26 @@ def best_swap(
     if not useful.any():
         return None
     others, worth = others[useful], worth[useful]
-    best = np.lexsort((others, prices[others], -worth))[0]
-    return Swap(int(others[best]), int(worth[best]))
+    ranked = np.lexsort((others, prices[others], -worth))
+    swaps = [Swap(int(others[place]), int(worth[place])) for place in ranked]
+    if instance.terms is None:
+        return swaps[0]
+    return _first_payable(instance, swaps, frozenset(bought) - {tube})
+
+
+def _first_payable(
+    instance: ChoiceInstance, swaps: Sequence[Swap], kept: frozenset[int]
+) -> Swap | None:
+    """Return the swap of most value whose whole purchase the budget pays, of equals the cheapest.
+
+    Under sellers' terms the prices of single tubes tell only what a palette costs at least.
+    """
+    for _, equals in groupby(swaps, key=lambda swap: -swap.value):
+        costs = [(instance.palette(kept | {swap.tube}).cost, swap) for swap in equals]
+        payable = [pair for pair in costs if pair[0] <= instance.budget]
+        if payable:
+            return min(payable, key=lambda pair: pair[0])[1]
+    return None
 
 
 def _one_paint_with(instance: ChoiceInstance, bought: frozenset[int]) -> set[int]:
