@@ -26,6 +26,7 @@ LAYERS = (
     "comparison",
     "picture",
     "report",
+    "term",
     "page",
     "command_line",
 )

@@ -21,7 +21,7 @@ GROUPS = {
         "--prove-by", "--seconds", "--how-sure", "--within", "--draws", "--seed", "--no-cache",
     ),
     "What is told and written": (
-        "--full", "--all", "--names", "--out", "--report", "--pictures", "--chart",
+        "--full", "--all", "--names", "--out", "--again", "--report", "--reports", "--pictures", "--chart",
         "--write-program", "--spreadsheet",
     ),
 }  # fmt: skip

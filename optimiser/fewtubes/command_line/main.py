@@ -11,6 +11,7 @@ import typer
 
 from fewtubes import __version__
 from fewtubes.command_line.at_home import at_home
+from fewtubes.command_line.batch import batch
 from fewtubes.command_line.box import box
 from fewtubes.command_line.card import card
 from fewtubes.command_line.catalogue.group import catalogue
@@ -46,8 +47,8 @@ app = typer.Typer(
     context_settings={"help_option_names": ["-h", "--help"]},
 )
 COMMANDS = (
-    shop, mix, flowers, tubes, check, why, box, at_home, unmixable, compare, instalments, card,
-    fit, page,
+    shop, mix, flowers, tubes, check, why, box, at_home, unmixable, compare, instalments, batch,
+    card, fit, page,
 )  # fmt: skip
 for command in COMMANDS:
     app.command(cls=GroupedCommand)(command)

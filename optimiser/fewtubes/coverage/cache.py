@@ -26,7 +26,7 @@ from fewtubes.coverage.packed_arrays import packed, unpacked
 from fewtubes.files.interruptions import held
 from fewtubes.files.regular_files import is_ours, read_regular
 
-__all__ = ["FORMAT", "MOST_BYTES", "Cache", "cache_of", "default_cache"]
+__all__ = ["FORMAT", "MOST_BYTES", "Arrays", "Cache", "cache_of", "default_cache"]
 
 FORMAT = 3
 """Raised when the same digest would stand for another content."""

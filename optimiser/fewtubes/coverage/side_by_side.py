@@ -23,7 +23,7 @@ from fewtubes.threads import one_thread_per_product
 if TYPE_CHECKING:
     from multiprocessing.queues import SimpleQueue
 
-__all__ = ["AHEAD", "in_processes", "in_threads", "processes_can_start"]
+__all__ = ["AHEAD", "deaf", "in_processes", "in_threads", "processes_can_start"]
 
 CHUNKS_AT_ONCE = 16
 """Chunks handed to a process in one go, so that handing over does not count."""
@@ -74,7 +74,7 @@ def in_processes(
     done = 0
     with told():
         try:
-            with held(), _deaf():
+            with held(), deaf():
                 ready = [pool.submit(_ready) for _ in range(workers)]  # starts all of them
             # In a thread, since a process that dies before it has taken all would be waited for.
             threading.Thread(target=_hand_over, args=(handed, shared, workers), daemon=True).start()
@@ -114,7 +114,7 @@ def _in_order(
 
 
 @contextmanager
-def _deaf() -> Iterator[None]:
+def deaf() -> Iterator[None]:
     """Let processes that are started meanwhile never hear of an interrupt.
 
     What a thread blocks stays so in a process that it starts (POSIX, fork and exec), where else an

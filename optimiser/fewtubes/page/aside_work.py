@@ -11,6 +11,7 @@ from fewtubes.page.aside_task import (
     BoxAsked,
     ContentsAsked,
     Found,
+    InstalmentsAsked,
     MixAsked,
     WhyAsked,
 )
@@ -55,9 +56,11 @@ def aside_found(task: AsideTask, *, progress: Callable[[str], None]) -> Found:
     from fewtubes.catalogue.reading import read_catalogue
     from fewtubes.comparison.box import box
     from fewtubes.comparison.box_contents import box_contents
+    from fewtubes.comparison.instalments import instalments
     from fewtubes.comparison.mixes import mix
     from fewtubes.comparison.why import why
     from fewtubes.coverage.cache import Cache
+    from fewtubes.page.drawn_instalments import drawn_instalments
     from fewtubes.shopping.shop import Limits
 
     progress("reading the catalogue")
@@ -91,3 +94,14 @@ def aside_found(task: AsideTask, *, progress: Callable[[str], None]) -> Found:
                 cache=cache,
                 progress=progress,
             )
+        case InstalmentsAsked():
+            bought = instalments(
+                tables,
+                asked.scenario,
+                sums=asked.sums,
+                limits=limits,
+                progress=progress,
+                cache=cache,
+            )
+            progress("drawing the answer")
+            return drawn_instalments(bought)

@@ -33,6 +33,7 @@ from fewtubes.page.own_rows import own_rows
 from fewtubes.page.paints_form import points_of
 from fewtubes.page.photograph_words import found_words, photograph_name
 from fewtubes.page.settings import Settings
+from fewtubes.page.sums_form import sums_typed
 from fewtubes.page.tabs import Tab, Tabs
 from fewtubes.page.unpacking import Unpacker
 from fewtubes.page.worker import Task
@@ -228,6 +229,7 @@ def _templates() -> Environment:
         plan_standing=plan_standing,
         left_words=left_words,
         steadiness_aside=steadiness_aside,
+        sums_typed=sums_typed,
         roles=[role.value for role in Role],
         taken_hex=taken_hex,
         typed_flowers=typed_flowers,

@@ -6,7 +6,8 @@ holds (owned and must-have ones) are taken out of all sets beforehand, so that t
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cache
 from itertools import combinations, permutations
 
 import numpy as np
@@ -24,6 +25,9 @@ MOST_TOTAL_ADDED = 1 << 53
 
 SINGLE_BITS = 24
 """Up to 2^24 singles add whole numbers exactly (IEEE 754)."""
+
+AT_ONCE = 4096
+"""Sets of tubes looked up at once: many, since a look-up costs more than what is looked up."""
 
 CHUNK_BITS = 16
 """Samples looked up at once when weights are summed."""
@@ -96,6 +100,15 @@ class PackedSets:
             members=tuple(members),
         )
 
+    def reweighed(self, weights: Sequence[int]) -> "PackedSets":
+        """Return the same sets with other weights of the samples, each > 0."""
+        total = sum(weights)
+        if total > MOST_TOTAL_ADDED:
+            raise ValueError(f"weights of more than {MOST_TOTAL_ADDED} cannot be added exactly")
+        counts = np.array(weights, dtype=np.int64)
+        sums = _weight_sums(counts, len(self.held))
+        return replace(self, weights=counts, grain=_grain(total), weight_sums=sums)
+
     @property
     def tube_count(self) -> int:
         """The number of tubes n."""
@@ -120,14 +133,13 @@ class PackedSets:
 
     def cover(self, tubes: IntArray) -> MaskArray:
         """Return the cover of palettes, (palettes, words), by tubes added, (palettes, size)."""
-        size = tubes.shape[1]
         cover = np.repeat(self.held[None], len(tubes), axis=0)
-        for a in range(size):
-            cover |= self.singles[tubes[:, a]]
-        for a, b in combinations(range(size), 2):
-            cover |= self.pairs[tubes[:, a], tubes[:, b]]
-        for a, b, c in combinations(range(size), 3):
-            cover |= self.triples[tubes[:, a], tubes[:, b], tubes[:, c]]
+        for size, table in enumerate((self.singles, self.pairs, self.triples), start=1):
+            places = _places(tubes.shape[1], size)
+            step = max(1, AT_ONCE // max(1, len(tubes)))
+            for start in range(0, len(places), step):
+                chosen = tuple(tubes[:, some] for some in places[start : start + step].T)
+                cover |= np.bitwise_or.reduce(table[chosen], axis=1)
         return np.asarray(cover)
 
     def gains(self, tubes: IntArray) -> MaskArray:
@@ -149,6 +161,12 @@ class PackedSets:
         for a, b in combinations(range(size), 2):
             gains |= self.triples[tubes[:, a], tubes[:, b]]
         return gains
+
+
+@cache
+def _places(count: int, size: int) -> IntArray:
+    """Return every choice of places of so many among a count, shape (choices, size)."""
+    return np.array(list(combinations(range(count), size)), dtype=np.intp).reshape(-1, size)
 
 
 def _without(sets: Sequence[tuple[int, ...]], held: frozenset[int]) -> list[tuple[int, ...]]:

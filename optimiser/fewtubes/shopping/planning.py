@@ -25,7 +25,7 @@ from fewtubes.shopping.trade_offs import (
     opacity_trade_off,
 )
 
-__all__ = ["plan_for"]
+__all__ = ["plan_for", "planned_parts"]
 
 WHITE_CODE = "PW"
 WHITE_SHARE = 0.5
@@ -45,9 +45,7 @@ def plan_for(
     The recipes of `chosen` are those that the puddles make.
     """
     scenario, instance = question.scenario, question.instance
-    samples = _samples(question, chosen)
-    purchase = question.purchase(chosen.palette.bought)
-    tubes = _tubes(question, chosen, samples, purchase)
+    tubes, samples, purchase = planned_parts(question, chosen)
     value = chosen.palette.value
     return Plan(
         scenario=scenario,
@@ -84,6 +82,15 @@ def plan_for(
         one_of_each_paint=instance.doubles,
         fitted_paints=question.fitted_paints,
     )
+
+
+def planned_parts(
+    question: Question, chosen: Chosen
+) -> tuple[tuple[PlannedTube, ...], tuple[PlannedSample, ...], Bought]:
+    """Return tubes, colours and purchase of a plan without what is weighed and proven beside."""
+    samples = _samples(question, chosen)
+    purchase = question.purchase(chosen.palette.bought)
+    return _tubes(question, chosen, samples, purchase), samples, purchase
 
 
 def _samples(question: Question, chosen: Chosen) -> tuple[PlannedSample, ...]:

@@ -202,8 +202,19 @@ def pose(
     cache: Cache,
     progress: Callable[[str], None],
     deadline: Deadline | None = None,
+    mix: Callable[..., tuple[SetArray, ...]] = reach_of,
 ) -> Question:
     """Work out everything the choice needs; the mixing takes seconds unless remembered.
+
+    Parameters
+    ----------
+    catalogue, scenario
+        As read; the scenario refers to this catalogue.
+    cache, progress, deadline
+        Where mixing is remembered, who is told of stages, until when mixing may go on.
+    mix
+        Finds the minimal sets; whoever only wants to know what would be mixed puts another in its
+        place (`fewtubes.term.mixing`).
 
     Raises
     ------
@@ -223,7 +234,7 @@ def pose(
     transparencies = {id_: transparency(r) for id_, r in zip(tubes, ratios.tolist(), strict=True)}
     space = RecipeSpace.no_thinner_than(scenario.wishes.thinnest_wash)
     needs = least_needs(scenario, len(tubes))
-    sets = reach_of(
+    sets = mix(
         K,
         S,
         lab_table(samples),

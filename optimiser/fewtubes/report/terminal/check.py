@@ -2,13 +2,11 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from enum import Enum
 from pathlib import Path
 
 from rich.console import Console
 
 from fewtubes.card.layout_file import read_layout
-from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.price_list import with_prices
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue, Tube
@@ -16,10 +14,10 @@ from fewtubes.errors import Fault, InputError
 from fewtubes.keeping.sheet_columns import read_sheet_columns
 from fewtubes.report.terminal.layout import plain, put
 from fewtubes.scenario.box_file import faults_of_box, named_box, named_catalogue
+from fewtubes.scenario.file_kind import FileKind, kind_of
 from fewtubes.scenario.flower_file import with_flowers
 from fewtubes.scenario.price_list import named_prices
 from fewtubes.scenario.reading import faults_of_scenario, scenario_files
-from fewtubes.scenario.toml_file import toml_values
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
 from fewtubes.words.printable import printable
@@ -76,7 +74,7 @@ def check_tables(
     catalogue = read_catalogue(folder)
     beside = with_flowers(with_prices(catalogue, prices), flowers)
     paths, faults = _files(scenarios)
-    kinds = [_kind(path) for path in paths]
+    kinds = [kind_of(path) for path in paths]
     tables = _Tables(beside, flowers, given=folder is not None)
     for path, kind in zip(paths, kinds, strict=True):
         faults += _faults(path, kind, tables)
@@ -84,30 +82,8 @@ def check_tables(
     if faults:
         raise InputError(faults)
     own = len(beside.flowers) - len(catalogue.flowers)
-    counts = CheckOutcome(catalogue, *(kinds.count(kind) for kind in _Kind))
+    counts = CheckOutcome(catalogue, *(kinds.count(kind) for kind in FileKind))
     return replace(counts, own_flowers=own)
-
-
-class _Kind(Enum):
-    """What a TOML file is, in the order of `CheckOutcome`."""
-
-    SCENARIO = "scenario"
-    BOX = "box"
-    LAYOUT = "layout"
-    COLUMNS = "columns"
-
-
-OWN_KEYS = {"tubes": _Kind.BOX, "unit": _Kind.LAYOUT, "fills": _Kind.COLUMNS}
-"""Key by which a file is known that is no scenario."""
-
-OF_A_SCENARIO = frozenset({"flower", "colour", "budget"})
-
-
-def _kind(path: Path) -> _Kind:
-    """Return what a file is; one that cannot be read is a scenario, whose reader tells of it."""
-    keys = set(toml_values(path, FaultCollector()) or {})
-    kinds = (kind for key, kind in OWN_KEYS.items() if key in keys and not keys & OF_A_SCENARIO)
-    return next(kinds, _Kind.SCENARIO)
 
 
 class _Tables:
@@ -149,21 +125,21 @@ class _Tables:
         return self._named[folder]
 
 
-def _faults(path: Path, kind: _Kind, tables: _Tables) -> Sequence[Fault]:
+def _faults(path: Path, kind: FileKind, tables: _Tables) -> Sequence[Fault]:
     """Return the faults of a file; none but its catalogue's where that has any."""
-    if kind in {_Kind.LAYOUT, _Kind.COLUMNS}:
+    if kind in {FileKind.LAYOUT, FileKind.COLUMNS}:
         try:
-            read_layout(path) if kind is _Kind.LAYOUT else read_sheet_columns(path)
+            read_layout(path) if kind is FileKind.LAYOUT else read_sheet_columns(path)
         except InputError as error:
             return error.faults
         return ()
-    if kind is _Kind.BOX:
+    if kind is FileKind.BOX:
         catalogue = tables.of(path)
     else:
         catalogue = tables.of(named_box(path), named_prices(path))
     if catalogue is None:
         return ()
-    faults_of = faults_of_box if kind is _Kind.BOX else faults_of_scenario
+    faults_of = faults_of_box if kind is FileKind.BOX else faults_of_scenario
     return faults_of(path, catalogue)
 
 

@@ -1,0 +1,105 @@
+"""The scenarios of a folder, each read for itself: a fault in one is told of that one."""
+
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from fewtubes.catalogue.reading import read_catalogue
+from fewtubes.catalogue.records import Catalogue
+from fewtubes.errors import Fault, FewtubesError, InputError
+from fewtubes.scenario.box_file import named_box, named_catalogue
+from fewtubes.scenario.file_kind import FileKind, kind_of
+from fewtubes.scenario.flower_file import named_flowers, with_flowers
+from fewtubes.scenario.reading import read_scenario, scenario_files
+from fewtubes.scenario.records import Scenario
+
+__all__ = ["Asked", "read_folder", "sentence_of"]
+
+
+@dataclass(frozen=True, eq=False)
+class Asked:
+    """One scenario, by the name that its answer is kept under, or what is wrong with it."""
+
+    name: str
+    """Name of the file without its ending."""
+    file: str
+    """Name of the file; "" for a scenario that was read from none."""
+    catalogue: Catalogue | None = None
+    """With the flowers that the scenario brings along; None after a fault."""
+    scenario: Scenario | None = None
+    """None after a fault."""
+    fault: str = ""
+
+
+def read_folder(
+    folder: Path, catalogue: Path | None = None, flowers: Path | None = None
+) -> tuple[Asked, ...]:
+    """Return the scenarios of a folder in the order of their names.
+
+    Parameters
+    ----------
+    folder
+        Boxes at home, layouts of cards and names of columns that are kept there are passed over,
+        and so are hidden files.
+    catalogue
+        Folder of tables; None stands for those that a scenario's box names, or else the demo ones.
+    flowers
+        Table of flowers of one's own, which the scenarios may name.
+
+    Raises
+    ------
+    InputError
+        If the folder holds no scenario, or for the faults of the catalogue given.
+    """
+    shown = [path for path in scenario_files(folder) if not path.name.startswith(".")]
+    paths = [path for path in shown if kind_of(path) is FileKind.SCENARIO]
+    if not paths:
+        what = "holds no scenario; put a file that ends in .toml there."
+        raise InputError([Fault(str(folder), what)])
+    tables = _Tables(catalogue, flowers)
+    tables.read(catalogue)
+    return tuple(_asked(path, tables) for path in paths)
+
+
+def _asked(path: Path, tables: "_Tables") -> Asked:
+    """Return the scenario of a file, or what is wrong with it."""
+    asked = Asked(path.stem, path.name)
+    try:
+        held = tables.of(path)
+        scenario = read_scenario(path, held)
+        return replace(asked, catalogue=tables.beside(held, named_flowers(path)), scenario=scenario)
+    except FewtubesError as error:
+        return replace(asked, fault=sentence_of(error))
+
+
+def sentence_of(error: FewtubesError) -> str:
+    """Return what is wrong on a single line."""
+    return " ".join(str(error).split("\n"))
+
+
+class _Tables:
+    """Catalogues, each read once, and tables of flowers beside them."""
+
+    def __init__(self, given: Path | None, flowers: Path | None) -> None:
+        self._given = given
+        self._flowers = flowers
+        self._read: dict[Path | None, Catalogue] = {}
+        self._beside: dict[tuple[int, Path], Catalogue] = {}
+
+    def of(self, scenario: Path) -> Catalogue:
+        """Return the tables that a scenario is read against."""
+        return self.read(self._given or named_catalogue(named_box(scenario)))
+
+    def read(self, folder: Path | None) -> Catalogue:
+        """Return a catalogue, read when it is first asked for."""
+        if folder not in self._read:
+            self._read[folder] = self.beside(read_catalogue(folder), self._flowers)
+        return self._read[folder]
+
+    def beside(self, catalogue: Catalogue, flowers: Path | None) -> Catalogue:
+        """Return a catalogue with the flowers of a table besides; None adds none."""
+        if flowers is None:
+            return catalogue
+        key = (id(catalogue), flowers)
+        if key not in self._beside:
+            self._beside[key] = with_flowers(catalogue, flowers)
+        return self._beside[key]
