@@ -6,10 +6,12 @@ Numbers below repeat those of the texts; the rest are properties, not pins.
 from collections.abc import Callable
 from dataclasses import replace
 from decimal import Decimal
+from pathlib import Path
 
 import numpy as np
 import pytest
 
+from fewtubes.catalogue.price_list import with_prices
 from fewtubes.catalogue.records import Catalogue, Lightfastness, Role
 from fewtubes.colour.difference import delta_e_2000
 from fewtubes.coverage.cache import Cache
@@ -19,8 +21,12 @@ from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import Recipe, RecipeSpace
 from fewtubes.scenario.overrides import with_overrides
 from fewtubes.scenario.records import Scenario
+from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import Obstacle, PlannedSample, PlannedTube
+from fewtubes.shopping.shop import shop
+
+SCENARIOS = Path(__file__).parents[2] / "scenarios"
 
 ReadScenario = Callable[[str], Scenario]
 Answer = Callable[[Scenario], Plan]
@@ -188,6 +194,25 @@ def test_white_filled_pink_is_wanted_only_where_washes_are_thick(
     assert len(thin.bought) == 4
     assert not any(holds_white(planned) for planned in thin.tubes)
     assert all(planned.transparency <= Transparency.SEMI_TRANSPARENT for planned in thin.tubes)
+
+
+def test_a_box_and_one_tube_more_beat_tubes_bought_singly(
+    plan_of: AnswerNamed, scenario_of: ReadScenario, demo: Catalogue, memory: Cache
+) -> None:
+    plan, first_set = plan_of("box-or-parcel"), scenario_of("first-set")
+    assert plan.scenario.flowers == first_set.flowers  # "the five flowers of the first set"
+    (parcel,) = plan.purchase.parcels
+    assert parcel.seller is not None
+    assert (parcel.seller.name, plan.purchase.deliveries) == ("corner shop", 0)
+    (box,), (single,) = parcel.sets, parcel.packs
+    assert (len(box.used), len(box.idle), single.pack.count) == (5, 1, 1)
+    assert [pack.ml for pack in box.tube_set.packs] == [1.5] * 6  # half pans
+    priced = with_prices(demo, SCENARIOS / plan.scenario.prices)
+    assert len(priced.sellers) == 4
+    singly = shop(replace(priced, sets={}), plan.scenario, cache=memory)
+    assert singly.certificate.status is Status.PROVEN
+    assert singly.coverage < plan.coverage
+    assert singly.purchase.deliveries == 390
 
 
 def test_own_flowers_come_whole_and_in_all_ways(

@@ -103,6 +103,7 @@ def instalments(
     whole = replace(scenario, budget=Decimal(sum(terms.sums)) / 100, shows="")
     mixing = limits.mixing()
     question = pose(catalogue, whole, cache=cache_of(cache), progress=tell, deadline=mixing)
+    _check_single_prices(question)
     refused_must_have(question)
     seconds = limits.clock(mixing).share(1.0, of_left=1.0)
     tell("choosing the order of buying and proving it")
@@ -126,6 +127,17 @@ def instalments(
         times=_times(question, terms, choice, choice.order),
         certificate=certificate,
     )
+
+
+def _check_single_prices(question: Question) -> None:
+    """Raise InputError where more than a price for each tube decides what tubes cost."""
+    if question.terms is not None:
+        what = (
+            "buys by one price for each tube, but here more decides what tubes cost together:"
+            " deliveries, least orders, sets, stock, or how much paint is needed; ask it with"
+            " prices that hold none of these, such as the catalogue's or by --prices."
+        )
+        raise InputError([Fault("instalments", what)])
 
 
 def _checked(

@@ -68,6 +68,7 @@ class Obstacle(StrEnum):
     WISHES = "the wishes"
     CURRENCY = "what is sold in the currency"
     NOT_FOR_SALE = "what is for sale"
+    STOCK = "what is in stock"
     CATALOGUE = "the catalogue"
     ONE_PAINT = "two strengths of one paint, of which one is bought"
 
@@ -79,9 +80,12 @@ class Remedy:
     tube: Tube
     """As in the catalogue."""
     cost: int
-    """Price of its cheapest suitable packs [hundredths of the currency]."""
+    """What it adds to the cost of the plan [hundredths of the currency]; of several told together,
+    beside the plan and those told before it."""
     allowed: bool
     """Whether the wishes (never, floors, hazards) allow it."""
+    in_set: bool = False
+    """Whether it costs nothing since it lies in a set that is bought anyway."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -91,7 +95,7 @@ class Nearer:
     tube: Tube
     """As in the catalogue; the wishes allow it."""
     cost: int
-    """Price of its cheapest suitable packs [hundredths of the currency]."""
+    """What it adds to the cost of the plan [hundredths of the currency]."""
     match: float
     """ΔE00 of the best mix with it."""
 

@@ -245,6 +245,7 @@ def pose(
         deadline=deadline,
         progress=progress,
     )
+    refused = refusals(catalogue, scenario, transparencies, needs)
     return Question(
         catalogue=catalogue,
         scenario=scenario,
@@ -254,9 +255,11 @@ def pose(
         sets=sets,
         contrast_ratios=dict(zip(tubes, ratios.tolist(), strict=True)),
         transparencies=transparencies,
-        refused=refusals(catalogue, scenario, transparencies, needs),
+        refused=refused,
         packs={
-            id_: cheapest_packs(
+            id_: ()
+            if refused.get(id_) is Refusal.TOO_LITTLE
+            else cheapest_packs(
                 tube, currency=scenario.currency, millilitres=scenario.wishes.millilitres
             )
             for id_, tube in tubes.items()

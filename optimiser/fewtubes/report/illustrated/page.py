@@ -31,6 +31,7 @@ from fewtubes.report.sentences.asked import asked_words
 from fewtubes.report.sentences.misses import misses_words
 from fewtubes.report.sentences.more_money import more_money_words
 from fewtubes.report.sentences.proof import note_words
+from fewtubes.report.sentences.purchase import delivery_aside
 from fewtubes.report.sentences.steadiness import steadiness_aside
 from fewtubes.report.sentences.trade_offs import fading_words
 from fewtubes.scenario.demands import LONGEST_PURPOSE
@@ -147,7 +148,7 @@ def _answer(plan: Plan) -> str:
     scenario = plan.scenario
     to_buy = "Nothing to buy"
     if plan.bought:
-        price = money(plan.cost, scenario.currency)
+        price = f"{money(plan.cost, scenario.currency)}{delivery_aside(plan)}"
         to_buy = f"{counted(len(plan.bought), 'tube')} to buy for {price}"
     covered = sum(planned.covered for planned in plan.samples)
     return (

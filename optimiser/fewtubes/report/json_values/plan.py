@@ -13,8 +13,11 @@ was wished, missed or proven. ``left`` is the share left of a tube of the box at
 others; ``again`` is what buying it anew would cost if it ``runs_low``, and is in no total.
 ``puddles`` tells what is mixed, and ``fewest`` how few puddles would do for each flower,
 ``one_sitting`` for all together; a sample's ``puddle`` is the number of its own among those of its
-flower, or of the sitting. A pigment's ``code`` is null where it is not known, and names joined by
-`` + `` if it was fitted from a tube of several; ``for_fitted_paints`` tells that what is proven is
+flower, or of the sitting. ``purchase`` is there only where sellers are told apart or sets are sold:
+what is bought of whom; a tube's ``packs`` and ``cost`` are then those bought singly, and what sets
+and deliveries cost comes on top (`fewtubes.report.json_values.purchase`). A pigment's ``code`` is
+null where it is not known, and names joined by `` + `` if it was fitted from a tube of several;
+``for_fitted_paints`` tells that what is proven is
 so for paints fitted from swatches, which are estimates.
 """
 
@@ -28,6 +31,7 @@ from fewtubes.catalogue.sizes import LONGEST_NOTE
 from fewtubes.mixing.recipes import PARTS, Recipe, RecipeSpace
 from fewtubes.report.fellow_files import digests
 from fewtubes.report.json_values.puddles import puddles_values
+from fewtubes.report.json_values.purchase import purchase_values
 from fewtubes.report.json_values.scenario import scenario_values
 from fewtubes.report.json_values.steadiness import steadiness_values
 from fewtubes.report.sentences.proof import bound_share
@@ -64,6 +68,7 @@ def plan_values(plan: Plan) -> dict[str, object]:
         "scenario": scenario_values(plan.scenario),
         "currency": plan.scenario.currency,
         "cost": amount(plan.cost),
+        **purchase_values(plan),
         "budget_left": amount(plan.scenario.budget_hundredths - plan.cost),
         "coverage": file_share(plan.coverage),
         "tubes": [_planned_tube(planned) for planned in plan.tubes],
@@ -171,27 +176,32 @@ def _tube(tube: Tube) -> dict[str, object]:
 
 
 def _planned_tube(planned: PlannedTube) -> dict[str, object]:
-    return _tube(planned.tube) | {
-        "owned": planned.owned,
-        "left": None if planned.left is None else _number(planned.left),
-        "runs_low": planned.runs_low,
-        "again": None if planned.again is None else amount(planned.again),
-        "packs": [
-            {
-                "ml": _number(pack.offer.ml),
-                "count": pack.count,
-                "price_each": amount(pack.offer.price),
-                "price": amount(pack.cost),
-            }
-            for pack in planned.packs
-        ],
-        "cost": amount(planned.cost),
-        "contrast_ratio": _number(planned.contrast_ratio),
-        "transparency": planned.transparency.word,
-        "white_filled": planned.white_filled,
-        "mixes": planned.recipes,
-        "only_it_brings": file_share(planned.only_it_brings),
-    }
+    sets = [printable(bought.tube_set.id) for bought in planned.sets]
+    return (
+        _tube(planned.tube)
+        | ({"sets": sets} if sets else {})
+        | {
+            "owned": planned.owned,
+            "left": None if planned.left is None else _number(planned.left),
+            "runs_low": planned.runs_low,
+            "again": None if planned.again is None else amount(planned.again),
+            "packs": [
+                {
+                    "ml": _number(pack.offer.ml),
+                    "count": pack.count,
+                    "price_each": amount(pack.each),
+                    "price": amount(pack.cost),
+                }
+                for pack in planned.packs
+            ],
+            "cost": amount(planned.cost),
+            "contrast_ratio": _number(planned.contrast_ratio),
+            "transparency": planned.transparency.word,
+            "white_filled": planned.white_filled,
+            "mixes": planned.recipes,
+            "only_it_brings": file_share(planned.only_it_brings),
+        }
+    )
 
 
 def _planned_sample(planned: PlannedSample, tolerance: float) -> dict[str, object]:
@@ -226,7 +236,12 @@ def _recipe(recipe: Recipe) -> dict[str, object]:
 
 
 def _remedy(remedy: Remedy) -> dict[str, object]:
-    return {"id": remedy.tube.id, "cost": amount(remedy.cost), "allowed": remedy.allowed}
+    values: dict[str, object] = {
+        "id": remedy.tube.id,
+        "cost": amount(remedy.cost),
+        "allowed": remedy.allowed,
+    }
+    return values | ({"in_set": True} if remedy.in_set else {})
 
 
 def _nearer(nearer: Nearer, tolerance: float) -> dict[str, object]:

@@ -16,6 +16,7 @@ from fewtubes.words.money import money
 from fewtubes.words.proof.choice import (
     Standing,
     one_of_each_words,
+    purse_words,
     standing_note,
     standing_proof,
     steady_note,
@@ -81,7 +82,8 @@ def standing_sentence(plan: Plan) -> str:
         fitted=plan.fitted_paints,
         nearer=_nearer(plan),
     )
-    return f"{said} {counting_words(plan.counted_to)}".rstrip()
+    purse = f" {purse_words()}" if plan.purchase.by_seller and plan.bought else ""
+    return f"{said}{purse} {counting_words(plan.counted_to)}".rstrip()
 
 
 def plan_standing(plan: Plan) -> str:

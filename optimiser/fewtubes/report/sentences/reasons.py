@@ -6,7 +6,7 @@ from fewtubes.scenario.records import Scenario
 from fewtubes.shopping.plan_parts import Obstacle, PlannedSample, Remedy
 from fewtubes.words.lists import joined
 from fewtubes.words.matches import difference, match_words
-from fewtubes.words.money import money
+from fewtubes.words.money import money, price_words
 from fewtubes.words.printable import printable
 
 __all__ = [
@@ -22,11 +22,18 @@ OBSTACLE_WORDS = {
     Obstacle.WISHES: "the wishes rule out the tubes it needs",
     Obstacle.CURRENCY: "tubes that it needs are not sold in this currency",
     Obstacle.NOT_FOR_SALE: "tubes that it needs are not for sale",
+    Obstacle.STOCK: "of tubes that it needs too little is in stock",
     Obstacle.ONE_PAINT: "it takes two strengths of one paint, of which one is bought at most",
     Obstacle.CATALOGUE: "no mix of up to three tubes of the catalogue comes near enough",
 }
 
-NO_REMEDY = (Obstacle.CATALOGUE, Obstacle.ONE_PAINT, Obstacle.CURRENCY, Obstacle.NOT_FOR_SALE)
+NO_REMEDY = (
+    Obstacle.CATALOGUE,
+    Obstacle.ONE_PAINT,
+    Obstacle.CURRENCY,
+    Obstacle.NOT_FOR_SALE,
+    Obstacle.STOCK,
+)
 """Obstacles of which it goes without saying that no single tube that is sold would do."""
 
 LIMITED_WORDS = "it takes more money or more tubes, or giving up at least as much elsewhere"
@@ -99,5 +106,5 @@ def _remedy_sentence(remedies: tuple[Remedy, ...], currency: str) -> str:
 def _remedy(remedy: Remedy, currency: str) -> str:
     refused = "" if remedy.allowed else ", which the wishes rule out"
     # What is sold has a price; what costs nothing is in the box, but set aside by a wish.
-    price = money(remedy.cost, currency) if remedy.cost else "owned"
+    price = price_words(remedy.cost, currency, in_set=remedy.in_set)
     return f"{printable(remedy.tube.name)} ({price}{refused})"

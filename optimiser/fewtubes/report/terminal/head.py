@@ -7,6 +7,7 @@ from fewtubes.report.sentences.misses import misses_words
 from fewtubes.report.sentences.more_money import left_words, more_money_words
 from fewtubes.report.sentences.palette import nothing_words
 from fewtubes.report.sentences.proof import note_words
+from fewtubes.report.sentences.purchase import delivery_aside
 from fewtubes.report.sentences.steadiness import steadiness_aside
 from fewtubes.report.sentences.trade_offs import fading_words
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put
@@ -49,7 +50,8 @@ def print_answer(plan: Plan, console: Console) -> None:
     scenario = plan.scenario
     covered = sum(planned.covered for planned in plan.samples)
     bought = counted(len(plan.bought), "tube")
-    to_buy = f"{bought} to buy for {money(plan.cost, scenario.currency)}"
+    price = f"{money(plan.cost, scenario.currency)}{delivery_aside(plan)}"
+    to_buy = f"{bought} to buy for {price}"
     paragraph(
         console,
         f"{to_buy if plan.bought else 'Nothing to buy'}; {left_words(plan)}. Covered:"
