@@ -217,7 +217,7 @@ def _line_row(basis: Basis, line: ListLine) -> _Row:
     else:
         row = _plain_row(f"{printable(line.tube.name)}, not needed")
     if line.pack is not None:
-        return replace(row, packs=_pack(line.pack.pack), price=price)
+        return replace(row, packs=pack_words(line.pack.pack), price=price)
     return replace(row, packs="in the set", price="")
 
 
