@@ -16,6 +16,7 @@ from fewtubes.catalogue.records import Catalogue, Lightfastness, Role
 from fewtubes.colour.difference import delta_e_2000
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
+from fewtubes.mixing.covering_power import covering_power
 from fewtubes.mixing.matching import best_matches, recipe_lab
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import Recipe, RecipeSpace
@@ -286,3 +287,24 @@ def test_more_money_never_covers_less(
     ]
     assert coverages == sorted(coverages)
     assert coverages[0] < coverages[-1]
+
+
+def test_twenty_cards_take_a_yellow_that_goes_further(
+    plan_of: AnswerNamed, scenario_of: ReadScenario, answer: Answer, demo: Catalogue
+) -> None:
+    plan = plan_of("twenty-cards")
+    any_pack = answer(replace(scenario_of("twenty-cards"), picture=None))
+    (middle,) = [it for it in any_pack.bought if it.tube.id == "arylide-yellow"]
+    assert [pack.offer.ml for pack in middle.packs] == [5]
+    assert "arylide-yellow" not in {it.tube.id for it in plan.bought}
+    (nickel,) = [it for it in plan.bought if it.tube.id == "nickel-yellow"]
+    assert [pack.offer.ml for pack in nickel.packs] == [5]
+    large = next(offer for offer in middle.tube.offers if offer.ml == 15)
+    assert nickel.cost < large.price < 2 * nickel.cost
+    assert covering_power(nickel.tube) > covering_power(middle.tube)
+    # What the palette of any pack would take of the middle yellow, by the same plan, one picture.
+    one = with_overrides(scenario_of("twenty-cards"), catalogue=demo, paint_for=1)
+    paint = answer(one).paint
+    assert paint is not None
+    assert 20 * paint.planned_ml("arylide-yellow") > 5
+    assert (any_pack.coverage, plan.coverage) == (1, 1)

@@ -11,7 +11,15 @@ from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Role
 from fewtubes.command_line.main import app
 from fewtubes.scenario.flower_file import with_flowers
-from fewtubes.scenario.keys import COLOUR_KEYS, FLOWER_KEYS, SWATCH_KEYS, TOP_KEYS, WISH_KEYS
+from fewtubes.scenario.keys import (
+    COLOUR_KEYS,
+    FLOWER_KEYS,
+    PICTURE_KEYS,
+    SWATCH_KEYS,
+    TOP_KEYS,
+    WISH_KEYS,
+)
+from fewtubes.scenario.picture_wish import PictureWish
 
 ROOT = Path(__file__).parents[2]
 
@@ -52,8 +60,23 @@ def test_key_table_is_that_of_the_reader(scenarios_readme: str) -> None:
     told = {key for key, *_ in rows for key in re.findall(r"[a-z_]+", key)}
     assert told == set(TOP_KEYS)
     meaning = {re.sub(r"\W", "", row[0]): row[-1] for row in rows}
-    for table, keys in (("flower", FLOWER_KEYS), ("colour", COLOUR_KEYS), ("wishes", WISH_KEYS)):
+    tables = {
+        "flower": FLOWER_KEYS,
+        "colour": COLOUR_KEYS,
+        "wishes": WISH_KEYS,
+        "picture": PICTURE_KEYS,
+    }
+    for table, keys in tables.items():
         assert all(f"`{key}`" in meaning[table] for key in keys)
+
+
+def test_picture_table_is_that_of_the_reader(scenarios_readme: str) -> None:
+    rows = rows_below(scenarios_readme, "| key of `[picture]` | if not said | meaning |")
+    assert [row[0].strip("`") for row in rows] == [*PICTURE_KEYS]
+    usual = PictureWish()
+    assert {row[0].strip("`"): float(row[1]) for row in rows} == {
+        key: float(getattr(usual, key)) for key in PICTURE_KEYS
+    }
 
 
 def test_swatch_table_is_that_of_the_reader(scenarios_readme: str) -> None:

@@ -19,10 +19,10 @@ from fewtubes.shopping.plan_parts import MoreMoney, Nearer
 
 KEYS = {
     "": "schema program catalogue scenario currency cost budget_left coverage tubes set_aside"
-    " flowers samples puddles lightfastness lasting opacity cautions certificate more_money"
+    " flowers samples puddles paint lightfastness lasting opacity cautions certificate more_money"
     " equals_nearest_to_what_is_missed recipe_space",
     "scenario": "title shows currency budget most_tubes tolerance paper light prefer nearer"
-    " flowers own_colours wishes",
+    " flowers own_colours wishes picture",
     "wishes": "owned must_have never lightfastness transparency avoid_hazards millilitres"
     " thinnest_wash least_coverage box",
     "box": "title catalogue tubes",
@@ -166,7 +166,7 @@ def test_own_flowers_come_with_their_colours(plan: Plan) -> None:
     )
     scenario = replace(plan.scenario, flowers=(FlowerWish("foxglove"), flower))
     listed, own = values(replace(plan, scenario=scenario))["scenario"]["flowers"]
-    assert listed == {"name": "foxglove", "importance": 1, "swatches": None}
+    assert listed == {"name": "foxglove", "importance": 1, "area_cm2": None, "swatches": None}
     assert (own["name"], own["importance"]) == ("mine", 2)
     assert own["swatches"] == [
         {

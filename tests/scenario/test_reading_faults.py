@@ -83,7 +83,12 @@ SPOILT = [
     # --- keys
     ("budget", "budjet", "budjet", "unknown key; allowed here: title, shows"),
     ("budget", "budjet", "budjet", "Did you mean 'budget'?"),
-    ("importance = 2", "weight = 2", "flower 1, weight", "allowed here: name, importance, swatch."),
+    (
+        "importance = 2",
+        "weight = 2",
+        "flower 1, weight",
+        "allowed here: name, importance, area_cm2, swatch.",
+    ),
     ("importance = 2", "budget = 2", "flower 1, budget", "belongs at the top of the file"),
     ("importance = 0.5", "colour = 2", "colour 1, colour", "belongs at the top of the file"),
     ("millilitres", "ml", "wishes, ml", "unknown key; allowed here: lightfastness"),

@@ -41,6 +41,7 @@ OPTIONS = {
     "transparency": "--transparency",
     "avoid_hazards": "--without-hazard",
     "millilitres": "--millilitres",
+    "paint_for": "--paint-for",
     "prices": "--prices",
     "about_to_buy": "--about-to-buy",
     "without": "--never",
@@ -86,6 +87,7 @@ class Overrides(TypedDict, total=False):
     transparency: str | None
     without_hazard: Sequence[str] | None
     millilitres: float | None
+    paint_for: int | None
     prices: Path | None
 
 
@@ -143,6 +145,7 @@ def scenario_asked(
             transparency=overrides.get("transparency"),
             avoid_hazards=overrides.get("without_hazard") or (),
             millilitres=overrides.get("millilitres"),
+            paint_for=overrides.get("paint_for"),
             box=kept,
         )
         if prices is not None:

@@ -24,6 +24,7 @@ from fewtubes.command_line.options.question import (
     NearerOption,
     NeverOption,
     OwnedOption,
+    PaintForOption,
     PaperOption,
     PreferOption,
     PricesOption,
@@ -96,6 +97,7 @@ def compare(
     transparency: TransparencyOption = None,
     without_hazard: WithoutHazardOption = None,
     millilitres: MillilitresOption = None,
+    paint_for: PaintForOption = None,
     seconds: SecondsOption = None,
     spreadsheet: SpreadsheetOption = Spreadsheet.COMMA,
     no_cache: NoCacheOption = False,
@@ -139,6 +141,7 @@ def compare(
             transparency=transparency,
             without_hazard=without_hazard,
             millilitres=millilitres,
+            paint_for=paint_for,
         )
         found = compare_palettes(
             tables,

@@ -13,8 +13,8 @@ GROUPS = {
     ),
     "Which tubes": (
         "--catalogue", "--prices", "--tube", "--owned", "--box", "--must-have", "--never",
-        "--lightfastness", "--transparency", "--without-hazard", "--millilitres", "--pigment",
-        "--most-price", "--count-twins",
+        "--lightfastness", "--transparency", "--without-hazard", "--millilitres", "--paint-for",
+        "--pigment", "--most-price", "--count-twins",
     ),
     "How it is mixed": ("--one-sitting", "--nearest-each", "--steadiest"),
     "How sure it is": (

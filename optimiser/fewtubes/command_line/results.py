@@ -19,6 +19,9 @@ PAGE_ENDINGS = (".html", ".htm")
 
 PROGRAM_ENDING = ".lp"
 
+TABLES = ("shopping-list.csv", "recipes.csv", "puddles.csv", "paint.csv", "plan.json")
+"""What a plan may be written to, in the order in which it is told."""
+
 STAND_INS_OF_LEFT = 0.2
 """Share of the time left for what stands in for tubes that are sold out."""
 
@@ -113,8 +116,8 @@ class Results:
         """Return what was written and where, a line each."""
         lines = []
         if self.tables is not None:
-            names = "shopping-list.csv, recipes.csv, puddles.csv, plan.json"
-            lines.append(f"Written to '{self.tables}': {names}.")
+            names = [name for name in TABLES if name in files[self.tables]]
+            lines.append(f"Written to '{self.tables}': {', '.join(names)}.")
         if self.page is not None:
             lines.append(f"Written: '{self.page}', the illustrated report.")
         if self.pictures is not None:

@@ -25,6 +25,7 @@ from fewtubes.command_line.options.question import (
     NearerOption,
     NeverOption,
     OwnedOption,
+    PaintForOption,
     PaperOption,
     PreferOption,
     PricesOption,
@@ -97,6 +98,7 @@ def shop(
     transparency: TransparencyOption = None,
     without_hazard: WithoutHazardOption = None,
     millilitres: MillilitresOption = None,
+    paint_for: PaintForOption = None,
     seconds: SecondsOption = None,
     prove_by: Annotated[
         ProofBy,
@@ -200,6 +202,7 @@ def shop(
             transparency=transparency,
             without_hazard=without_hazard,
             millilitres=millilitres,
+            paint_for=paint_for,
         )
         found = answered(
             tables,

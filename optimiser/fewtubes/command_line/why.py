@@ -16,6 +16,7 @@ from fewtubes.command_line.options.question import (
     NearerOption,
     NeverOption,
     OwnedOption,
+    PaintForOption,
     PaperOption,
     PreferOption,
     PricesOption,
@@ -57,6 +58,7 @@ def why(
     transparency: TransparencyOption = None,
     without_hazard: WithoutHazardOption = None,
     millilitres: MillilitresOption = None,
+    paint_for: PaintForOption = None,
     seconds: SecondsOption = None,
     spreadsheet: SpreadsheetOption = Spreadsheet.COMMA,
     full: FullOption = False,
@@ -98,6 +100,7 @@ def why(
             transparency=transparency,
             without_hazard=without_hazard,
             millilitres=millilitres,
+            paint_for=paint_for,
         )
         found = explain(
             tables,

@@ -28,6 +28,11 @@ ROUNDED = (
     " screen colours only."
 )
 
+NO_PICTURES = (
+    "How many pictures are planned, and how large they are, is left out: the page does not reckon"
+    " paint; ask with `fewtubes shop`."
+)
+
 TOO_MANY_FLOWERS = (
     f"there are more flowers of your own than the {MOST_OWN_FLOWERS} that this page takes; ask with"
     " `fewtubes shop`."
@@ -86,8 +91,10 @@ def opened(scenario: Scenario, catalogue: Catalogue) -> Opened:
         **flower_fields([of_flower(number, flower) for number, flower in enumerate(own)]),
         **dict(_wish_values(wishes)),
     }
-    notes = () if all([*exact_ones, *(same for _, same in hexes)]) else (ROUNDED,)
-    return Opened({key: texts for key, texts in values.items() if any(texts)}, notes)
+    rounded = [] if all([*exact_ones, *(same for _, same in hexes)]) else [ROUNDED]
+    planned = [] if scenario.picture is None else [NO_PICTURES]
+    kept = {key: texts for key, texts in values.items() if any(texts)}
+    return Opened(kept, (*rounded, *planned))
 
 
 def _check_sizes(own: Sequence[OwnFlower], colours: int) -> None:

@@ -30,6 +30,7 @@ from fewtubes.scenario.demands import (
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.names import settled_box
 from fewtubes.scenario.own_flowers import OwnFlower
+from fewtubes.scenario.picture_wish import PICTURE_NUMBERS, PictureWish
 from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import FlowerWish
@@ -60,6 +61,7 @@ def with_overrides(
     transparency: Transparency | str | None = None,
     avoid_hazards: Sequence[Hazard | str] = (),
     millilitres: float | None = None,
+    paint_for: int | None = None,
 ) -> Scenario:
     """Return the scenario with the values that are given; None and () keep its own.
 
@@ -92,6 +94,9 @@ def with_overrides(
         Hazards added to those that the scenario avoids; the words will do, and ``"any"`` for all.
     millilitres
         Paint that every tube bought must hold [ml], 0 to 1,000, in the place of the scenario's own.
+    paint_for
+        Pictures for which paint is to be enough, 1 to 10,000, in the place of the scenario's own;
+        what one is like stays.
 
     Raises
     ------
@@ -117,6 +122,7 @@ def with_overrides(
         "light": _chosen("light", light, catalogue.lights, collector) or scenario.light,
         "prefer": _preferred(prefer, collector) or scenario.prefer,
         "nearer": scenario.nearer if nearer is None else nearer,
+        "picture": _pictures(paint_for, scenario.picture, collector),
     }
     added = {"owned": owned, "must_have": must_have, "never": never}
     lists = _lists(scenario.wishes, added, catalogue, collector)
@@ -165,6 +171,19 @@ def _within(
     if value is not None:
         collector.note_fault(key, allowed.fault(value, whole=whole))
     return value
+
+
+def _pictures(
+    paint_for: int | None, picture: PictureWish | None, collector: FaultCollector
+) -> PictureWish | None:
+    """Return the pictures planned, as many as are given."""
+    fault = None
+    if paint_for is not None:
+        fault = PICTURE_NUMBERS["pictures"].fault(paint_for, whole=True)
+        collector.note_fault("paint_for", fault)
+    if paint_for is None or fault:
+        return picture
+    return replace(picture or PictureWish(), pictures=paint_for)
 
 
 def _word(key: str, word: object, kind: type[T], collector: FaultCollector) -> T | None:

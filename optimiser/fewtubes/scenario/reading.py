@@ -29,6 +29,8 @@ from fewtubes.scenario.flower_entries import flower_asked, flower_values, note_r
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.keys import TOP_KEYS
 from fewtubes.scenario.own_colours import own_colour_values
+from fewtubes.scenario.picture_entries import picture_values
+from fewtubes.scenario.picture_wish import PictureWish
 from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.toml_file import toml_values
@@ -85,6 +87,8 @@ def scenario_of(top: Entries, folder: Path, catalogue: Catalogue) -> Scenario:
     top.collector.raise_if_any()
     found["flowers"] = [flower_asked(values) for values in found["flowers"]]
     found["own_colours"] = [OwnColour(**values) for values in found["own_colours"]]
+    if found["picture"] is not None:
+        found["picture"] = PictureWish(**found["picture"])
     return Scenario(**found | {"wishes": Wishes(**found["wishes"])})
 
 
@@ -128,6 +132,7 @@ def _values(top: Entries, folder: Path, catalogue: Catalogue) -> dict[str, Any]:
         "light": top.chosen("light", defaults.LIGHT, catalogue.lights),
         "prefer": top.word("prefer", {one.value: one for one in Prefer}) or defaults.PREFER,
         "nearer": top.flag("nearer"),
+        "picture": picture_values(top),
         "prices": top.text("prices") if "prices" in top.values else "",
     }
 

@@ -36,6 +36,7 @@ from fewtubes.scenario.demands import (
 )
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.own_flowers import OwnFlower
+from fewtubes.scenario.picture_wish import PictureWish
 from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.wanted import FlowerWish, OwnColour
 
@@ -155,6 +156,9 @@ class Scenario:
     nearer
         Whether of choices that are equal so far, but for the price, the one is taken that also
         brings what is out of reach as near as it can.
+    picture
+        Pictures planned, for which paint is reckoned and enough of it bought; None if none are, so
+        that any pack will do.
     prices
         Folder of the price list in force, as whoever asks named it; blank for the catalogue's own.
 
@@ -186,6 +190,7 @@ class Scenario:
     light: str
     prefer: Prefer
     nearer: bool
+    picture: PictureWish | None
     prices: str
 
     def __init__(
@@ -204,6 +209,7 @@ class Scenario:
         light: str = defaults.LIGHT,
         prefer: Prefer | str = defaults.PREFER,
         nearer: bool = False,
+        picture: PictureWish | None = None,
         prices: str = "",
     ) -> None:
         collector = FaultCollector()
@@ -225,6 +231,9 @@ class Scenario:
             "light": checked_text(light, "light", collector),
             "prefer": member(prefer, "prefer", Prefer, collector) or Prefer.LASTING,
             "nearer": nearer,
+            "picture": None
+            if picture is None
+            else member(picture, "picture", PictureWish, collector),
             "prices": checked_text(prices, "prices", collector) if prices else "",
         }
         for key, value in values.items():

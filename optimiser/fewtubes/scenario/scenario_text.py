@@ -19,6 +19,7 @@ from fewtubes.scenario.box_text import box_text
 from fewtubes.scenario.checks import Lab
 from fewtubes.scenario.demands import ANY_HAZARD
 from fewtubes.scenario.own_flowers import OwnFlower, OwnSwatch, usual_importance
+from fewtubes.scenario.picture_wish import PICTURE_NUMBERS, PictureWish
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import FlowerWish, OwnColour
 
@@ -108,10 +109,11 @@ def _text(scenario: Scenario, *, box: str, measured: Mapping[int, str]) -> str:
         [*_top(scenario, box)],
         *(block for flower in scenario.flowers for block in _flower(flower, measured)),
         *(
-            ["[[colour]]", *_colour(colour, measured), *_importance(colour.importance)]
+            ["[[colour]]", *_colour(colour, measured), *_counts_and_area(colour)]
             for colour in scenario.own_colours
         ),
         [*_wishes(scenario.wishes)],
+        [*_picture(scenario.picture)],
     ]
     return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
 
@@ -154,7 +156,8 @@ def _top(scenario: Scenario, box: str) -> Iterator[str]:
 
 def _flower(flower: FlowerWish | OwnFlower, measured: Mapping[int, str]) -> Iterator[list[str]]:
     """Yield the table of a flower, and one for each of its colours if it is one's own."""
-    yield ["[[flower]]", f"name = {_quoted(flower.name)}", *_importance(flower.importance)]
+    name = f"name = {_quoted(flower.name)}"
+    yield ["[[flower]]", name, *_counts_and_area(flower)]
     for swatch in flower.swatches if isinstance(flower, OwnFlower) else ():
         counts = swatch.importance
         told = () if counts in (None, usual_importance(swatch.role)) else _counted(counts)
@@ -179,14 +182,29 @@ def _lab(lab: Lab) -> str:
     return f"lab = [{', '.join(decimal_text(value) for value in lab)}]"
 
 
-def _importance(importance: Number) -> Iterator[str]:
-    if importance != 1:
-        yield from _counted(importance)
-
-
 def _counted(importance: Number | None) -> Iterator[str]:
     if importance is not None:
         yield f"importance = {decimal_text(importance)}"
+
+
+def _counts_and_area(painted: FlowerWish | OwnFlower | OwnColour) -> Iterator[str]:
+    """Yield what a flower or colour counts and how large it is painted, where that is said."""
+    if painted.importance != 1:
+        yield from _counted(painted.importance)
+    if painted.area_cm2 is not None:
+        yield f"area_cm2 = {decimal_text(painted.area_cm2)}"
+
+
+def _picture(picture: PictureWish | None) -> Iterator[str]:
+    """Yield the table of pictures planned; what is as usual is left out, but for their number."""
+    if picture is None:
+        return
+    usual = PictureWish()
+    yield "[picture]"
+    for key in PICTURE_NUMBERS:
+        value = getattr(picture, key)
+        if key == "pictures" or value != getattr(usual, key):
+            yield f"{key} = {decimal_text(value)}"
 
 
 def _wishes(wishes: Wishes) -> Iterator[str]:

@@ -26,6 +26,7 @@ __all__ = [
     "NearerOption",
     "NeverOption",
     "OwnedOption",
+    "PaintForOption",
     "PaperOption",
     "PreferOption",
     "PricesOption",
@@ -137,6 +138,15 @@ MillilitresOption = Annotated[
         parser=number_reader("--millilitres"),
         metavar="NUMBER",
         help="Paint that every tube bought must hold at least [ml].",
+    ),
+]
+PaintForOption = Annotated[
+    int | None,
+    typer.Option(
+        "--paint-for",
+        parser=count_reader("--paint-for"),
+        metavar="NUMBER",
+        help="Pictures for which paint is to be enough, each with all that is to be painted.",
     ),
 ]
 PaperOption = Annotated[

@@ -18,7 +18,9 @@ what is bought of whom; a tube's ``packs`` and ``cost`` are then those bought si
 and deliveries cost comes on top (`fewtubes.report.json_values.purchase`). A pigment's ``code`` is
 null where it is not known, and names joined by `` + `` if it was fitted from a tube of several;
 ``for_fitted_paints`` tells that what is proven is
-so for paints fitted from swatches, which are estimates.
+so for paints fitted from swatches, which are estimates. ``paint`` is null
+where no pictures are planned; a tube ``lasts`` for so many of them, null where that is not known or
+none of it is used.
 """
 
 import json
@@ -30,6 +32,7 @@ from fewtubes.catalogue.records import Tube
 from fewtubes.catalogue.sizes import LONGEST_NOTE
 from fewtubes.mixing.recipes import PARTS, Recipe, RecipeSpace
 from fewtubes.report.fellow_files import digests
+from fewtubes.report.json_values.paint import paint_values
 from fewtubes.report.json_values.puddles import puddles_values
 from fewtubes.report.json_values.purchase import purchase_values
 from fewtubes.report.json_values.scenario import scenario_values
@@ -88,6 +91,7 @@ def plan_values(plan: Plan) -> dict[str, object]:
             for place, planned in enumerate(plan.samples)
         ],
         "puddles": puddles_values(plan),
+        "paint": paint_values(plan.paint),
         "lightfastness": _trade_off(plan.lightfastness),
         "lasting": None if plan.lasting is None else _trade_off(plan.lasting),
         "opacity": _trade_off(plan.opacity),

@@ -1,5 +1,7 @@
 """The scenario as values that JSON knows, as it was in force: after any option."""
 
+from dataclasses import asdict
+
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.own_flowers import OwnFlower, OwnSwatch
 from fewtubes.scenario.records import Scenario, Wishes
@@ -25,11 +27,12 @@ def scenario_values(scenario: Scenario) -> dict[str, object]:
         "nearer": scenario.nearer,
         "flowers": [
             {"name": printable(wish.name), "importance": float(wish.importance)}
-            | {"swatches": _own_swatches(wish)}
+            | {"area_cm2": wish.area_cm2, "swatches": _own_swatches(wish)}
             for wish in scenario.flowers
         ],
         "own_colours": [_own_colour(colour) for colour in scenario.own_colours],
         "wishes": _wishes(scenario.wishes),
+        "picture": None if scenario.picture is None else asdict(scenario.picture),
     }
     if scenario.prices:
         values["prices"] = printable(scenario.prices)
@@ -48,7 +51,7 @@ def _own_swatches(flower: FlowerWish | OwnFlower) -> list[dict[str, object]] | N
 
 def _own_colour(colour: OwnColour) -> dict[str, object]:
     """Return one colour of the painter's own."""
-    return {"name": printable(colour.name)} | _given(colour)
+    return {"name": printable(colour.name)} | _given(colour) | {"area_cm2": colour.area_cm2}
 
 
 def _given(colour: OwnColour | OwnSwatch) -> dict[str, object]:

@@ -29,14 +29,20 @@ def asked_words(scenario: Scenario, catalogue_label: str) -> str:
     most = "" if scenario.most_tubes is None else f" and {counted(scenario.most_tubes, 'tube')}"
     wishes = wish_words(scenario.wishes)
     tubes = f"; tubes from: {printable(catalogue_label)}" if catalogue_label else ""
+    paint = "" if scenario.picture is None else _paint(scenario.picture.pictures)
     prices = f"; prices from: {printable(scenario.prices)}" if scenario.prices else ""
     return (
         f"Asked: at most {money(scenario.budget_hundredths, scenario.currency)}{most};"
         f" a colour counts as covered up to {limit_words(scenario.tolerance)};"
         f" paper {printable(scenario.paper)},"
-        f" light {printable(scenario.light)}{tubes}{prices}."
+        f" light {printable(scenario.light)}{tubes}{prices}.{paint}"
         f"{f' Wished: {wishes}.' if wishes else ''}{_preferred(scenario)}"
     )
+
+
+def _paint(pictures: int) -> str:
+    """Return that paint is to be enough for pictures, as a further sentence."""
+    return f" Paint is to be enough for {counted(pictures, 'picture')}."
 
 
 def _preferred(scenario: Scenario) -> str:

@@ -8,6 +8,7 @@ from fewtubes.report.sentences.trade_offs import short_trade_off_words
 from fewtubes.report.terminal.head import print_in_full
 from fewtubes.report.terminal.layout import bullet, heading, paragraph
 from fewtubes.report.terminal.missed import print_missed
+from fewtubes.report.terminal.paint import print_paint
 from fewtubes.report.terminal.short_list import print_list
 from fewtubes.report.terminal.short_puddles import print_puddles
 from fewtubes.shopping.plan import Plan
@@ -25,6 +26,7 @@ LEFT_OUT = "steadiness, steps, other tubes, what was searched"
 def print_short(plan: Plan, console: Console) -> None:
     """Print list, coverage, puddles, what is out of reach or given up, proof and cautions."""
     print_list(plan, console)
+    print_paint(plan, console, full=False)
     _print_coverage(plan, console)
     print_missed(plan, console, reasons=not plan.coverage and not plan.more_money)
     print_puddles(plan, console)
