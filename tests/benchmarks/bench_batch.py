@@ -23,11 +23,10 @@ import time
 from collections.abc import Sequence
 from pathlib import Path
 
-from tests.benchmarks.drawn_scenarios import write_scenarios
-from tests.timed_files import without_seconds
-
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.workers import worker_count
+from tests.benchmarks.drawn_scenarios import write_scenarios
+from tests.timed_files import without_seconds
 
 __all__ = ["main"]
 
