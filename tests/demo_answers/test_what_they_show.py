@@ -308,3 +308,39 @@ def test_twenty_cards_take_a_yellow_that_goes_further(
     assert paint is not None
     assert 20 * paint.planned_ml("arylide-yellow") > 5
     assert (any_pack.coverage, plan.coverage) == (1, 1)
+
+
+def test_the_village_class_has_a_tube_of_each_paint_for_everybody(plan_of: AnswerNamed) -> None:
+    """12 × EUR 12 = EUR 144 pay for it."""
+    plan = plan_of("village-class")
+    share = plan.class_share
+    assert share is not None
+    assert plan.scenario.budget_hundredths == 144_00
+    assert {tube.bought for tube in share.tubes} == {12}
+    assert share.a_head <= 12_00
+    assert 0 <= share.together - plan.cost < 12  # rounded up by less than a hundredth a head
+    assert not any(planned.tube.hazards for planned in plan.tubes)
+    assert plan.coverage > 0.9
+
+
+def test_children_at_school_mix_two_tubes_and_fill_pans(
+    plan_of: AnswerNamed, answer: Answer
+) -> None:
+    """24 × 1.5 ml = 36 ml of each."""
+    plan = plan_of("children-at-school")
+    share = plan.class_share
+    assert share is not None
+    assert all(tube.needed_ml == 36 <= tube.bought_ml for tube in share.tubes)
+    assert share.a_head <= 3_00
+    mixes = [planned.recipe.tubes for planned in plan.samples if planned.recipe is not None]
+    assert max(map(len, mixes)) == 2
+    assert not any(planned.tube.hazards for planned in plan.tubes)
+    assert any(planned.sample.role is Role.LEAF for planned in out_of_reach(plan))
+    group = plan.scenario.group
+    assert group is not None
+    others = replace(
+        plan.scenario,
+        group=replace(group, pupils="beginners"),
+        wishes=replace(plan.scenario.wishes, most_in_mix=3),
+    )
+    assert answer(others).coverage > plan.coverage

@@ -14,7 +14,7 @@ from fewtubes.catalogue.files import HeldFile
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.mixing.recipes import STRENGTHS, RecipeSpace
 from fewtubes.page.form import first_values, scenario_of
-from fewtubes.page.from_scenario import NO_PICTURES, ROUNDED, opened
+from fewtubes.page.from_scenario import NO_CLASS, NO_PICTURES, ROUNDED, opened
 from fewtubes.page.own_flowers import MOST_ROWS
 from fewtubes.page.own_rows import MOST_COLOURS
 from fewtubes.scenario.reading import read_scenario, scenario_files
@@ -28,8 +28,8 @@ FILES = [path for path in scenario_files(ROOT / "scenarios") if not path.stem.st
 """Without those whose measurement or whole flowers a form cannot hold."""
 
 
-LEFT_OUT = {"shows", "picture"}
-"""What a form holds nothing of; of pictures planned that is told."""
+LEFT_OUT = {"shows", "picture", "group"}
+"""What a form holds nothing of; of pictures planned and of a class that is told."""
 
 
 def parts(scenario: Scenario) -> dict[str, Any]:
@@ -54,7 +54,8 @@ def test_a_form_holds_every_demo_scenario(path: Path, demo: Catalogue) -> None:
     found = opened(scenario, demo)
     again = scenario_of({**first_values(demo), **found.values}, demo)
     assert parts(again) == parts(scenario)
-    assert found.notes == (() if scenario.picture is None else (NO_PICTURES,))
+    told = [] if scenario.picture is None else [NO_PICTURES]
+    assert [*found.notes] == told + ([] if scenario.group is None else [NO_CLASS])
 
 
 @pytest.mark.parametrize(
@@ -71,6 +72,16 @@ def test_a_wash_that_no_form_names_rules_out_the_same_ones(demo: Catalogue, wash
     taken = [one.wishes.thinnest_wash for one in (scenario, again)]
     first, second = map(RecipeSpace.no_thinner_than, taken)
     assert first.strengths == second.strengths
+
+
+@pytest.mark.parametrize("most", [1, 2, 3])
+def test_how_many_tubes_a_mix_holds_is_kept(demo: Catalogue, most: int) -> None:
+    asked = f'[[flower]]\nname = "pansy"\n[wishes]\nmost_in_mix = {most}\n'
+    text = f'title = "x"\ncurrency = "EUR"\nbudget = 1\n{asked}'
+    scenario, _ = sent_scenario(HeldFile("x.toml", text.encode()), demo)
+    values = opened(scenario, demo).values
+    again = scenario_of({**first_values(demo), **values}, demo)
+    assert again.wishes.most_in_mix == scenario.wishes.most_in_mix == most
 
 
 def test_colours_beyond_a_screen_are_told(demo: Catalogue) -> None:
@@ -93,6 +104,7 @@ def test_a_question_is_saved_and_opened_again(
         "tube-lemon": "owned",
         "tube-magenta": "never",
         "thinnest_wash": "0.25",
+        "most_in_mix": "2",
     }
     saved = browser.post(f"{tab}scenario", data=form)
     assert saved.headers["content-disposition"] == 'attachment; filename="blue-green.toml"'
@@ -100,6 +112,7 @@ def test_a_question_is_saved_and_opened_again(
     path.write_bytes(saved.content)
     scenario = read_scenario(path, demo)
     assert scenario.wishes.owned == ("lemon",)
+    assert scenario.wishes.most_in_mix == 2
     other = new_tab(browser)
     text = send(browser, other, saved.text).text
     assert "Opened: sent.toml." in text

@@ -19,6 +19,7 @@ from fewtubes.catalogue.records import Hazard, Lightfastness, Role, Tube
 from fewtubes.catalogue.sellers import Seller, SetPack, TubeSet
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.report.json_values.plan import plan_json
+from fewtubes.scenario.class_wish import ClassWish, TubesFor
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.own_flowers import OwnFlower, OwnSwatch
 from fewtubes.scenario.picture_wish import PictureWish
@@ -90,6 +91,8 @@ def whole(plan: Plan) -> Plan:
             OwnColour("screen", 1.0, lab=(1.0, 2.0, 3.0), area_cm2=5.0),
             OwnColour("measured", 0.5, reflectance=np.full(36, 0.5)),
         ),
+        group=ClassWish(12, TubesFor.PANS, hazards_as_wished=True, pan_millilitres=2.0, levy=3),
+        budget=36,
         wishes=Wishes(
             owned=("blue",),
             must_have=("gold",),
@@ -99,6 +102,7 @@ def whole(plan: Plan) -> Plan:
             avoid_hazards=(Hazard.LEAD,),
             millilitres=5.0,
             thinnest_wash=0.1,
+            most_in_mix=2,
             least_coverage=0.5,
             box=BoxAtHome({"white": 0.25}, title="tin", catalogue="my-paints"),
         ),

@@ -8,20 +8,23 @@ __all__ = ["GROUPS", "GroupedCommand"]
 
 GROUPS = {
     "The question": (
-        "--budget", "--most-tubes", "--tolerance", "--flower", "--flowers", "--prefer", "--nearer",
-        "--about-to-buy", "--most", "--up-to", "--near", "--near-size", "--paper", "--light",
+        "--budget", "--painters", "--most-tubes", "--tolerance", "--flower", "--flowers",
+        "--prefer", "--nearer", "--about-to-buy", "--most", "--up-to", "--near", "--near-size",
+        "--paper", "--light",
     ),
     "Which tubes": (
         "--catalogue", "--prices", "--tube", "--owned", "--box", "--must-have", "--never",
         "--lightfastness", "--transparency", "--without-hazard", "--millilitres", "--paint-for",
         "--pigment", "--most-price", "--count-twins",
     ),
-    "How it is mixed": ("--one-sitting", "--nearest-each", "--steadiest"),
+    "How it is mixed": (
+        "--most-in-mix", "--one-sitting", "--nearest-each", "--steadiest"),
     "How sure it is": (
         "--prove-by", "--seconds", "--how-sure", "--within", "--draws", "--seed", "--no-cache",
     ),
     "What is told and written": (
-        "--full", "--all", "--names", "--out", "--again", "--report", "--reports", "--pictures", "--chart",
+        "--full", "--all", "--names", "--out", "--again", "--report", "--reports", "--pictures",
+        "--chart", "--handout",
         "--write-program", "--spreadsheet",
     ),
 }  # fmt: skip

@@ -100,7 +100,7 @@ def instalments(
         raise InputError([Fault("method", NOT_ALONE)])
     if order_only and not scenario.wishes.must_have:
         raise InputError([Fault("order_only", NOTHING_TO_ORDER)])
-    whole = replace(scenario, budget=Decimal(sum(terms.sums)) / 100, shows="")
+    whole = scenario.with_budget(sum(terms.sums))
     mixing = limits.mixing()
     question = pose(catalogue, whole, cache=cache_of(cache), progress=tell, deadline=mixing)
     _check_single_prices(question)

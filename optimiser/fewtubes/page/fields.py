@@ -36,6 +36,7 @@ LABELS = {
     "lightfastness": "Lightfastness",
     "transparency": "Transparency",
     "thinnest_wash": "No wash thinner than",
+    "most_in_mix": "Tubes in a mix",
     "least_coverage": "Coverage that must be reached",
     "trials": "How steady the mixes are",
     "puddling": "Puddles",

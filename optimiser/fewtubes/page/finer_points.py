@@ -16,6 +16,7 @@ FINER_FIELDS = (
     "millilitres",
     "least_coverage",
     "thinnest_wash",
+    "most_in_mix",
     "paper",
     "light",
     "prefer",

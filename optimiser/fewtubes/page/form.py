@@ -18,6 +18,7 @@ from fewtubes.catalogue.limits import (
     word_fault,
 )
 from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
+from fewtubes.mixing.recipes import MOST_IN_MIX, PARTS
 from fewtubes.page.amounts import read_amount
 from fewtubes.page.at_home import home_values, left_chosen, marked_box, wish_of
 from fewtubes.page.fields import Fields, first_of
@@ -75,6 +76,10 @@ PUDDLING = {
     "colour": Puddling.EACH_COLOUR,
 }
 """For what puddles can be shared, by word."""
+
+
+IN_MIXES = {f"{size}": size for size in PARTS}
+"""How many tubes a mix may hold, as the form sends it."""
 
 
 def first_values(catalogue: Catalogue, box: BoxAtHome | None = None) -> FormValues:
@@ -236,6 +241,7 @@ def _wish_values(fields: Fields, catalogue: Catalogue) -> dict[str, Any]:
         "avoid_hazards": _hazards(fields),
         "millilitres": fields.number_if_any("millilitres", WISHED_MILLILITRES),
         "thinnest_wash": fields.number_if_any("thinnest_wash", WASH),
+        "most_in_mix": fields.wished("most_in_mix", IN_MIXES) or MOST_IN_MIX,
         "least_coverage": _least_coverage(fields),
     }
 

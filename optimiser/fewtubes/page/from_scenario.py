@@ -10,7 +10,7 @@ from fewtubes.catalogue.limits import shown
 from fewtubes.catalogue.records import Catalogue, Hazard
 from fewtubes.colour.display import hex_to_lab, lab_to_hex
 from fewtubes.errors import Fault, InputError
-from fewtubes.mixing.recipes import STRENGTHS, RecipeSpace
+from fewtubes.mixing.recipes import MOST_IN_MIX, STRENGTHS, RecipeSpace
 from fewtubes.page.fields import MOST_OWN_FLOWERS
 from fewtubes.page.own_flowers import MOST_ROWS, flower_fields, of_flower
 from fewtubes.page.own_rows import MOST_COLOURS
@@ -26,6 +26,11 @@ __all__ = ["Opened", "opened"]
 ROUNDED = (
     "Colours given as CIELAB are now those that a screen shows for them, since the page knows"
     " screen colours only."
+)
+
+NO_CLASS = (
+    "The class is left out, since the page buys for one painter: what it avoids and how many tubes"
+    " it mixes stay as wishes, the sum stays that of all; ask for a class with `fewtubes shop`."
 )
 
 NO_PICTURES = (
@@ -93,6 +98,7 @@ def opened(scenario: Scenario, catalogue: Catalogue) -> Opened:
     }
     rounded = [] if all([*exact_ones, *(same for _, same in hexes)]) else [ROUNDED]
     planned = [] if scenario.picture is None else [NO_PICTURES]
+    planned += [] if scenario.group is None else [NO_CLASS]
     kept = {key: texts for key, texts in values.items() if any(texts)}
     return Opened(kept, (*rounded, *planned))
 
@@ -125,6 +131,8 @@ def _wish_values(wishes: Wishes) -> Iterator[tuple[str, list[str]]]:
     yield "avoid", [ANY_HAZARD] if wishes.avoid_hazards == tuple(Hazard) else hazards
     yield "millilitres", [_if_any(wishes.millilitres)]
     yield "thinnest_wash", [_thinnest(wishes.thinnest_wash)]
+    most = wishes.most_in_mix
+    yield "most_in_mix", ["" if most == MOST_IN_MIX else f"{most}"]
     yield "least_coverage", [_if_any(100 * exact(wishes.least_coverage))]
     for key in ("owned", "must_have", "never"):
         for id_ in getattr(wishes, key):

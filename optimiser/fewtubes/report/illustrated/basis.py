@@ -7,7 +7,6 @@ from itertools import groupby
 from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.sold_out import SoldOut
 from fewtubes.mixing.mixture import Optics
-from fewtubes.mixing.recipes import RecipeSpace
 from fewtubes.picture.brush import numbered
 from fewtubes.picture.hue_plane import LETTERS, Group, hue_plane
 from fewtubes.picture.shapes import Picture
@@ -97,7 +96,7 @@ class Basis:
     @cached_property
     def hue_plane(self) -> Picture:
         """The picture of hue and chroma."""
-        space = RecipeSpace.no_thinner_than(self.plan.scenario.wishes.thinnest_wash)
+        space = self.plan.scenario.wishes.space
         strongest = strongest_by_hue(list(self.tubes.values()), self.optics, space)
         groups = [Group(part.letter, part.samples) for part in self.flowers]
         return hue_plane(groups, strongest, self.sheet)

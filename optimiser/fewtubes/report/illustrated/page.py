@@ -30,6 +30,7 @@ from fewtubes.report.illustrated.palette import palette_ribbon, palette_section,
 from fewtubes.report.sentences.asked import asked_words
 from fewtubes.report.sentences.misses import misses_words
 from fewtubes.report.sentences.more_money import more_money_words
+from fewtubes.report.sentences.painters import bought_words
 from fewtubes.report.sentences.proof import note_words
 from fewtubes.report.sentences.purchase import delivery_aside
 from fewtubes.report.sentences.steadiness import steadiness_aside
@@ -149,7 +150,7 @@ def _answer(plan: Plan) -> str:
     to_buy = "Nothing to buy"
     if plan.bought:
         price = f"{money(plan.cost, scenario.currency)}{delivery_aside(plan)}"
-        to_buy = f"{counted(len(plan.bought), 'tube')} to buy for {price}"
+        to_buy = f"{bought_words(plan)} to buy for {price}"
     covered = sum(planned.covered for planned in plan.samples)
     return (
         f"{to_buy}, {percent(plan.coverage)} of what is to be painted covered: {covered} of"
