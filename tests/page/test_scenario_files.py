@@ -14,7 +14,7 @@ from fewtubes.catalogue.files import HeldFile
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.mixing.recipes import STRENGTHS, RecipeSpace
 from fewtubes.page.form import first_values, scenario_of
-from fewtubes.page.from_scenario import NO_CLASS, NO_PICTURES, ROUNDED, opened
+from fewtubes.page.from_scenario import ROUNDED, opened
 from fewtubes.page.own_flowers import MOST_ROWS
 from fewtubes.page.own_rows import MOST_COLOURS
 from fewtubes.scenario.reading import read_scenario, scenario_files
@@ -28,15 +28,17 @@ FILES = [path for path in scenario_files(ROOT / "scenarios") if not path.stem.st
 """Without those whose measurement or whole flowers a form cannot hold."""
 
 
-LEFT_OUT = {"shows", "picture", "group"}
-"""What a form holds nothing of; of pictures planned and of a class that is told."""
+LEFT_OUT = {"shows"}
+"""What a form holds nothing of."""
 
 
 def parts(scenario: Scenario) -> dict[str, Any]:
     """Return what a form can hold of a scenario; it lists flowers as the catalogue does."""
     values = {key: value for key, value in vars(scenario).items() if key not in LEFT_OUT}
-    values["flowers"] = {(wish.name, wish.importance) for wish in scenario.flowers}
-    values["own_colours"] = [(one.name, one.importance, one.lab) for one in scenario.own_colours]
+    values["flowers"] = {(wish.name, wish.importance, wish.area_cm2) for wish in scenario.flowers}
+    values["own_colours"] = [
+        (one.name, one.importance, one.lab, one.area_cm2) for one in scenario.own_colours
+    ]
     wishes = dict(vars(scenario.wishes))
     values["wishes"] = {
         key: set(value) if isinstance(value, tuple) else value for key, value in wishes.items()
@@ -54,8 +56,7 @@ def test_a_form_holds_every_demo_scenario(path: Path, demo: Catalogue) -> None:
     found = opened(scenario, demo)
     again = scenario_of({**first_values(demo), **found.values}, demo)
     assert parts(again) == parts(scenario)
-    told = [] if scenario.picture is None else [NO_PICTURES]
-    assert [*found.notes] == told + ([] if scenario.group is None else [NO_CLASS])
+    assert found.notes == ()
 
 
 @pytest.mark.parametrize(

@@ -1,8 +1,11 @@
 """What every part of the illustrated report draws on."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import groupby
+
+from markupsafe import Markup
 
 from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.sold_out import SoldOut
@@ -13,6 +16,8 @@ from fewtubes.picture.shapes import Picture
 from fewtubes.picture.sheet import Sheet
 from fewtubes.picture.split_flower import split_flower
 from fewtubes.picture.strongest import strongest_by_hue
+from fewtubes.picture.tube_dabs import tube_dabs
+from fewtubes.report.illustrated.markup import drawn
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import PlannedSample
 from fewtubes.shopping.puddles import Puddle
@@ -68,6 +73,10 @@ class Basis:
             FlowerPart(name, LETTERS[turn : turn + 1], tuple(samples))
             for turn, (name, samples) in enumerate(grouped)
         )
+
+    def dabs(self, tubes: Sequence[Tube]) -> Markup:
+        """Return a dab of each tube; what they are called stands beside."""
+        return drawn(tube_dabs(list(tubes), self.optics, self.sheet), spoken=False)
 
     def stays(self, planned: PlannedSample) -> float | None:
         """Return in which share of trials a recipe stays within tolerance, None if not tried."""

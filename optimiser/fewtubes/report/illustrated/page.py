@@ -27,6 +27,7 @@ from fewtubes.report.illustrated.front import front_body
 from fewtubes.report.illustrated.limits import missed_section, reach_section, trade_off_section
 from fewtubes.report.illustrated.markup import fill
 from fewtubes.report.illustrated.palette import palette_ribbon, palette_section, shopping_section
+from fewtubes.report.illustrated.planned import class_heading, class_section, paint_section
 from fewtubes.report.sentences.asked import asked_words
 from fewtubes.report.sentences.misses import misses_words
 from fewtubes.report.sentences.more_money import more_money_words
@@ -115,8 +116,13 @@ def illustrated_page(basis: Basis, sections: Sequence[Section]) -> str:
 def plan_sections(basis: Basis, costs: Markup) -> list[Section]:
     """Return the parts of the page; `costs`, coverage against cost, may be empty as yet."""
     plan = basis.plan
+    planned = [
+        Section("class", class_heading(plan), class_section(basis)),
+        Section("paint", "Paint", paint_section(basis)),
+    ]
     return [
         Section("shopping", "To buy", shopping_section(basis)),
+        *(section for section in planned if section.body),
         Section("tubes", "The tubes, painted out", palette_section(basis)),
         Section("flowers", "The flowers, wanted and mixed", flowers_section(basis)),
         Section("reach", "Hue and chroma", reach_section(basis)),
