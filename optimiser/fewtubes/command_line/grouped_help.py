@@ -10,6 +10,7 @@ GROUPS = {
     "The question": (
         "--budget", "--most-tubes", "--tolerance", "--flower", "--flowers", "--prefer", "--nearer",
         "--about-to-buy", "--most", "--up-to", "--near", "--near-size", "--paper", "--light",
+        "--one-set", "--weight",
     ),
     "Which tubes": (
         "--catalogue", "--tube", "--owned", "--box", "--must-have", "--never", "--lightfastness",
@@ -19,6 +20,7 @@ GROUPS = {
     "How it is mixed": ("--one-sitting", "--nearest-each", "--steadiest"),
     "How sure it is": (
         "--prove-by", "--seconds", "--how-sure", "--within", "--draws", "--seed", "--no-cache",
+        "--cluster",
     ),
     "What is told and written": (
         "--full", "--all", "--names", "--out", "--again", "--report", "--reports", "--pictures", "--chart",

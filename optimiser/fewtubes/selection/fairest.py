@@ -215,4 +215,5 @@ class _Fairest:
             infeasible=infeasible,
             nodes=self.state.nodes,
             seconds=time.monotonic() - self.began,
+            aim=self._worst,
         )
