@@ -102,7 +102,7 @@ def batch(
     What they have to mix is mixed once for all, and they are answered side by side. A scenario with
     a fault is told at the end and keeps none of the others back.
     """
-    from fewtubes.command_line.asked import cache_asked
+    from fewtubes.command_line.asked import cache_asked, told_of_options
     from fewtubes.command_line.numbers import seconds_within
     from fewtubes.command_line.output import progress
     from fewtubes.command_line.put_out import in_folder, put_out
@@ -133,7 +133,11 @@ def batch(
             in_folder(out, lambda: one_set_files(served, spreadsheet)),
         )
         return
-    with progress("reading the scenarios") as tell_stage, _resumable(out):
+    with (
+        progress("reading the scenarios") as tell_stage,
+        told_of_options({"cluster": "--cluster"}),
+        _resumable(out),
+    ):
         found = answer_all(
             read_folder(folder, catalogue, flowers),
             settings=Settings(limits, spreadsheet, reports),
@@ -159,9 +163,7 @@ def _served(
     from fewtubes.command_line.asked import told_of_options
     from fewtubes.comparison.one_set import one_set_of
 
-    faults = [
-        Fault(one.file, one.fault.removeprefix(f"{one.file}: ")) for one in asked if one.fault
-    ]
+    faults = [Fault(*one.fault.split(": ", 1)) for one in asked if one.fault]
     if faults:
         raise InputError(faults)
     asking = {
