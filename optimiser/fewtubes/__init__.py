@@ -10,10 +10,10 @@ Read a catalogue, say what is to be painted and what may be spent, and ask::
 
 `shop` answers which tubes to buy, `why` the reasons, `compare` what more or less money would give,
 `box` what the owned tubes are worth, `unmixable` which tubes no others replace, `mix` how one
-colour is mixed, `instalments` what to buy bit by bit, `batch` many scenarios at once, `one_set` which tubes
-serve all of them. Whatever is wrong with the input is an
-`InputError`; all errors are `FewtubesError`. Everything is imported when it is first used, so that
-this costs nothing.
+colour is mixed, `instalments` what to buy bit by bit; `batch` answers many scenarios at once, and
+`one_set` which tubes serve all of them. Whatever is wrong with the input is an `InputError`; all
+errors are `FewtubesError`. Everything is imported when it is first used, so that this costs
+nothing.
 """
 
 from importlib import import_module

@@ -127,7 +127,14 @@ def batch(
     if one_set:
         with progress("reading the scenarios") as tell_stage:
             asked = read_folder(folder, catalogue, flowers)
-            served = _served(asked, budget, weight or (), limits, cache, tell_stage)
+            served = _served(
+                asked,
+                budget=budget,
+                weights=weight or (),
+                limits=limits,
+                cache=cache,
+                progress=tell_stage,
+            )
         put_out(
             lambda console: print_one_set(served, console),
             in_folder(out, lambda: one_set_files(served, spreadsheet)),
@@ -153,6 +160,7 @@ def batch(
 
 def _served(
     asked: "Sequence[Asked]",
+    *,
     budget: Decimal | None,
     weights: Sequence[str],
     limits: "Limits",

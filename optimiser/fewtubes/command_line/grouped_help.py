@@ -23,8 +23,8 @@ GROUPS = {
         "--cluster",
     ),
     "What is told and written": (
-        "--full", "--all", "--names", "--out", "--again", "--report", "--reports", "--pictures", "--chart",
-        "--write-program", "--spreadsheet",
+        "--full", "--all", "--names", "--out", "--again", "--report", "--reports", "--pictures",
+        "--chart", "--write-program", "--spreadsheet",
     ),
 }  # fmt: skip
 """Options under each heading, in the order in which they are told."""

@@ -52,8 +52,8 @@ def one_set(
     One has the greatest mean coverage; the other covers most of the scenario that it covers least
     of, and of those has the greatest mean. Both keep what any scenario demands: what one refuses is
     refused, the strictest floor and the least number of tubes hold, and what must be bought for one
-    is bought. What any has at home is at home. The coverage that a scenario asks for at least is not
-    asked of them.
+    is bought. What any has at home is at home. The coverage that a scenario asks for at least is
+    not asked of them.
 
     Parameters
     ----------
@@ -86,7 +86,8 @@ def one_set(
     --------
     >>> from fewtubes import Scenario, default_cache, one_set, read_catalogue
     >>> weeks = {
-    ...     name: Scenario(budget=9, currency="EUR", flowers=[name]) for name in ("primrose", "iris")
+    ...     name: Scenario(budget=9, currency="EUR", flowers=[name])
+    ...     for name in ("primrose", "foxglove")
     ... }
     >>> found = one_set(read_catalogue(), weeks, cache=default_cache())
     >>> found.by_worst.worst >= found.by_mean.worst, found.by_mean.mean >= found.by_worst.mean
@@ -142,9 +143,7 @@ def one_set_of(
     total = sum(joint.base.weights)
     return OneSet(
         scenarios=tuple(
-            ServedScenario(
-                name, one.title, share, own[name], float(one.wishes.least_coverage)
-            )
+            ServedScenario(name, one.title, share, own[name], float(one.wishes.least_coverage))
             for (name, (_, one)), share in zip(asking.items(), shares, strict=True)
         ),
         budget=first.scenario.budget_hundredths,
@@ -202,9 +201,7 @@ class _Posed:
             raise ValueError("there is no palette to tell")
         tubes = [first.tubes[number] for number in palette.bought]
         return SetForAll(
-            tubes=tuple(
-                TubeOfSet(tube, first.packs[tube.id], first.cost(tube)) for tube in tubes
-            ),
+            tubes=tuple(TubeOfSet(tube, first.packs[tube.id], first.cost(tube)) for tube in tubes),
             cost=palette.cost,
             coverages=choice.coverages,
             mean=joint.mean(choice.coverages),
@@ -218,7 +215,7 @@ class _Posed:
 def _by_mean(
     posed: _Posed, joint: JointInstance, *, seconds: float
 ) -> tuple[JointChoice, tuple[Palette, ...]]:
-    """Return the palette of the greatest mean, of equal ones that of the best worst; and all equals.
+    """Return the palette of the greatest mean, of equals that of the best worst; and all equals.
 
     Raises
     ------

@@ -60,9 +60,7 @@ def instalment_files(
     return tables | {"instalments.json": instalments_json(found, fellows=tables)}
 
 
-def one_set_files(
-    found: OneSet, spreadsheet: Spreadsheet = Spreadsheet.COMMA
-) -> Mapping[str, str]:
+def one_set_files(found: OneSet, spreadsheet: Spreadsheet = Spreadsheet.COMMA) -> Mapping[str, str]:
     """Return the one set for several scenarios, and what each has of it, as two tables."""
     return {
         "one-set.csv": one_set_tables.tubes(found).csv_text(spreadsheet),

@@ -1,16 +1,16 @@
 """The palette whose worst coverage over several scenarios is the greatest, by exact search.
 
 For any shares λ_k ≥ 0 with the sum 1, what covers z_k or more of each scenario k is worth
-Σ λ_k·z_k or more under λ. So with one λ all palettes are looked at that are worth as much as a better
-one must be; of each the coverages are counted in exact fractions, and each better one raises what is
-asked for. When none is left the best known is proven best, whatever λ was; a good one only leaves
-fewer to look at. It is found by linear programs over a few palettes (`fairest_program.py`), to which
-whatever is worth more is added until nothing is (P. C. Gilmore, R. E. Gomory, Oper. Res. 9, 849,
-1961).
+Σ λ_k·z_k or more under λ. So with one λ all palettes are looked at that are worth as much as a
+better one must be; of each the coverages are counted in exact fractions, and each better one raises
+what is asked for. When none is left the best known is proven best, whatever λ was; a good one only
+leaves fewer to look at. It is found by linear programs over a few palettes (`fairest_program.py`),
+to which whatever is worth more is added until nothing is (P. C. Gilmore, R. E. Gomory, Oper. Res.
+9, 849, 1961).
 
-This is done twice. First the worst coverage z is settled: c_k = v_k ÷ V_k comes in steps of 1 ÷ V_k,
-so a better palette covers (⌊z·V_k⌋ + 1) ÷ V_k of each. Then, of those that cover ⌈z·V_k⌉ ÷ V_k of
-each, the one of the greatest mean and the best in rank.
+This is done twice. First the worst coverage z is settled: c_k = v_k ÷ V_k comes in steps of
+1 ÷ V_k, so a better palette covers (⌊z·V_k⌋ + 1) ÷ V_k of each. Then, of those that cover
+⌈z·V_k⌉ ÷ V_k of each, the one of the greatest mean and the best in rank.
 """
 
 import time

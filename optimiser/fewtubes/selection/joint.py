@@ -124,9 +124,9 @@ class JointChoice:
     """What it has of what was asked for, mean or worst coverage [0–1]."""
 
 
-def joined_samples(scenarios: Sequence[Samples]) -> tuple[
-    tuple[tuple[tuple[int, ...], ...], ...], tuple[tuple[int, ...], ...]
-]:
+def joined_samples(
+    scenarios: Sequence[Samples],
+) -> tuple[tuple[tuple[tuple[int, ...], ...], ...], tuple[tuple[int, ...], ...]]:
     """Return the samples of several scenarios as one list.
 
     Parameters

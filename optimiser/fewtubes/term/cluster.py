@@ -1,9 +1,9 @@
 """Scenarios answered on a Dask cluster, whose machines share no disk with this one.
 
-What each scenario needs goes there as values, catalogue, colours mixed and all, and the bytes of its
-files come back; only this machine writes. Nothing but the address that was given is contacted, and
-nothing listens here. A cluster runs whatever it is sent, by whoever reaches it (its messages are
-pickles), so it belongs into a network of one's own.
+What each scenario needs goes there as values, catalogue, colours mixed and all, and the bytes of
+its files come back; only this machine writes. Nothing but the address that was given is contacted,
+and nothing listens here. A cluster runs whatever it is sent, by whoever reaches it (its messages
+are pickles), so it belongs into a network of one's own.
 """
 
 import logging
@@ -110,10 +110,10 @@ def _check(address: str, client: Any) -> None:
 
     def version() -> str | None:  # a function within another is sent as it is, not by its name
         try:
-            import fewtubes
+            from fewtubes import __version__ as installed
         except ImportError:
             return None
-        return str(fewtubes.__version__)
+        return installed
 
     found: dict[str, str | None] = client.run(version)
     if not found:

@@ -31,7 +31,7 @@ def batch(
     progress: Callable[[str], None] | None = None,
     cache: Cache | None = None,
 ) -> Batch:
-    """Return the answers to many scenarios; all of them are mixed for once, and answered side by side.
+    """Return the answers to many scenarios, mixed for once and answered side by side.
 
     Parameters
     ----------

@@ -5,6 +5,10 @@ from contextlib import closing
 from dataclasses import replace
 from pathlib import Path
 
+from fewtubes.coverage.cache import Cache
+from fewtubes.errors import OutputError
+from fewtubes.files.writing import write_all
+from fewtubes.shopping.mixed_together import mixed_together
 from fewtubes.term.answering import Answer, Settings
 from fewtubes.term.answers_page import answers_page
 from fewtubes.term.answers_table import answers_table
@@ -12,10 +16,6 @@ from fewtubes.term.asked import Asked, sentence_of
 from fewtubes.term.findings import Batch, BatchRow
 from fewtubes.term.record import Records
 from fewtubes.term.side_by_side import Job, answers_here
-from fewtubes.coverage.cache import Cache
-from fewtubes.errors import OutputError
-from fewtubes.files.writing import write_all
-from fewtubes.shopping.mixed_together import mixed_together
 
 __all__ = ["ANSWERS", "PAGE", "answer_all", "told"]
 

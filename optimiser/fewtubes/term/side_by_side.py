@@ -9,12 +9,12 @@ import threading
 import time
 from collections.abc import Iterator, Sequence
 
-from fewtubes.term.answering import TOO_LITTLE_MEMORY, Answer, Settings, answer
-from fewtubes.term.asked import Asked
-from fewtubes.term.findings import BatchRow
 from fewtubes.coverage.carried import CarriedCache
 from fewtubes.coverage.side_by_side import deaf, processes_can_start
 from fewtubes.mixing.room import Room
+from fewtubes.term.answering import TOO_LITTLE_MEMORY, Answer, Settings, answer
+from fewtubes.term.asked import Asked
+from fewtubes.term.findings import BatchRow
 from fewtubes.workers import worker_count
 
 __all__ = ["Job", "answers_here"]

@@ -62,4 +62,8 @@ def short_of_sentence(found: OneSet) -> str:
         ]
         if short:
             told.append(f"{name} set leaves short {joined(short)}")
-    return f"The coverage asked for at least is not asked of one set: {'; '.join(told)}." if told else ""
+    return (
+        f"The coverage asked for at least is not asked of one set: {'; '.join(told)}."
+        if told
+        else ""
+    )

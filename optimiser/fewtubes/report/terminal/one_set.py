@@ -38,7 +38,9 @@ def print_one_set(found: OneSet, console: Console) -> None:
     _print_served(found, console)
     said = [short_of_sentence(found), COMPUTED, counting_words(found.counted_to)]
     paragraph(console, " ".join(one for one in said if one))
-    tubes = {it.tube.id: it.tube for chosen in (found.by_mean, found.by_worst) for it in chosen.tubes}
+    tubes = {
+        it.tube.id: it.tube for chosen in (found.by_mean, found.by_worst) for it in chosen.tubes
+    }
     print_care([*tubes.values()], console)
 
 
