@@ -9,10 +9,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from fewtubes.command_line.options.output import SpreadsheetOption, folder_option
-from fewtubes.command_line.options.question import FlowersOption
-from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption
-from fewtubes.command_line.typed import amount_reader, number_reader
-from fewtubes.defaults import PROOF_SECONDS
+from fewtubes.command_line.options.question import BudgetOption, FlowersOption
+from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsOfProof
 from fewtubes.errors import Fault, InputError
 from fewtubes.tables.spreadsheet import Spreadsheet
 
@@ -64,19 +62,11 @@ def batch(
             " where it serves worst.",
         ),
     ] = False,
-    budget: Annotated[
-        Decimal | None,
-        typer.Option(
-            "--budget",
-            parser=amount_reader("--budget"),
-            metavar="AMOUNT",
-            help="Money for the one set; if not said, the largest budget of any scenario.",
-        ),
-    ] = None,
-    weight: Annotated[
+    budget: BudgetOption = None,
+    counts: Annotated[
         list[str] | None,
         typer.Option(
-            "--weight",
+            "--counts",
             metavar="NAME=NUMBER",
             help="How much a scenario, named by its file, counts in the mean of the one set; 1 if"
             " not said; repeatable.",
@@ -84,23 +74,16 @@ def batch(
     ] = None,
     flowers: FlowersOption = None,
     catalogue: CatalogueOption = None,
-    seconds: Annotated[
-        float | None,
-        typer.Option(
-            "--seconds",
-            parser=number_reader("--seconds"),
-            metavar="S",
-            help=f"Time for the proof of each choice, {PROOF_SECONDS:g} if not said; what is not"
-            " proven by then is left open.",
-        ),
-    ] = None,
+    seconds: SecondsOfProof = None,
     spreadsheet: SpreadsheetOption = Spreadsheet.COMMA,
     no_cache: NoCacheOption = False,
 ) -> None:
-    """Answer all scenarios of a folder, or find one set of tubes for all of them.
+    """Answer all scenarios of a folder at once.
 
     What they have to mix is mixed once for all, and they are answered side by side. A scenario with
-    a fault is told at the end and keeps none of the others back.
+    a fault is told at the end and keeps none of the others back. Or find, with --one-set, the one
+    set of tubes that serves all of them best; --budget and --counts are for that alone, and without
+    a budget it may cost as much as the largest of the scenarios allows.
     """
     from fewtubes.command_line.asked import cache_asked, told_of_options
     from fewtubes.command_line.numbers import seconds_within
@@ -115,7 +98,7 @@ def batch(
     from fewtubes.term.terminal import print_batch
 
     _refuse(
-        {"--budget": budget is not None, "--weight": bool(weight)}
+        {"--budget": budget is not None, "--counts": bool(counts)}
         if not one_set
         else {"--again": again, "--reports": reports, "--cluster": cluster is not None},
         "is for one set of tubes alone; give --one-set as well, or leave it out."
@@ -130,7 +113,7 @@ def batch(
             served = _served(
                 asked,
                 budget=budget,
-                weights=weight or (),
+                weights=counts or (),
                 limits=limits,
                 cache=cache,
                 progress=tell_stage,
@@ -179,7 +162,7 @@ def _served(
         for one in asked
         if one.catalogue is not None and one.scenario is not None
     }
-    with told_of_options({"budget": "--budget", "weights": "--weight"}):
+    with told_of_options({"budget": "--budget", "weights": "--counts"}):
         return one_set_of(
             asking,
             budget=budget,
@@ -198,9 +181,9 @@ def _weights(given: Sequence[str]) -> Mapping[str, str]:
         name = name.strip().removesuffix(".toml")
         if not sign or not name:
             what = f"is '{text}'; give a scenario's name, = and a number, such as week-1=2."
-            raise InputError([Fault("--weight", what)])
+            raise InputError([Fault("--counts", what)])
         if name in found:
-            raise InputError([Fault("--weight", f"is given twice for '{name}'; give it once.")])
+            raise InputError([Fault("--counts", f"is given twice for '{name}'; give it once.")])
         found[name] = number.strip()
     return found
 

@@ -10,7 +10,7 @@ GROUPS = {
     "The question": (
         "--budget", "--most-tubes", "--tolerance", "--flower", "--flowers", "--prefer", "--nearer",
         "--about-to-buy", "--most", "--up-to", "--near", "--near-size", "--paper", "--light",
-        "--one-set", "--weight",
+        "--one-set", "--counts",
     ),
     "Which tubes": (
         "--catalogue", "--tube", "--owned", "--box", "--must-have", "--never", "--lightfastness",

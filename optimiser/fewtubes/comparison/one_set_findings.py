@@ -18,6 +18,7 @@ class TubeOfSet:
     """A tube to buy."""
 
     tube: Tube
+    """As in the catalogue."""
     packs: tuple[Pack, ...]
     """What to buy of it."""
     cost: int
@@ -68,7 +69,9 @@ class ServedScenario:
     """One of the scenarios."""
 
     name: str
+    """What it was given as."""
     title: str
+    """What it is called."""
     share: Fraction
     """How much it counts in the mean, with the sum 1."""
     own: OwnBest | None
@@ -82,11 +85,13 @@ class OneSet:
     """The two sets of tubes that serve all scenarios best."""
 
     scenarios: tuple[ServedScenario, ...]
+    """In the order in which they were given."""
     budget: int
     """Money for the one set [hundredths of the currency]."""
     currency: str
     """ISO 4217 code."""
     catalogue_label: str
+    """Folder of the catalogue, or "demo catalogue"."""
     most_tubes: int | None
     """Largest number of tubes to buy; None for no limit."""
     owned: tuple[Tube, ...]

@@ -16,7 +16,7 @@ from fewtubes.tables.spreadsheet import Spreadsheet
 from fewtubes.term.asked import Asked, sentence_of
 from fewtubes.term.findings import BatchRow, row_of
 
-__all__ = ["PAGE", "Answer", "Settings", "answer"]
+__all__ = ["PAGE", "TOO_LITTLE_MEMORY", "Answer", "Settings", "answer"]
 
 PAGE = "report.html"
 """Name of the illustrated report beside the other results."""
