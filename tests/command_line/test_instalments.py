@@ -1,6 +1,7 @@
 """``fewtubes instalments``: how it asks, writes and tells, on the small catalogue."""
 
 import csv
+import hashlib
 import json
 from collections.abc import Callable, Sequence
 from pathlib import Path
@@ -71,7 +72,11 @@ def test_options_reach_the_question(
           " named; name them as tubes that must be bought (must_have)."]),
         (("--sum", 1, "--must-have", "lemon"),
          ["the demands cannot all be met: the must-have tubes and the budget of EUR 1.00 clash.",
-          "The smallest budget that would do is EUR 4.00."]),
+          "The smallest budget that would do is EUR 4.00.",
+          "The budget here is all sums together."]),
+        (("--sum", 5, "--report", "order.txt"),
+         ["--report: 'order.txt' has the ending .txt; the report is a page, so its name must end in"
+          " .html or .htm."]),
     ],
 )  # fmt: skip
 def test_bad_input_is_told_in_a_sentence_and_nothing_is_written(
@@ -88,3 +93,30 @@ def test_bad_input_is_told_in_a_sentence_and_nothing_is_written(
     assert (ended.code, ended.out) == (2, "")
     assert ended.err.splitlines() == told
     assert not out.exists()
+
+
+def test_the_report_is_written_with_the_tables_and_known_to_them(
+    run: Run, scenario: Path, small: Sequence[str], tmp_path: Path
+) -> None:
+    page, out = tmp_path / "pages" / "order.html", tmp_path / "out"
+    told = run(
+        *("instalments", scenario, *small, "--tolerance", 12, "--sum", "6.50", "--sum", 6.5),
+        *("--out", out, "--report", page),
+    )
+    assert told.code == 0, told.err
+    assert f"Written: '{page}', the illustrated report." in told.out
+    written = page.read_bytes()
+    assert b"A window box" in written
+    values = json.loads((out / "instalments.json").read_text(encoding="utf-8"))
+    digest = hashlib.sha256(written).hexdigest()
+    assert values["fellow_files_sha256"]["../pages/order.html"] == digest
+
+
+def test_the_report_alone_is_written(
+    run: Run, scenario: Path, small: Sequence[str], tmp_path: Path
+) -> None:
+    page = tmp_path / "order.htm"
+    told = run("instalments", scenario, *small, "--tolerance", 12, "--sum", 9, "--report", page)
+    assert told.code == 0, told.err
+    assert [path.name for path in tmp_path.iterdir() if path.suffix == ".htm"] == ["order.htm"]
+    assert "Written to" not in told.out

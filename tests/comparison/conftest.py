@@ -45,6 +45,7 @@ def draw_instance(seed: int | str) -> ChoiceInstance:
         most_tubes=rng.randint(max(1, len(must_have)), n + 1),
         least_value=rng.choice((0, 5)),
         fading=_drawn_fading(seed, fades),
+        terms=None,
         **drawn_doubles(seed, n, [i for i in range(n) if role[i] == "owned"]),
     )
 

@@ -48,6 +48,21 @@ async def test_beside_the_choice_on_a_phone(
     name, text = await downloaded(page, link.click())
     assert name == "why-tubes.csv"
     assert ";" in text.splitlines()[0]
+    await page.get_by_role("link", name="Back to the answer").click()
+    await page.get_by_text("Buy it bit by bit").click()
+    await page.get_by_label("Now", exact=True).fill("a little")
+    assert await overflow(page) <= 0
+    await page.get_by_role("button", name="What to buy when").click()
+    await said_in(page, "#fault-sum-1", "give an amount")
+    assert await overflow(page) <= 0
+    assert not await axe(page)
+    await page.get_by_label("Now", exact=True).fill("4")
+    await page.get_by_label("Then, 2", exact=True).fill("3")
+    await page.get_by_role("button", name="What to buy when").click()
+    await page.wait_for_selector(".buying")
+    await page.locator("section details").evaluate_all("all => all.map(it => { it.open = true; })")
+    assert await overflow(page) <= 0
+    assert not await axe(page)
     await page.get_by_role("link", name="Mix a colour").click()
     await page.get_by_label("A flower's colour, or a number").fill("primrose / petal")
     await page.get_by_label("Mixed from").select_option(label="the tubes marked as at home")

@@ -87,6 +87,9 @@ def test_new_colours_are_counted_by_flower_or_named_in_full(found: Instalments) 
 def test_waiting_is_told(found: Instalments) -> None:
     assert not found.times[1].bought  # nothing comes in, and what is left buys nothing
     assert "Nothing yet: the money is kept for later." in printed(found)
+    poor = replace(found.times[1], sum=0, brought=0)
+    without = replace(found, times=(found.times[0], poor, *found.times[2:]))
+    assert "Nothing yet: there is no money." in printed(without)
     spent = replace(found, times=(found.times[0], replace(found.times[1])))
     assert "Nothing more." in printed(spent)
 
@@ -108,7 +111,8 @@ def test_what_is_given_up_is_the_most_of_any_time(found: Instalments) -> None:
     most = max(time.given_up for time in found.times)
     assert most > 0
     said = words(printed(found))
-    assert f"gives up at most {100 * most:.1f} % at any time" in said.replace(".0 %", " %")
+    told = f"gives up at most {100 * most:.1f} % of what is to be painted at any time"
+    assert told in said.replace(".0 %", " %")
     nothing = replace(found, times=tuple(replace(t, given_up=0.0) for t in found.times))
     assert "gives up nothing at any time" in words(printed(nothing))
     doubtful = replace(
@@ -139,7 +143,7 @@ def test_only_what_is_proven_is_called_so(
 def test_given_tubes_and_must_haves_are_told_apart(found: Instalments) -> None:
     given = words(printed(replace(found, order_only=True)))
     assert "The tubes are given; what is sought is the order of buying them." in given
-    assert "the best choice of these tubes for the same money" in given
+    assert "the best choice of these tubes for all the money there is by then" in given
 
 
 def test_what_is_left_out_of_account_is_told(found: Instalments) -> None:

@@ -70,6 +70,7 @@ def make_random_instance(seed: int | str) -> ChoiceInstance:
         most_tubes=rng.choice((n, rng.randint(0, n), rng.randint(2, 4))),
         least_value=rng.choice((0, 0, 0, total // 3, total // 2, rng.randint(0, total), total)),
         fading=_drawn_fading(seed, fades),
+        terms=None,
         **drawn_doubles(seed, n, owned),
     )
 

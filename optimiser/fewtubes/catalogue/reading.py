@@ -16,21 +16,26 @@ from fewtubes.catalogue.flowers import FLOWER_COLUMNS, read_flowers
 from fewtubes.catalogue.lights import LIGHT_COLUMNS, read_lights
 from fewtubes.catalogue.likely import LIKELY_COLUMNS, LIKELY_SIZE
 from fewtubes.catalogue.location import demo_catalogue_folder
+from fewtubes.catalogue.offers import OFFER_COLUMNS
 from fewtubes.catalogue.papers import PAPER_COLUMNS, read_papers
 from fewtubes.catalogue.pigments import PIGMENT_COLUMNS, SPECTRUM_COLUMNS, read_pigments
+from fewtubes.catalogue.price_list import (
+    OFFERS_TABLE,
+    SELLING_COLUMNS,
+    SELLING_MORE,
+    prices_of,
+    selling_tables,
+)
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.catalogue.tables import ReadTable, read_table
-from fewtubes.catalogue.tubes import (
-    OFFER_COLUMNS,
-    TUBE_COLUMNS,
-    TUBE_PIGMENT_COLUMNS,
-    read_tubes,
-)
+from fewtubes.catalogue.tubes import TUBE_COLUMNS, TUBE_PIGMENT_COLUMNS, read_tubes, tube_ids
 from fewtubes.errors import Fault, InputError
 
 __all__ = [
     "LIKELY_TABLE",
     "MAY_BE_EMPTY",
+    "MORE_COLUMNS",
+    "OPTIONAL_TABLES",
     "TABLE_COLUMNS",
     "read_catalogue",
     "read_unfinished",
@@ -42,7 +47,7 @@ TABLE_COLUMNS: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "spectra.csv": SPECTRUM_COLUMNS,
         "tubes.csv": TUBE_COLUMNS,
         "tube_pigments.csv": TUBE_PIGMENT_COLUMNS,
-        "offers.csv": OFFER_COLUMNS,
+        OFFERS_TABLE: OFFER_COLUMNS,
         "flowers.csv": FLOWER_COLUMNS,
         "papers.csv": PAPER_COLUMNS,
         "lights.csv": LIGHT_COLUMNS,
@@ -50,10 +55,18 @@ TABLE_COLUMNS: Mapping[str, tuple[str, ...]] = MappingProxyType(
 )
 """The tables that every catalogue has, and their columns."""
 
-LIKELY_TABLE = "likely_spectra.csv"
-"""The one table that a catalogue may do without: no pigment of it was fitted then."""
+MORE_COLUMNS: Mapping[str, tuple[str, ...]] = MappingProxyType({**SELLING_MORE})
+"""Columns that a table may have besides."""
 
-MAY_BE_EMPTY = frozenset({"flowers.csv", "offers.csv"})
+LIKELY_TABLE = "likely_spectra.csv"
+"""A table that a catalogue may do without: no pigment of it was fitted then."""
+
+OPTIONAL_TABLES: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {LIKELY_TABLE: LIKELY_COLUMNS, **SELLING_COLUMNS}
+)
+"""The tables that a catalogue may do without, and their columns."""
+
+MAY_BE_EMPTY = frozenset({"flowers.csv", OFFERS_TABLE, *OPTIONAL_TABLES})
 """A scenario can do with colours of its own, and with tubes that are owned; all else is needed."""
 
 HOLDS = {"tubes.csv": "tubes", "papers.csv": "papers", "lights.csv": "lights"}
@@ -127,10 +140,16 @@ def _read_tables(folder: Path, collector: FaultCollector) -> dict[str, ReadTable
         size=LIKELY_SIZE,
     )
     needed = {
-        name: read_table(folder / name, columns, collector, may_be_empty=True)
+        name: read_table(
+            folder / name,
+            columns,
+            collector,
+            optional=MORE_COLUMNS.get(name, ()),
+            may_be_empty=True,
+        )
         for name, columns in TABLE_COLUMNS.items()
     }
-    return {**needed, LIKELY_TABLE: likely}
+    return {**needed, LIKELY_TABLE: likely, **selling_tables(folder, collector)}
 
 
 def _without_gaps(
@@ -143,7 +162,7 @@ def _without_gaps(
     bare = [
         name
         for name, table in tables.items()
-        if table.readable and not table.rows and name not in {*MAY_BE_EMPTY, LIKELY_TABLE}
+        if table.readable and not table.rows and name not in MAY_BE_EMPTY
     ]
     if set(bare) >= OF_TUBES:
         collector.note(label, _begun(bare))
@@ -170,14 +189,16 @@ def _assemble(label: str, tables: Mapping[str, ReadTable]) -> Catalogue:
     tubes = read_tubes(
         tables["tubes.csv"],
         tables["tube_pigments.csv"],
-        tables["offers.csv"],
         pigments if tables["pigments.csv"].readable else None,
     )
+    prices = prices_of(tables[OFFERS_TABLE], tables, tube_ids(tables["tubes.csv"]))
     return Catalogue(
         label=label,
-        tubes=tubes,
+        tubes=prices.tubes(tubes),
         flowers=read_flowers(tables["flowers.csv"]),
         papers=read_papers(tables["papers.csv"]),
         lights=read_lights(tables["lights.csv"]),
         pigments=pigments,
+        sellers=prices.sellers,
+        sets=prices.sets,
     )

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from enum import IntEnum, StrEnum
 
 from fewtubes.catalogue.exact import Number
+from fewtubes.catalogue.sellers import Seller, TubeSet
 from fewtubes.colour.bands import FloatArray
 
 __all__ = [
@@ -142,9 +143,15 @@ class Offer:
 
     ml: float
     price: int
-    """In hundredths of the currency."""
+    """Of one pack, in hundredths of the currency."""
     currency: str
     """ISO 4217 code."""
+    seller: str = ""
+    """Id of the seller; blank where sellers are not told apart."""
+    stock: int | None = None
+    """Most of it that can be bought; None: any number."""
+    price_of_more: int | None = None
+    """Price of each if two or more of it are bought, in hundredths; None: the same."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -252,6 +259,10 @@ class Catalogue:
     """By id."""
     pigments: Mapping[str, Pigment] = field(repr=False)
     """By id; what the tubes are made of."""
+    sellers: Mapping[str, Seller] = field(default_factory=dict, repr=False)
+    """By id; empty where sellers are not told apart."""
+    sets: Mapping[str, TubeSet] = field(default_factory=dict, repr=False)
+    """By id; several packs sold together at one price."""
 
 
 def _sum_of(arrays: object) -> FloatArray:

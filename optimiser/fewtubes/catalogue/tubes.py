@@ -1,23 +1,21 @@
-"""The tubes: names from `tubes.csv`, pigments from `tube_pigments.csv`, packs from `offers.csv`."""
+"""The tubes: names from `tubes.csv`, pigments from `tube_pigments.csv`."""
 
 from collections import defaultdict
 from collections.abc import Collection, Mapping
 from dataclasses import replace
 from math import fsum, isnan
 
-from fewtubes.catalogue.limits import MILLILITRES, PRICE, SHARE, STRENGTH, shown
-from fewtubes.catalogue.money import code_fault
+from fewtubes.catalogue.limits import SHARE, STRENGTH, shown
 from fewtubes.catalogue.pigments import has_colour
-from fewtubes.catalogue.records import Offer, Pigment, Tube
+from fewtubes.catalogue.records import Pigment, Tube
 from fewtubes.catalogue.repeats import Namesakes, Sightings
 from fewtubes.catalogue.rows import Row, is_identifier
 from fewtubes.catalogue.tables import ReadTable
 
-__all__ = ["OFFER_COLUMNS", "TUBE_COLUMNS", "TUBE_PIGMENT_COLUMNS", "read_tubes"]
+__all__ = ["TUBE_COLUMNS", "TUBE_PIGMENT_COLUMNS", "read_tubes", "tube_ids"]
 
 TUBE_COLUMNS = ("tube", "name", "strength", "note")
 TUBE_PIGMENT_COLUMNS = ("tube", "pigment", "share")
-OFFER_COLUMNS = ("tube", "ml", "price", "currency")
 
 SHARE_SLACK = 1e-6
 """How far from 1 the shares of a tube may sum, for decimals that do not add up in binary."""
@@ -28,22 +26,19 @@ Parts = dict[str, list[tuple[str, float]]]
 def read_tubes(
     tubes: ReadTable,
     tube_pigments: ReadTable,
-    offers: ReadTable,
     pigments: Mapping[str, Pigment] | None,
 ) -> dict[str, Tube]:
-    """Return the tubes by id; one without a pack is not for sale, and of use only when owned.
+    """Return the tubes by id, as yet without a pack.
 
     Parameters
     ----------
-    tubes, tube_pigments, offers
-        The three tables.
+    tubes, tube_pigments
+        The two tables.
     pigments
         The pigments by id; None if they could not be read, so that nothing is said about them.
     """
     found = _read_names(tubes)  # first, so that a fault is told before what follows from it
-    known = {row.cells["tube"] for row in tubes.rows} if tubes.readable else None
-    parts = _read_parts(tube_pigments, known, pigments)
-    packs = _read_offers(offers, known)
+    parts = _read_parts(tube_pigments, tube_ids(tubes), pigments)
     filled = {}
     for row, tube in found:
         if is_identifier(tube.id) and tube_pigments.readable:
@@ -51,10 +46,14 @@ def read_tubes(
         filled[tube.id] = replace(
             tube,
             pigments=_contents(parts.get(tube.id, []), pigments or {}),
-            offers=tuple(packs.get(tube.id, [])),
         )
         _check_colour(row, filled[tube.id])
     return filled
+
+
+def tube_ids(tubes: ReadTable) -> set[str] | None:
+    """Return the ids in the table of tubes; None if it could not be read."""
+    return {row.cells["tube"] for row in tubes.rows} if tubes.readable else None
 
 
 def _read_names(table: ReadTable) -> list[tuple[Row, Tube]]:
@@ -118,28 +117,3 @@ def _check_shares(row: Row, tube: str, parts: list[tuple[str, float]]) -> None:
             f"the shares of the tube {shown(tube)} in tube_pigments.csv sum to {total:.6g}; change"
             " them so that they sum to 1"
         )
-
-
-def _read_offers(table: ReadTable, tubes: Collection[str] | None) -> dict[str, list[Offer]]:
-    """Return the packs of each tube."""
-    packs: dict[str, list[Offer]] = defaultdict(list)
-    seen = Sightings()
-    for row in table.rows:
-        tube = row.reference("tube", tubes, "tubes.csv")
-        offer = Offer(
-            ml=row.number("ml", MILLILITRES),
-            price=row.hundredths("price", PRICE),
-            currency=_currency(row),
-        )
-        thing = f"the pack of {offer.ml:g} ml of the tube {shown(tube)} in {offer.currency}"
-        if seen.is_new(row, (tube, offer.ml, offer.currency), thing):
-            packs[tube].append(offer)
-    return packs
-
-
-def _currency(row: Row) -> str:
-    code = row.text("currency")
-    fault = code_fault(code) if code else None
-    if fault:
-        row.note(f"currency {fault}")
-    return code

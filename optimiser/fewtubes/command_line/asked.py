@@ -41,6 +41,7 @@ OPTIONS = {
     "transparency": "--transparency",
     "avoid_hazards": "--without-hazard",
     "millilitres": "--millilitres",
+    "prices": "--prices",
     "about_to_buy": "--about-to-buy",
     "without": "--never",
     "tubes": "--tube",
@@ -85,6 +86,7 @@ class Overrides(TypedDict, total=False):
     transparency: str | None
     without_hazard: Sequence[str] | None
     millilitres: float | None
+    prices: Path | None
 
 
 def scenario_asked(
@@ -106,14 +108,17 @@ def scenario_asked(
     InputError
         With every fault of the first of these that has any.
     """
+    from fewtubes.catalogue.price_list import with_prices
     from fewtubes.catalogue.reading import read_catalogue
     from fewtubes.scenario.box_file import named_box, named_catalogue, read_box
     from fewtubes.scenario.flower_file import named_flowers
     from fewtubes.scenario.overrides import with_overrides
+    from fewtubes.scenario.price_list import named_prices
     from fewtubes.scenario.reading import read_scenario
 
-    box = overrides.get("box")
+    box, prices = overrides.get("box"), overrides.get("prices")
     tables = read_catalogue(catalogue or named_catalogue(box or named_box(scenario)))
+    tables = with_prices(tables, prices or named_prices(scenario))
     tables = with_own_flowers(tables, overrides.get("own_flowers"))
     read = read_scenario(scenario, tables)
     tables = with_own_flowers(tables, named_flowers(scenario))
@@ -140,6 +145,8 @@ def scenario_asked(
             millilitres=overrides.get("millilitres"),
             box=kept,
         )
+        if prices is not None:
+            changed = replace(changed, prices=str(prices))
     return tables, changed
 
 

@@ -18,6 +18,7 @@ from fewtubes.command_line.options.question import (
     OwnedOption,
     PaperOption,
     PreferOption,
+    PricesOption,
     ToleranceOption,
     TransparencyOption,
     WithoutHazardOption,
@@ -59,6 +60,7 @@ def box(
         ),
     ] = None,
     catalogue: CatalogueOption = None,
+    prices: PricesOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
     prefer: PreferOption = None,
@@ -107,6 +109,7 @@ def box(
             "--seconds": seconds,
             "--prefer": prefer,
             "--nearer": nearer,
+            "--prices": prices,
         }
         show_alone(
             box,
@@ -122,6 +125,7 @@ def box(
         tables, question = scenario_asked(
             scenario,
             catalogue,
+            prices=prices,
             budget=budget,
             most_tubes=most_tubes,
             tolerance=tolerance,

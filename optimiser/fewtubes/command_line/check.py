@@ -5,7 +5,7 @@ from typing import Annotated
 
 import typer
 
-from fewtubes.command_line.options.question import FlowersOption
+from fewtubes.command_line.options.question import FlowersOption, PricesOption
 from fewtubes.command_line.options.work import CatalogueOption
 
 __all__ = ["check"]
@@ -18,6 +18,7 @@ def check(
     ] = None,
     flowers: FlowersOption = None,
     catalogue: CatalogueOption = None,
+    prices: PricesOption = None,
 ) -> None:
     """Find all faults of a catalogue and scenarios."""
     from fewtubes.command_line.failures import FAULT, tell
@@ -26,7 +27,7 @@ def check(
     from fewtubes.report.terminal.check import check_tables, print_check
 
     try:
-        outcome = check_tables(catalogue, scenarios or (), flowers)
+        outcome = check_tables(catalogue, scenarios or (), flowers, prices)
     except InputError as error:
         tell(error, most=None)
         raise typer.Exit(FAULT) from error

@@ -26,6 +26,7 @@ from fewtubes.command_line.options.question import (
     OwnedOption,
     PaperOption,
     PreferOption,
+    PricesOption,
     ScenarioArgument,
     ToleranceOption,
     TransparencyOption,
@@ -86,6 +87,7 @@ def compare(
     must_have: MustHaveOption = None,
     never: NeverOption = None,
     catalogue: CatalogueOption = None,
+    prices: PricesOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
     prefer: PreferOption = None,
@@ -119,6 +121,7 @@ def compare(
         tables, question = scenario_asked(
             scenario,
             catalogue,
+            prices=prices,
             budget=budget,
             most_tubes=most_tubes,
             tolerance=tolerance,

@@ -13,9 +13,9 @@ GROUPS = {
         "--one-set", "--counts",
     ),
     "Which tubes": (
-        "--catalogue", "--tube", "--owned", "--box", "--must-have", "--never", "--lightfastness",
-        "--transparency", "--without-hazard", "--millilitres", "--pigment", "--most-price",
-        "--count-twins",
+        "--catalogue", "--prices", "--tube", "--owned", "--box", "--must-have", "--never",
+        "--lightfastness", "--transparency", "--without-hazard", "--millilitres", "--pigment",
+        "--most-price", "--count-twins",
     ),
     "How it is mixed": ("--one-sitting", "--nearest-each", "--steadiest"),
     "How sure it is": (

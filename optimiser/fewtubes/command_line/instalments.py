@@ -6,7 +6,12 @@ from typing import Annotated
 
 import typer
 
-from fewtubes.command_line.options.output import FullOption, SpreadsheetOption, folder_option
+from fewtubes.command_line.options.output import (
+    FullOption,
+    SpreadsheetOption,
+    file_option,
+    folder_option,
+)
 from fewtubes.command_line.options.question import (
     BoxOption,
     FlowerOption,
@@ -20,6 +25,7 @@ from fewtubes.command_line.options.question import (
     OwnedOption,
     PaperOption,
     PreferOption,
+    PricesOption,
     ScenarioArgument,
     ToleranceOption,
     TransparencyOption,
@@ -65,6 +71,10 @@ def instalments(
         Path | None,
         folder_option("Write instalments.csv and instalments.json there, both or none."),
     ] = None,
+    report: Annotated[
+        Path | None,
+        file_option("--report", "FILE.html", "Write an illustrated report of the order there."),
+    ] = None,
     most_tubes: MostTubesOption = None,
     tolerance: ToleranceOption = None,
     flower: FlowerOption = None,
@@ -74,6 +84,7 @@ def instalments(
     must_have: MustHaveOption = None,
     never: NeverOption = None,
     catalogue: CatalogueOption = None,
+    prices: PricesOption = None,
     paper: PaperOption = None,
     light: LightOption = None,
     prefer: PreferOption = None,
@@ -93,18 +104,20 @@ def instalments(
     what that gives up against buying at once. The sums stand in the place of the budget.
     """
     from fewtubes.command_line.asked import cache_asked, scenario_asked, told_of_options
+    from fewtubes.command_line.instalment_results import instalment_results
     from fewtubes.command_line.output import progress
     from fewtubes.command_line.patience import limits_asked
-    from fewtubes.command_line.put_out import in_folder, put_out
+    from fewtubes.command_line.put_out import put_out
     from fewtubes.comparison.instalments import instalments as bought_bit_by_bit
-    from fewtubes.report.answer_files import instalment_files
     from fewtubes.report.terminal.instalments import print_instalments
 
+    results = instalment_results(out=out, report=report, spreadsheet=spreadsheet)
     limits = limits_asked(seconds)
     with progress("reading the catalogue") as tell_stage, told_of_options():
         tables, question = scenario_asked(
             scenario,
             catalogue,
+            prices=prices,
             most_tubes=most_tubes,
             tolerance=tolerance,
             flowers=flower,
@@ -131,7 +144,11 @@ def instalments(
             progress=tell_stage,
             cache=cache_asked(no_cache=no_cache),
         )
+        if report is not None:
+            tell_stage("drawing up the report")
+        files = results.drawn(found)
     put_out(
         lambda console: print_instalments(found, console, full=full),
-        in_folder(out, lambda: instalment_files(found, spreadsheet)),
+        files,
+        told=results.told(),
     )

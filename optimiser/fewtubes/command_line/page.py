@@ -5,7 +5,7 @@ from typing import Annotated
 
 import typer
 
-from fewtubes.command_line.options.question import BoxOption
+from fewtubes.command_line.options.question import BoxOption, PricesOption
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsForEach
 from fewtubes.defaults import PROOF_SECONDS
 
@@ -25,6 +25,7 @@ def page(
     ] = False,
     box: BoxOption = None,
     catalogue: CatalogueOption = None,
+    prices: PricesOption = None,
     seconds: SecondsForEach = PROOF_SECONDS,
     no_cache: NoCacheOption = False,
 ) -> None:
@@ -52,6 +53,7 @@ def page(
         port=port,
         catalogue=catalogue or named_catalogue(box),
         box=box,
+        prices=prices,
         data=usual_folder(),
         cache=cache_asked(no_cache=no_cache).folder,
         seconds=seconds_within("--seconds", seconds),

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from fewtubes.shopping.clock import Clock
     from fewtubes.shopping.shop import Answered
 
-__all__ = ["Files", "Results", "results_asked"]
+__all__ = ["Files", "Results", "page_faults", "results_asked"]
 
 PAGE_ENDINGS = (".html", ".htm")
 
@@ -144,14 +144,15 @@ def results_asked(
         If the name of the report, the program or the chart does not tell what it is, or report and
         chart would be one file.
     """
-    faults = []
-    if report is not None and report.suffix.lower() not in PAGE_ENDINGS:
-        what = "the report is a page, so its name must end in .html or .htm."
-        faults.append(Fault("--report", f"{_ending(report)}; {what}"))
-    if chart is not None and chart.suffix.lower() not in PAGE_ENDINGS:
-        what = "the chart is a page, so its name must end in .html or .htm."
-        faults.append(Fault("--chart", f"{_ending(chart)}; {what}"))
-    elif chart is not None and report is not None and real_path(chart) == real_path(report):
+    faults = page_faults("--report", report, "report")
+    unfit = page_faults("--chart", chart, "chart")
+    faults += unfit
+    if (
+        not unfit
+        and chart is not None
+        and report is not None
+        and real_path(chart) == real_path(report)
+    ):
         what = "is where the report is to go; give the chart a name of its own."
         faults.append(Fault("--chart", f"'{chart}' {what}"))
     if program is not None and program.suffix.lower() != PROGRAM_ENDING:
@@ -160,6 +161,14 @@ def results_asked(
     if faults:
         raise InputError(faults)
     return Results(out, report, pictures, program, chart, spreadsheet)
+
+
+def page_faults(option: str, path: Path | None, what: str) -> list[Fault]:
+    """Return what is wrong with the name of a page that an option writes; empty if nothing is."""
+    if path is None or path.suffix.lower() in PAGE_ENDINGS:
+        return []
+    told = f"the {what} is a page, so its name must end in .html or .htm."
+    return [Fault(option, f"{_ending(path)}; {told}")]
 
 
 def _ending(path: Path) -> str:

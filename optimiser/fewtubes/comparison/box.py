@@ -165,7 +165,7 @@ def _additions(
     worth = values.with_each(question.owned, np.array(sold, dtype=np.int64))
     gains = (worth - values.value(question.owned)).tolist()
     found = [
-        (gain, question.cost(question.tubes[number]), question.tubes[number])
+        (gain, question.cost_beside(question.tubes[number], ()), question.tubes[number])
         for gain, number in zip(gains, sold, strict=True)
         if gain > 0
     ]

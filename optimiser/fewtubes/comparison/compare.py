@@ -162,7 +162,7 @@ def _must_haves_can_be_bought(question: Question) -> None:
     """Raise ClashError if the must-have tubes are refused, too dear or too many."""
     refused_must_have(question)
     instance = question.instance
-    price = sum(instance.prices[tube] for tube in instance.must_have)
+    price = instance.cost(instance.must_have)
     if price > instance.budget or len(instance.must_have) > instance.most_tubes:
         choice = search(instance, seconds=1.0)  # says so at once
         raise ClashError(clash_message(question, choice, seconds=1.0))

@@ -136,7 +136,7 @@ class _Fronts:
         # set never covers more than a looser one.
         self._barred = tuple(tubes | instance.ruled_out for tubes in barred)
         self._deadline = deadline
-        self._money = sum(instance.prices)
+        self._money = instance.any_money
         self._slots = instance.most_tubes - len(instance.must_have)
         self._archives = [Archive(instance.fading) for _ in barred]
         self._proofs: list[_Empty] = []
@@ -168,8 +168,7 @@ class _Fronts:
                 added = tuple(sorted(tubes - box))
                 if barred.isdisjoint(added) and len(added) <= self._slots:
                     value = int(state.values(np.array([added], dtype=np.int64).reshape(1, -1))[0])
-                    prices = [self._instance.prices[tube] for tube in must_have.union(added)]
-                    archive.offer(added, value, sum(prices))
+                    archive.offer(added, value, self._instance.cost(must_have.union(added)))
 
     def _all_proven(self, number: int) -> bool:
         gaps = self._gaps(number)

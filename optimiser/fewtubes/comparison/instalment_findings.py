@@ -137,8 +137,8 @@ class Instalments:
         `spent_so_far`, `carried_on`
             Money spent up to and with this time, and left after it, in the currency.
         `covered`, `best_at_once`
-            Share covered from this time on, and what no palette bought at once for as much money
-            exceeds [0–1].
+            Share covered from this time on, and what no palette bought at once for all
+            the money up to then exceeds [0–1].
         """
         from fewtubes.comparison.instalment_tables import tubes
 

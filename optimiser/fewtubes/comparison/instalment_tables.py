@@ -27,7 +27,7 @@ TUBES = (
     Column(
         "best_at_once",
         Kind.SHARE,
-        "what no palette bought at once for as much money exceeds [0–1]",
+        "what no palette bought at once for all money up to then exceeds [0–1]",
     ),
     Column("tube", Kind.TEXT, "id of the tube", behind=True),
 )

@@ -13,7 +13,7 @@ from fewtubes.catalogue.money import amount_fault, hundredths
 from fewtubes.scenario.demands import BUDGET, budget_of
 from fewtubes.words.counting import counted
 
-__all__ = ["MOST_SUMS", "Terms", "terms_of"]
+__all__ = ["MOST_SUMS", "SUM", "Terms", "terms_of"]
 
 MOST_SUMS = 12
 """A year of monthly sums."""

@@ -28,6 +28,8 @@ NOTHING_TO_ORDER = (
 )
 
 
+ALL_SUMS = "The budget here is all sums together."
+
 NOT_ALONE = (
     f"is '{Method.PROGRAM}'; an order of buying is found by '{Method.SEARCH}', which the program"
     f" can check: '{Method.BOTH}'."
@@ -112,7 +114,8 @@ def instalments(
     choice = search_instalments(problem, seconds=seconds)
     if choice.order is None:
         nothing = Choice((), complete=False, certificate=choice.certificate)
-        raise ClashError(clash_message(question, nothing, seconds=seconds))
+        message = clash_message(question, nothing, seconds=seconds)
+        raise ClashError(f"{message}\n{ALL_SUMS}")
     certificate = choice.certificate
     if limits.method is Method.BOTH:
         certificate = _checked(problem, choice.order, certificate, seconds=seconds)

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from fewtubes.comparison.beam import grow
-from fewtubes.comparison.search_palettes import has_surplus, palette_of
+from fewtubes.comparison.search_palettes import palette_of
 from fewtubes.masks import BoolArray
 from fewtubes.selection.explore import explore_all
 from fewtubes.selection.instance import ChoiceInstance, Palette
@@ -158,7 +158,7 @@ class _NearBest:
         if value < self._least or added in self._seen:
             return
         self._seen.add(added)
-        if has_surplus(self._state, added, value):
+        if self._state.has_surplus(added, value):
             return
         palette = palette_of(self._instance, self._state, added)
         backwards = tuple(-figure for figure in palette.rank)

@@ -49,6 +49,8 @@ def if_sold_out(question: Question, plan: Plan, *, seconds: float) -> tuple[Sold
         stand_in = None
         if swap is not None:
             tube = question.tubes[swap.tube]
-            stand_in = StandIn(tube, question.cost(tube), values.share(swap.value))
+            kept = frozenset(bought) - {number}
+            cost = question.cost_beside(tube, kept)
+            stand_in = StandIn(tube, cost, values.share(swap.value))
         found.append(SoldOut(planned.tube, stand_in, proven))
     return tuple(found)

@@ -134,16 +134,23 @@ def _reason(
         only_it_brings=tuple(question.samples[t] for t in chosen.palette.covered if t not in kept),
         without=values.share(without.value),
         without_bound=values.share(without.value if proven else without.bound),
-        stand_in=_stand_in(question, values, best_swap(instance, values, bought, number)),
+        stand_in=_stand_in(
+            question,
+            values,
+            best_swap(instance, values, bought, number),
+            kept=frozenset(bought) - {number},
+        ),
     )
 
 
-def _stand_in(question: Question, values: CoveredWeight, swap: Swap | None) -> StandIn | None:
-    """Return a swap with its tube, price and coverage."""
+def _stand_in(
+    question: Question, values: CoveredWeight, swap: Swap | None, *, kept: frozenset[int]
+) -> StandIn | None:
+    """Return a swap with its tube, price beside the tubes kept, and coverage."""
     if swap is None:
         return None
     tube = question.tubes[swap.tube]
-    return StandIn(tube, question.cost(tube), values.share(swap.value))
+    return StandIn(tube, question.cost_beside(tube, kept), values.share(swap.value))
 
 
 def _unreached(question: Question, chosen: Chosen, t: int, planned: PlannedSample) -> Unreached:
@@ -153,7 +160,8 @@ def _unreached(question: Question, chosen: Chosen, t: int, planned: PlannedSampl
         tuple(int(tube) for tube in row if tube >= 0 and int(tube) not in held)
         for row in question.sets[t]
     }
-    sold = [_route(question, tubes) for tubes in missing if _is_sold(question, tubes)]
+    bought = frozenset(chosen.palette.bought)
+    sold = [_route(question, tubes, bought) for tubes in missing if _is_sold(question, tubes)]
     ranked = sorted(sold, key=_rank_of_route)
     return Unreached(
         planned=planned,
@@ -165,16 +173,20 @@ def _unreached(question: Question, chosen: Chosen, t: int, planned: PlannedSampl
 def _is_sold(question: Question, tubes: tuple[int, ...]) -> bool:
     """Whether every tube has packs in the scenario's currency or is owned."""
     owned = set(question.scenario.wishes.all_owned)
-    return all(question.packs[question.tubes[n].id] or question.tubes[n].id in owned for n in tubes)
+    return all(question.tubes[n].id in owned or question.is_sold(question.tubes[n]) for n in tubes)
 
 
-def _route(question: Question, numbers: tuple[int, ...]) -> Route:
-    """Return tubes to add; owned ones that the wishes set aside cost nothing."""
+def _route(question: Question, numbers: tuple[int, ...], bought: frozenset[int]) -> Route:
+    """Return tubes to add to those bought; owned ones that the wishes set aside cost nothing."""
     tubes = tuple(question.tubes[number] for number in numbers)
     owned = set(question.scenario.wishes.all_owned)
     return Route(
         tubes=tubes,
-        cost=sum(question.cost(tube) for tube in tubes if tube.id not in owned),
+        cost=sum(
+            question.cost_beside(tube, bought.union(numbers[:place]))
+            for place, tube in enumerate(tubes)
+            if tube.id not in owned
+        ),
         refusals=tuple(question.refused.get(tube.id) for tube in tubes),
     )
 

@@ -9,10 +9,14 @@ from types import MappingProxyType
 
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.files import text_of
-from fewtubes.catalogue.likely import LIKELY_COLUMNS
 from fewtubes.catalogue.limits import parsed_number, shown
 from fewtubes.catalogue.location import demo_catalogue_folder
-from fewtubes.catalogue.reading import LIKELY_TABLE, TABLE_COLUMNS, read_unfinished
+from fewtubes.catalogue.reading import (
+    LIKELY_TABLE,
+    OPTIONAL_TABLES,
+    TABLE_COLUMNS,
+    read_unfinished,
+)
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.catalogue.sizes import LARGEST_LIKELY_TABLE, LARGEST_TABLE
 from fewtubes.errors import Fault, InputError
@@ -29,7 +33,6 @@ from fewtubes.tables.cells import cell_text
 __all__ = [
     "DEMO",
     "KEPT_COLUMNS",
-    "OPTIONAL",
     "KeptCatalogue",
     "catalogue_of_rows",
     "changed_files",
@@ -42,11 +45,8 @@ __all__ = [
 DEMO = "demo catalogue"
 """What the catalogue that comes along is called."""
 
-OPTIONAL: Mapping[str, tuple[str, ...]] = MappingProxyType({LIKELY_TABLE: LIKELY_COLUMNS})
-"""Tables that only some catalogues have, and their columns."""
-
-KEPT_COLUMNS: Mapping[str, tuple[str, ...]] = MappingProxyType({**TABLE_COLUMNS, **OPTIONAL})
-"""All tables and their columns."""
+KEPT_COLUMNS: Mapping[str, tuple[str, ...]] = MappingProxyType({**TABLE_COLUMNS, **OPTIONAL_TABLES})
+"""All tables and the columns that each must have."""
 
 
 @dataclass(frozen=True)
@@ -112,7 +112,7 @@ def read_kept(folder: Path | None) -> KeptCatalogue:
     collector = FaultCollector()
     tables = {}
     for name in KEPT_COLUMNS:
-        if name in OPTIONAL and not (place / name).exists():
+        if name in OPTIONAL_TABLES and not (place / name).exists():
             continue
         largest = LARGEST_LIKELY_TABLE if name == LIKELY_TABLE else LARGEST_TABLE
         text = text_of(place / name, collector, largest=largest)

@@ -31,7 +31,11 @@ Cells = Mapping[str, str]
 BYTE_ORDER_MARK = "\ufeff"
 
 NUMBERS = frozenset(
-    ["draw", "strength", "share", "ml", "price", "L", "a", "b", "importance", "nm", "power"]
+    {
+        *("draw", "strength", "share", "L", "a", "b", "importance", "nm", "power"),
+        *("ml", "price", "price_two_or_more", "stock", "count"),
+        *("delivery", "free_from", "least_order"),
+    }
 )
 """Columns beside the bands in which 1 and 1.0 are the same."""
 
@@ -71,8 +75,29 @@ class KeptTable:
         column
             Names the thing that a row belongs to.
         things
-            All rows of each thing; those of other things stay.
+            All rows of each thing; those of other things stay. A column that only they have comes
+            to the table.
         """
+        new = dict.fromkeys(name for rows in things.values() for row in rows for name in _said(row))
+        table = self._widened([name for name in new if name not in self.columns])
+        return table._with_things(column, things)
+
+    def _widened(self, columns: Sequence[str]) -> "KeptTable":
+        """Return the table with further columns at its end, blank in all its rows."""
+        if not columns:
+            return self
+        blank = dict.fromkeys(columns, "")
+        rows = [
+            KeptRow({**row.cells, **blank}, _longer(row.written, "," * len(columns)))
+            if row.cells
+            else row
+            for row in self.rows
+        ]
+        head = _longer(self.head, "," + ",".join(columns))
+        return replace(self, columns=(*self.columns, *columns), head=head, rows=tuple(rows))
+
+    def _with_things(self, column: str, things: Mapping[str, Sequence[Cells]]) -> "KeptTable":
+        """Return the table with these rows of things; it has all their columns."""
         before: dict[str, list[KeptRow]] = {}
         for row in self.rows:
             if row.cells.get(column) in things:
@@ -104,7 +129,7 @@ class KeptTable:
         return "".join(parts)
 
     def _line(self, cells: Cells) -> str:
-        return _csv_line([cells[column] for column in self.columns], self.line_end)
+        return _csv_line([cells.get(column, "") for column in self.columns], self.line_end)
 
 
 def kept_table(text: str) -> KeptTable:
@@ -132,10 +157,25 @@ def empty_table(columns: Sequence[str]) -> KeptTable:
 
 
 def content(rows: Sequence[Cells]) -> Counter[tuple[tuple[str, str | Decimal], ...]]:
-    """Return what rows say, whatever their order, that of their columns, or the digits of 0.50."""
+    """Return what rows say, whatever their order, that of their columns, or the digits of 0.50.
+
+    A column that is not there says as much as a blank cell.
+    """
     return Counter(
-        tuple((column, _value(column, cells[column])) for column in sorted(cells)) for cells in rows
+        tuple((column, _value(column, cells[column])) for column in sorted(_said(cells)))
+        for cells in rows
     )
+
+
+def _said(cells: Cells) -> list[str]:
+    """Return the columns of the cells that are not blank."""
+    return [column for column, cell in cells.items() if cell]
+
+
+def _longer(line: str, cells: str) -> str:
+    """Return a line with further cells behind its last; a new row's, not yet written, stays."""
+    end = _line_end(line) if line.endswith(("\n", "\r")) else ""
+    return line and line.removesuffix(end) + cells + end
 
 
 def _value(column: str, cell: str) -> str | Decimal:

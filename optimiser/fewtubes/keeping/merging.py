@@ -4,7 +4,7 @@ Where both hold a thing under one id with other content, somebody has to say who
 then nothing changes.
 """
 
-from collections.abc import Iterator, Sequence, Set
+from collections.abc import Iterable, Iterator, Sequence, Set
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -98,6 +98,8 @@ def merged_prices(
 ) -> Merged:
     """Return a catalogue with another's packs and prices for the tubes that both have.
 
+    Sellers come along, and the sets of which ours has all tubes.
+
     Parameters
     ----------
     ours, theirs
@@ -108,8 +110,21 @@ def merged_prices(
     """
     known = ours.table("tubes.csv").things(Kind.TUBE)
     packed = with_packs(ours, theirs, replacing=keep is Winner.THEIRS, tubes=known)
-    return Merged(packed.kept, (), packed.changes, packed.left)
+    unlike = [one for one in differences(ours, theirs) if one.kind in SELLING]
+    contested = {(one.kind, one.id) for one in unlike}
+    strange = {
+        (Kind.SET, id_)
+        for id_, rows in theirs.table("set_packs.csv").things(Kind.SET).items()
+        if any(cells["tube"] not in known for cells in rows)
+    }
+    staying = strange | (contested if keep is Winner.OURS else set())
+    kept, changes = _brought_in(packed.kept, theirs, staying, contested, kinds=SELLING)
+    left = [_words(one.kind, one.id) for one in unlike if keep is Winner.OURS]
+    return Merged(kept, tuple(changes), packed.changes, (*left, *packed.left))
 
+
+SELLING = (Kind.SELLER, Kind.SET)
+"""Kinds that belong to prices and not to paints."""
 
 WHICH = "say which to keep, ours or theirs"
 """Ours is what the catalogue has that is added to."""
@@ -122,11 +137,12 @@ def _brought_in(
     theirs: KeptCatalogue,
     staying: Set[tuple[Kind, str]],
     contested: Set[tuple[Kind, str]],
+    kinds: Iterable[Kind] = Kind,
 ) -> tuple[KeptCatalogue, list[Change]]:
     """Return the catalogue with all things of another but those that stay, and what changed."""
     changes: list[Change] = []
     kept = ours
-    for kind in Kind:
+    for kind in kinds:
         known = ours.table(TABLES_OF[kind][0]).things(kind)
         coming = {
             thing: rows

@@ -31,6 +31,8 @@ class Kind(StrEnum):
     FLOWER = "flower"
     PAPER = "paper"
     LIGHT = "light"
+    SELLER = "seller"
+    SET = "set"
 
 
 TABLES_OF: Mapping[Kind, tuple[str, ...]] = MappingProxyType(
@@ -40,11 +42,13 @@ TABLES_OF: Mapping[Kind, tuple[str, ...]] = MappingProxyType(
         Kind.FLOWER: ("flowers.csv",),
         Kind.PAPER: ("papers.csv",),
         Kind.LIGHT: ("lights.csv",),
+        Kind.SELLER: ("sellers.csv",),
+        Kind.SET: ("sets.csv", "set_packs.csv"),
     }
 )
 """The tables that hold a thing, the one that names it first; packs of tubes are apart."""
 
-PLAINLY_TOLD = frozenset({"pigments.csv", "tubes.csv"})
+PLAINLY_TOLD = frozenset({"pigments.csv", "tubes.csv", "sellers.csv", "sets.csv"})
 """Tables with a row a thing, of whose cells it is told which differ."""
 
 
@@ -98,7 +102,7 @@ def differences(ours: KeptCatalogue, theirs: KeptCatalogue) -> Iterator[Differen
 
 def namesakes(ours: KeptCatalogue, theirs: KeptCatalogue) -> Iterator[Namesake]:
     """Yield what is new but bears a name of something else, which no reader would tell apart."""
-    for kind in (Kind.TUBE, Kind.FLOWER, Kind.PAPER, Kind.LIGHT):
+    for kind in (Kind.TUBE, Kind.FLOWER, Kind.PAPER, Kind.LIGHT, Kind.SELLER, Kind.SET):
         here = {thing: _name(rows) for thing, rows in rows_of(ours, kind).items()}
         taken = {alike_key(name): thing for thing, name in here.items()}
         for thing, rows in rows_of(theirs, kind).items():
@@ -128,7 +132,7 @@ def _difference(here: Mapping[str, Sequence[Cells]], there: Mapping[str, Sequenc
 
 def _cells_that_differ(here: Cells, there: Cells) -> list[str]:
     return [
-        f"{column} {shown(here[column])} and {shown(cell)}"
+        f"{column} {shown(here.get(column, ''))} and {shown(cell)}"
         for column, cell in there.items()
-        if content([{column: cell}]) != content([{column: here[column]}])
+        if content([{column: cell}]) != content([{column: here.get(column, "")}])
     ]

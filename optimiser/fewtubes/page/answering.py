@@ -6,6 +6,7 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, PlainTextResponse, Response
 
 from fewtubes.errors import InputError
+from fewtubes.page.aside_task import PLACES
 from fewtubes.page.asking import back, found_tab, no_tab
 from fewtubes.page.differences import differences
 from fewtubes.page.fields import first_of
@@ -16,6 +17,7 @@ from fewtubes.report.plan_files import plan_files
 from fewtubes.tables.spreadsheet import Spreadsheet
 
 __all__ = [
+    "TYPES",
     "answer",
     "compare",
     "costs",
@@ -28,7 +30,7 @@ __all__ = [
     "working",
 ]
 
-SPREADSHEET_PLACES = ("answer", "why", "box", "mix")
+SPREADSHEET_PLACES = ("answer", *PLACES)
 """Pages of a tab with tables to take away."""
 
 REPORT = "report.html"

@@ -1,6 +1,7 @@
-"""Questions beside the choice of tubes: why these, what is in the box, how to mix one colour."""
+"""Questions beside the choice: why these tubes, what is in the box, one colour, bit by bit."""
 
 from dataclasses import dataclass
+from decimal import Decimal
 from pathlib import Path
 
 from fewtubes.catalogue.records import Lightfastness
@@ -8,11 +9,13 @@ from fewtubes.comparison.box_contents import BoxContents
 from fewtubes.comparison.box_findings import Box
 from fewtubes.comparison.mixes import Mixes
 from fewtubes.comparison.reasons import Why
+from fewtubes.page.drawn_instalments import DrawnInstalments
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.records import Scenario
 
 __all__ = [
     "BOX",
+    "INSTALMENTS",
     "MIX",
     "PLACES",
     "WHY",
@@ -22,14 +25,15 @@ __all__ = [
     "BoxAsked",
     "ContentsAsked",
     "Found",
+    "InstalmentsAsked",
     "MixAsked",
     "WhyAsked",
 ]
 
-WHY, BOX, MIX = PLACES = ("why", "box", "mix")
+WHY, BOX, MIX, INSTALMENTS = PLACES = ("why", "box", "mix", "instalments")
 """Places of their pages within a tab."""
 
-Found = Why | Box | BoxContents | Mixes
+Found = Why | Box | BoxContents | Mixes | DrawnInstalments
 
 
 @dataclass(frozen=True, eq=False)
@@ -73,7 +77,17 @@ class MixAsked:
     place: str = MIX
 
 
-AsideAsked = WhyAsked | BoxAsked | ContentsAsked | MixAsked
+@dataclass(frozen=True, eq=False)
+class InstalmentsAsked:
+    """Asked: what to buy with each of several sums, one after the other."""
+
+    scenario: Scenario
+    sums: tuple[Decimal, ...]
+    """[currency], the first for now."""
+    place: str = INSTALMENTS
+
+
+AsideAsked = WhyAsked | BoxAsked | ContentsAsked | MixAsked | InstalmentsAsked
 
 
 @dataclass(frozen=True, eq=False)
@@ -84,6 +98,8 @@ class AsideTask:
     catalogue: Path | None
     cache: Path | None
     seconds: float
+    prices: Path | None = None
+    """Folder of the price list; None for the catalogue's own prices."""
 
 
 @dataclass(frozen=True, eq=False)

@@ -11,6 +11,7 @@ from fewtubes.page.aside_task import (
     BoxAsked,
     ContentsAsked,
     Found,
+    InstalmentsAsked,
     MixAsked,
     WhyAsked,
 )
@@ -51,16 +52,20 @@ def aside_found(task: AsideTask, *, progress: Callable[[str], None]) -> Found:
     FewtubesError
         If there is none: the tables have faults, or the demands clash.
     """
+    from fewtubes.catalogue.price_list import with_prices
     from fewtubes.catalogue.reading import read_catalogue
     from fewtubes.comparison.box import box
     from fewtubes.comparison.box_contents import box_contents
+    from fewtubes.comparison.instalments import instalments
     from fewtubes.comparison.mixes import mix
     from fewtubes.comparison.why import why
     from fewtubes.coverage.cache import Cache
+    from fewtubes.page.drawn_instalments import drawn_instalments
     from fewtubes.shopping.shop import Limits
 
     progress("reading the catalogue")
-    tables, cache, asked = read_catalogue(task.catalogue), Cache(task.cache), task.asked
+    tables = with_prices(read_catalogue(task.catalogue), task.prices)
+    cache, asked = Cache(task.cache), task.asked
     limits = Limits(seconds=task.seconds)
     match asked:
         case WhyAsked():
@@ -89,3 +94,14 @@ def aside_found(task: AsideTask, *, progress: Callable[[str], None]) -> Found:
                 cache=cache,
                 progress=progress,
             )
+        case InstalmentsAsked():
+            bought = instalments(
+                tables,
+                asked.scenario,
+                sums=asked.sums,
+                limits=limits,
+                progress=progress,
+                cache=cache,
+            )
+            progress("drawing the answer")
+            return drawn_instalments(bought)

@@ -10,8 +10,10 @@ from fewtubes.comparison.box_findings import Box
 from fewtubes.comparison.mixes import Mixes
 from fewtubes.comparison.reasons import Why
 from fewtubes.errors import InputError
+from fewtubes.page.answering import TYPES
 from fewtubes.page.aside_task import (
     BOX,
+    INSTALMENTS,
     MIX,
     WHY,
     AsideAsked,
@@ -22,6 +24,7 @@ from fewtubes.page.aside_task import (
 )
 from fewtubes.page.asking import BUSY, back, found_tab, no_tab, question_page
 from fewtubes.page.at_home import OWNED, left_chosen, marked_box, wish_of
+from fewtubes.page.drawn_instalments import DrawnInstalments
 from fewtubes.page.fields import first_of
 from fewtubes.page.followed import progress_of
 from fewtubes.page.form import scenario_of
@@ -40,13 +43,14 @@ __all__ = [
     "ask_box",
     "ask_mix",
     "ask_why",
+    "begin_aside",
     "box_page",
     "mix_page",
     "stop_aside",
     "why_page",
 ]
 
-CAME_FROM = {WHY: "answer", BOX: "", MIX: MIX}
+CAME_FROM = {WHY: "answer", BOX: "", MIX: MIX, INSTALMENTS: INSTALMENTS}
 """Where a question was asked, to go back to if there is no answer."""
 
 
@@ -55,7 +59,7 @@ async def ask_why(request: Request) -> Response:
     tab = found_tab(request)
     if tab is None or tab.last is None:
         return no_tab(request)
-    return await _begin(request, tab, WhyAsked(tab.last.answer.plan.scenario))
+    return await begin_aside(request, tab, WhyAsked(tab.last.answer.plan.scenario))
 
 
 async def ask_box(request: Request) -> Response:
@@ -68,7 +72,7 @@ async def ask_box(request: Request) -> Response:
         asked = _box_asked(tab.values, run)
     except InputError as error:
         return question_page(request, tab, faults=error.faults)
-    return await _begin(request, tab, asked)
+    return await begin_aside(request, tab, asked)
 
 
 async def ask_mix(request: Request) -> Response:
@@ -82,7 +86,7 @@ async def ask_mix(request: Request) -> Response:
     except InputError as error:
         tab.aside_fault = " ".join(str(fault) for fault in error.faults)
         return back(tab, MIX)
-    return await _begin(request, tab, asked)
+    return await begin_aside(request, tab, asked)
 
 
 async def why_page(request: Request) -> Response:
@@ -138,22 +142,21 @@ async def stop_aside(request: Request) -> Response:
 
 
 async def aside_file(request: Request) -> Response:
-    """Return a table of what was found."""
+    """Return a file of what was found."""
     tab, name = found_tab(request), request.path_params["name"]
     files = {} if tab is None else _files(tab, request.path_params["place"])
     if name not in files:
         return no_tab(request)
     disposition = {"Content-Disposition": f'attachment; filename="{name}"'}
-    return Response(
-        files[name].encode("utf-8"), media_type="text/csv; header=present", headers=disposition
-    )
+    media_type = TYPES[name.rpartition(".")[2]]
+    return Response(files[name].encode("utf-8"), media_type=media_type, headers=disposition)
 
 
-async def _begin(request: Request, tab: Tab, asked: AsideAsked) -> Response:
+async def begin_aside(request: Request, tab: Tab, asked: AsideAsked) -> Response:
     """Begin the work that is asked for, in place of any of the kind that goes on for this tab."""
     run: RunState = request.app.state.run
     settings = run.settings
-    task = AsideTask(asked, settings.catalogue, settings.cache, settings.seconds)
+    task = AsideTask(asked, settings.catalogue, settings.cache, settings.seconds, settings.prices)
     async with run.beginning:
         if tab.aside_job is not None:
             await run_in_threadpool(tab.aside_job.stop)
@@ -205,7 +208,7 @@ def _page(
 
 
 def _files(tab: Tab, place: str) -> Mapping[str, str]:
-    """Return the tables of what was found, by name."""
+    """Return the files of what was found, by name."""
     match tab.asides.get(place):
         case Why() as why:
             return why_files(why, tab.spreadsheet)
@@ -213,4 +216,6 @@ def _files(tab: Tab, place: str) -> Mapping[str, str]:
             return box_files(box, tab.spreadsheet)
         case Mixes() as mixes:
             return mix_files(mixes, tab.spreadsheet)
+        case DrawnInstalments() as bought:
+            return bought.files(tab.spreadsheet)
     return {}

@@ -123,7 +123,15 @@ async def _begin(request: Request, tab: Tab, values: FormValues) -> Response:
     except InputError as error:
         return question_page(request, tab, faults=error.faults)
     settings = run.settings
-    task = Task(scenario, settings.catalogue, settings.cache, settings.seconds, trials, puddling)
+    task = Task(
+        scenario,
+        settings.catalogue,
+        settings.cache,
+        settings.seconds,
+        trials,
+        puddling,
+        prices=settings.prices,
+    )
     async with run.beginning:  # two windows may send the same tab's form at once
         if tab.job is not None:
             await run_in_threadpool(tab.job.stop)

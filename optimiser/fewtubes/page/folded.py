@@ -11,6 +11,7 @@ INSIDE: Mapping[str, str] = {
     "missed": "Why, how near the nearest mix comes, and which further tubes would bring most",
     "trade-offs": "The weakest tube in each respect, and what better ones would cover",
     "cost": "Cheaper and dearer palettes, and what each covers",
+    "beside": "What is covered at each time, and what all the money by then would cover at once",
     "sure": "The proof in full, and among which recipes it holds",
     "care": "What to take care of, tube by tube and in general",
     "colours": "How the colours on this page were computed, and what no screen shows",

@@ -3,7 +3,6 @@
 The rules are those of `fewtubes.scenario`; a fault is told of the field that brought it.
 """
 
-import re
 from collections.abc import Mapping
 from decimal import Decimal
 from fractions import Fraction
@@ -18,8 +17,8 @@ from fewtubes.catalogue.limits import (
     shown,
     word_fault,
 )
-from fewtubes.catalogue.money import exact_amount
 from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
+from fewtubes.page.amounts import read_amount
 from fewtubes.page.at_home import home_values, left_chosen, marked_box, wish_of
 from fewtubes.page.fields import Fields, first_of
 from fewtubes.page.own_flowers import own_flower_values, typed_flowers
@@ -58,12 +57,6 @@ T = TypeVar("T")
 NOTHING_CHOSEN = "nothing is chosen yet; tick a flower, or give a flower or colour of your own."
 
 LISTS = ("owned", "must_have", "never")
-
-SIGNS = {"EUR": "€", "GBP": "£", "JPY": "¥", "INR": "₹", "USD": "$"}
-"""Signs of currencies by ISO 4217 code; where one sign serves many, the best known."""
-
-THOUSANDS = re.compile(r"\d{1,3}([.,' ]\d{3})+([.,]\d*)?", re.ASCII)
-"""An amount with a sign between thousands, which elsewhere would be a decimal point."""
 
 PER_CENT = NumberRange(0, 100)
 """Coverage that must be reached, as it is typed."""
@@ -201,31 +194,15 @@ def _flowers(fields: Fields, catalogue: Catalogue) -> tuple[tuple[str, Fraction]
 
 def _budget(fields: Fields) -> Decimal:
     """Return the budget [currency]; 1 after a fault."""
-    typed = first_of(fields.values, "budget").strip()
-    bare = _without_currency(typed, first_of(fields.values, "currency"))
-    grouped = THOUSANDS.fullmatch(bare)
-    amount = None if grouped else exact_amount(bare.replace(",", "."))
-    fault = f"is {shown(typed)}; give an amount such as 35.00"
-    if grouped:
-        fault = (
-            f"is {shown(typed)}; leave out signs between thousands, and give at most two decimals"
-        )
-    if amount is not None:
-        fault = budget_fault(amount) or ""
+    amount, fault = read_amount(
+        first_of(fields.values, "budget"),
+        first_of(fields.values, "currency"),
+        budget_fault,
+        such_as="35.00",
+    )
     if fault:
-        fields.note("budget", f"{fault}.")
-        return Decimal(1)
-    return amount or Decimal(1)
-
-
-def _without_currency(typed: str, currency: str) -> str:
-    """Return an amount without the currency's code or sign, before or behind it."""
-    for word in (currency, SIGNS.get(currency, "")):
-        if word and typed[: len(word)].upper() == word:
-            return typed[len(word) :].strip()
-        if word and typed[-len(word) :].upper() == word:
-            return typed[: -len(word)].strip()
-    return typed
+        fields.note("budget", fault)
+    return Decimal(1) if fault else amount
 
 
 def _most_tubes(fields: Fields) -> int | None:

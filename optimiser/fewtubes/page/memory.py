@@ -16,6 +16,7 @@ from pathlib import Path
 from fewtubes.errors import Fault, InputError, OutputError
 from fewtubes.files.regular_files import read_regular
 from fewtubes.files.writing import ChangedMeanwhileError, write_together
+from fewtubes.page.sums_form import SUMS
 from fewtubes.page.tabs import FormValues
 from fewtubes.words.printable import printable
 
@@ -77,8 +78,9 @@ class Question:
 
     @property
     def key(self) -> str:
-        """What tells it from any other."""
-        held = json.dumps([self.catalogue, self.values], sort_keys=True, ensure_ascii=True)
+        """What tells it from any other; the same with other sums is the same question."""
+        asked = {field: typed for field, typed in self.values.items() if field != SUMS}
+        held = json.dumps([self.catalogue, asked], sort_keys=True, ensure_ascii=True)
         return hashlib.sha256(held.encode("ascii")).hexdigest()[:16]
 
 

@@ -9,6 +9,7 @@ from fewtubes.page.fields import first_of
 from fewtubes.page.memory import Question, question_of
 from fewtubes.page.own_flowers import typed_flowers
 from fewtubes.page.run_state import RunState
+from fewtubes.page.sums_form import sums_asked, sums_typed, whole_of_sums
 from fewtubes.page.tabs import FormValues, Tab
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import in_a_row
@@ -73,17 +74,35 @@ def asked_besides(values: FormValues) -> str:
     """Return what no scenario holds as a remark with the options that ask for it; "" if nothing."""
     words = [first_of(values, "puddling"), first_of(values, "trials")]
     options = [OPTIONS[word] for word in words if word in OPTIONS]
-    return f"# asked with: fewtubes shop {' '.join(options)}\n" if options else ""
+    said = f"# asked with: fewtubes shop {' '.join(options)}\n" if options else ""
+    sums = [typed for typed in sums_typed(values) if typed.strip()]
+    if not sums:
+        return said
+    try:
+        amounts = sums_asked(values, first_of(values, "currency"))
+    except InputError:
+        return said
+    bit_by_bit = " ".join(f"--sum {amount:f}" for amount in amounts)
+    return f"{said}# bit by bit: fewtubes instalments {bit_by_bit}\n"
 
 
-def remember(run: RunState, tab: Tab) -> None:
-    """Remember the question of a tab, and its tubes at home; say so in the tab if it cannot be."""
+def remember(run: RunState, tab: Tab, values: FormValues | None = None) -> None:
+    """Remember the question of a tab, and its tubes at home; say so in the tab if it cannot be.
+
+    Parameters
+    ----------
+    run, tab
+        Where it was asked.
+    values
+        The question as it was typed, if that is not what stands in the form now.
+    """
     if run.memory is None:
         return
     try:
         if not run.memory.read().on:
             return
-        run.memory.add(question_of(tab.values, run.settings.catalogue))
+        asked = tab.values if values is None else values
+        run.memory.add(question_of(asked, run.settings.catalogue))
         if run.home is not None and run.home.remembered:
             box = run.home.save(tab.values)
             tab.values = {**tab.values, **known_values(box)}
@@ -96,8 +115,10 @@ def _listed(question: Question) -> Earlier:
     whole = sum(1 for flower in typed_flowers(values) if flower.counted)
     flowers = len(values.get("flower", ())) + whole
     own = sum(1 for typed in values.get("colour-hex", ()) if typed.strip())
+    sums = whole_of_sums(values)
     told = [
         f"{first_of(values, 'currency')} {first_of(values, 'budget')}",
+        *([f"bit by bit with {sums}"] if sums else []),
         *([counted(flowers, "flower")] if flowers else []),
         *([counted(own, "colour of your own/colours of your own")] if own else []),
     ]

@@ -5,6 +5,7 @@ A question is also saved as a scenario's file, and opened from one.
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
@@ -35,6 +36,11 @@ __all__ = [
 ]
 
 NO_BOX = "The box at home that the file names does not come along."
+
+PRICES = (
+    "The price list that the file names does not come along; prices are those that the page was"
+    " started with (--prices)."
+)
 
 AT_HOME = "Your own tubes at home stay marked."
 
@@ -102,6 +108,8 @@ async def save_scenario(request: Request) -> Response:
     try:
         tab.values = (await read_form(request)).values
         scenario = scenario_of(tab.values, run.catalogue, run.box)
+        if run.settings.prices is not None:
+            scenario = replace(scenario, prices=str(run.settings.prices.resolve()))
         text = f"{asked_besides(tab.values)}{scenario_text(scenario)}"
     except InputError as error:
         return question_page(request, tab, faults=error.faults)
@@ -123,7 +131,8 @@ async def open_scenario(request: Request) -> Response:
         return question_page(request, tab, faults=_told(error))
     tab.values = {**run.tabs.first_values(), **_with_home(found.values, run)}
     here = run.home is not None and bool(run.home.box.tubes)
-    notes = [*found.notes, *([NO_BOX] if names_box else []), *([AT_HOME] if here else [])]
+    prices = [PRICES] if scenario.prices else []
+    notes = [*found.notes, *prices, *([NO_BOX] if names_box else []), *([AT_HOME] if here else [])]
     tab.notice = " ".join([f"Opened: {printable(file.name, LONGEST_TITLE)}.", *notes])
     return back(tab)
 

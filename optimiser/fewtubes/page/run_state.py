@@ -9,6 +9,7 @@ from jinja2 import Environment
 from markupsafe import Markup
 from starlette.responses import HTMLResponse
 
+from fewtubes.catalogue.price_list import with_prices
 from fewtubes.catalogue.records import LASTS, Catalogue, Hazard, Lightfastness, Role
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
@@ -32,6 +33,7 @@ from fewtubes.page.own_rows import own_rows
 from fewtubes.page.paints_form import points_of
 from fewtubes.page.photograph_words import found_words, photograph_name
 from fewtubes.page.settings import Settings
+from fewtubes.page.sums_form import sums_typed
 from fewtubes.page.tabs import Tab, Tabs
 from fewtubes.page.unpacking import Unpacker
 from fewtubes.page.worker import Task
@@ -158,6 +160,7 @@ class RunState:
 
     def restock(self, catalogue: Catalogue) -> None:
         """Offer what a catalogue holds to which tubes were added."""
+        catalogue = with_prices(catalogue, self.settings.prices)
         usual = first_values(catalogue)
         cache = Cache(self.settings.cache)
         optics = optics_for(catalogue, usual["paper"][0], usual["light"][0], cache)
@@ -226,6 +229,7 @@ def _templates() -> Environment:
         plan_standing=plan_standing,
         left_words=left_words,
         steadiness_aside=steadiness_aside,
+        sums_typed=sums_typed,
         roles=[role.value for role in Role],
         taken_hex=taken_hex,
         typed_flowers=typed_flowers,

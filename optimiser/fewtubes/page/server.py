@@ -14,6 +14,7 @@ import uvicorn
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
 
+from fewtubes.catalogue.price_list import with_prices
 from fewtubes.catalogue.reading import read_catalogue, read_unfinished
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.coverage.cache import Cache
@@ -47,7 +48,7 @@ def serve(settings: Settings, *, opened: Callable[[str], None]) -> None:
     InputError
         If the catalogue has faults or the port is taken.
     """
-    catalogue = _catalogue(settings.catalogue)
+    catalogue = with_prices(_catalogue(settings.catalogue), settings.prices)
     usual = first_values(catalogue)
     if settings.box is not None:
         read_box(settings.box, catalogue)  # faults are told before anything is drawn

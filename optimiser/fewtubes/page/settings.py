@@ -35,6 +35,8 @@ class Settings:
     """Folder of tables, to which fitted tubes are added when asked for; None for the demo's."""
     box: Path | None = None
     """File of the box at home, written when asked for; None without one."""
+    prices: Path | None = None
+    """Folder of a price list in the place of the catalogue's prices; None for those."""
     data: Path | None = None
     """Folder of the painter's own in which questions are remembered, and the box at home where none
     is named; None remembers nothing."""

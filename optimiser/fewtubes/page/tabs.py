@@ -76,6 +76,8 @@ class Tab:
     """The page to go to when it is."""
     aside_fault: str = ""
     """What is wrong with what was asked, to say once."""
+    sum_faults: tuple[Fault, ...] = ()
+    """What is wrong with the sums to buy bit by bit with, to say once."""
     asides: dict[str, Found] = field(default_factory=dict)
     """What was found last, by the place of its page."""
     spreadsheet: Spreadsheet = Spreadsheet.COMMA

@@ -42,6 +42,8 @@ class Task:
     """Whether and how paint and hand are varied."""
     puddling: Puddling = Puddling.EACH_FLOWER
     """For what puddles are shared."""
+    prices: Path | None = None
+    """Folder of the price list; None for the catalogue's own prices."""
 
 
 @dataclass(frozen=True)
@@ -127,6 +129,7 @@ def messages_of(task: Task, *, progress: Callable[[str], None]) -> Iterator[Told
     FewtubesError
         If there is no answer: the tables have faults, or the demands clash.
     """
+    from fewtubes.catalogue.price_list import with_prices
     from fewtubes.catalogue.reading import read_catalogue
     from fewtubes.coverage.cache import Cache
     from fewtubes.page.drawn_answer import drawn_answer
@@ -135,7 +138,8 @@ def messages_of(task: Task, *, progress: Callable[[str], None]) -> Iterator[Told
 
     scenario = task.scenario
     progress("reading the catalogue")
-    catalogue, cache = read_catalogue(task.catalogue), Cache(task.cache)
+    catalogue = with_prices(read_catalogue(task.catalogue), task.prices)
+    cache = Cache(task.cache)
     found = answered(
         catalogue,
         scenario,

@@ -18,7 +18,7 @@ from fewtubes.picture.petal_ring import petal_ring
 from fewtubes.picture.shapes import Line, Picture, Shape
 from fewtubes.picture.sheet import Sheet
 
-__all__ = ["split_flower"]
+__all__ = ["flower_by", "split_flower"]
 
 WIDTH = 356.0
 MIDDLE = WIDTH / 2
@@ -67,7 +67,29 @@ def split_flower(
     name
         How the flower is called.
     """
-    brush = Brush(tubes, optics, sheet)
+    missed = sum(not item.planned.covered for item in items)
+    return flower_by(
+        items,
+        Brush(tubes, optics, sheet),
+        title=f"{name}, taken apart",
+        description=f"{len(items)} colours, each half as wanted and half as mixed;"
+        f" {len(items) - missed} are covered, {missed} out of reach."
+        " The list of recipes says the same in words.",
+    )
+
+
+def flower_by(items: Sequence[Numbered], brush: Brush, *, title: str, description: str) -> Picture:
+    """Return the picture of one flower as a brush paints its samples.
+
+    Parameters
+    ----------
+    items
+        Its samples.
+    brush
+        Paints each of them, and names it.
+    title, description
+        What the picture shows.
+    """
     kinds = _sorted_by_part(items)
     blossom = bool(kinds["petal"] or kinds["heart"])
     plant = bool(kinds["shoot"] or kinds["stem"])
@@ -79,15 +101,12 @@ def split_flower(
     if blossom:
         shapes += _blossom(kinds["petal"], kinds["heart"], brush)
     alone = len(items) == len(kinds["petal"]) == 1  # nothing below the one petal
-    missed = sum(not item.planned.covered for item in items)
     return Picture(
         width=WIDTH,
         height=foot if plant else REACH + 2 * ROOM if alone else neck,
-        ground=sheet.ground,
-        title=f"{name}, taken apart",
-        description=f"{len(items)} colours, each half as wanted and half as mixed;"
-        f" {len(items) - missed} are covered, {missed} out of reach."
-        " The list of recipes says the same in words.",
+        ground=brush.sheet.ground,
+        title=title,
+        description=description,
         shapes=tuple(shapes),
     )
 

@@ -53,11 +53,25 @@ def compare_files(
 
 
 def instalment_files(
-    found: Instalments, spreadsheet: Spreadsheet = Spreadsheet.COMMA
+    found: Instalments,
+    spreadsheet: Spreadsheet = Spreadsheet.COMMA,
+    *,
+    beside: Mapping[str, str | bytes] | None = None,
 ) -> Mapping[str, str]:
-    """Return what to buy when as a table, and all of it as JSON."""
+    """Return what to buy when as a table, and all of it as JSON.
+
+    Parameters
+    ----------
+    found
+        What was found.
+    spreadsheet
+        What the table is made for.
+    beside
+        Further files of the same run by their path from these; the JSON names their digests too.
+    """
     tables = {"instalments.csv": instalment_tables.tubes(found).csv_text(spreadsheet)}
-    return tables | {"instalments.json": instalments_json(found, fellows=tables)}
+    fellows = tables | dict(beside or {})
+    return tables | {"instalments.json": instalments_json(found, fellows=fellows)}
 
 
 def one_set_files(found: OneSet, spreadsheet: Spreadsheet = Spreadsheet.COMMA) -> Mapping[str, str]:

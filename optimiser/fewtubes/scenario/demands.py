@@ -113,10 +113,9 @@ def repeats(names: Sequence[str]) -> Iterator[tuple[int, str]]:
 
 
 def currencies(catalogue: Catalogue) -> tuple[str, ...]:
-    """Return the currencies of the catalogue's offers, in the order of the alphabet."""
-    return tuple(
-        sorted({offer.currency for tube in catalogue.tubes.values() for offer in tube.offers})
-    )
+    """Return the currencies of the catalogue's offers and sets, in the order of the alphabet."""
+    packs = {offer.currency for tube in catalogue.tubes.values() for offer in tube.offers}
+    return tuple(sorted(packs | {tube_set.currency for tube_set in catalogue.sets.values()}))
 
 
 def currencies_to_choose(catalogue: Catalogue) -> tuple[str, ...]:

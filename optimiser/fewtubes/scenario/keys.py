@@ -18,6 +18,7 @@ TOP_KEYS = (
     "nearer",
     *TUBE_LIST_KEYS,
     "box",
+    "prices",
     "flowers",
     "flower",
     "colour",

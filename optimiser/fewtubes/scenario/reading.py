@@ -128,6 +128,7 @@ def _values(top: Entries, folder: Path, catalogue: Catalogue) -> dict[str, Any]:
         "light": top.chosen("light", defaults.LIGHT, catalogue.lights),
         "prefer": top.word("prefer", {one.value: one for one in Prefer}) or defaults.PREFER,
         "nearer": top.flag("nearer"),
+        "prices": top.text("prices") if "prices" in top.values else "",
     }
 
 

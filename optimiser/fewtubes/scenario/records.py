@@ -155,6 +155,8 @@ class Scenario:
     nearer
         Whether of choices that are equal so far, but for the price, the one is taken that also
         brings what is out of reach as near as it can.
+    prices
+        Folder of the price list in force, as whoever asks named it; blank for the catalogue's own.
 
     Raises
     ------
@@ -184,6 +186,7 @@ class Scenario:
     light: str
     prefer: Prefer
     nearer: bool
+    prices: str
 
     def __init__(
         self,
@@ -201,6 +204,7 @@ class Scenario:
         light: str = defaults.LIGHT,
         prefer: Prefer | str = defaults.PREFER,
         nearer: bool = False,
+        prices: str = "",
     ) -> None:
         collector = FaultCollector()
         values = {
@@ -221,6 +225,7 @@ class Scenario:
             "light": checked_text(light, "light", collector),
             "prefer": member(prefer, "prefer", Prefer, collector) or Prefer.LASTING,
             "nearer": nearer,
+            "prices": checked_text(prices, "prices", collector) if prices else "",
         }
         for key, value in values.items():
             object.__setattr__(self, key, value)

@@ -124,6 +124,8 @@ def _top(scenario: Scenario, box: str) -> Iterator[str]:
         yield f"shows = {_quoted(scenario.shows)}"
     yield f"currency = {_quoted(scenario.currency)}"
     yield f"budget = {scenario.budget:f}"
+    if scenario.prices:
+        yield f"prices = {_quoted(scenario.prices)}"
     if scenario.most_tubes is not None:
         yield f"most_tubes = {scenario.most_tubes}"
     if scenario.tolerance != defaults.TOLERANCE:

@@ -17,6 +17,7 @@ import numpy.typing as npt
 from fewtubes.masks import BoolArray
 from fewtubes.selection.bound import Bounds, Branches, bound_branches
 from fewtubes.selection.branches import charged_branches, open_nodes
+from fewtubes.selection.buying import Buying
 from fewtubes.selection.finish import LAST_TUBES, finish, visit_all
 from fewtubes.selection.packed import IntArray
 from fewtubes.selection.search_state import Goal, Nodes, SearchState, Visitor
@@ -62,10 +63,26 @@ def explore_all(
     state: SearchState, goals: Sequence[Goal], visit: GoalVisitor
 ) -> tuple[Exploration, ...]:
     """Do for several goals at once what `explore` does for one; return how each ended."""
+    if state.buying is not None:
+        visit = _truly(state, state.buying, goals, visit)
     with one_thread_per_product():
         waiting = _explore(state, goals, visit)
     left = [(nodes.goals, nodes.bound) for nodes in waiting]
     return tuple(_ended(number, left) for number in range(len(goals)))
+
+
+def _truly(
+    state: SearchState, buying: Buying, goals: Sequence[Goal], visit: GoalVisitor
+) -> GoalVisitor:
+    """Return a visitor that lets through what its goal admits at its true cost, which it tells."""
+
+    def visit_if_sought(number: int, added: tuple[int, ...], value: int, _least: int) -> None:
+        cost = buying.cost(added)
+        if cost > goals[number].money or (buying.must_serve and state.has_surplus(added, value)):
+            return
+        visit(number, added, value, cost)
+
+    return visit_if_sought
 
 
 def _ended(number: int, left: list[tuple[IntArray, IntArray]]) -> Exploration:

@@ -102,7 +102,7 @@ def explain_clash(instance: ChoiceInstance, *, seconds: float) -> ClashReport:
 
 def smallest_budget(instance: ChoiceInstance, *, seconds: float) -> NearestFigure:
     """Find the smallest budget at which every other demand can be met."""
-    relaxed = replace(instance, budget=sum(instance.prices))
+    relaxed = replace(instance, budget=instance.any_money)
     extreme = smallest(relaxed, Small.COST, seconds=seconds)
     return _remedy(Demand.BUDGET, extreme)
 
@@ -144,7 +144,7 @@ def _only(instance: ChoiceInstance, demands: frozenset[Demand]) -> ChoiceInstanc
     return replace(
         instance,
         must_have=instance.must_have if Demand.MUST_HAVE in demands else frozenset(),
-        budget=instance.budget if Demand.BUDGET in demands else sum(instance.prices),
+        budget=instance.budget if Demand.BUDGET in demands else instance.any_money,
         most_tubes=instance.most_tubes if Demand.MOST_TUBES in demands else instance.tube_count,
         least_value=instance.least_value if Demand.LEAST_VALUE in demands else 0,
         # Doubles that are must-have may be bought, whether they must be or not.
@@ -162,7 +162,7 @@ def _can_be_met(instance: ChoiceInstance, seconds: float) -> Status:
     reachable = everything.value >= instance.least_value
     if not reachable or not meets_demands(replace(instance, least_value=0), fewest):
         return Status.INFEASIBLE
-    small = Small.COST if sum(instance.prices) > instance.budget else Small.TUBES
+    small = Small.COST if instance.any_money > instance.budget else Small.TUBES
     extreme = smallest(instance, small, seconds=seconds)
     if extreme.status is Status.INFEASIBLE:
         return Status.INFEASIBLE

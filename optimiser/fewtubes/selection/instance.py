@@ -6,6 +6,9 @@ All numbers are integers, so that two exact methods agree to the last unit and t
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from fewtubes.selection.purchase_cost import cheapest_cost
+from fewtubes.selection.terms import OUT_OF_REACH, Terms
+
 __all__ = ["ChoiceInstance", "Palette"]
 
 
@@ -25,7 +28,9 @@ class ChoiceInstance:
         other. A sample that needs no tube, since the paper left bare has its colour, has the empty
         set alone, ``((),)``.
     prices
-        Price of each tube [hundredths of the currency], ≥ 0; owned tubes cost 0; length n.
+        Price of each tube [hundredths of the currency], ≥ 0; owned tubes cost 0; length n. With
+        `terms` no palette costs less than the sum of its tubes' prices
+        (`fewtubes.selection.tube_packs.least_prices`), but it may well cost more.
     fades
         Lightfastness category of each tube, 1 (best) – 5; length n.
     owned
@@ -46,6 +51,8 @@ class ChoiceInstance:
         water makes either strength that is needed. Must-have ones are bought all the same.
     spare
         An owned tube and one that is not bought beside it, since water makes it of the owned one.
+    terms
+        What is on sale where, if the cost of a palette is no sum of prices; else None.
     """
 
     weights: tuple[int, ...]
@@ -60,6 +67,45 @@ class ChoiceInstance:
     fading: frozenset[int] = frozenset()
     alike: frozenset[tuple[int, int]] = frozenset()
     spare: frozenset[tuple[int, int]] = frozenset()
+    terms: Terms | None = None
+
+    @property
+    def any_money(self) -> int:
+        """A budget that is no limit: no palette that can be had costs more [hundredths]."""
+        return sum(self.prices) if self.terms is None else OUT_OF_REACH - 1
+
+    def cost(self, bought: Iterable[int]) -> int:
+        """Return what tubes cost together, owned ones nothing [hundredths of the currency].
+
+        With terms it is the cost of the cheapest purchase that holds what is needed of each of
+        them, deliveries included; `OUT_OF_REACH` if there is none.
+        """
+        chosen = tuple(sorted(set(bought) - self.owned))
+        if self.terms is None:
+            return sum(self.prices[i] for i in chosen)
+        cost = cheapest_cost(self.terms, chosen)
+        return OUT_OF_REACH if cost is None else cost
+
+    @property
+    def must_serve(self) -> bool:
+        """Whether a tube is bought only if some colour is out of reach without it.
+
+        So it is where the paint needed depends on the palette. Everywhere else a tube too many is
+        never cheaper, so that the best palette has none in any case; here one might be, and for
+        the sake of a little paint saved nobody should buy a tube that reaches nothing.
+        """
+        return self.terms is not None and self.terms.needs_of is not None
+
+    def idle_in(self, bought: Iterable[int]) -> bool:
+        """Whether tubes bought, but for must-have ones, hold one that could stay away at no loss.
+
+        Told only where that matters (`must_serve`).
+        """
+        if not self.must_serve:
+            return False
+        held = frozenset(bought)
+        covered = self.covered(held)
+        return any(self.covered(held - {tube}) == covered for tube in held - self.must_have)
 
     @property
     def ruled_out(self) -> frozenset[int]:
@@ -110,7 +156,7 @@ class ChoiceInstance:
             bought=chosen,
             covered=covered,
             value=sum(self.weights[t] for t in covered),
-            cost=sum(self.prices[i] for i in chosen),
+            cost=self.cost(chosen),
             worst_fade=max((self.fades[i] for i in chosen), default=0),
             fade_sum=sum(self.fades[i] for i in chosen),
             fading=len(self.fading.intersection(chosen)),

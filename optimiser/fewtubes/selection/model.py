@@ -119,6 +119,7 @@ def meets_demands(instance: ChoiceInstance, palette: Palette) -> bool:
         and len(palette.bought) <= instance.most_tubes
         and palette.value >= instance.least_value
         and not instance.doubles_in(palette.bought)
+        and not instance.idle_in(palette.bought)
     )
 
 

@@ -12,12 +12,14 @@ import numpy as np
 
 from fewtubes.defaults import PROOF_SECONDS
 from fewtubes.masks import BoolArray
+from fewtubes.selection.buying import Buying
 from fewtubes.selection.certificate import Certificate, Choice, Method, Status
 from fewtubes.selection.explore import explore
 from fewtubes.selection.instance import ChoiceInstance, Palette
 from fewtubes.selection.packed import PackedSets
 from fewtubes.selection.search_state import Goal, SearchState
 from fewtubes.selection.start import good_palette
+from fewtubes.selection.terms import OUT_OF_REACH
 
 __all__ = ["MOST_TIES", "best_value", "search", "start_search"]
 
@@ -37,6 +39,8 @@ def start_search(instance: ChoiceInstance, *, seconds: float) -> SearchState:
     barred: BoolArray = np.zeros(instance.tube_count, dtype=np.bool_)
     barred[list(instance.ruled_out)] = True
     barred |= excluding[list(instance.must_have)].any(axis=0) & ~held
+    if instance.terms is not None:  # what cannot be had at all is no matter of money
+        barred |= np.array(instance.prices) >= OUT_OF_REACH
     return SearchState(
         packed=PackedSets.of(instance),
         prices=np.array(instance.prices, dtype=np.int64),
@@ -45,7 +49,16 @@ def start_search(instance: ChoiceInstance, *, seconds: float) -> SearchState:
         barred=barred,
         fading=fading,
         excluding=excluding if excluding.any() else None,
+        buying=_buying(instance),
     )
+
+
+def _buying(instance: ChoiceInstance) -> Buying | None:
+    """Return what the search must know of terms, if there are any."""
+    if instance.terms is None:
+        return None
+    must_have = instance.must_have
+    return Buying(lambda added: instance.cost(must_have.union(added)), instance.must_serve)
 
 
 def search(
@@ -127,7 +140,9 @@ class _Search:
         """Find the greatest value; return a proven bound on it."""
         goal = Goal(max(1, self.instance.least_value), slots, self.instance.budget)
         start = self._palette(good_palette(self.state, goal))
-        if start.value >= self.instance.least_value:
+        if self.instance.terms is not None and not self._can_be_had(start):
+            start = self._palette(())
+        if start.value >= self.instance.least_value and self._can_be_had(start):
             self.best = start
             goal.value = start.value + 1
 
@@ -139,6 +154,11 @@ class _Search:
         self.stopped = not end.complete
         found = self.best.value if self.best else 0
         return max(found, end.bound) if self.stopped else found
+
+    def _can_be_had(self, palette: Palette) -> bool:
+        """Whether the money is enough for a palette, and every tube serves; a matter of terms."""
+        affordable = palette.cost <= self.instance.budget
+        return affordable and not self.instance.idle_in(palette.bought)
 
     def _fewest_tubes(self) -> None:
         """Find the fewest tubes that reach the value found, counting up from none."""

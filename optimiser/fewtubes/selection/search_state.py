@@ -9,6 +9,7 @@ import numpy.typing as npt
 
 from fewtubes.masks import BoolArray
 from fewtubes.selection.blockers import BlockerPool, Rows
+from fewtubes.selection.buying import Buying
 from fewtubes.selection.packed import IntArray, PackedSets
 
 __all__ = ["Goal", "Nodes", "SearchState", "Visitor"]
@@ -62,6 +63,8 @@ class SearchState:
     excluding: BoolArray | None = None
     """Whether a tube added rules another out, shape (n, n); None if none does. What those held rule
     out is barred."""
+    buying: Buying | None = None
+    """What palettes truly cost, and the ways to buy them, where that is no sum of `prices`."""
     pool: BlockerPool = field(init=False)
     nodes: int = 0
     most_nodes: int | None = None
@@ -93,6 +96,14 @@ class SearchState:
     def values(self, added: IntArray) -> IntArray:
         """Return the value of held and added tubes, (branches, depth) to (branches,)."""
         return self.packed.value(self.packed.cover(added))
+
+    def has_surplus(self, added: tuple[int, ...], value: int) -> bool:
+        """Whether one of the tubes added could be left away at no loss of value."""
+        if not added:
+            return False
+        rest = [added[:place] + added[place + 1 :] for place in range(len(added))]
+        rows = np.array(rest, dtype=np.int64).reshape(len(added), -1)
+        return bool((self.values(rows) == value).any())
 
 
 @dataclass(frozen=True, eq=False)

@@ -5,10 +5,15 @@ With them the price of a palette is that of the cheapest purchase that holds the
 (`fewtubes.selection.purchase`), which is no sum over tubes.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Hashable
 from dataclasses import dataclass, field
+from functools import cached_property
 
-__all__ = ["Need", "PackOnSale", "Purchase", "SellerTerms", "SetOnSale", "Terms"]
+__all__ = ["OUT_OF_REACH", "Need", "PackOnSale", "Purchase", "SellerTerms", "SetOnSale", "Terms"]
+
+OUT_OF_REACH = 1 << 40
+"""Stands for the cost of what cannot be had [hundredths of the currency]; far beyond all budgets,
+and a sum of thousands of it is still a whole number of 64 bits."""
 
 
 @dataclass(frozen=True)
@@ -37,6 +42,11 @@ class PackOnSale:
     """Price of each if two or more of it are bought [hundredths]; None: the same."""
     stock: int | None = None
     """Most of it that can be bought; None: any number."""
+
+    def cost(self, count: int) -> int:
+        """Return what so many of it cost together [hundredths]."""
+        several = self.price if self.price_of_more is None else self.price_of_more
+        return self.price if count == 1 else several * count
 
 
 @dataclass(frozen=True)
@@ -82,7 +92,22 @@ class Terms:
         default=None, compare=False
     )
     """What is needed of each tube bought with these, ascending, in their order: at least what
-    `needs` tells; None where that is all."""
+    `needs` tells; None where that is all. It must be a function of the palette alone."""
+
+    def needed(self, bought: tuple[int, ...]) -> tuple[Need, ...]:
+        """Return what is needed of each tube bought, in the order of the tubes, ascending."""
+        if self.needs_of is not None:
+            return self.needs_of(bought)
+        return tuple(self.needs[tube] for tube in bought)
+
+    @cached_property
+    def worked_out(self) -> dict[Hashable, object]:
+        """What has been worked out of these terms and is wanted again, by question."""
+        return {}
+
+    def __getstate__(self) -> dict[str, object]:
+        """Return what another process is told: the terms, not what was worked out of them."""
+        return {name: value for name, value in self.__dict__.items() if name != "worked_out"}
 
 
 @dataclass(frozen=True)

@@ -26,6 +26,7 @@ CHANGE_A_WISH = "take it off one of the two lists or change the wish"
 
 REMEDIES = {
     Refusal.NOT_FOR_SALE: "name it as owned if you have it, or give it a pack in offers.csv",
+    Refusal.TOO_LITTLE: "ask for less of it, or correct its stock in offers.csv",
 }
 """What helps where no wish is in the way of a must-have tube."""
 

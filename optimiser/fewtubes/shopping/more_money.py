@@ -31,7 +31,8 @@ def more_money(
     if certificate.value != certificate.bound:
         return ()
     instance, state = question.instance, question.search_state
-    steps = dearer_steps(state, instance, best, reach=_reach(question), seconds=seconds)
+    reach = _reach(question, best)
+    steps = dearer_steps(state, instance, best, reach=reach, seconds=seconds)
     if not best.bought:
         most = cheapest_of_all(state, instance, best, seconds=seconds)
         steps = _with_last(steps, most)
@@ -53,11 +54,11 @@ def _with_last(steps: tuple[DearerStep, ...], most: DearerStep | None) -> tuple[
     return steps if most is None or most.palette.value <= covered else (*steps, most)
 
 
-def _reach(question: Question) -> int:
+def _reach(question: Question, best: Palette) -> int:
     """Return how far beyond the budget to look [hundredths of the currency]."""
     budget = question.instance.budget
     sold = [
-        question.cost(tube)
+        question.cost_beside(tube, best.bought)
         for number, tube in enumerate(question.tubes)
         if tube.id not in question.refused and number not in question.owned
     ]

@@ -38,7 +38,7 @@ def nearer_tubes(
         for number, tube in enumerate(question.tubes)
         if number not in palette | made
         and tube.id not in question.refused
-        and question.packs[tube.id]
+        and question.is_sold(tube)
     ]
     too_many = mix_count(len(palette), len(further), question.space) > MOST_MIXES
     if not missed or not further or too_many:
@@ -57,15 +57,23 @@ def nearer_tubes(
         further=further,
     )
     found = {
-        t: _nearest(question, further, column) for t, column in zip(numbers, matches.T, strict=True)
+        t: _nearest(question, palette, further, column)
+        for t, column in zip(numbers, matches.T, strict=True)
     }
     return {t: nearer for t, nearer in found.items() if nearer is not None}
 
 
-def _nearest(question: Question, further: Sequence[int], matches: np.ndarray) -> Nearer | None:
+def _nearest(
+    question: Question, palette: frozenset[int], further: Sequence[int], matches: np.ndarray
+) -> Nearer | None:
     """Return the tube of the smallest match, shape (further,); None if none comes nearer."""
     ranked = [
-        (float(match), question.cost(question.tubes[n]), question.tubes[n].id, n)
+        (
+            float(match),
+            question.cost_beside(question.tubes[n], palette),
+            question.tubes[n].id,
+            n,
+        )
         for n, match in zip(further, matches, strict=True)
         if np.isfinite(match)
     ]
@@ -93,15 +101,17 @@ def two_together(question: Question, sample: int, palette: frozenset[int]) -> tu
         if question.made_by_water(frozenset(pair[1:])) & set(pair):
             continue
         tubes = [question.tubes[number] for number in pair]
-        if all(tube.id in owned or question.packs[tube.id] for tube in tubes):
+        if all(tube.id in owned or question.is_sold(tube) for tube in tubes):
             found.append(
                 tuple(
                     Remedy(
                         tube=tube,
-                        cost=0 if tube.id in owned else question.cost(tube),
+                        cost=0
+                        if tube.id in owned
+                        else question.cost_beside(tube, palette.union(pair[:place])),
                         allowed=tube.id not in question.refused,
                     )
-                    for tube in tubes
+                    for place, tube in enumerate(tubes)
                 )
             )
     return min(

@@ -25,7 +25,7 @@ def obstacle(question: Question, sample: int) -> Obstacle:
         return Obstacle.CATALOGUE
     owned = question.scenario.wishes.all_owned
     others = [tube for tube in question.tubes if tube.id not in owned]
-    if _any_without(sets, [tube for tube in others if not question.packs[tube.id]], question):
+    if _any_without(sets, [tube for tube in others if not question.is_sold(tube)], question):
         return Obstacle.WISHES
     if _any_without(sets, [tube for tube in others if not tube.offers], question):
         return Obstacle.CURRENCY
@@ -58,11 +58,11 @@ def remedies(question: Question, sample: int, palette: frozenset[int]) -> tuple[
     found = [
         Remedy(
             tube=tube,
-            cost=0 if tube.id in owned else question.cost(tube),
+            cost=0 if tube.id in owned else question.cost_beside(tube, palette),
             allowed=tube.id not in question.refused,
         )
         for tube in additions
-        if tube.id in owned or question.packs[tube.id]
+        if tube.id in owned or question.is_sold(tube)
     ]
     return tuple(sorted(found, key=lambda r: (not r.allowed, r.cost, r.tube.id)))
 

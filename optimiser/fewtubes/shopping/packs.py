@@ -20,9 +20,15 @@ class Pack:
     """How many of it to buy, at least 1."""
 
     @property
+    def each(self) -> int:
+        """Price of each, by how many are bought [hundredths of the currency]."""
+        more = self.offer.price_of_more
+        return self.offer.price if self.count < 2 or more is None else more
+
+    @property
     def cost(self) -> int:
         """Price of all of them [hundredths of the currency]."""
-        return self.count * self.offer.price
+        return self.count * self.each
 
 
 def cheapest_packs(tube: Tube, *, currency: str, millilitres: float) -> tuple[Pack, ...]:

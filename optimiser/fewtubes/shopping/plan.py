@@ -1,11 +1,12 @@
 """The answer to a scenario, as values that do not change: what the reports print."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from fewtubes.catalogue.records import Tube
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.certificate import Certificate
+from fewtubes.shopping.bought import Bought
 from fewtubes.shopping.misses import Misses
 from fewtubes.shopping.plan_parts import (
     Caution,
@@ -37,7 +38,7 @@ class Plan:
     set_aside: tuple[Tube, ...]
     """Owned tubes that the wishes (floors, hazards) keep out of use."""
     cost: int
-    """Of all packs [hundredths of the currency]."""
+    """What leaves the purse: all packs, sets and deliveries [hundredths of the currency]."""
     coverage: float
     """Covered importance ÷ total importance [0–1]."""
     flowers: tuple[FlowerCoverage, ...]
@@ -68,6 +69,8 @@ class Plan:
     misses: Misses | None = None
     """How near it comes to what is out of reach beside its equals; None where that was not wished
     for, where nothing is out of reach, or where the choice is not proven."""
+    purchase: Bought = field(default_factory=Bought)
+    """What is bought where."""
     steadiness: Steadiness | None = None
     """How it stands variation of paint and hand; None if that was not asked."""
     counted_exactly: bool = True

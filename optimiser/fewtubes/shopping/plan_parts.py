@@ -9,6 +9,7 @@ from fewtubes.catalogue.records import Lightfastness, Tube
 from fewtubes.coverage.samples import Sample
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import Recipe
+from fewtubes.shopping.bought import BoughtSet
 from fewtubes.shopping.packs import Pack
 
 __all__ = [
@@ -33,7 +34,7 @@ class PlannedTube:
     owned: bool
     """Whether it is there already."""
     packs: tuple[Pack, ...]
-    """What to buy; empty for owned tubes."""
+    """What to buy singly; empty for owned tubes, and for those that come in a set."""
     contrast_ratio: float
     """Hiding of a full-strength film [0–1]."""
     transparency: Transparency
@@ -51,10 +52,12 @@ class PlannedTube:
     again: int | None = None
     """Price of its packs then [hundredths of the currency]; None if it does not run low or is not
     sold in the currency. It is in no total."""
+    sets: tuple[BoughtSet, ...] = ()
+    """The sets bought that it comes in."""
 
     @property
     def cost(self) -> int:
-        """Price of its packs [hundredths of the currency]."""
+        """Price of its packs, without sets and deliveries [hundredths of the currency]."""
         return sum(pack.cost for pack in self.packs)
 
 

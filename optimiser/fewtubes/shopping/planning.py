@@ -7,6 +7,7 @@ from fewtubes.catalogue.exact import Number
 from fewtubes.catalogue.records import Pigment, Tube
 from fewtubes.mixing.matching import Match, match_if_unsteady
 from fewtubes.mixing.recipes import PARTS
+from fewtubes.shopping.bought import Bought
 from fewtubes.shopping.cautions import cautions_for
 from fewtubes.shopping.choose import Chosen
 from fewtubes.shopping.more_money import more_money
@@ -24,7 +25,7 @@ from fewtubes.shopping.trade_offs import (
     opacity_trade_off,
 )
 
-__all__ = ["plan_for"]
+__all__ = ["plan_for", "planned_parts"]
 
 WHITE_CODE = "PW"
 WHITE_SHARE = 0.5
@@ -44,8 +45,7 @@ def plan_for(
     The recipes of `chosen` are those that the puddles make.
     """
     scenario, instance = question.scenario, question.instance
-    samples = _samples(question, chosen)
-    tubes = _tubes(question, chosen, samples)
+    tubes, samples, purchase = planned_parts(question, chosen)
     value = chosen.palette.value
     return Plan(
         scenario=scenario,
@@ -57,6 +57,7 @@ def plan_for(
             if id_ in question.refused
         ),
         cost=chosen.palette.cost,
+        purchase=purchase,
         coverage=_share(value, sum(instance.weights)),
         flowers=_flowers(question, samples),
         samples=samples,
@@ -81,6 +82,15 @@ def plan_for(
         one_of_each_paint=instance.doubles,
         fitted_paints=question.fitted_paints,
     )
+
+
+def planned_parts(
+    question: Question, chosen: Chosen
+) -> tuple[tuple[PlannedTube, ...], tuple[PlannedSample, ...], Bought]:
+    """Return tubes, colours and purchase of a plan without what is weighed and proven beside."""
+    samples = _samples(question, chosen)
+    purchase = question.purchase(chosen.palette.bought)
+    return _tubes(question, chosen, samples, purchase), samples, purchase
 
 
 def _samples(question: Question, chosen: Chosen) -> tuple[PlannedSample, ...]:
@@ -124,15 +134,23 @@ def _sample(
 
 
 def _tubes(
-    question: Question, chosen: Chosen, samples: tuple[PlannedSample, ...]
+    question: Question,
+    chosen: Chosen,
+    samples: tuple[PlannedSample, ...],
+    purchase: Bought,
 ) -> tuple[PlannedTube, ...]:
     """Return the tubes bought, then those owned."""
     numbers = (*chosen.palette.bought, *sorted(question.owned))
-    return tuple(_tube(question, chosen, samples, number) for number in numbers)
+    return tuple(_tube(question, chosen, samples, purchase, number=n) for n in numbers)
 
 
 def _tube(
-    question: Question, chosen: Chosen, samples: tuple[PlannedSample, ...], number: int
+    question: Question,
+    chosen: Chosen,
+    samples: tuple[PlannedSample, ...],
+    purchase: Bought,
+    *,
+    number: int,
 ) -> PlannedTube:
     """Return one tube of the palette, by number."""
     tube, instance = question.tubes[number], question.instance
@@ -155,7 +173,8 @@ def _tube(
     return PlannedTube(
         tube=tube,
         owned=owned,
-        packs=() if owned else question.packs[tube.id],
+        packs=() if owned else purchase.packs_of(tube.id),
+        sets=() if owned else purchase.sets_of(tube.id),
         contrast_ratio=question.contrast_ratios[tube.id],
         transparency=question.transparencies[tube.id],
         white_filled=_is_white_filled(tube),
@@ -163,7 +182,7 @@ def _tube(
         only_it_brings=_share(chosen.palette.value - kept, sum(instance.weights)),
         left=left,
         runs_low=low,
-        again=question.cost(tube) if low and question.packs[tube.id] else None,
+        again=question.cost(tube) if low and question.is_sold(tube) else None,
     )
 
 

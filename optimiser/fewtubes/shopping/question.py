@@ -4,7 +4,7 @@ Tubes keep their number in the catalogue throughout. A refused tube stays in the
 holds it and no budget buys it.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from math import ceil, floor
@@ -12,36 +12,34 @@ from math import ceil, floor
 import numpy as np
 
 from fewtubes.catalogue.exact import Number, exact
-from fewtubes.catalogue.records import Catalogue, Flower, Tube
+from fewtubes.catalogue.records import Catalogue, Tube
 from fewtubes.colour.bands import FloatArray
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
-from fewtubes.coverage.reach import NO_TUBE, SetArray
+from fewtubes.coverage.reach import SetArray
 from fewtubes.coverage.remembered import reach_of
-from fewtubes.coverage.samples import (
-    Portion,
-    Sample,
-    lab_table,
-    portion_of_colour,
-    portions_of_flower,
-    weighed,
-)
+from fewtubes.coverage.samples import Sample, lab_table, weighed
 from fewtubes.mixing.bare_paper import paper_differences, paper_lab
 from fewtubes.mixing.deadline import Deadline
 from fewtubes.mixing.likeness import thinnings
-from fewtubes.mixing.mixture import Optics, reflectance_lab
+from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.opacity import Transparency, contrast_ratio, transparency
 from fewtubes.mixing.recipes import RecipeSpace
 from fewtubes.scenario.names import settled_names
-from fewtubes.scenario.own_flowers import OwnFlower, OwnSwatch
-from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.records import Scenario
-from fewtubes.scenario.wanted import OwnColour
 from fewtubes.selection.instance import ChoiceInstance
 from fewtubes.selection.search import start_search
 from fewtubes.selection.search_state import SearchState
+from fewtubes.selection.terms import Need, Terms
+from fewtubes.shopping.bought import Bought
+from fewtubes.shopping.needs import least_needs
 from fewtubes.shopping.packs import Pack, cheapest_packs
+from fewtubes.shopping.portions import portions_of
+from fewtubes.shopping.posed_instance import instance_of
+from fewtubes.shopping.price_tags import PriceTags
+from fewtubes.shopping.purchasing import bought_for
 from fewtubes.shopping.refusals import Refusal, refusals
+from fewtubes.shopping.terms import NeedsOf, OnSale, terms_for
 
 __all__ = ["Question", "pose"]
 
@@ -63,7 +61,10 @@ class Question:
     transparencies: Mapping[str, Transparency]
     refused: Mapping[str, Refusal]
     packs: Mapping[str, tuple[Pack, ...]]
-    """What would be bought of each tube; empty if it is not sold."""
+    """What would be bought of each tube where single prices are all that matters; empty if it is
+    not sold."""
+    needs: tuple[Need, ...]
+    """Of each tube, by number: the least that is needed if it is bought at all."""
     counted_exactly: bool = True
     """Whether the samples' weights are to one another exactly as their importances."""
 
@@ -76,6 +77,27 @@ class Question:
     def numbers(self) -> dict[str, int]:
         """The number of each tube by id."""
         return {id_: number for number, id_ in enumerate(self.catalogue.tubes)}
+
+    @property
+    def needs_of(self) -> NeedsOf | None:
+        """What is needed of each tube bought with others, by number; None where `needs` is all."""
+        return None
+
+    @cached_property
+    def on_sale(self) -> OnSale | None:
+        """What can be bought where; None where each tube has a price of its own."""
+        return terms_for(
+            self.catalogue,
+            self.scenario,
+            refused=self.refused.keys(),
+            needs=self.needs,
+            needs_of=self.needs_of,
+        )
+
+    @property
+    def terms(self) -> Terms | None:
+        """What a purchase is made under; None where each tube has a price of its own."""
+        return None if self.on_sale is None else self.on_sale.terms
 
     @cached_property
     def fitted_paints(self) -> bool:
@@ -100,9 +122,28 @@ class Question:
         """How far the bare paper is from each sample [ΔE00]."""
         return tuple(paper_differences(lab_table(self.samples), self.optics).tolist())
 
+    @cached_property
+    def price_tags(self) -> PriceTags:
+        """Prices of single tubes."""
+        return PriceTags(
+            self.catalogue, self.scenario, self.packs, self.terms, self.needs, self.needs_of
+        )
+
+    def is_sold(self, tube: Tube) -> bool:
+        """Whether as much of a tube as is needed can be had in the currency."""
+        return self.price_tags.is_sold(tube)
+
     def cost(self, tube: Tube) -> int:
-        """Return the price of a tube's packs [hundredths of the currency]."""
-        return sum(pack.cost for pack in self.packs[tube.id])
+        """Return the price of a tube alone, without delivery [hundredths of the currency]."""
+        return self.price_tags.alone(tube)
+
+    def cost_beside(self, tube: Tube, bought: Collection[int]) -> int:
+        """Return what a tube adds to the cost of others bought, by number [hundredths]."""
+        return self.price_tags.beside(tube, sorted(frozenset(bought) - self.owned))
+
+    def purchase(self, bought: Sequence[int]) -> Bought:
+        """Return what is bought where for a palette of tubes, by number, ascending."""
+        return bought_for(self, bought)
 
     def least_weight(self, coverage: Number) -> int:
         """Return the covered weight from which a coverage [0–1] is reached.
@@ -139,13 +180,6 @@ class Question:
         """The choice made ready for searches one after the other; each learns from those before."""
         return start_search(self.instance, seconds=0)
 
-    @property
-    def _fading(self) -> frozenset[int]:
-        """The tubes that fade; none where the price goes before."""
-        if self.scenario.prefer is Prefer.CHEAPEST:
-            return frozenset()
-        return frozenset(n for n, tube in enumerate(self.tubes) if tube.lightfastness.fades)
-
     @cached_property
     def thinnings(self) -> FloatArray:
         """How far each tube is let down to be another, as `fewtubes.mixing.likeness` has it."""
@@ -156,46 +190,9 @@ class Question:
         makes = (self.thinnings[sorted(held)] > 0).any(axis=0)
         return frozenset(np.flatnonzero(makes).tolist()) - held
 
-    def _doubles(self, out: frozenset[int]) -> Iterator[tuple[int, int]]:
-        """Yield pairs of tubes of which water makes the second from the first, or as good as it."""
-        for one, other in np.argwhere(self.thinnings > 0).tolist():
-            if one != other and one not in out and other not in out:
-                yield one, other
-
     def instance_without(self, left_out: frozenset[int]) -> ChoiceInstance:
         """Return the choice with further tubes ruled out, owned and must-have ones included."""
-        scenario, wishes = self.scenario, self.scenario.wishes
-        out = left_out | {self.numbers[id_] for id_ in self.refused}
-        count = len(self.tubes)
-        owned = self.owned - out
-        must_have = frozenset(self.numbers[id_] for id_ in wishes.must_have) - out
-        doubles = tuple(self._doubles(out))
-        beyond = scenario.budget_hundredths + 1
-        return ChoiceInstance(
-            weights=tuple(sample.weight for sample in self.samples),
-            minimal_sets=_sets_without(self.sets, out, count),
-            prices=tuple(
-                beyond if number in out else 0 if number in owned else self.cost(tube)
-                for number, tube in enumerate(self.tubes)
-            ),
-            fades=tuple(int(tube.lightfastness) for tube in self.tubes),
-            owned=owned,
-            must_have=must_have,
-            budget=scenario.budget_hundredths,
-            most_tubes=count if scenario.most_tubes is None else scenario.most_tubes,
-            least_value=self.least_weight(wishes.least_coverage),
-            fading=self._fading,
-            alike=frozenset((min(pair), max(pair)) for pair in doubles),
-            spare=frozenset(
-                (one, other)
-                for one, other in doubles
-                if one in owned and self._lasts_as_long(one, other)
-            ),
-        )
-
-    def _lasts_as_long(self, one: int, other: int) -> bool:
-        """Whether a tube lasts as long as another, or longer."""
-        return self.tubes[one].lightfastness <= self.tubes[other].lightfastness
+        return instance_of(self, left_out)
 
 
 def pose(
@@ -229,13 +226,14 @@ def pose(
     scenario = settled_names(scenario, catalogue)
     progress("looking at paper and light")
     optics = optics_for(catalogue, scenario.paper, scenario.light, cache)
-    samples, counted_exactly = weighed(_portions(catalogue, scenario, optics))
+    samples, counted_exactly = weighed(portions_of(catalogue, scenario, optics))
     tubes = catalogue.tubes
     K = np.array([tube.K for tube in tubes.values()])
     S = np.array([tube.S for tube in tubes.values()])
     ratios = contrast_ratio(K, S, optics.weights[:, 1])
     transparencies = {id_: transparency(r) for id_, r in zip(tubes, ratios.tolist(), strict=True)}
     space = RecipeSpace.no_thinner_than(scenario.wishes.thinnest_wash)
+    needs = least_needs(scenario, len(tubes))
     sets = mix(
         K,
         S,
@@ -256,55 +254,13 @@ def pose(
         sets=sets,
         contrast_ratios=dict(zip(tubes, ratios.tolist(), strict=True)),
         transparencies=transparencies,
-        refused=refusals(tubes, scenario, transparencies),
+        refused=refusals(catalogue, scenario, transparencies, needs),
         packs={
             id_: cheapest_packs(
                 tube, currency=scenario.currency, millilitres=scenario.wishes.millilitres
             )
             for id_, tube in tubes.items()
         },
+        needs=needs,
         counted_exactly=counted_exactly,
     )
-
-
-def _portions(catalogue: Catalogue, scenario: Scenario, optics: Optics) -> list[Portion]:
-    """Return the colours of the flowers, then the painter's own."""
-    portions: list[Portion] = []
-    for wish in scenario.flowers:
-        if isinstance(wish, OwnFlower):
-            flower = _seen(wish, optics)
-        else:
-            flower = catalogue.flowers[wish.name]
-        portions += portions_of_flower(flower, wish.importance)
-    for colour in scenario.own_colours:
-        lab = _lab(colour, optics)
-        portions.append(portion_of_colour(colour.name, lab, colour.importance))
-    return portions
-
-
-def _seen(flower: OwnFlower, optics: Optics) -> Flower:
-    """Return a flower of the painter's own as one of a catalogue, seen under the light."""
-    return Flower(flower.name, tuple(one.seen(_lab(one, optics)) for one in flower.swatches))
-
-
-def _lab(colour: OwnColour | OwnSwatch, optics: Optics) -> tuple[float, float, float]:
-    """Return CIELAB of a colour of the painter's own; what was measured is put under the light."""
-    if colour.lab is not None:
-        return colour.lab
-    L, a, b = reflectance_lab(np.asarray(colour.reflectance), optics).tolist()
-    return (L, a, b)
-
-
-def _sets_without(
-    sets: tuple[SetArray, ...], out: frozenset[int], count: int
-) -> tuple[tuple[tuple[int, ...], ...], ...]:
-    """Return the sets that hold none of the tubes ruled out, as tuples."""
-    ruled_out = np.zeros(count + 1, dtype=np.bool_)  # the last place stands for NO_TUBE
-    ruled_out[list(out)] = True
-    found = []
-    for rows in sets:
-        kept = rows[~ruled_out[rows].any(axis=1)]
-        sizes = (kept != NO_TUBE).sum(axis=1).tolist()  # what fills up a row stands at its end
-        wide = kept.tolist()
-        found.append(tuple([tuple(row[:size]) for row, size in zip(wide, sizes, strict=True)]))
-    return tuple(found)

@@ -1,11 +1,13 @@
 """Which tubes the wishes keep out of use, and why."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from enum import StrEnum
 
-from fewtubes.catalogue.records import Tube
+from fewtubes.catalogue.records import Catalogue, Tube
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.scenario.records import Scenario, Wishes
+from fewtubes.selection.terms import Need
+from fewtubes.shopping.terms import sets_to_be_had, too_little
 
 __all__ = ["Refusal", "refusals"]
 
@@ -19,18 +21,38 @@ class Refusal(StrEnum):
     HAZARD = "it holds a hazard that is to be avoided"
     NOT_SOLD = "no pack of it is sold in the scenario's currency"
     NOT_FOR_SALE = "it is not for sale: the catalogue has no pack of it"
+    TOO_LITTLE = "the sellers have too little of it in stock"
 
 
 def refusals(
-    tubes: Mapping[str, Tube], scenario: Scenario, transparencies: Mapping[str, Transparency]
+    catalogue: Catalogue,
+    scenario: Scenario,
+    transparencies: Mapping[str, Transparency],
+    needs: Sequence[Need],
 ) -> dict[str, Refusal]:
-    """Return the reason for every tube that is not used, by id; owned tubes need not be sold."""
+    """Return the reason for every tube that is not used, by id; owned tubes need not be sold.
+
+    Parameters
+    ----------
+    catalogue, scenario
+        The tubes and what sells them; the wishes.
+    transparencies
+        By tube id.
+    needs
+        For each tube the least that is needed of it.
+    """
     found: dict[str, Refusal] = {}
-    for id_, tube in tubes.items():
+    sets = tuple(sets_to_be_had(catalogue, scenario))
+    in_sets = {id_ for tube_set in sets for id_ in tube_set.tubes}
+    owned = scenario.wishes.all_owned
+    for (id_, tube), need in zip(catalogue.tubes.items(), needs, strict=True):
         reason = _refusal(tube, transparencies[id_], scenario.wishes)
-        sold = any(offer.currency == scenario.currency for offer in tube.offers)
-        if reason is None and not sold and id_ not in scenario.wishes.all_owned:
-            reason = Refusal.NOT_SOLD if tube.offers else Refusal.NOT_FOR_SALE
+        if reason is None and id_ not in owned:
+            sold = any(offer.currency == scenario.currency for offer in tube.offers)
+            if not sold and id_ not in in_sets:
+                reason = Refusal.NOT_SOLD if tube.offers else Refusal.NOT_FOR_SALE
+            elif too_little(tube, sets, scenario.currency, need):
+                reason = Refusal.TOO_LITTLE
         if reason is not None:
             found[id_] = reason
     return found

@@ -28,6 +28,7 @@ __all__ = [
     "OwnedOption",
     "PaperOption",
     "PreferOption",
+    "PricesOption",
     "ScenarioArgument",
     "ToleranceOption",
     "TransparencyOption",
@@ -70,6 +71,14 @@ MostTubesOption = Annotated[
         parser=count_reader("--most-tubes"),
         metavar="NUMBER",
         help="Tubes to buy at most.",
+    ),
+]
+PricesOption = Annotated[
+    Path | None,
+    typer.Option(
+        "--prices",
+        metavar="FOLDER",
+        help="Price list to buy by: offers.csv, and sellers and sets if wanted.",
     ),
 ]
 ToleranceOption = Annotated[float | None, tolerance_option()]

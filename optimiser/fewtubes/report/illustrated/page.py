@@ -47,6 +47,7 @@ __all__ = [
     "illustrated_report",
     "inks_style",
     "plan_sections",
+    "report_style",
     "style_digest",
 ]
 
@@ -91,7 +92,7 @@ def illustrated_report(
 def illustrated_page(basis: Basis, sections: Sequence[Section]) -> str:
     """Return the page of sections drawn before; those that are empty are left out."""
     plan, scenario = basis.plan, basis.plan.scenario
-    style = _style(basis.sheet)
+    style = report_style(basis.sheet)
     return fill(
         "page.html",
         title=printable(scenario.title),
@@ -131,7 +132,7 @@ def inks_style(sheet: Sheet) -> str:
     return f":root{{--ground:{sheet.ground};--ink:{sheet.ink};--soft-ink:{sheet.soft_ink}}}\n"
 
 
-def _style(sheet: Sheet) -> Markup:
+def report_style(sheet: Sheet) -> Markup:
     """Return the style sheet with the scenario's paper and the inks put in."""
     written = (files("fewtubes.report.illustrated") / "page.css").read_text(encoding="utf-8")
     return Markup(inks_style(sheet) + written)  # noqa: S704  # our own file, hex colours

@@ -27,7 +27,13 @@ from fewtubes.words.printable import printable
 from fewtubes.words.tubes import FITTED, codes_words
 from fewtubes.words.washes import strength_words
 
-__all__ = ["palette_ribbon", "palette_section", "shopping_section"]
+__all__ = [
+    "pack_words",
+    "palette_ribbon",
+    "palette_section",
+    "shopping_section",
+    "tube_kind_words",
+]
 
 
 @dataclass(frozen=True)
@@ -105,14 +111,14 @@ def _stroke(basis: Basis, planned: PlannedTube, number: int) -> _Stroke:
         stroke=drawn(picture, prefix=f"strip{number}-"),
         name=name,
         owned=planned.owned,
-        kind=_kind(planned),
+        kind=tube_kind_words(planned),
         use=f"{use_words(planned)}.".capitalize(),
         at_home=at_home_words(planned, basis.plan),
         beyond=_beyond(planned, basis),
     )
 
 
-def _kind(planned: PlannedTube) -> str:
+def tube_kind_words(planned: PlannedTube) -> str:
     """Return pigments, lightfastness and opacity in words."""
     tube = planned.tube
     codes = codes_words(tube)
@@ -152,7 +158,7 @@ def _row(basis: Basis, planned: PlannedTube) -> _Row:
         codes=codes_words(tube),
         grade=tube.lightfastness.name,
         lasts=LIGHTFASTNESS_WORDS[tube.lightfastness],
-        packs=joined([_pack(pack) for pack in planned.packs]),
+        packs=joined([pack_words(pack) for pack in planned.packs]),
         price=amount(planned.cost),
         sold_out=_sold_out(basis, tube),
     )
@@ -168,5 +174,6 @@ def _dabs(basis: Basis, tubes: list[Tube]) -> Markup:
     return drawn(tube_dabs(tubes, basis.optics, basis.sheet), spoken=False)
 
 
-def _pack(pack: Pack) -> str:
+def pack_words(pack: Pack) -> str:
+    """Return how many packs of which size, e.g. ``1 × 5 ml``, kept on one line."""
     return f"{pack.count} × {pack.offer.ml:g} ml".replace(" ", FIXED_BLANK)

@@ -12,7 +12,7 @@ __all__ = ["scenario_values"]
 
 def scenario_values(scenario: Scenario) -> dict[str, object]:
     """Return everything a scenario asks for."""
-    return {
+    values: dict[str, object] = {
         "title": printable(scenario.title),
         "shows": printable(scenario.shows, 2000),
         "currency": scenario.currency,
@@ -31,6 +31,9 @@ def scenario_values(scenario: Scenario) -> dict[str, object]:
         "own_colours": [_own_colour(colour) for colour in scenario.own_colours],
         "wishes": _wishes(scenario.wishes),
     }
+    if scenario.prices:
+        values["prices"] = printable(scenario.prices)
+    return values
 
 
 def _own_swatches(flower: FlowerWish | OwnFlower) -> list[dict[str, object]] | None:

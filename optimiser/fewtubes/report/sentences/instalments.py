@@ -2,34 +2,60 @@
 
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from fewtubes.comparison.instalment_findings import Instalment, Instalments
 from fewtubes.report.sentences.proof import standing_of
 from fewtubes.scenario.preference import Prefer
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
-from fewtubes.words.money import money
+from fewtubes.words.money import amount, money
 from fewtubes.words.printable import printable
 from fewtubes.words.proof.choice import one_of_each_words
-from fewtubes.words.proof.instalments import given_up_words, order_note, order_proof
+from fewtubes.words.proof.claims import AT_MOST
+from fewtubes.words.proof.instalments import (
+    given_up_words,
+    nothing_note,
+    order_note,
+    order_proof,
+)
 from fewtubes.words.shares import asked_percent, percent
 
 __all__ = [
+    "COMPUTED",
+    "ComparisonRow",
     "answer_sentence",
+    "beside_sentence",
+    "comparison_rows",
     "comparison_sentence",
     "covered_sentence",
     "left_sentence",
     "newly_sentence",
+    "nothing_sentence",
     "proof_sentences",
     "terms_sentences",
     "title_words",
+    "turn_words",
 ]
+
+COMPUTED = "Paints are computed, not measured: try a mix before you rely on it."
+
+WAITING = "Nothing yet: the money is kept for later."
+
+NO_MONEY_YET = "Nothing yet: there is no money."
+
+NOTHING = "Nothing."
+
+NOTHING_MORE = "Nothing more."
 
 FEW_SUMS = 3
 """Up to so many sums are named one by one, even if all are alike."""
 
 MOST_FLOWERS = 5
 """Flowers named in short."""
+
+MOST_DECIMALS = 6
+"""Of a per cent, to tell what is given up; one colour of the most there can be weighs more."""
 
 
 def terms_sentences(found: Instalments) -> str:
@@ -70,25 +96,44 @@ def answer_sentence(found: Instalments) -> str:
     buying = sum(bool(time.bought) for time in found.times)
     bought = f"{tubes} in {counted(buying, 'purchase')} for {money(found.cost, currency)}"
     last = found.times[-1]
-    note = order_note(standing_of(found.certificate), fitted=found.question.fitted_paints)
+    standing, fitted = standing_of(found.certificate), found.question.fitted_paints
+    note = order_note(standing, fitted=fitted) if buying else nothing_note(standing, fitted=fitted)
+    mean = ""
+    if len(found.times) > 1:
+        mean = f", and {percent(found.mean_coverage)} on average over the times, by their weights"
     return (
         f"{bought if buying else 'Nothing to buy'}; {note}. In the end"
-        f" {percent(last.coverage)} of what is to be painted is covered, and"
-        f" {percent(found.mean_coverage)} on average over the times, by their weights."
+        f" {percent(last.coverage)} of what is to be painted is covered{mean}."
     )
 
 
 def comparison_sentence(found: Instalments) -> str:
     """Return what is given up against buying at once from nothing, in a sentence."""
-    return given_up_words(found.most_given_up, proven=found.best_proven, given=found.order_only)
+    most = max(found.times, key=lambda time: time.given_up)
+    lost = _with_difference(most)[2] if most.given_up else ""
+    return given_up_words(lost, proven=found.best_proven, given=found.order_only)
 
 
 def title_words(found: Instalments, place: int) -> str:
     """Return when something is bought, and with what money, e.g. ``Now: EUR 8.00``."""
     currency, time = found.question.scenario.currency, found.times[place]
-    when = "Now" if place == 0 else f"Then, {place + 1} of {len(found.times)}"
     brought = f" and {money(time.brought, currency)} carried on" if time.brought else ""
-    return f"{when}: {money(time.sum, currency)}{brought}"
+    return f"{turn_words(found, place)}: {money(time.sum, currency)}{brought}"
+
+
+def turn_words(found: Instalments, place: int) -> str:
+    """Return when something is bought, in few words: ``Now`` or ``Then, 2 of 3``."""
+    return "Now" if place == 0 else f"Then, {place + 1} of {len(found.times)}"
+
+
+def nothing_sentence(found: Instalments, place: int) -> str:
+    """Return why nothing is bought at a time, in a sentence; blank where something is."""
+    time = found.times[place]
+    if time.bought:
+        return ""
+    if any(one.bought for one in found.times[place + 1 :]):
+        return WAITING if time.carried_on else NO_MONEY_YET
+    return NOTHING_MORE if found.purchases else NOTHING
 
 
 def left_sentence(found: Instalments, place: int) -> str:
@@ -105,6 +150,66 @@ def covered_sentence(found: Instalments, place: int) -> str:
     time = found.times[place]
     many = f"{len(time.palette.covered)} of {counted(len(found.question.samples), 'colour')}"
     return f"From then on {percent(time.coverage)} can be painted ({many})."
+
+
+def beside_sentence(found: Instalments, place: int) -> str:
+    """Return what the money of a time would cover at once, in a sentence; blank if no more."""
+    time = found.times[place]
+    if not time.given_up:
+        return ""
+    had = money(sum(found.terms.sums[: place + 1]), found.question.scenario.currency)
+    _, best, _ = _with_difference(time)
+    at_most = AT_MOST.worded(proven=time.best_proven)
+    return f"Bought at once from nothing, {had} would cover {at_most}{best}."
+
+
+@dataclass(frozen=True)
+class ComparisonRow:
+    """One time beside buying at once from nothing, as a row of texts."""
+
+    time: str
+    had: str
+    """Money that there was up to then, in the currency."""
+    spent: str
+    """Of that, what was spent."""
+    covers: str
+    at_once: str
+    given_up: str
+
+
+def comparison_rows(found: Instalments) -> list[ComparisonRow]:
+    """Return what is covered from each time on beside what could be, bought at once."""
+    rows = []
+    for place, time in enumerate(found.times, start=1):
+        covers, best, given_up = _with_difference(time)
+        most = AT_MOST.worded(proven=time.best_proven)
+        rows.append(
+            ComparisonRow(
+                time=str(place),
+                had=amount(sum(found.terms.sums[:place])),
+                spent=amount(time.palette.cost),
+                covers=covers,
+                at_once=f"{most}{best}",
+                given_up=f"{most}{given_up}" if time.given_up else given_up,
+            )
+        )
+    return rows
+
+
+def _with_difference(time: Instalment) -> tuple[str, str, str]:
+    """Return coverage, the best at once and what is given up, such that they agree as printed.
+
+    One decimal if the first two, rounded, differ by the third, rounded; else two, of which the last
+    of the coverage gives way; more only where two would show nothing given up.
+    """
+    for decimals in range(1, MOST_DECIMALS + 1):
+        shares = (time.coverage, time.best, time.given_up)
+        covers, best, lost = (round(100 * share, decimals) for share in shares)
+        agree = round(best - lost, decimals) == covers
+        if (lost > 0) == (time.given_up > 0) and (agree or decimals > 1):
+            break
+    covered = time.coverage if agree else round(best - lost, decimals) / 100
+    return percent(covered, decimals), percent(time.best, decimals), percent(lost / 100, decimals)
 
 
 def newly_sentence(found: Instalments, time: Instalment, *, full: bool) -> str:

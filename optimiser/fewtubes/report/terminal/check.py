@@ -7,6 +7,7 @@ from pathlib import Path
 from rich.console import Console
 
 from fewtubes.card.layout_file import read_layout
+from fewtubes.catalogue.price_list import with_prices
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue, Tube
 from fewtubes.errors import Fault, InputError
@@ -15,6 +16,7 @@ from fewtubes.report.terminal.layout import plain, put
 from fewtubes.scenario.box_file import faults_of_box, named_box, named_catalogue
 from fewtubes.scenario.file_kind import FileKind, kind_of
 from fewtubes.scenario.flower_file import with_flowers
+from fewtubes.scenario.price_list import named_prices
 from fewtubes.scenario.reading import faults_of_scenario, scenario_files
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
@@ -43,7 +45,10 @@ class CheckOutcome:
 
 
 def check_tables(
-    folder: Path | None, scenarios: Sequence[Path], flowers: Path | None = None
+    folder: Path | None,
+    scenarios: Sequence[Path],
+    flowers: Path | None = None,
+    prices: Path | None = None,
 ) -> CheckOutcome:
     """Check a catalogue, the demo catalogue for None, and scenarios against it.
 
@@ -57,6 +62,9 @@ def check_tables(
         checked against the tables that the box names unless a catalogue is given, as it is used.
     flowers
         A table of flowers of one's own, which scenarios may name as well.
+    prices
+        Folder of a price list in the place of the catalogue's prices; one that a scenario names is
+        looked through with it.
 
     Raises
     ------
@@ -64,7 +72,7 @@ def check_tables(
         With every fault found; those of scenarios only if the catalogue has none.
     """
     catalogue = read_catalogue(folder)
-    beside = with_flowers(catalogue, flowers)
+    beside = with_flowers(with_prices(catalogue, prices), flowers)
     paths, faults = _files(scenarios)
     kinds = [kind_of(path) for path in paths]
     tables = _Tables(beside, flowers, given=folder is not None)
@@ -87,10 +95,23 @@ class _Tables:
         self._given = given
         self._named: dict[Path, Catalogue | None] = {}
         self.faults: list[Fault] = []
-        """Of the catalogues that boxes name."""
+        """Of the catalogues that boxes name, and of price lists."""
+        self._at_fault: set[Path] = set()
 
-    def of(self, box: Path | None) -> Catalogue | None:
-        """Return the tables that a box is of; None if they have faults."""
+    def of(self, box: Path | None, prices: Path | None = None) -> Catalogue | None:
+        """Return the tables that a box is of, with the prices of a list; None if at fault."""
+        tables = self._of(box)
+        if tables is None or prices is None:
+            return tables
+        try:
+            return with_prices(tables, prices)
+        except InputError as error:
+            if prices not in self._at_fault:
+                self._at_fault.add(prices)
+                self.faults += error.faults
+            return None
+
+    def _of(self, box: Path | None) -> Catalogue | None:
         folder = None if self._given else named_catalogue(box)
         if folder is None:
             return self._catalogue
@@ -112,7 +133,10 @@ def _faults(path: Path, kind: FileKind, tables: _Tables) -> Sequence[Fault]:
         except InputError as error:
             return error.faults
         return ()
-    catalogue = tables.of(path if kind is FileKind.BOX else named_box(path))
+    if kind is FileKind.BOX:
+        catalogue = tables.of(path)
+    else:
+        catalogue = tables.of(named_box(path), named_prices(path))
     if catalogue is None:
         return ()
     faults_of = faults_of_box if kind is FileKind.BOX else faults_of_scenario
@@ -141,6 +165,8 @@ def print_check(outcome: CheckOutcome, console: Console) -> None:
             counted(len(catalogue.flowers), "flower"),
             counted(len(catalogue.papers), "paper"),
             counted(len(catalogue.lights), "light"),
+            *([counted(len(catalogue.sellers), "seller")] if catalogue.sellers else []),
+            *([counted(len(catalogue.sets), "set")] if catalogue.sets else []),
         ]
     )
     put(console, plain(f"Sound: {printable(catalogue.label)}, with {held}."))
@@ -161,7 +187,8 @@ def _remarks(catalogue: Catalogue) -> Iterator[str]:
     """Yield what is sound but worth knowing: which tubes are fitted, which are not for sale."""
     tubes = catalogue.tubes.values()
     fitted = [tube for tube in tubes if tube.fitted]
-    unsold = [tube for tube in tubes if not tube.offers]
+    in_sets = {id_ for tube_set in catalogue.sets.values() for id_ in tube_set.tubes}
+    unsold = [tube for tube in tubes if not tube.offers and tube.id not in in_sets]
     if fitted:
         yield f"{counted(len(fitted), 'tube')} {FITTED}: {_named(fitted)}."
     if unsold:

@@ -5,11 +5,14 @@ from rich.console import Console
 from fewtubes.comparison.instalment_findings import Instalment, Instalments
 from fewtubes.report.sentences.asked import counting_words
 from fewtubes.report.sentences.instalments import (
+    COMPUTED,
     answer_sentence,
+    comparison_rows,
     comparison_sentence,
     covered_sentence,
     left_sentence,
     newly_sentence,
+    nothing_sentence,
     proof_sentences,
     terms_sentences,
     title_words,
@@ -19,17 +22,9 @@ from fewtubes.report.terminal.head import print_asked, print_in_full
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
 from fewtubes.words.money import amount
 from fewtubes.words.printable import printable
-from fewtubes.words.proof.claims import AT_MOST
-from fewtubes.words.shares import percents_apart
 from fewtubes.words.tubes import codes_words, packs_words
 
 __all__ = ["print_instalments"]
-
-COMPUTED = "Paints are computed, not measured: try a mix before you rely on it."
-
-WAITING = "Nothing yet: the money is kept for later."
-
-NOTHING_MORE = "Nothing more."
 
 
 def print_instalments(found: Instalments, console: Console, *, full: bool = False) -> None:
@@ -72,8 +67,7 @@ def print_instalments(found: Instalments, console: Console, *, full: bool = Fals
 def _print_bought(found: Instalments, time: Instalment, console: Console) -> None:
     """Print the tubes to buy at one time, with their price."""
     if not time.bought:
-        later = found.times[found.times.index(time) + 1 :]
-        paragraph(console, WAITING if any(one.bought for one in later) else NOTHING_MORE)
+        paragraph(console, nothing_sentence(found, found.times.index(time)))
         return
     price = found.question.scenario.currency
     made = table("tube", "pigments", "lasts", "packs", price, right=(price,))
@@ -94,13 +88,9 @@ def _print_bought(found: Instalments, time: Instalment, console: Console) -> Non
 def _print_comparison(found: Instalments, console: Console) -> None:
     """Print what is covered from each time on beside what could be, bought at once."""
     heading(console, "Beside buying at once from nothing")
-    spent = f"spent {found.question.scenario.currency}"
-    titles = ("time", spent, "covers", "at once", "given up")
+    currency = found.question.scenario.currency
+    titles = ("time", f"had {currency}", f"spent {currency}", "covers", "at once", "given up")
     made = table(*titles, right=titles)
-    for place, time in enumerate(found.times, start=1):
-        covers, best = percents_apart(time.coverage, time.best)
-        given_up, _ = percents_apart(time.given_up, 0.0)
-        most = AT_MOST.worded(proven=time.best_proven)
-        spent = amount(time.palette.cost)
-        made.add_row(str(place), spent, covers, f"{most}{best}", f"{most}{given_up}")
+    for row in comparison_rows(found):
+        made.add_row(row.time, row.had, row.spent, row.covers, row.at_once, row.given_up)
     put(console, made)

@@ -70,19 +70,23 @@ def _things(merged: Merged) -> list[str]:
 
 def _packs(packs: Sequence[PackChange]) -> list[str]:
     """Return the packs that came in and the prices that changed, a line each."""
-    new = [_pack(pack) for pack in packs if pack.before is None]
+    new = [_pack(pack) for pack in packs if pack.before is None and not pack.besides]
     changed = [f"{_pack(pack)} instead of {pack.before}" for pack in packs if pack.before]
+    besides = [f"{_pack(pack)}, {' and '.join(pack.besides)}" for pack in packs if pack.besides]
     lines = []
     if new:
         lines.append(f"Added: {counted(len(new), 'pack')} ({_named(new)}).")
     if changed:
         lines.append(f"New prices: {_named(changed)}.")
+    if besides:
+        lines.append(f"Changed: {_named(besides)}.")
     return lines
 
 
 def _pack(pack: PackChange) -> str:
     ml = pack.ml.rstrip("0").rstrip(".") if "." in pack.ml else pack.ml
-    return f"{pack.tube} {ml} ml {pack.currency} {pack.price}"
+    at = f" at {pack.seller}" if pack.seller else ""
+    return f"{pack.tube} {ml} ml{at} {pack.currency} {pack.price}"
 
 
 def _left(left: Sequence[str]) -> list[str]:

@@ -2,9 +2,9 @@
 
 from fewtubes.words.proof.choice import Standing
 from fewtubes.words.proof.claims import for_fitted
-from fewtubes.words.shares import percent, percents_apart
+from fewtubes.words.shares import percents_apart
 
-__all__ = ["given_up_words", "order_note", "order_proof"]
+__all__ = ["given_up_words", "nothing_note", "order_note", "order_proof"]
 
 
 def order_note(standing: Standing, *, fitted: bool) -> str:
@@ -15,6 +15,13 @@ def order_note(standing: Standing, *, fitted: bool) -> str:
     if standing is Standing.MOST_COVERED:
         return f"that no order covers more is proven{paints}, the rest is not"
     return "it is not proven that no order is better"
+
+
+def nothing_note(standing: Standing, *, fitted: bool) -> str:
+    """Return how far it is proven that nothing is worth buying, as the end of a sentence."""
+    if standing is Standing.OPEN:
+        return "it is not proven that nothing within these sums is worth buying"
+    return f"it is proven{for_fitted(fitted=fitted)} that no order of buying covers more"
 
 
 def order_proof(
@@ -77,24 +84,24 @@ def _equals(*, fading_first: bool, given: bool) -> str:
     )
 
 
-def given_up_words(most: float, *, proven: bool, given: bool) -> str:
+def given_up_words(most: str, *, proven: bool, given: bool) -> str:
     """Return what an order gives up against buying at once from nothing, in a sentence.
 
     Parameters
     ----------
     most
-        The most that is given up at any time [0–1].
+        The most that is given up at any time, in per cent; blank if nothing is.
     proven
         Whether what could be had at once is proven; else it may be less.
     given
         Whether the tubes were given, so that only they are compared.
     """
     which = " of these tubes" if given else ""
-    against = f"the best choice{which} for the same money, bought at once from nothing"
+    against = f"the best choice{which} for all the money there is by then, bought at once"
     if not most:
-        return f"Buying in this order gives up nothing at any time against {against}."
+        return f"Buying in this order gives up nothing at any time against {against} from nothing."
     surely = "" if proven else " (maybe less: what could be had at once is not proven)"
     return (
-        f"Buying in this order gives up at most {percent(most)} at any time against"
-        f" {against}{surely}."
+        f"Buying in this order gives up at most {most} of what is to be painted at any time against"
+        f" {against} from nothing{surely}."
     )
