@@ -53,7 +53,7 @@ def test_two_tubes_serve_both_whole() -> None:
     found = fairest(by_hand(4), seconds=SECONDS)
     assert found.palette is not None
     assert found.palette.bought == (0, 1)
-    assert (min(found.coverages), found.bound) == (1, 1)
+    assert min(found.coverages) == found.bound == 1
 
 
 def drawn(draw: Draw, seed: int) -> JointInstance:
@@ -72,7 +72,10 @@ def drawn(draw: Draw, seed: int) -> JointInstance:
     wanted = [rng.choice((1, 1, 2, 5)) for _ in rows]
     shares = tuple(Fraction(one, sum(wanted)) for one in wanted)
     parts = [
-        sum((share * row[t] / sum(row) for share, row in zip(shares, rows, strict=True)), Fraction(0))
+        sum(
+            (share * row[t] / sum(row) for share, row in zip(shares, rows, strict=True)),
+            Fraction(0),
+        )
         for t in samples
     ]
     base = replace(base, weights=whole_weights(parts).counts, least_value=0)
@@ -95,9 +98,7 @@ def allowed(base: ChoiceInstance) -> Iterator[Palette]:
 
 def coverages(joint: JointInstance, palette: Palette) -> tuple[Fraction, ...]:
     """Return what a palette covers of each scenario, added up sample by sample."""
-    return tuple(
-        Fraction(sum(row[t] for t in palette.covered), sum(row)) for row in joint.weights
-    )
+    return tuple(Fraction(sum(row[t] for t in palette.covered), sum(row)) for row in joint.weights)
 
 
 def ranked(joint: JointInstance, palette: Palette) -> tuple[Fraction | int, ...]:

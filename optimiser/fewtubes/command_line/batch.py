@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from fewtubes.command_line.options.output import SpreadsheetOption, folder_option
-from fewtubes.command_line.options.question import BudgetOption, FlowersOption
+from fewtubes.command_line.options.question import BudgetOption, FlowersOption, PricesOption
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsOfProof
 from fewtubes.errors import Fault, InputError
 from fewtubes.tables.spreadsheet import Spreadsheet
@@ -74,6 +74,7 @@ def batch(
     ] = None,
     flowers: FlowersOption = None,
     catalogue: CatalogueOption = None,
+    prices: PricesOption = None,
     seconds: SecondsOfProof = None,
     spreadsheet: SpreadsheetOption = Spreadsheet.COMMA,
     no_cache: NoCacheOption = False,
@@ -109,7 +110,7 @@ def batch(
     cache = cache_asked(no_cache=no_cache)
     if one_set:
         with progress("reading the scenarios") as tell_stage:
-            asked = read_folder(folder, catalogue, flowers)
+            asked = read_folder(folder, catalogue, flowers=flowers, prices=prices)
             served = _served(
                 asked,
                 budget=budget,
@@ -129,7 +130,7 @@ def batch(
         _resumable(out),
     ):
         found = answer_all(
-            read_folder(folder, catalogue, flowers),
+            read_folder(folder, catalogue, flowers=flowers, prices=prices),
             settings=Settings(limits, spreadsheet, reports),
             out=out,
             again=again,

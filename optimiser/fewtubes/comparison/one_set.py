@@ -11,7 +11,6 @@ from fewtubes.comparison.one_set_findings import (
     OwnBest,
     ServedScenario,
     SetForAll,
-    TubeOfSet,
 )
 from fewtubes.comparison.one_set_terms import shares_of, sum_of
 from fewtubes.comparison.one_set_wishes import Asking, asked_together, common_currency
@@ -199,9 +198,9 @@ class _Posed:
         palette, first = choice.palette, self.questions[0]
         if palette is None:
             raise ValueError("there is no palette to tell")
-        tubes = [first.tubes[number] for number in palette.bought]
         return SetForAll(
-            tubes=tuple(TubeOfSet(tube, first.packs[tube.id], first.cost(tube)) for tube in tubes),
+            tubes=tuple(first.tubes[number] for number in palette.bought),
+            purchase=first.purchase(palette.bought),
             cost=palette.cost,
             coverages=choice.coverages,
             mean=joint.mean(choice.coverages),

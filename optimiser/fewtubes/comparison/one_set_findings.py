@@ -5,34 +5,24 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from fewtubes.catalogue.records import Tube
-from fewtubes.shopping.packs import Pack
+from fewtubes.shopping.bought import Bought
 
 if TYPE_CHECKING:
     import pandas as pd
 
-__all__ = ["OneSet", "OwnBest", "ServedScenario", "SetForAll", "TubeOfSet"]
-
-
-@dataclass(frozen=True, eq=False)
-class TubeOfSet:
-    """A tube to buy."""
-
-    tube: Tube
-    """As in the catalogue."""
-    packs: tuple[Pack, ...]
-    """What to buy of it."""
-    cost: int
-    """Price of its packs [hundredths of the currency]."""
+__all__ = ["OneSet", "OwnBest", "ServedScenario", "SetForAll"]
 
 
 @dataclass(frozen=True, eq=False)
 class SetForAll:
     """One set of tubes, and how far it is proven."""
 
-    tubes: tuple[TubeOfSet, ...]
-    """In the order of the catalogue."""
+    tubes: tuple[Tube, ...]
+    """To buy, in the order of the catalogue."""
+    purchase: Bought
+    """What is bought where."""
     cost: int
-    """Of all that is bought [hundredths of the currency]."""
+    """Of all that is bought, deliveries included [hundredths of the currency]."""
     coverages: tuple[Fraction, ...]
     """What it covers of each scenario [0–1]."""
     mean: Fraction
@@ -108,16 +98,17 @@ class OneSet:
     @property
     def same(self) -> bool:
         """Whether both are the same tubes."""
-        first, second = ([one.tube.id for one in it.tubes] for it in (self.by_mean, self.by_worst))
+        first, second = ([one.id for one in it.tubes] for it in (self.by_mean, self.by_worst))
         return first == second
 
     def tubes(self) -> "pd.DataFrame":
-        """Return the tubes of both sets, with the columns of ``one-set.csv``.
+        """Return what to buy for both, with the columns of ``one-set.csv``.
 
         Returns
         -------
-        A row for each tube of each set: `best_by` (``mean`` or ``worst``), `name`, `pigments`,
-        `packs`, `price`, `currency`, `lightfastness` (ASTM D4303 category), `hazards`, `tube` (id).
+        A row for each pack size, set and delivery of each of the two: `best_by` (``mean`` or
+        ``worst``), `name`, `pigments`, `packs`, `price`, `currency`, `seller`, `lightfastness`
+        (ASTM D4303 category), `hazards`, `tube` (id; missing for sets and deliveries).
         """
         from fewtubes.comparison.one_set_tables import tubes
 

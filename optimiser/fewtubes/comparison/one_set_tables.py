@@ -14,14 +14,15 @@ __all__ = ["served", "tubes"]
 
 TUBES = (
     Column("best_by", Kind.TEXT, "mean or worst: by which coverage the set is the best"),
-    Column("name", Kind.TEXT, "name of the tube"),
+    Column("name", Kind.TEXT, "name of the tube or set; delivery"),
     Column("pigments", Kind.TEXT, "Colour Index names of its pigments, parted by blanks"),
-    Column("packs", Kind.TEXT, "packs to buy of it"),
-    Column("price", Kind.MONEY, "price of its packs, in the currency"),
+    Column("packs", Kind.TEXT, "packs to buy of it, or how many sets"),
+    Column("price", Kind.MONEY, "price of these, in the currency"),
     Column("currency", Kind.TEXT, "ISO 4217 code"),
+    Column("seller", Kind.TEXT, "name of the seller; empty where they are not told apart"),
     Column("lightfastness", Kind.TEXT, "ASTM D4303 category, I to V"),
     Column("hazards", Kind.TEXT, "what calls for care, parted by blanks; empty if nothing"),
-    Column("tube", Kind.TEXT, "id of the tube", behind=True),
+    Column("tube", Kind.TEXT, "id of the tube; empty for sets and deliveries", behind=True),
 )
 
 SERVED = (
@@ -41,25 +42,34 @@ SERVED = (
 
 
 def tubes(found: OneSet) -> Table:
-    """Return a row for each tube of each set."""
+    """Return a row for each pack size, set and delivery of each of the two."""
     return Table(TUBES, tuple(_tubes(found)))
 
 
 def _tubes(found: OneSet) -> Iterator[tuple[Cell, ...]]:
     for by, chosen in (("mean", found.by_mean), ("worst", found.by_worst)):
-        for bought in chosen.tubes:
-            tube = bought.tube
-            yield (
-                by,
-                tube.name,
-                " ".join(dict.fromkeys(tube.codes)),
-                packs_words((pack.count, pack.offer.ml) for pack in bought.packs),
-                Decimal(amount(bought.cost)),
-                found.currency,
-                tube.lightfastness.name,
-                " ".join(hazard.value for hazard in tube.hazards),
-                tube.id,
-            )
+        for parcel in chosen.purchase.parcels:
+            seller = None if parcel.seller is None else parcel.seller.name
+            for bought in parcel.packs:
+                tube, pack = bought.tube, bought.pack
+                yield (
+                    by,
+                    tube.name,
+                    " ".join(dict.fromkeys(tube.codes)),
+                    packs_words([(pack.count, pack.offer.ml)]),
+                    Decimal(amount(pack.cost)),
+                    found.currency,
+                    seller,
+                    tube.lightfastness.name,
+                    " ".join(hazard.value for hazard in tube.hazards),
+                    tube.id,
+                )
+            others = [(it.tube_set.name, f"{it.count} ×", it.cost) for it in parcel.sets]
+            if parcel.delivery:
+                others.append(("delivery", "", parcel.delivery))
+            for name, packs, cost in others:
+                price = Decimal(amount(cost))
+                yield (by, name, None, packs, price, found.currency, seller, None, None, None)
 
 
 def served(found: OneSet) -> Table:

@@ -11,6 +11,7 @@ from decimal import Decimal
 
 from fewtubes.catalogue.limits import shown
 from fewtubes.catalogue.records import Catalogue
+from fewtubes.coverage.value_digest import digest_of
 from fewtubes.errors import ClashError, Fault, InputError
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.names import settled_names
@@ -36,9 +37,10 @@ def common_currency(asking: Asking) -> str:
     if len(used) > 1:
         what = f"are in {joined(used)}; one set of tubes is bought in one currency."
         raise InputError([Fault("scenarios", what)])
-    held = {tuple(catalogue.tubes) for catalogue, _ in asking.values()}
+    catalogues = {id(catalogue): catalogue for catalogue, _ in asking.values()}
+    held = {digest_of((one.tubes, one.sellers, one.sets)) for one in catalogues.values()}
     if len(held) > 1:
-        what = "are of catalogues that hold other tubes; one set is chosen from one catalogue."
+        what = "are of catalogues with other tubes or prices; one set is chosen from one catalogue."
         raise InputError([Fault("scenarios", what)])
     return used[0]
 

@@ -1,6 +1,7 @@
 """One set of tubes for several scenarios, in the terminal."""
 
 from rich.console import Console
+from rich.table import Table
 
 from fewtubes.comparison.one_set_findings import OneSet, SetForAll
 from fewtubes.report.sentences.asked import counting_words
@@ -38,9 +39,7 @@ def print_one_set(found: OneSet, console: Console) -> None:
     _print_served(found, console)
     said = [short_of_sentence(found), COMPUTED, counting_words(found.counted_to)]
     paragraph(console, " ".join(one for one in said if one))
-    tubes = {
-        it.tube.id: it.tube for chosen in (found.by_mean, found.by_worst) for it in chosen.tubes
-    }
+    tubes = {it.id: it for chosen in (found.by_mean, found.by_worst) for it in chosen.tubes}
     print_care([*tubes.values()], console)
 
 
@@ -48,21 +47,36 @@ def _print_set(found: OneSet, chosen: SetForAll, title: str, console: Console) -
     """Print one of the two sets."""
     heading(console, title)
     paragraph(console, set_sentence(found, chosen))
-    if chosen.tubes:
-        made = table("tube", "pigments", "lasts", "packs", found.currency, right=(found.currency,))
-        for bought in chosen.tubes:
-            tube = bought.tube
-            made.add_row(
-                plain(printable(tube.name)),
-                plain(codes_words(tube)),
-                tube.lightfastness.name,
-                packs_words((pack.count, pack.offer.ml) for pack in bought.packs),
-                amount(bought.cost),
-            )
-        if len(chosen.tubes) > 1:
-            made.add_row("", "", "", plain("total", "bold"), plain(amount(chosen.cost), "bold"))
-        put(console, made)
+    if chosen.purchase.parcels:
+        put(console, _list_of(found, chosen))
     paragraph(console, proof_sentence(found, chosen))
+
+
+def _list_of(found: OneSet, chosen: SetForAll) -> Table:
+    """Return what to buy as a table, with sellers where they are told apart."""
+    sellers = ("seller",) if chosen.purchase.by_seller else ()
+    made = table(
+        "tube", "pigments", "lasts", "packs", *sellers, found.currency, right=(found.currency,)
+    )
+    rows = 0
+    for parcel in chosen.purchase.parcels:
+        name = "" if parcel.seller is None else printable(parcel.seller.name)
+        of = [plain(name)] if sellers else []
+        for bought in parcel.packs:
+            tube, pack = bought.tube, bought.pack
+            told = [plain(printable(tube.name)), plain(codes_words(tube))]
+            packs = packs_words([(pack.count, pack.offer.ml)])
+            made.add_row(*told, tube.lightfastness.name, packs, *of, amount(pack.cost))
+        others = [(it.tube_set.name, f"{it.count} ×", it.cost) for it in parcel.sets]
+        if parcel.delivery:
+            others.append(("delivery", "", parcel.delivery))
+        for what, packs, cost in others:
+            made.add_row(plain(printable(what)), "", "", packs, *of, amount(cost))
+        rows += len(parcel.packs) + len(others)
+    if rows > 1:
+        blank = [""] * (3 + len(sellers))
+        made.add_row("", *blank[1:], plain("total", "bold"), plain(amount(chosen.cost), "bold"))
+    return made
 
 
 def _print_served(found: OneSet, console: Console) -> None:
