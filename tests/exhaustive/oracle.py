@@ -216,15 +216,23 @@ def _usable(tube: Tube, scenario: Scenario) -> bool:
 
 
 def _cost(tube: Tube, scenario: Scenario) -> int:
-    """Return the least price of packs that hold the paint asked for, at least one pack."""
+    """Return the least price of packs that hold the paint asked for, at least one pack.
+
+    For a class as `scenarios/README.md` has it: a tube for each painter that holds, all together,
+    what is wished for each; or as much as fills all pans.
+    """
     offers = [offer for offer in tube.offers if offer.currency == scenario.currency]
-    most = [1 + int(scenario.wishes.millilitres // offer.ml) for offer in offers]
+    millilitres, tubes, group = scenario.wishes.millilitres, 1, scenario.group
+    if group is not None and group.tubes == "one each":
+        millilitres, tubes = millilitres * group.painters, group.painters
+    elif group is not None and group.tubes == "pans":
+        millilitres = max(millilitres, group.painters * (group.pan_millilitres or 1.5))
+    most = [max(tubes, 1 + int(millilitres // offer.ml)) for offer in offers]
     return min(
         sum(n * offer.price for n, offer in zip(counts, offers, strict=True))
         for counts in product(*(range(count + 1) for count in most))
-        if any(counts)
-        and sum(n * offer.ml for n, offer in zip(counts, offers, strict=True))
-        >= scenario.wishes.millilitres
+        if sum(counts) >= tubes
+        and sum(n * offer.ml for n, offer in zip(counts, offers, strict=True)) >= millilitres
     )
 
 

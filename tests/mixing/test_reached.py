@@ -11,6 +11,7 @@ from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.mixing.matching import recipe_lab
 from fewtubes.mixing.reached import mixes_reaching
+from fewtubes.mixing.reached_sets import ReachedSets
 from fewtubes.mixing.recipes import PARTS, Recipe, RecipeSpace
 
 
@@ -73,3 +74,21 @@ def test_without_tubes_nothing_is_reached(shared_cache: Cache) -> None:
     )
     assert found.mixes == ()
     assert len(found.pairs.mix) == 0
+
+
+@pytest.mark.parametrize("most", [1, 2, 3])
+def test_sets_that_are_mixed_once_hold_as_few_tubes_as_are_wished(
+    shared_cache: Cache, most: int
+) -> None:
+    """Origin: `mixes_reaching`, held against single recipes above."""
+    demo = read_catalogue()
+    tubes = {id_: demo.tubes[id_] for id_ in ("soft-rose", "dioxazine-violet", "leaf-green-mixed")}
+    optics = optics_for(demo, "cotton-white", "D65", shared_cache)
+    space = RecipeSpace(most_tubes=most)
+    labs = np.array([s.lab for s in demo.flowers["foxglove"].swatches])
+    known = ReachedSets.of([*tubes.values()], labs, optics=optics, space=space, tolerance=5.0)
+    plain = mixes_reaching(tubes, labs, optics=optics, space=space, tolerance=5.0)
+    found = known.reached([0, 1, 2])
+    assert max(len(ids) for ids, _ in found.mixes) == most
+    assert {(*mix,) for mix in found.mixes} == {(*mix,) for mix in plain.mixes}
+    assert len(found.pairs.mix) == len(plain.pairs.mix)

@@ -8,7 +8,7 @@ from fewtubes.catalogue.records import Tube
 from fewtubes.mixing.covering_power import covering_power
 from fewtubes.mixing.matching import Match
 from fewtubes.scenario.picture_wish import PictureWish
-from fewtubes.shopping.paint_use import paint_taken, painted_puddles
+from fewtubes.shopping.paint_use import paint_taken, painted_areas, painted_puddles
 from fewtubes.shopping.plan_parts import PlannedTube
 from fewtubes.shopping.puddles import Puddles
 from fewtubes.shopping.question import Question
@@ -105,7 +105,8 @@ def paint_of_one_picture(
     puddles, matches
         What is mixed, and the recipe of each sample.
     """
-    painted = painted_puddles(puddles.mixed, matches, question.areas)
+    areas = painted_areas(question.scenario, question.samples)
+    painted = painted_puddles(puddles.mixed, matches, areas)
     picture = question.scenario.picture or PictureWish()
     return paint_taken(painted, question.catalogue.tubes, picture)
 

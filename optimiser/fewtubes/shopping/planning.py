@@ -166,7 +166,7 @@ def _tube(
     kept = sum(
         weight
         for weight, sets in zip(instance.weights, instance.minimal_sets, strict=True)
-        if any(others.issuperset(tubes) for tubes in sets)
+        if any(map(others.issuperset, sets))
     )
     owned = number in question.owned
     recipes = sum(

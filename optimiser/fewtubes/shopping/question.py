@@ -36,7 +36,6 @@ from fewtubes.shopping.bought import Bought
 from fewtubes.shopping.mixing import Mixing
 from fewtubes.shopping.needs import least_needs
 from fewtubes.shopping.packs import Pack, cheapest_packs
-from fewtubes.shopping.paint_use import painted_areas
 from fewtubes.shopping.portions import portions_of
 from fewtubes.shopping.posed_instance import instance_of
 from fewtubes.shopping.price_tags import PriceTags
@@ -112,11 +111,6 @@ class Question:
             return {}
         taken = self.paint.taken(bought)
         return {tube: ml * picture.pictures for tube, ml in taken.items()}
-
-    @cached_property
-    def areas(self) -> tuple[float, ...]:
-        """Area of each sample in one picture [cm²]."""
-        return painted_areas(self.scenario, self.samples)
 
     @cached_property
     def on_sale(self) -> OnSale | None:

@@ -182,27 +182,32 @@ def _tube(tube: Tube) -> dict[str, object]:
 
 
 def _planned_tube(planned: PlannedTube) -> dict[str, object]:
-    return _tube(planned.tube) | {
-        "owned": planned.owned,
-        "left": None if planned.left is None else _number(planned.left),
-        "runs_low": planned.runs_low,
-        "again": None if planned.again is None else amount(planned.again),
-        "packs": [
-            {
-                "ml": _number(pack.offer.ml),
-                "count": pack.count,
-                "price_each": amount(pack.each),
-                "price": amount(pack.cost),
-            }
-            for pack in planned.packs
-        ],
-        "cost": amount(planned.cost),
-        "contrast_ratio": _number(planned.contrast_ratio),
-        "transparency": planned.transparency.word,
-        "white_filled": planned.white_filled,
-        "mixes": planned.recipes,
-        "only_it_brings": file_share(planned.only_it_brings),
-    }
+    sets = [printable(bought.tube_set.id) for bought in planned.sets]
+    return (
+        _tube(planned.tube)
+        | ({"sets": sets} if sets else {})
+        | {
+            "owned": planned.owned,
+            "left": None if planned.left is None else _number(planned.left),
+            "runs_low": planned.runs_low,
+            "again": None if planned.again is None else amount(planned.again),
+            "packs": [
+                {
+                    "ml": _number(pack.offer.ml),
+                    "count": pack.count,
+                    "price_each": amount(pack.each),
+                    "price": amount(pack.cost),
+                }
+                for pack in planned.packs
+            ],
+            "cost": amount(planned.cost),
+            "contrast_ratio": _number(planned.contrast_ratio),
+            "transparency": planned.transparency.word,
+            "white_filled": planned.white_filled,
+            "mixes": planned.recipes,
+            "only_it_brings": file_share(planned.only_it_brings),
+        }
+    )
 
 
 def _planned_sample(planned: PlannedSample, tolerance: float) -> dict[str, object]:
@@ -237,7 +242,12 @@ def _recipe(recipe: Recipe) -> dict[str, object]:
 
 
 def _remedy(remedy: Remedy) -> dict[str, object]:
-    return {"id": remedy.tube.id, "cost": amount(remedy.cost), "allowed": remedy.allowed}
+    values: dict[str, object] = {
+        "id": remedy.tube.id,
+        "cost": amount(remedy.cost),
+        "allowed": remedy.allowed,
+    }
+    return values | ({"in_set": True} if remedy.in_set else {})
 
 
 def _nearer(nearer: Nearer, tolerance: float) -> dict[str, object]:
