@@ -221,8 +221,10 @@ class _Fronts:
                     if self._barred[number].isdisjoint(step.added):
                         archive.offer(step.added, step.value, step.cost)
 
+        paid = None if state.buying is None else state.buying.cost
+
         def judge(added: IntArray, values: IntArray, costs: IntArray) -> IntArray:
-            archive.offer_all(added, values, costs)
+            archive.offer_all(added, values, costs, paid=paid)
             return archive.best_within(costs) - values
 
         grow(state, self._goal(number, 0, self._money), judge)

@@ -1,9 +1,7 @@
 """What a tube of the palette is worth: the best without it, and the best single replacement."""
 
 import time
-from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import groupby
 
 import numpy as np
 
@@ -11,6 +9,7 @@ from fewtubes.comparison.covered_weight import CoveredWeight
 from fewtubes.selection.certificate import Certificate, Method, Status
 from fewtubes.selection.explore import explore
 from fewtubes.selection.instance import ChoiceInstance
+from fewtubes.selection.packed import IntArray
 from fewtubes.selection.search_state import Goal, SearchState
 from fewtubes.selection.start import good_palette
 
@@ -44,36 +43,41 @@ def best_swap(
         The one to be replaced.
     """
     rest = instance.owned.union(bought) - {tube}
-    money = instance.budget - sum(instance.prices[i] for i in bought if i != tube)
+    kept = frozenset(bought) - {tube}
     prices = np.array(instance.prices, dtype=np.int64)
-    free = prices <= money
+    # With terms these prices are less than what is paid, if they differ from it at all.
+    free = prices <= instance.budget - int(prices[[*kept]].sum())
     free[[*rest, tube, *instance.ruled_out]] = False
-    free[[*_one_paint_with(instance, frozenset(bought) - {tube})]] = False
+    free[[*_one_paint_with(instance, kept)]] = False
     others = np.flatnonzero(free)
     worth = values.with_each(rest, others)
     useful = worth > values.value(rest)
     if not useful.any():
         return None
     others, worth = others[useful], worth[useful]
-    ranked = np.lexsort((others, prices[others], -worth))
-    swaps = [Swap(int(others[place]), int(worth[place])) for place in ranked]
-    if instance.terms is None:
-        return swaps[0]
-    return _first_payable(instance, swaps, frozenset(bought) - {tube})
+    if instance.terms is not None:
+        return _best_paid(instance, kept, others, worth)
+    best = np.lexsort((others, prices[others], -worth))[0]
+    return Swap(int(others[best]), int(worth[best]))
 
 
-def _first_payable(
-    instance: ChoiceInstance, swaps: Sequence[Swap], kept: frozenset[int]
+def _best_paid(
+    instance: ChoiceInstance, kept: frozenset[int], others: IntArray, worth: IntArray
 ) -> Swap | None:
-    """Return the swap of most value whose whole purchase the budget pays, of equals the cheapest.
+    """Return the best of other tubes that the money pays beside those kept, under sellers' terms.
 
-    Under sellers' terms the prices of single tubes tell only what a palette costs at least.
+    Parameters
+    ----------
+    instance, kept
+        The choice, and the tubes that stay.
+    others, worth
+        Numbers of the others and the value with each, shapes (others,).
     """
-    for _, equals in groupby(swaps, key=lambda swap: -swap.value):
-        costs = [(instance.palette(kept | {swap.tube}).cost, swap) for swap in equals]
-        payable = [pair for pair in costs if pair[0] <= instance.budget]
-        if payable:
-            return min(payable, key=lambda pair: pair[0])[1]
+    for value in np.unique(worth)[::-1].tolist():
+        costs = {n: instance.cost(kept | {n}) for n in others[worth == value].tolist()}
+        paid = [(cost, n) for n, cost in costs.items() if cost <= instance.budget]
+        if paid:
+            return Swap(min(paid)[1], value)
     return None
 
 
