@@ -22,6 +22,15 @@ ONLY = "warm-red-study"
 """One tube that must be bought and nothing else: sums follow from its packs alone."""
 
 
+FEW = (ONLY, "arylide-yellow", "lemon", "ultramarine", "iron-blue")
+
+
+@pytest.fixture
+def demo(demo: Catalogue) -> Catalogue:
+    """Return the demo with a few of its tubes, which are mixed at once."""
+    return replace(demo, tubes={id_: demo.tubes[id_] for id_ in FEW})
+
+
 @pytest.fixture
 def one_paint(demo: Catalogue, cache: Cache, scenario: MakeScenario) -> Callable[..., Plan]:
     """Return a plan that buys one paint for a class."""
