@@ -82,7 +82,9 @@ def parcels_table(basis: Basis) -> Markup:
 
 
 def packs_in_all(plan: Plan) -> str:
-    """Return how many packs and sets are bought of all sellers."""
+    """Return how many packs are bought, and how many sets besides."""
+    if not plan.purchase.by_seller:
+        return counted(sum(pack.count for tube in plan.bought for pack in tube.packs), "pack")
     parcels = plan.purchase.parcels
     packs = sum(one.pack.count for parcel in parcels for one in parcel.packs)
     sets = sum(one.count for parcel in parcels for one in parcel.sets)
