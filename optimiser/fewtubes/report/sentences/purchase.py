@@ -50,12 +50,12 @@ def packs_of_set(bought: BoughtSet, tube: str) -> list[tuple[int, float]]:
 
 
 def delivery_words(parcel: Parcel, currency: str) -> str:
-    """Return what a line of the delivery says, e.g. ``delivery, free from EUR 30.00``."""
+    """Return what a line of the delivery says, e.g. ``delivery (free from EUR 30.00)``."""
     seller = parcel.seller
     if seller is None or seller.free_from is None:
         return "delivery"
     free = f"free from {money(seller.free_from, currency)}"
-    return f"delivery, {free}"
+    return f"delivery ({free})"
 
 
 def delivery_aside(plan: Plan) -> str:
