@@ -16,6 +16,7 @@ from fewtubes.catalogue.records import Catalogue, Lightfastness, Role
 from fewtubes.colour.difference import delta_e_2000
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
+from fewtubes.mixing.covering_power import covering_power
 from fewtubes.mixing.matching import best_matches, recipe_lab
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import Recipe, RecipeSpace
@@ -286,3 +287,60 @@ def test_more_money_never_covers_less(
     ]
     assert coverages == sorted(coverages)
     assert coverages[0] < coverages[-1]
+
+
+def test_twenty_cards_take_a_yellow_that_goes_further(
+    plan_of: AnswerNamed, scenario_of: ReadScenario, answer: Answer, demo: Catalogue
+) -> None:
+    plan = plan_of("twenty-cards")
+    any_pack = answer(replace(scenario_of("twenty-cards"), picture=None))
+    (middle,) = [it for it in any_pack.bought if it.tube.id == "arylide-yellow"]
+    assert [pack.offer.ml for pack in middle.packs] == [5]
+    assert "arylide-yellow" not in {it.tube.id for it in plan.bought}
+    (nickel,) = [it for it in plan.bought if it.tube.id == "nickel-yellow"]
+    assert [pack.offer.ml for pack in nickel.packs] == [5]
+    large = next(offer for offer in middle.tube.offers if offer.ml == 15)
+    assert nickel.cost < large.price < 2 * nickel.cost
+    assert covering_power(nickel.tube) > covering_power(middle.tube)
+    # What the palette of any pack would take of the middle yellow, by the same plan, one picture.
+    one = with_overrides(scenario_of("twenty-cards"), catalogue=demo, paint_for=1)
+    paint = answer(one).paint
+    assert paint is not None
+    assert 20 * paint.planned_ml("arylide-yellow") > 5
+    assert (any_pack.coverage, plan.coverage) == (1, 1)
+
+
+def test_the_village_class_has_a_tube_of_each_paint_for_everybody(plan_of: AnswerNamed) -> None:
+    """12 × EUR 12 = EUR 144 pay for it."""
+    plan = plan_of("village-class")
+    share = plan.class_share
+    assert share is not None
+    assert plan.scenario.budget_hundredths == 144_00
+    assert {tube.bought for tube in share.tubes} == {12}
+    assert share.a_head <= 12_00
+    assert 0 <= share.together - plan.cost < 12  # rounded up by less than a hundredth a head
+    assert not any(planned.tube.hazards for planned in plan.tubes)
+    assert plan.coverage > 0.9
+
+
+def test_children_at_school_mix_two_tubes_and_fill_pans(
+    plan_of: AnswerNamed, answer: Answer
+) -> None:
+    """24 × 1.5 ml = 36 ml of each."""
+    plan = plan_of("children-at-school")
+    share = plan.class_share
+    assert share is not None
+    assert all(tube.needed_ml == 36 <= tube.bought_ml for tube in share.tubes)
+    assert share.a_head <= 3_00
+    mixes = [planned.recipe.tubes for planned in plan.samples if planned.recipe is not None]
+    assert max(map(len, mixes)) == 2
+    assert not any(planned.tube.hazards for planned in plan.tubes)
+    assert any(planned.sample.role is Role.LEAF for planned in out_of_reach(plan))
+    group = plan.scenario.group
+    assert group is not None
+    others = replace(
+        plan.scenario,
+        group=replace(group, pupils="beginners"),
+        wishes=replace(plan.scenario.wishes, most_in_mix=3),
+    )
+    assert answer(others).coverage > plan.coverage

@@ -18,7 +18,9 @@ what is bought of whom; a tube's ``packs`` and ``cost`` are then those bought si
 and deliveries cost comes on top (`fewtubes.report.json_values.purchase`). A pigment's ``code`` is
 null where it is not known, and names joined by `` + `` if it was fitted from a tube of several;
 ``for_fitted_paints`` tells that what is proven is
-so for paints fitted from swatches, which are estimates.
+so for paints fitted from swatches, which are estimates. ``paint`` is null
+where no pictures are planned; a tube ``lasts`` for so many of them, null where that is not known or
+none of it is used.
 """
 
 import json
@@ -28,8 +30,10 @@ from collections.abc import Mapping, Sequence
 from fewtubes import __version__
 from fewtubes.catalogue.records import Tube
 from fewtubes.catalogue.sizes import LONGEST_NOTE
-from fewtubes.mixing.recipes import PARTS, Recipe, RecipeSpace
+from fewtubes.mixing.recipes import Recipe
 from fewtubes.report.fellow_files import digests
+from fewtubes.report.json_values.class_share import class_values
+from fewtubes.report.json_values.paint import paint_values
 from fewtubes.report.json_values.puddles import puddles_values
 from fewtubes.report.json_values.purchase import purchase_values
 from fewtubes.report.json_values.scenario import scenario_values
@@ -88,6 +92,8 @@ def plan_values(plan: Plan) -> dict[str, object]:
             for place, planned in enumerate(plan.samples)
         ],
         "puddles": puddles_values(plan),
+        "class": class_values(plan.class_share),
+        "paint": paint_values(plan.paint),
         "lightfastness": _trade_off(plan.lightfastness),
         "lasting": None if plan.lasting is None else _trade_off(plan.lasting),
         "opacity": _trade_off(plan.opacity),
@@ -151,10 +157,10 @@ def _misses(plan: Plan) -> dict[str, object] | None:
 
 
 def _recipe_space(plan: Plan) -> dict[str, object]:
-    space = RecipeSpace.no_thinner_than(plan.scenario.wishes.thinnest_wash)
+    space = plan.scenario.wishes.space
     return {
         "recipes": plan.recipe_count,
-        "parts": [list(parts) for size in sorted(PARTS) for parts in PARTS[size]],
+        "parts": [list(parts) for table in space.parts.values() for parts in table],
         "strengths": [_number(strength) for strength in space.strengths],
         "tolerance": plan.scenario.tolerance,
         "one_of_each_paint": plan.one_of_each_paint,
