@@ -53,8 +53,11 @@ def best_swap(
     if not useful.any():
         return None
     others, worth = others[useful], worth[useful]
-    best = np.lexsort((others, prices[others], -worth))[0]
-    return Swap(int(others[best]), int(worth[best]))
+    for best in np.lexsort((others, prices[others], -worth)).tolist():
+        swapped = {*bought, int(others[best])} - {tube}
+        if instance.terms is None or instance.cost(swapped) <= instance.budget:
+            return Swap(int(others[best]), int(worth[best]))
+    return None
 
 
 def _one_paint_with(instance: ChoiceInstance, bought: frozenset[int]) -> set[int]:
