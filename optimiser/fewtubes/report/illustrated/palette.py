@@ -205,7 +205,7 @@ def _line_row(basis: Basis, line: ListLine) -> _Row:
     """Return the row of a pack, a set, a tube in a set or a delivery."""
     price = "" if line.price is None else amount(line.price)
     if line.kind is LineKind.DELIVERY:
-        said = delivery_words(line.parcel, basis.plan.scenario.currency)
+        said = delivery_words(line.parcel)
         return _plain_row(said, price=price)
     bought = line.set_bought
     if line.tube is None:
