@@ -88,5 +88,5 @@ def test_what_hangs_on_the_whole_purchase_is_refused(
 def test_pictures_whose_mixes_share_paint_are_refused(demo: Catalogue, shared_cache: Cache) -> None:
     planned = replace(asked(0), picture=PictureWish(pictures=9))
     catalogue = stocked(demo, {"lemon": (Offer(5, 300, "EUR", "stall"),)})
-    with pytest.raises(InputError, match="pictures planned.* or leave the pictures out"):
+    with pytest.raises(InputError, match=r"pictures planned.* or leave the pictures out"):
         instalments(catalogue, planned, sums=[5, 5], cache=shared_cache)

@@ -1,7 +1,6 @@
 """A Pareto archive: of the palettes seen so far, those that none beats in both price and value."""
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -57,27 +56,15 @@ class Archive:
             end += 1
         self._steps[start:end] = [new]
 
-    def offer_all(
-        self,
-        added: IntArray,
-        values: IntArray,
-        costs: IntArray,
-        *,
-        paid: Callable[[tuple[int, ...]], int] | None = None,
-    ) -> None:
-        """Offer palettes of one size, shapes (palettes, size), (palettes,), (palettes,).
-
-        Where prices are only not exceeded, `paid` tells what tubes added truly cost.
-        """
+    def offer_all(self, added: IntArray, values: IntArray, costs: IntArray) -> None:
+        """Offer palettes of one size, shapes (palettes, size), (palettes,), (palettes,)."""
         order = np.lexsort((-values, costs))
         sorted_values = values[order]
         ahead = np.maximum.accumulate(sorted_values)
         leading = np.ones(len(order), dtype=np.bool_)
         leading[1:] = sorted_values[1:] > ahead[:-1]
         for row in order[leading].tolist():
-            tubes = tuple(sorted(added[row].tolist()))
-            cost = int(costs[row]) if paid is None else paid(tubes)
-            self.offer(tubes, int(values[row]), cost)
+            self.offer(tuple(added[row].tolist()), int(values[row]), int(costs[row]))
 
     def _simpler(self, new: Seen, old: Seen) -> bool:
         """Whether the one goes before the other, equal in price and value."""

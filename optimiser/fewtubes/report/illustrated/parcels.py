@@ -10,7 +10,6 @@ from fewtubes.report.illustrated.basis import Basis
 from fewtubes.report.illustrated.markup import FIXED_BLANK, fill
 from fewtubes.report.sentences.palette import nothing_words
 from fewtubes.report.sentences.purchase import (
-    delivery_words,
     idle_words,
     packs_of_set,
     seller_words,
@@ -110,8 +109,9 @@ def _delivery(parcel: Parcel, currency: str) -> str:
     seller = parcel.seller
     if seller is None or not (parcel.delivery or parcel.delivered_free):
         return ""
-    said = delivery_words(parcel, currency)
-    said = said[:1].upper() + said[1:]
+    said = "Delivery"
+    if seller.free_from is not None:
+        said = f"{said}, free from {money(seller.free_from, currency)}"
     if parcel.delivered_free:
         saved = money(seller.delivery, currency)
         return f"{said}: the goods come to {money(parcel.goods, currency)}, so {saved} is saved"

@@ -7,7 +7,7 @@ from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import PlannedTube
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import in_a_row, joined
-from fewtubes.words.money import money
+from fewtubes.words.money import amount, money
 from fewtubes.words.printable import printable
 
 __all__ = [
@@ -49,13 +49,12 @@ def packs_of_set(bought: BoughtSet, tube: str) -> list[tuple[int, float]]:
     ]
 
 
-def delivery_words(parcel: Parcel, currency: str) -> str:
-    """Return what a line of the delivery says, e.g. ``delivery, free from EUR 30.00``."""
+def delivery_words(parcel: Parcel) -> str:
+    """Return what a line of the delivery says, e.g. ``delivery (free from 30.00)``."""
     seller = parcel.seller
     if seller is None or seller.free_from is None:
         return "delivery"
-    free = f"free from {money(seller.free_from, currency)}"
-    return f"delivery, {free}"
+    return f"delivery (free from {amount(seller.free_from)})"
 
 
 def delivery_aside(plan: Plan) -> str:
