@@ -202,7 +202,7 @@ def test_a_levy_at_fault_makes_no_missing_budget(tmp_path: Path, demo: Catalogue
         (ClassWish(3, TubesFor.PANS, Pupils.CHILDREN, 4, 1.25), Wishes(thinnest_wash=0.5)),
         (ClassWish(3, TubesFor.SHARED, Pupils.CHILDREN, hazards_as_wished=True), Wishes()),
         (
-            ClassWish(3, pupils=Pupils.GROWN_UPS, hazards_as_wished=True),
+            ClassWish(3, pupils=Pupils.GROWN_UPS),
             Wishes(avoid_hazards=(Hazard.LEAD,), most_in_mix=2),
         ),
         (ClassWish(9, hazards_as_wished=True), Wishes(avoid_hazards=tuple(Hazard), most_in_mix=1)),
