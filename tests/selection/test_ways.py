@@ -87,7 +87,9 @@ def test_an_owned_tube_costs_nothing_in_any_way() -> None:
 def test_likely_costs_pay_the_delivery_below_the_sum() -> None:
     """600 + 300; both together 1100, delivered free."""
     ways = ways_of(ONE_SHOP, frozenset())
-    buying = Buying.of(ways, np.zeros(2, dtype=np.bool_), lambda _added: 0, must_serve=False)
+    buying = Buying.of(
+        ways, np.zeros(2, dtype=np.bool_), lambda _added, _money: 0, must_serve=False
+    )
     none = np.zeros((1, 0), dtype=np.int64)
     assert buying.likely(none).tolist() == [0]
     assert buying.likely_with_each(none).tolist() == [[900, 800]]
