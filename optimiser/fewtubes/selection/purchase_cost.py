@@ -20,7 +20,7 @@ from fewtubes.selection.tube_packs import Supply, cheapest_cover, packs_of, usef
 
 __all__ = ["cheapest_cost", "cost_within"]
 
-MOST_WAYS = 4096
+MOST_WAYS = 1 << 14
 """Ways of buying that are looked at one by one."""
 
 Costs = dict[tuple[int, ...], int | None]
@@ -50,11 +50,7 @@ def cost_within(terms: Terms, bought: tuple[int, ...], money: int) -> int | None
     """
     if not bought:
         return 0 if money >= 0 else None
-    till = _till(terms)
-    if till.at_least(bought) > money:
-        return None
-    cost = till.cost(bought)
-    return None if cost is None or cost > money else cost
+    return _till(terms).cost_within(bought, money)
 
 
 def _till(terms: Terms) -> "_Till":
@@ -111,6 +107,8 @@ class _Till:
     costs: Costs = field(default_factory=dict)
     begun: dict[tuple[int, ...], _Begun | None] = field(default_factory=dict)
     """Costs begun to be counted; None where there are too many ways."""
+    beyond: dict[tuple[int, ...], int] = field(default_factory=dict)
+    """What tubes cost at least, as far as counting them in vain has told."""
     packs: tuple[tuple[Supply, ...], ...] = field(init=False)
     covers: dict[tuple[int, int, Need], tuple[int, tuple[tuple[int, int], ...]] | None] = field(
         default_factory=dict
@@ -125,6 +123,20 @@ class _Till:
             self.costs[bought] = self._counted(bought)
         return self.costs[bought]
 
+    def cost_within(self, bought: tuple[int, ...], money: int) -> int | None:
+        """Return the cost if it is no more than some money."""
+        if bought in self.costs:
+            cost = self.costs[bought]
+            return None if cost is None or cost > money else cost
+        if max(self.at_least(bought), self.beyond.get(bought, 0)) > money:
+            return None
+        cost = self._counted(bought, money)
+        if cost is None or cost > money:
+            self.beyond[bought] = money + 1
+            return None
+        self.costs[bought] = cost
+        return cost
+
     def at_least(self, bought: tuple[int, ...]) -> int:
         """Return what tubes cost at least, as far as addition tells."""
         if bought in self.costs:
@@ -135,11 +147,14 @@ class _Till:
         begun = self.begun[bought]
         return 0 if begun is None else begun.at_least
 
-    def _counted(self, bought: tuple[int, ...]) -> int | None:
-        begun = self.begun.pop(bought) if bought in self.begun else self._begin(bought)
+    def _counted(self, bought: tuple[int, ...], money: int | None = None) -> int | None:
+        """Return the cost, or where it is more than some money, anything more or None."""
+        if bought not in self.begun:
+            self.begun[bought] = self._begin(bought)
+        begun = self.begun[bought]
         try:
             if begun is not None:
-                return self._topped_up(bought, begun)
+                return self._topped_up(bought, begun, money)
         except TooManyError:
             pass
         return solved_cost(self.terms, bought, self.terms.needed(bought))
@@ -272,9 +287,11 @@ class _Till:
             lower = paid + max(sum(goods), reached)
             yield None, _Way(lower, left, sellers, paid, spent, tuple(targets))
 
-    def _topped_up(self, bought: tuple[int, ...], begun: _Begun) -> int | None:
+    def _topped_up(self, bought: tuple[int, ...], begun: _Begun, money: int | None) -> int | None:
         """Return the least cost, with ways tried that are made to reach the sums they need."""
         best = begun.best
+        if money is not None and (best is None or best > money):
+            best = money + 1  # what is no cheaper is not looked for
         for way in sorted(begun.unmet, key=lambda way: way.lower):
             if best is not None and way.lower >= best:
                 break
