@@ -57,6 +57,8 @@ class _Row:
     price: str
     sold_out: str
     """What to take if it is sold out; blank if that was not looked for."""
+    ticked: bool = True
+    """Whether it is put in the basket, as a pack or a set is."""
 
 
 @dataclass(frozen=True)
@@ -109,6 +111,7 @@ def shopping_section(basis: Basis) -> Markup:
         else [_row(basis, planned) for planned in plan.bought],
         packs=_packs_in_all(plan),
         total=amount(plan.cost),
+        prices="price list" if plan.scenario.prices else "catalogue",
         tried=tried_words(plan) if basis.sold_out else "",
         low=low_words(plan),
         idle=[*idle_words(plan)],
@@ -192,21 +195,21 @@ def _rows_by_seller(basis: Basis) -> list[_Row]:
     plan = basis.plan
     rows = []
     for parcel in plan.purchase.parcels:
-        rows.append(_plain_row(seller_words(parcel)))
+        rows.append(_plain_row(seller_words(parcel), ticked=False))
         rows += [_line_row(basis, line) for line in lines_of(plan, parcel)]
     return rows
 
 
-def _plain_row(name: str, *, packs: str = "", price: str = "") -> _Row:
-    return _Row(Markup(""), name, "", "", "", packs, price, "")
+def _plain_row(name: str, *, packs: str = "", price: str = "", ticked: bool = True) -> _Row:
+    return _Row(Markup(""), name, "", "", "", packs, price, "", ticked)
 
 
 def _line_row(basis: Basis, line: ListLine) -> _Row:
     """Return the row of a pack, a set, a tube in a set or a delivery."""
     price = "" if line.price is None else amount(line.price)
     if line.kind is LineKind.DELIVERY:
-        said = delivery_words(line.parcel, basis.plan.scenario.currency)
-        return _plain_row(said, price=price)
+        said = delivery_words(line.parcel)
+        return _plain_row(said, price=price, ticked=False)
     bought = line.set_bought
     if line.tube is None:
         if bought is None:
@@ -218,7 +221,7 @@ def _line_row(basis: Basis, line: ListLine) -> _Row:
         row = _plain_row(f"{printable(line.tube.name)}, not needed")
     if line.pack is not None:
         return replace(row, packs=pack_words(line.pack.pack), price=price)
-    return replace(row, packs="in the set", price="")
+    return replace(row, packs="in the set", price="", sold_out="", ticked=False)
 
 
 def _sold_out(basis: Basis, tube: Tube) -> str:
