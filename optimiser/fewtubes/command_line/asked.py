@@ -43,6 +43,7 @@ OPTIONS = {
     "millilitres": "--millilitres",
     "paint_for": "--paint-for",
     "prices": "--prices",
+    "trials": "--steadiest",
     "about_to_buy": "--about-to-buy",
     "without": "--never",
     "tubes": "--tube",

@@ -1,6 +1,7 @@
 """A Pareto archive: of the palettes seen so far, those that none beats in both price and value."""
 
 from bisect import bisect_left, bisect_right
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -56,15 +57,34 @@ class Archive:
             end += 1
         self._steps[start:end] = [new]
 
-    def offer_all(self, added: IntArray, values: IntArray, costs: IntArray) -> None:
-        """Offer palettes of one size, shapes (palettes, size), (palettes,), (palettes,)."""
+    def offer_all(
+        self,
+        added: IntArray,
+        values: IntArray,
+        costs: IntArray,
+        *,
+        true_cost: Callable[[tuple[int, ...]], int | None] | None = None,
+    ) -> None:
+        """Offer palettes of one size, shapes (palettes, size), (palettes,), (palettes,).
+
+        Parameters
+        ----------
+        added, values, costs
+            Tubes added, covered weights and prices.
+        true_cost
+            Where the prices are but lower bounds: tells what tubes added really cost, None if they
+            are none to be kept. It is asked only of palettes that no other one beats by the bounds.
+        """
         order = np.lexsort((-values, costs))
         sorted_values = values[order]
         ahead = np.maximum.accumulate(sorted_values)
         leading = np.ones(len(order), dtype=np.bool_)
         leading[1:] = sorted_values[1:] > ahead[:-1]
         for row in order[leading].tolist():
-            self.offer(tuple(added[row].tolist()), int(values[row]), int(costs[row]))
+            tubes = tuple(added[row].tolist())
+            cost = int(costs[row]) if true_cost is None else true_cost(tubes)
+            if cost is not None:
+                self.offer(tubes, int(values[row]), cost)
 
     def _simpler(self, new: Seen, old: Seen) -> bool:
         """Whether the one goes before the other, equal in price and value."""
