@@ -10,9 +10,10 @@ Read a catalogue, say what is to be painted and what may be spent, and ask::
 
 `shop` answers which tubes to buy, `why` the reasons, `compare` what more or less money would give,
 `box` what the owned tubes are worth, `unmixable` which tubes no others replace, `mix` how one
-colour is mixed, `instalments` what to buy bit by bit. Whatever is wrong with the input is an
-`InputError`; all errors are `FewtubesError`. Everything is imported when it is first used, so that
-this costs nothing.
+colour is mixed, `instalments` what to buy bit by bit; `batch` answers many scenarios at once, and
+`one_set` which tubes serve all of them. Whatever is wrong with the input is an `InputError`; all
+errors are `FewtubesError`. Everything is imported when it is first used, so that this costs
+nothing.
 """
 
 from importlib import import_module
@@ -29,6 +30,8 @@ if TYPE_CHECKING:
     from fewtubes.comparison.instalment_findings import Instalment, Instalments, Purchase
     from fewtubes.comparison.instalments import instalments
     from fewtubes.comparison.mixes import Mixes, mix
+    from fewtubes.comparison.one_set import one_set
+    from fewtubes.comparison.one_set_findings import OneSet, SetForAll
     from fewtubes.comparison.reasons import Why
     from fewtubes.comparison.tube_ranking import MixedTube, MixedTubes
     from fewtubes.comparison.unmixable import unmixable
@@ -51,6 +54,7 @@ if TYPE_CHECKING:
     from fewtubes.mixing.opacity import Transparency
     from fewtubes.mixing.recipes import Recipe
     from fewtubes.scenario.box_file import read_box
+    from fewtubes.scenario.class_wish import ClassWish
     from fewtubes.scenario.flower_file import with_flowers
     from fewtubes.scenario.home_box import BoxAtHome, TubeAtHome
     from fewtubes.scenario.overrides import with_overrides
@@ -73,8 +77,12 @@ if TYPE_CHECKING:
     from fewtubes.shopping.puddles import FewestPuddles, Puddle, Puddles, Puddling
     from fewtubes.shopping.shop import Limits, shop
     from fewtubes.shopping.steadiness import MonteCarlo
+    from fewtubes.term.findings import Batch, BatchRow
+    from fewtubes.term.library import batch
 
 __all__ = [
+    "Batch",
+    "BatchRow",
     "Box",
     "BoxAtHome",
     "Cache",
@@ -82,6 +90,7 @@ __all__ = [
     "Caution",
     "Certificate",
     "ClashError",
+    "ClassWish",
     "Comparison",
     "DefectError",
     "Extent",
@@ -105,6 +114,7 @@ __all__ = [
     "Mixes",
     "MonteCarlo",
     "Obstacle",
+    "OneSet",
     "OutputError",
     "OwnColour",
     "OwnFlower",
@@ -121,6 +131,7 @@ __all__ = [
     "Remedy",
     "Role",
     "Scenario",
+    "SetForAll",
     "SwatchSheet",
     "TradeOff",
     "Transparency",
@@ -128,12 +139,14 @@ __all__ = [
     "Why",
     "Wishes",
     "__version__",
+    "batch",
     "box",
     "compare",
     "default_cache",
     "fit",
     "instalments",
     "mix",
+    "one_set",
     "read_box",
     "read_catalogue",
     "read_scenario",
@@ -158,6 +171,8 @@ HOMES = {
     "comparison.instalment_findings": ("Instalment", "Instalments", "Purchase"),
     "comparison.instalments": ("instalments",),
     "comparison.mixes": ("Mixes", "mix"),
+    "comparison.one_set": ("one_set",),
+    "comparison.one_set_findings": ("OneSet", "SetForAll"),
     "comparison.reasons": ("Why",),
     "comparison.tube_ranking": ("MixedTube", "MixedTubes"),
     "comparison.unmixable": ("unmixable",),
@@ -180,6 +195,7 @@ HOMES = {
     "mixing.opacity": ("Transparency",),
     "mixing.recipes": ("Recipe",),
     "scenario.box_file": ("read_box",),
+    "scenario.class_wish": ("ClassWish",),
     "scenario.flower_file": ("with_flowers",),
     "scenario.home_box": ("BoxAtHome", "TubeAtHome"),
     "scenario.own_flowers": ("OwnFlower", "OwnSwatch"),
@@ -202,6 +218,8 @@ HOMES = {
     "shopping.puddles": ("FewestPuddles", "Puddle", "Puddles", "Puddling"),
     "shopping.shop": ("Limits", "shop"),
     "shopping.steadiness": ("MonteCarlo",),
+    "term.findings": ("Batch", "BatchRow"),
+    "term.library": ("batch",),
 }
 """The module that each name comes from; the imports above tell the same to type checkers."""
 

@@ -4,12 +4,12 @@ Run it by hand on a quiet machine; it is not a test and pytest does not collect 
 
     python -m tests.benchmarks.bench_batch [--scenarios 100] [--single 10] [--keep FOLDER]
 
-The scenarios are drawn from the flowers of the demo by a seed, three to nine each, with budgets from
-8 to 30, and written to a folder of their own. A single cold run is `shop --no-cache --out` in a
-fresh process; ten of them, evenly spread over the scenarios, are timed and their mean stands for all,
-unless `--single` says otherwise (0: every one). The batch is one fresh process with an empty cache.
-Both write the same results, and whether they do is looked at. Where the machine is not quiet the
-time that processors were busy with it tells more than the clock, so both are printed.
+The scenarios are drawn from the flowers of the demo by a seed, three to nine each, with budgets
+from 8 to 30, and written to a folder of their own. A single cold run is `shop --no-cache --out` in
+a fresh process; ten of them, evenly spread over the scenarios, are timed and their mean stands for
+all, unless `--single` says otherwise (0: every one). The batch is one fresh process with an empty
+cache. Both write the same results, and whether they do is looked at. Where the machine is not quiet
+the time that processors were busy with it tells more than the clock, so both are printed.
 """
 
 import argparse
@@ -23,10 +23,11 @@ import time
 from collections.abc import Sequence
 from pathlib import Path
 
-from fewtubes.catalogue.reading import read_catalogue
-from fewtubes.workers import worker_count
 from tests.benchmarks.drawn_scenarios import write_scenarios
 from tests.timed_files import without_seconds
+
+from fewtubes.catalogue.reading import read_catalogue
+from fewtubes.workers import worker_count
 
 __all__ = ["main"]
 
@@ -44,7 +45,7 @@ def main(arguments: Sequence[str]) -> None:
         work = asked.keep or Path(made)
         folder = work / "scenarios"
         flowers = list(read_catalogue().flowers)
-        paths = write_scenarios(folder, flowers, count=asked.scenarios, rng=random.Random(SEED))
+        paths = write_scenarios(folder, flowers, count=asked.scenarios, rng=random.Random(SEED))  # noqa: S311
         step = max(1, len(paths) // (asked.single or len(paths)))
         chosen = paths[::step][: asked.single or None]
         batch = _run(["batch", str(folder), "--out", str(work / "batch")], work / "cache")

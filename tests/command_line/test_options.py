@@ -20,7 +20,7 @@ from fewtubes.shopping.steadiness import MonteCarlo
 
 FOLDER = Path(inspect.getfile(fewtubes.command_line)).parent
 
-HELPS = {"--out": 8, "--all": 2, "--seconds": 3, "--within": 2, "--names": 2}
+HELPS = {"--out": 9, "--all": 2, "--seconds": 4, "--within": 2, "--names": 2}
 """Options that mean something else from command to command, and how many things they mean."""
 
 
@@ -44,7 +44,7 @@ def test_an_option_is_told_in_the_same_words_by_every_command() -> None:
         if option.startswith("--"):
             told.setdefault(option, set()).add(words)
             commands[option] += 1
-    assert commands["--budget"] == 4  # shop, why, box, compare
+    assert commands["--budget"] == 5  # shop, why, box, compare, batch
     assert {option: len(words) for option, words in told.items() if len(words) > 1} == HELPS
 
 

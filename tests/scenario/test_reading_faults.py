@@ -160,6 +160,9 @@ SPOILT = [
     ('"cadmium", "lead"', '"led"', "wishes, avoid_hazards", "Did you mean 'lead'?"),
     ("millilitres = 5", "millilitres = -5", "wishes, millilitres", "it must be from 0 to 1,000."),
     ("wash = 0.5", "wash = 1.5", "wishes, thinnest_wash", "is '1.5'; it must be from 0 to 1."),
+    ("in_mix = 2", "in_mix = 0", "wishes, most_in_mix", "a whole number from 1 to 3."),
+    ("in_mix = 2", "in_mix = 2.5", "wishes, most_in_mix", "it must be a whole number"),
+    ("in_mix = 2", 'in_mix = "2"', "wishes, most_in_mix", "without quotes: write 2."),
     ("coverage = 0.9", "coverage = 90", "wishes, least_coverage", "is '90'; it must be from 0 to"),
 ]
 

@@ -41,6 +41,8 @@ OPTIONS = {
     "transparency": "--transparency",
     "avoid_hazards": "--without-hazard",
     "millilitres": "--millilitres",
+    "most_in_mix": "--most-in-mix",
+    "painters": "--painters",
     "paint_for": "--paint-for",
     "prices": "--prices",
     "trials": "--steadiest",
@@ -88,6 +90,8 @@ class Overrides(TypedDict, total=False):
     transparency: str | None
     without_hazard: Sequence[str] | None
     millilitres: float | None
+    most_in_mix: int | None
+    painters: int | None
     paint_for: int | None
     prices: Path | None
 
@@ -146,6 +150,8 @@ def scenario_asked(
             transparency=overrides.get("transparency"),
             avoid_hazards=overrides.get("without_hazard") or (),
             millilitres=overrides.get("millilitres"),
+            most_in_mix=overrides.get("most_in_mix"),
+            painters=overrides.get("painters"),
             paint_for=overrides.get("paint_for"),
             box=kept,
         )

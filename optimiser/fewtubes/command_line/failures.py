@@ -35,6 +35,7 @@ __all__ = [
     "leave_output",
     "say",
     "stopped",
+    "stopped_with",
     "stopping",
     "tell",
 ]
@@ -163,6 +164,11 @@ def stopping(place: Path | None) -> Iterator[Callable[[], None]]:
 def stopped(error: KeyboardInterrupt) -> typer.Exit:
     """Say that it was stopped, and return how the command ends."""
     say("stopped; nothing was written")
+    return stopped_with(error)
+
+
+def stopped_with(error: KeyboardInterrupt) -> typer.Exit:
+    """Return how a command ends that was stopped, once that is told."""
     return typer.Exit(_code_of(error))
 
 

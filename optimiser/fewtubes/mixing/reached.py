@@ -18,7 +18,7 @@ from fewtubes.mixing.deadline import Deadline
 from fewtubes.mixing.effort import in_time
 from fewtubes.mixing.matching import Match
 from fewtubes.mixing.mixture import Optics, film_lab
-from fewtubes.mixing.recipes import PARTS, Recipe, RecipeSpace
+from fewtubes.mixing.recipes import Recipe, RecipeSpace
 from fewtubes.mixing.washes import PRECISION, wash_series
 from fewtubes.threads import one_thread_per_product
 
@@ -136,8 +136,8 @@ def mixes_reaching(
     look = Look.at(labs, tolerance=tolerance, optics=optics, space=space)
     mixes: list[Mix] = []
     found = [Pairs.none()]
-    for numbers, parts in _chunks(usable):
-        in_time(len(ids), deadline)
+    for numbers, parts in _chunks(usable, space):
+        in_time(len(ids), deadline, space.most_tubes)
         weights = parts / parts.sum(axis=1, keepdims=True)
         films = Films(*(np.einsum("mt,mtb->mb", weights, paint[numbers]) for paint in (K, S)))
         with one_thread_per_product():
@@ -151,9 +151,9 @@ def mixes_reaching(
     return Reached(tuple(mixes), Pairs.joined(found))
 
 
-def _chunks(usable: list[int]) -> Iterator[tuple[IndexArray, FloatArray]]:
+def _chunks(usable: list[int], space: RecipeSpace) -> Iterator[tuple[IndexArray, FloatArray]]:
     """Yield tube numbers and parts of some mixes, both shape (mixes, tubes in each)."""
-    for size, table in PARTS.items():
+    for size, table in space.parts.items():
         parts = np.array(table, dtype=np.float64)
         sets = np.array([*combinations(usable, size)], dtype=np.intp).reshape(-1, size)
         several = max(1, CHUNK // len(parts))

@@ -16,7 +16,7 @@ from fewtubes.mixing.colour_lookup import IndexArray
 from fewtubes.mixing.copies import same_paint
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.reached import CHUNK, Films, Look, Mix, Pairs, Reached
-from fewtubes.mixing.recipes import PARTS, RecipeSpace
+from fewtubes.mixing.recipes import RecipeSpace
 from fewtubes.threads import one_thread_per_product
 
 __all__ = ["ReachedSets"]
@@ -66,7 +66,7 @@ class ReachedSets:
         """Return all mixes of some tubes, ascending numbers, that reach any of the colours."""
         places = list(numbers)
         usable = [places[i] for i in np.unique(same_paint(self.K[places], self.S[places])).tolist()]
-        asked = [one for size in PARTS for one in combinations(usable, size)]
+        asked = [one for size in self.look.space.parts for one in combinations(usable, size)]
         self._find([one for one in asked if one not in self._known])
         mixes: list[Mix] = []
         found = [Pairs.none()]
@@ -79,7 +79,7 @@ class ReachedSets:
 
     def _find(self, sets: Sequence[Numbers]) -> None:
         """Mix sets of tubes that were not asked for before."""
-        for some, parts in _groups(sets):
+        for some, parts in _groups(sets, self.look.space):
             table = np.array(parts, dtype=np.float64)
             numbers = np.repeat(np.array(some, dtype=np.intp), len(parts), axis=0)
             weights = np.tile(table / table.sum(axis=1, keepdims=True), (len(some), 1))
@@ -106,10 +106,10 @@ class ReachedSets:
 
 
 def _groups(
-    sets: Sequence[Numbers],
+    sets: Sequence[Numbers], space: RecipeSpace
 ) -> Iterator[tuple[list[Numbers], Sequence[tuple[int, ...]]]]:
     """Yield sets of one size, few at a time, with the parts that they are mixed in."""
-    for size, parts in PARTS.items():
+    for size, parts in space.parts.items():
         same = [one for one in sets if len(one) == size]
         several = max(1, CHUNK // len(parts))
         for first in range(0, len(same), several):

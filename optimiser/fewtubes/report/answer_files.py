@@ -11,6 +11,7 @@ from fewtubes.comparison import (
     compare_tables,
     instalment_tables,
     mix_tables,
+    one_set_tables,
     unmixable_tables,
     why_tables,
 )
@@ -18,6 +19,7 @@ from fewtubes.comparison.box_findings import Box
 from fewtubes.comparison.comparison import Comparison
 from fewtubes.comparison.instalment_findings import Instalments
 from fewtubes.comparison.mixes import Mixes
+from fewtubes.comparison.one_set_findings import OneSet
 from fewtubes.comparison.reasons import Why
 from fewtubes.comparison.tube_ranking import MixedTube
 from fewtubes.fitting import fit_tables
@@ -32,6 +34,7 @@ __all__ = [
     "fit_files",
     "instalment_files",
     "mix_files",
+    "one_set_files",
     "unmixable_files",
     "why_files",
 ]
@@ -69,6 +72,14 @@ def instalment_files(
     tables = {"instalments.csv": instalment_tables.tubes(found).csv_text(spreadsheet)}
     fellows = tables | dict(beside or {})
     return tables | {"instalments.json": instalments_json(found, fellows=fellows)}
+
+
+def one_set_files(found: OneSet, spreadsheet: Spreadsheet = Spreadsheet.COMMA) -> Mapping[str, str]:
+    """Return the one set for several scenarios, and what each has of it, as two tables."""
+    return {
+        "one-set.csv": one_set_tables.tubes(found).csv_text(spreadsheet),
+        "one-set-served.csv": one_set_tables.served(found).csv_text(spreadsheet),
+    }
 
 
 def why_files(why: Why, spreadsheet: Spreadsheet = Spreadsheet.COMMA) -> Mapping[str, str]:

@@ -1,6 +1,7 @@
 """The keys of a scenario's file, by the table they stand in."""
 
 __all__ = [
+    "CLASS_KEYS",
     "COLOUR_KEYS",
     "FLOWER_KEYS",
     "PICTURE_KEYS",
@@ -31,9 +32,13 @@ TOP_KEYS = (
     "flower",
     "colour",
     "wishes",
+    "class",
     "picture",
 )
 """At the top of the file."""
+
+CLASS_KEYS = ("painters", "pictures", "tubes", "pan_millilitres", "levy", "pupils")
+"""Under ``[class]``."""
 
 FLOWER_KEYS = ("name", "importance", "area_cm2", "swatch")
 """Under ``[[flower]]``."""
@@ -50,6 +55,7 @@ WISH_KEYS = (
     "avoid_hazards",
     "millilitres",
     "thinnest_wash",
+    "most_in_mix",
     "least_coverage",
 )
 """Under ``[wishes]``."""

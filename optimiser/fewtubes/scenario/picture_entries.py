@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from fewtubes.scenario.class_wish import ClassWish
 from fewtubes.scenario.entries import Entries
 from fewtubes.scenario.keys import PICTURE_KEYS, TOP_KEYS
 from fewtubes.scenario.picture_wish import AREA_CM2, PICTURE_NUMBERS
@@ -9,8 +10,16 @@ from fewtubes.scenario.picture_wish import AREA_CM2, PICTURE_NUMBERS
 __all__ = ["area_value", "picture_values"]
 
 
-def picture_values(top: Entries) -> dict[str, Any] | None:
-    """Return what the pictures planned are made of (see `PictureWish`); None if none are."""
+def picture_values(top: Entries, group: ClassWish | None) -> dict[str, Any] | None:
+    """Return what the pictures planned are made of (see `PictureWish`); None if none are.
+
+    Parameters
+    ----------
+    top
+        The file's top level.
+    group
+        The class that paints, which says how many pictures there are; None if none does.
+    """
     if "picture" not in top.values:
         return None
     asked = top.table("picture")
@@ -21,6 +30,12 @@ def picture_values(top: Entries) -> dict[str, Any] | None:
         if key in asked.values and key != "pictures"
     }
     pictures = asked.whole("pictures", PICTURE_NUMBERS["pictures"])
+    if group is not None and pictures not in (None, group.all_pictures):
+        what = (
+            f"is '{pictures}', but {group.painters:,} painters with {group.pictures:,} each make"
+            f" {group.all_pictures:,}; leave it out here, the class tells how many there are"
+        )
+        asked.note("pictures", what)
     return found if pictures is None else {**found, "pictures": pictures}
 
 

@@ -1,16 +1,16 @@
 """The palette whose worst coverage over several scenarios is the greatest, by exact search.
 
 For any shares λ_k ≥ 0 with the sum 1, what covers z_k or more of each scenario k is worth
-Σ λ_k·z_k or more under λ. So with one λ all palettes are looked at that are worth as much as a better
-one must be; of each the coverages are counted in exact fractions, and each better one raises what is
-asked for. When none is left the best known is proven best, whatever λ was; a good one only leaves
-fewer to look at. It is found by linear programs over a few palettes (`fairest_program.py`), to which
-whatever is worth more is added until nothing is (P. C. Gilmore, R. E. Gomory, Oper. Res. 9, 849,
-1961).
+Σ λ_k·z_k or more under λ. So with one λ all palettes are looked at that are worth as much as a
+better one must be; of each the coverages are counted in exact fractions, and each better one raises
+what is asked for. When none is left the best known is proven best, whatever λ was; a good one only
+leaves fewer to look at. It is found by linear programs over a few palettes (`fairest_program.py`),
+to which whatever is worth more is added until nothing is (P. C. Gilmore, R. E. Gomory, Oper. Res.
+9, 849, 1961).
 
-This is done twice. First the worst coverage z is settled: c_k = v_k ÷ V_k comes in steps of 1 ÷ V_k,
-so a better palette covers (⌊z·V_k⌋ + 1) ÷ V_k of each. Then, of those that cover ⌈z·V_k⌉ ÷ V_k of
-each, the one of the greatest mean and the best in rank.
+This is done twice. First the worst coverage z is settled: c_k = v_k ÷ V_k comes in steps of
+1 ÷ V_k, so a better palette covers (⌊z·V_k⌋ + 1) ÷ V_k of each. Then, of those that cover
+⌈z·V_k⌉ ÷ V_k of each, the one of the greatest mean and the best in rank.
 """
 
 import time
@@ -83,11 +83,14 @@ class _Fairest:
     def run(self, known: Sequence[Palette]) -> JointChoice:
         """Settle the worst coverage, then the rest."""
         base = self.joint.base
-        least = base.palette(base.must_have)
-        if not meets_demands(replace(base, least_value=0), least):
+        if len(base.must_have) > base.most_tubes or self._held_cost > base.budget:
             return self._choice(Fraction(0), proven=False, infeasible=True)
-        for palette in (least, *known):
+        least = base.palette(base.must_have)
+        for palette in ([least] if meets_demands(base, least) else []) + list(known):
             self._add(palette)
+        if not self.found and not self._any():
+            done = time.monotonic() < self.began + self.seconds
+            return self._choice(Fraction(1), proven=False, infeasible=done)
         price = self._tuned(lambda: worst_price(self.found), self._better)
         complete, left = self._all_under(price, self._better)
         bound = min(Fraction(1), max(self._worst, left))
@@ -97,6 +100,20 @@ class _Fairest:
             )
             complete, _ = self._all_under(price, self._as_good)
         return self._choice(bound, proven=complete, infeasible=False)
+
+    @property
+    def _held_cost(self) -> int:
+        """The least that the tubes held cost together [hundredths of the currency]."""
+        return int(self.state.prices[self.state.held].sum())
+
+    def _any(self) -> bool:
+        """Find any palette that can be had, where the tubes that must be bought cannot alone."""
+        price = Price(self.joint.shares, Fraction(1), Fraction(0))
+        state = self._under(price, self.began + self.seconds)
+        added = self._worth(state, self._goal(1))
+        if added is not None:
+            self._add(self._palette(added))
+        return added is not None
 
     @property
     def _worst(self) -> Fraction:
@@ -215,4 +232,5 @@ class _Fairest:
             infeasible=infeasible,
             nodes=self.state.nodes,
             seconds=time.monotonic() - self.began,
+            aim=self._worst,
         )

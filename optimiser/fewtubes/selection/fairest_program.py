@@ -19,6 +19,8 @@ from fractions import Fraction
 
 import numpy as np
 
+from fewtubes.colour.bands import FloatArray
+
 __all__ = ["Price", "mean_price", "worst_price"]
 
 Coverages = Sequence[Fraction]
@@ -108,11 +110,11 @@ def mean_price(found: Sequence[Coverages], least: Coverages, counts: Sequence[Fr
 
 def _solved(
     *,
-    cost: "np.ndarray[tuple[int], np.dtype[np.float64]]",
-    rows: "np.ndarray[tuple[int, int], np.dtype[np.float64]]",
-    most: "np.ndarray[tuple[int], np.dtype[np.float64]]",
-    sums: "tuple[object, object] | None",
-    bounds: "list[tuple[float, float | None]]",
+    cost: FloatArray,
+    rows: FloatArray,
+    most: FloatArray,
+    sums: tuple[FloatArray, FloatArray] | None,
+    bounds: list[tuple[float, float | None]],
 ) -> list[float] | None:
     """Return the variables but the last, none below 0; None if there is no solution."""
     from scipy.optimize import linprog

@@ -145,7 +145,7 @@ class ChoiceInstance:
         return tuple(
             t
             for t, sets in enumerate(self.minimal_sets)
-            if any(held.issuperset(tubes) for tubes in sets)
+            if any(map(held.issuperset, sets))
         )
 
     def palette(self, bought: Sequence[int] | frozenset[int]) -> "Palette":

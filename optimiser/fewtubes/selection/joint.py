@@ -6,7 +6,7 @@ shares μ_k that sum to 1, or the greatest worst, min_k c_k, and of those the gr
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
@@ -120,6 +120,8 @@ class JointChoice:
     """Branches looked at."""
     seconds: float
     """Time it took [s]."""
+    aim: Fraction = Fraction(0)
+    """What it has of what was asked for, mean or worst coverage [0–1]."""
 
 
 def joined_samples(
@@ -146,12 +148,3 @@ def joined_samples(
         for weight, sets in samples:
             row[places[sets]] += weight
     return tuple(places), tuple(map(tuple, weights))
-
-
-def with_samples(
-    base: ChoiceInstance,
-    minimal_sets: tuple[tuple[tuple[int, ...], ...], ...],
-    weights: tuple[int, ...],
-) -> ChoiceInstance:
-    """Return an instance with other samples, all else as it is."""
-    return replace(base, minimal_sets=minimal_sets, weights=weights, least_value=0)

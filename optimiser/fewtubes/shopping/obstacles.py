@@ -23,12 +23,23 @@ def obstacle(question: Question, sample: int) -> Obstacle:
         return Obstacle.ONE_PAINT
     sets = question.sets[sample]
     if not len(sets):
+        return _larger_mix(question, sample)
+    return _tubes_missing(question, sets)
+
+
+def _larger_mix(question: Question, sample: int) -> Obstacle:
+    """Return the obstacle of what no mix as small as is wished reaches."""
+    sets = question.larger_mixes.get(sample)
+    if sets is None:
         return Obstacle.CATALOGUE
-    return _not_to_be_had(question, sets)
+    refused = [question.catalogue.tubes[id_] for id_ in question.refused]
+    if _any_without(sets, refused, question):
+        return Obstacle.SMALL_MIXES
+    return _tubes_missing(question, sets)
 
 
-def _not_to_be_had(question: Question, sets: SetArray) -> Obstacle:
-    """Return which of the tubes that reach a sample, in all of its sets, is not to be had."""
+def _tubes_missing(question: Question, sets: SetArray) -> Obstacle:
+    """Return why none of the sets that reach a sample can be had, shape (sets, 3)."""
     owned = question.scenario.wishes.all_owned
     others = [tube for tube in question.tubes if tube.id not in owned]
     unsold = [tube for tube in others if not question.is_sold(tube)]

@@ -23,6 +23,8 @@ from fewtubes.shopping.steadiness import Steadiness
 if TYPE_CHECKING:
     import pandas as pd
 
+    from fewtubes.shopping.class_share import ClassShare
+
 __all__ = ["Plan"]
 
 
@@ -102,6 +104,13 @@ class Plan:
     def bought(self) -> tuple[PlannedTube, ...]:
         """The tubes to buy."""
         return tuple(tube for tube in self.tubes if not tube.owned)
+
+    @property
+    def class_share(self) -> "ClassShare | None":
+        """What a class buys together, a head and in all; None if the scenario is of none."""
+        from fewtubes.shopping.class_share import class_share
+
+        return class_share(self)
 
     def shopping_list(self) -> "pd.DataFrame":
         """Return what to buy, with the columns of ``shopping-list.csv``.

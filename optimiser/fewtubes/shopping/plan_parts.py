@@ -71,6 +71,7 @@ class Obstacle(StrEnum):
     STOCK = "what is in stock"
     CATALOGUE = "the catalogue"
     ONE_PAINT = "two strengths of one paint, of which one is bought"
+    SMALL_MIXES = "the wishes: how many tubes a mix may hold"
 
 
 @dataclass(frozen=True, eq=False)

@@ -6,7 +6,6 @@ from dataclasses import replace
 from fewtubes.catalogue.exact import Number
 from fewtubes.catalogue.records import Pigment, Tube
 from fewtubes.mixing.matching import Match, match_if_unsteady
-from fewtubes.mixing.recipes import PARTS
 from fewtubes.shopping.bought import Bought
 from fewtubes.shopping.cautions import cautions_for
 from fewtubes.shopping.choose import Chosen
@@ -167,7 +166,7 @@ def _tube(
     kept = sum(
         weight
         for weight, sets in zip(instance.weights, instance.minimal_sets, strict=True)
-        if any(others.issuperset(tubes) for tubes in sets)
+        if any(map(others.issuperset, sets))
     )
     owned = number in question.owned
     recipes = sum(
@@ -245,5 +244,5 @@ def _share(part: int, whole: int) -> float:
 def _recipe_count(tube_count: int, question: Question) -> int:
     """Return the number of recipes from a number of tubes, bare paper among them."""
     return 1 + len(question.space.strengths) * sum(
-        math.comb(tube_count, size) * len(parts) for size, parts in PARTS.items()
+        math.comb(tube_count, size) * len(parts) for size, parts in question.space.parts.items()
     )

@@ -5,7 +5,7 @@ holds it and no budget buys it.
 """
 
 from collections.abc import Callable, Collection, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property, partial
 from math import ceil, floor
 from typing import TYPE_CHECKING
@@ -33,6 +33,7 @@ from fewtubes.selection.search import start_search
 from fewtubes.selection.search_state import SearchState
 from fewtubes.selection.terms import Need, Terms
 from fewtubes.shopping.bought import Bought
+from fewtubes.shopping.mixing import Mixing
 from fewtubes.shopping.needs import least_needs
 from fewtubes.shopping.packs import Pack, cheapest_packs
 from fewtubes.shopping.portions import portions_of
@@ -70,6 +71,9 @@ class Question:
     not sold."""
     needs: tuple[Need, ...]
     """Of each tube, by number: the least that is needed if it is bought at all."""
+    larger_mixes: Mapping[int, SetArray] = field(default_factory=dict)
+    """Where no set reaches a sample, by its number, but a mix of more tubes than are wished for
+    would: the minimal sets of those."""
     counted_exactly: bool = True
     """Whether the samples' weights are to one another exactly as their importances."""
     puddling: Puddling = Puddling.EACH_FLOWER
@@ -260,19 +264,10 @@ def pose(
     S = np.array([tube.S for tube in tubes.values()])
     ratios = contrast_ratio(K, S, optics.weights[:, 1])
     transparencies = {id_: transparency(r) for id_, r in zip(tubes, ratios.tolist(), strict=True)}
-    space = RecipeSpace.no_thinner_than(scenario.wishes.thinnest_wash)
+    space = scenario.wishes.space
+    mixing = Mixing(K, S, optics, space, scenario.tolerance, cache, deadline, progress, mix)
+    sets = mixing.sets(lab_table(samples))
     needs = least_needs(scenario, len(tubes))
-    sets = mix(
-        K,
-        S,
-        lab_table(samples),
-        optics=optics,
-        space=space,
-        tolerance=scenario.tolerance,
-        cache=cache,
-        deadline=deadline,
-        progress=progress,
-    )
     refused = refusals(catalogue, scenario, transparencies, needs)
     return Question(
         catalogue=catalogue,
@@ -281,6 +276,7 @@ def pose(
         space=space,
         samples=samples,
         sets=sets,
+        larger_mixes=mixing.larger(lab_table(samples), sets),
         contrast_ratios=dict(zip(tubes, ratios.tolist(), strict=True)),
         transparencies=transparencies,
         refused=refused,

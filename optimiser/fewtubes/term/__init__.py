@@ -1,1 +1,1 @@
-"""All scenarios of a folder: mixed for once, answered side by side, taken up where they broke off."""
+"""All scenarios of a folder: mixed for once, answered side by side, taken up where it broke off."""

@@ -7,16 +7,16 @@ it makes no difference in which process and on which machine it is done.
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
-from fewtubes.term.asked import Asked, sentence_of
-from fewtubes.term.findings import BatchRow, row_of
 from fewtubes.coverage.carried import CarriedCache
 from fewtubes.errors import FewtubesError
 from fewtubes.report.illustrated.report import STAND_INS_SECONDS, AnswerReport
 from fewtubes.report.plan_files import plan_files
 from fewtubes.shopping.shop import Answered, Limits, answered
 from fewtubes.tables.spreadsheet import Spreadsheet
+from fewtubes.term.asked import Asked, sentence_of
+from fewtubes.term.findings import BatchRow, row_of
 
-__all__ = ["PAGE", "Answer", "Settings", "answer"]
+__all__ = ["PAGE", "TOO_LITTLE_MEMORY", "Answer", "Settings", "answer"]
 
 PAGE = "report.html"
 """Name of the illustrated report beside the other results."""

@@ -5,10 +5,10 @@ from urllib.parse import quote
 
 from markupsafe import Markup
 
-from fewtubes.term.answering import PAGE
-from fewtubes.term.findings import Batch, BatchRow
 from fewtubes.report.illustrated.markup import environment
 from fewtubes.report.illustrated.page import style_digest
+from fewtubes.term.answering import PAGE
+from fewtubes.term.findings import Batch, BatchRow
 from fewtubes.words.counting import counted
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
@@ -25,7 +25,7 @@ LONGEST = 2000
 
 
 def answers_page(batch: Batch, *, reports: bool) -> str:
-    """Return the page; `reports` tells whether each scenario has an illustrated report beside it."""
+    """Return the page; `reports` tells whether each scenario has an illustrated report."""
     style = (files("fewtubes.term") / "answers.css").read_text(encoding="utf-8")
     made = environment("fewtubes.term")
     return made.get_template("answers.html").render(

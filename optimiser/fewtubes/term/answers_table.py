@@ -2,9 +2,9 @@
 
 from decimal import Decimal
 
-from fewtubes.term.findings import Batch, BatchRow
 from fewtubes.tables.cells import Cell
 from fewtubes.tables.table import Column, Kind, Table
+from fewtubes.term.findings import Batch, BatchRow
 from fewtubes.words.decimals import file_share
 from fewtubes.words.money import amount
 

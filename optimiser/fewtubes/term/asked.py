@@ -3,12 +3,14 @@
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from fewtubes.catalogue.price_list import with_prices
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.errors import Fault, FewtubesError, InputError
 from fewtubes.scenario.box_file import named_box, named_catalogue
 from fewtubes.scenario.file_kind import FileKind, kind_of
 from fewtubes.scenario.flower_file import named_flowers, with_flowers
+from fewtubes.scenario.price_list import named_prices
 from fewtubes.scenario.reading import read_scenario, scenario_files
 from fewtubes.scenario.records import Scenario
 
@@ -31,7 +33,11 @@ class Asked:
 
 
 def read_folder(
-    folder: Path, catalogue: Path | None = None, flowers: Path | None = None
+    folder: Path,
+    catalogue: Path | None = None,
+    *,
+    flowers: Path | None = None,
+    prices: Path | None = None,
 ) -> tuple[Asked, ...]:
     """Return the scenarios of a folder in the order of their names.
 
@@ -44,6 +50,9 @@ def read_folder(
         Folder of tables; None stands for those that a scenario's box names, or else the demo ones.
     flowers
         Table of flowers of one's own, which the scenarios may name.
+    prices
+        Folder of a price list to take instead of the catalogue's prices and of those that scenarios
+        name.
 
     Raises
     ------
@@ -55,8 +64,8 @@ def read_folder(
     if not paths:
         what = "holds no scenario; put a file that ends in .toml there."
         raise InputError([Fault(str(folder), what)])
-    tables = _Tables(catalogue, flowers)
-    tables.read(catalogue)
+    tables = _Tables(catalogue, flowers, prices)
+    tables.read(catalogue, prices)
     return tuple(_asked(path, tables) for path in paths)
 
 
@@ -65,7 +74,7 @@ def _asked(path: Path, tables: "_Tables") -> Asked:
     asked = Asked(path.stem, path.name)
     try:
         held = tables.of(path)
-        scenario = read_scenario(path, held)
+        scenario = tables.priced(read_scenario(path, held))
         return replace(asked, catalogue=tables.beside(held, named_flowers(path)), scenario=scenario)
     except FewtubesError as error:
         return replace(asked, fault=sentence_of(error))
@@ -77,23 +86,32 @@ def sentence_of(error: FewtubesError) -> str:
 
 
 class _Tables:
-    """Catalogues, each read once, and tables of flowers beside them."""
+    """Catalogues, each read once, with price lists and tables of flowers."""
 
-    def __init__(self, given: Path | None, flowers: Path | None) -> None:
+    def __init__(self, given: Path | None, flowers: Path | None, prices: Path | None) -> None:
         self._given = given
         self._flowers = flowers
-        self._read: dict[Path | None, Catalogue] = {}
+        self._prices = prices
+        self._read: dict[tuple[Path | None, Path | None], Catalogue] = {}
         self._beside: dict[tuple[int, Path], Catalogue] = {}
 
     def of(self, scenario: Path) -> Catalogue:
         """Return the tables that a scenario is read against."""
-        return self.read(self._given or named_catalogue(named_box(scenario)))
+        folder = self._given or named_catalogue(named_box(scenario))
+        return self.read(folder, self._prices or named_prices(scenario))
 
-    def read(self, folder: Path | None) -> Catalogue:
-        """Return a catalogue, read when it is first asked for."""
-        if folder not in self._read:
-            self._read[folder] = self.beside(read_catalogue(folder), self._flowers)
-        return self._read[folder]
+    def priced(self, scenario: Scenario) -> Scenario:
+        """Return a scenario that says by which price list it is asked."""
+        return scenario if self._prices is None else replace(scenario, prices=str(self._prices))
+
+    def read(self, folder: Path | None, prices: Path | None) -> Catalogue:
+        """Return a catalogue by a price list, read when it is first asked for."""
+        if (folder, prices) not in self._read:
+            tables = with_prices(self.read(folder, None), prices) if prices else None
+            self._read[folder, prices] = tables or self.beside(
+                read_catalogue(folder), self._flowers
+            )
+        return self._read[folder, prices]
 
     def beside(self, catalogue: Catalogue, flowers: Path | None) -> Catalogue:
         """Return a catalogue with the flowers of a table besides; None adds none."""

@@ -21,9 +21,11 @@ class BatchRow:
     file: str
     """Name of its file; "" for a scenario that was read from none."""
     title: str = ""
+    """What the scenario is called; "" where it could not be read."""
     fault: str = ""
     """Why there is no answer; "" if there is one."""
     currency: str = ""
+    """ISO 4217 code."""
     coverage: float = 0.0
     """Covered importance ÷ total importance [0–1]."""
     cost: int = 0

@@ -13,13 +13,13 @@ from hashlib import sha256
 from pathlib import Path
 
 from fewtubes import __version__
+from fewtubes.catalogue.records import Catalogue
+from fewtubes.coverage.value_digest import digest_of
+from fewtubes.files.regular_files import read_regular
+from fewtubes.files.writing import write_together
 from fewtubes.term.answering import Answer, Settings
 from fewtubes.term.asked import Asked
 from fewtubes.term.findings import BatchRow
-from fewtubes.term.value_digest import digest_of
-from fewtubes.catalogue.records import Catalogue
-from fewtubes.files.regular_files import read_regular
-from fewtubes.files.writing import write_together
 
 __all__ = ["RECORDS", "Records"]
 

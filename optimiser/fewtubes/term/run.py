@@ -5,17 +5,17 @@ from contextlib import closing
 from dataclasses import replace
 from pathlib import Path
 
+from fewtubes.coverage.cache import Cache
+from fewtubes.errors import OutputError
+from fewtubes.files.writing import write_all
+from fewtubes.shopping.mixed_together import mixed_together
 from fewtubes.term.answering import Answer, Settings
 from fewtubes.term.answers_page import answers_page
 from fewtubes.term.answers_table import answers_table
 from fewtubes.term.asked import Asked, sentence_of
 from fewtubes.term.findings import Batch, BatchRow
-from fewtubes.term.mixing import mix_for
 from fewtubes.term.record import Records
 from fewtubes.term.side_by_side import Job, answers_here
-from fewtubes.coverage.cache import Cache
-from fewtubes.errors import OutputError
-from fewtubes.files.writing import write_all
 
 __all__ = ["ANSWERS", "PAGE", "answer_all", "told"]
 
@@ -114,13 +114,19 @@ def _answers(
         from fewtubes.term.cluster import reached
 
         spread = reached(cluster)
-    mixed = mix_for(todo, cache=cache, deadline=settings.limits.mixing(), progress=progress)
+    sound = [(one.catalogue, one.scenario) for one in todo]
+    mixed = mixed_together(
+        [(tables, one) for tables, one in sound if tables is not None and one is not None],
+        cache=cache,
+        deadline=settings.limits.mixing(),
+        progress=progress,
+    )
     jobs: list[Job] = []
     places: list[Asked] = []
     for one, held in zip(todo, mixed, strict=True):
-        if held.fault:
+        if held.error is not None:
             row = BatchRow(one.name, one.file, one.scenario.title if one.scenario else "")
-            yield one, Answer(replace(row, fault=held.fault))
+            yield one, Answer(replace(row, fault=sentence_of(held.error)))
         else:
             jobs.append((one, held.cache))
             places.append(one)

@@ -7,14 +7,16 @@ that ends. One that dies, mostly for lack of memory, takes only the scenario wit
 import os
 import threading
 import time
-from collections.abc import Iterator, Sequence
+import warnings
+from collections.abc import Generator, Iterator, Sequence
+from contextlib import contextmanager
 
-from fewtubes.term.answering import TOO_LITTLE_MEMORY, Answer, Settings, answer
-from fewtubes.term.asked import Asked
-from fewtubes.term.findings import BatchRow
 from fewtubes.coverage.carried import CarriedCache
 from fewtubes.coverage.side_by_side import deaf, processes_can_start
 from fewtubes.mixing.room import Room
+from fewtubes.term.answering import TOO_LITTLE_MEMORY, Answer, Settings, answer
+from fewtubes.term.asked import Asked
+from fewtubes.term.findings import BatchRow
 from fewtubes.workers import worker_count
 
 __all__ = ["Job", "answers_here"]
@@ -63,7 +65,27 @@ def _side_by_side(
         with deaf():
             list(parallel(delayed(_ready)() for _ in range(workers)))  # starts all of them
         parent = os.getpid()
-        yield from parallel(delayed(_numbered)(parent, *job, settings) for job in todo)
+        answers = parallel(delayed(_numbered)(parent, *job, settings) for job in todo)
+        try:
+            while (found := _next_of(answers)) is not None:
+                yield found
+        finally:
+            with _untold():
+                answers.close()
+
+
+def _next_of(answers: Generator[tuple[int, Answer], None, None]) -> tuple[int, Answer] | None:
+    """Return the next answer; None if there is none left."""
+    with _untold():
+        return next(answers, None)
+
+
+@contextmanager
+def _untold() -> Iterator[None]:
+    """Keep joblib from telling that work was dropped: it is told elsewhere, in one sentence."""
+    with warnings.catch_warnings():
+        warnings.filterwarnings("ignore", category=UserWarning, module="joblib")
+        yield
 
 
 def _apart(job: Job, settings: Settings) -> Answer:

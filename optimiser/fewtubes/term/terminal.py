@@ -4,9 +4,9 @@ from pathlib import Path
 
 from rich.console import Console
 
+from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
 from fewtubes.term.answers_page import proof_label, reach_words, summary_words
 from fewtubes.term.findings import Batch
-from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
 from fewtubes.words.counting import counted
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable

@@ -1,8 +1,9 @@
 """What is worked with and looked for, and how long: catalogue, what was computed before, time.
 
-The time means one of three things, so it has three helps: `shop`, `why`, `box` and `compare` prove
-something and leave open what is not proven in time; `mix` and `unmixable` try every mixture or
-nothing is told; on the page it is the patience of every answer, with a default that is shown.
+The time means one of four things, so it has four helps: `shop`, `why`, `box` and `compare` prove
+something and leave open what is not proven in time; `batch` does so for each of many; `mix` and
+`unmixable` try every mixture or nothing is told; on the page it is the patience of every answer,
+with a default that is shown.
 """
 
 from pathlib import Path
@@ -20,6 +21,7 @@ __all__ = [
     "SearchText",
     "SecondsForAll",
     "SecondsForEach",
+    "SecondsOfProof",
     "SecondsOption",
 ]
 
@@ -44,6 +46,13 @@ SecondsOption = Annotated[
     _seconds(
         "Time for the whole answer, mixing included: what is not proven by then is left open."
         f" If not said, {PROOF_SECONDS:g} for the proof, and mixing may take an hour."
+    ),
+]
+SecondsOfProof = Annotated[
+    float | None,
+    _seconds(
+        f"Time for the proof of each choice, {PROOF_SECONDS:g} if not said: what is not proven by"
+        " then is left open."
     ),
 ]
 SecondsForAll = Annotated[

@@ -30,8 +30,9 @@ from collections.abc import Mapping, Sequence
 from fewtubes import __version__
 from fewtubes.catalogue.records import Tube
 from fewtubes.catalogue.sizes import LONGEST_NOTE
-from fewtubes.mixing.recipes import PARTS, Recipe, RecipeSpace
+from fewtubes.mixing.recipes import Recipe
 from fewtubes.report.fellow_files import digests
+from fewtubes.report.json_values.class_share import class_values
 from fewtubes.report.json_values.paint import paint_values
 from fewtubes.report.json_values.puddles import puddles_values
 from fewtubes.report.json_values.purchase import purchase_values
@@ -91,6 +92,7 @@ def plan_values(plan: Plan) -> dict[str, object]:
             for place, planned in enumerate(plan.samples)
         ],
         "puddles": puddles_values(plan),
+        "class": class_values(plan.class_share),
         "paint": paint_values(plan.paint),
         "lightfastness": _trade_off(plan.lightfastness),
         "lasting": None if plan.lasting is None else _trade_off(plan.lasting),
@@ -155,10 +157,10 @@ def _misses(plan: Plan) -> dict[str, object] | None:
 
 
 def _recipe_space(plan: Plan) -> dict[str, object]:
-    space = RecipeSpace.no_thinner_than(plan.scenario.wishes.thinnest_wash)
+    space = plan.scenario.wishes.space
     return {
         "recipes": plan.recipe_count,
-        "parts": [list(parts) for size in sorted(PARTS) for parts in PARTS[size]],
+        "parts": [list(parts) for table in space.parts.values() for parts in table],
         "strengths": [_number(strength) for strength in space.strengths],
         "tolerance": plan.scenario.tolerance,
         "one_of_each_paint": plan.one_of_each_paint,
@@ -180,27 +182,32 @@ def _tube(tube: Tube) -> dict[str, object]:
 
 
 def _planned_tube(planned: PlannedTube) -> dict[str, object]:
-    return _tube(planned.tube) | {
-        "owned": planned.owned,
-        "left": None if planned.left is None else _number(planned.left),
-        "runs_low": planned.runs_low,
-        "again": None if planned.again is None else amount(planned.again),
-        "packs": [
-            {
-                "ml": _number(pack.offer.ml),
-                "count": pack.count,
-                "price_each": amount(pack.each),
-                "price": amount(pack.cost),
-            }
-            for pack in planned.packs
-        ],
-        "cost": amount(planned.cost),
-        "contrast_ratio": _number(planned.contrast_ratio),
-        "transparency": planned.transparency.word,
-        "white_filled": planned.white_filled,
-        "mixes": planned.recipes,
-        "only_it_brings": file_share(planned.only_it_brings),
-    }
+    sets = [printable(bought.tube_set.id) for bought in planned.sets]
+    return (
+        _tube(planned.tube)
+        | ({"sets": sets} if sets else {})
+        | {
+            "owned": planned.owned,
+            "left": None if planned.left is None else _number(planned.left),
+            "runs_low": planned.runs_low,
+            "again": None if planned.again is None else amount(planned.again),
+            "packs": [
+                {
+                    "ml": _number(pack.offer.ml),
+                    "count": pack.count,
+                    "price_each": amount(pack.each),
+                    "price": amount(pack.cost),
+                }
+                for pack in planned.packs
+            ],
+            "cost": amount(planned.cost),
+            "contrast_ratio": _number(planned.contrast_ratio),
+            "transparency": planned.transparency.word,
+            "white_filled": planned.white_filled,
+            "mixes": planned.recipes,
+            "only_it_brings": file_share(planned.only_it_brings),
+        }
+    )
 
 
 def _planned_sample(planned: PlannedSample, tolerance: float) -> dict[str, object]:
@@ -235,7 +242,12 @@ def _recipe(recipe: Recipe) -> dict[str, object]:
 
 
 def _remedy(remedy: Remedy) -> dict[str, object]:
-    return {"id": remedy.tube.id, "cost": amount(remedy.cost), "allowed": remedy.allowed}
+    values: dict[str, object] = {
+        "id": remedy.tube.id,
+        "cost": amount(remedy.cost),
+        "allowed": remedy.allowed,
+    }
+    return values | ({"in_set": True} if remedy.in_set else {})
 
 
 def _nearer(nearer: Nearer, tolerance: float) -> dict[str, object]:

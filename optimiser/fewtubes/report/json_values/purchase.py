@@ -1,8 +1,8 @@
 """What is bought of whom, as values that JSON knows.
 
 ``goods`` and ``delivery`` of all sellers together are the plan's ``cost``. ``id`` and ``seller``
-are null where packs are of no seller in particular; ``free_from`` is null where delivery is never
-free. ``not_needed`` tells how many packs the palette does not need, ``why`` the reason, and
+are null where packs are of no seller in particular; ``charge`` is what a delivery costs there,
+``delivery`` what this one costs; ``free_from`` is null where delivery is never free. ``not_needed`` tells how many packs the palette does not need, ``why`` the reason, and
 ``why_not_needed`` why a tube lies idle in a set.
 """
 
@@ -34,6 +34,7 @@ def _parcel(parcel: Parcel) -> dict[str, object]:
         "seller": None if seller is None else printable(seller.name),
         "goods": amount(parcel.goods),
         "delivery": amount(parcel.delivery),
+        "charge": amount(0 if seller is None else seller.delivery),
         "free_from": None if free is None else amount(free),
         "least_order": amount(0 if seller is None else seller.least_order),
         "packs": [_pack(bought) for bought in parcel.packs],

@@ -5,6 +5,7 @@ from rich.console import Console
 from fewtubes.report.sentences.asked import asked_words
 from fewtubes.report.sentences.misses import misses_words
 from fewtubes.report.sentences.more_money import left_words, more_money_words
+from fewtubes.report.sentences.painters import bought_words
 from fewtubes.report.sentences.palette import nothing_words
 from fewtubes.report.sentences.proof import note_words
 from fewtubes.report.sentences.purchase import delivery_aside
@@ -49,7 +50,7 @@ def print_answer(plan: Plan, console: Console) -> None:
     heading(console, "Answer")
     scenario = plan.scenario
     covered = sum(planned.covered for planned in plan.samples)
-    bought = counted(len(plan.bought), "tube")
+    bought = bought_words(plan)
     price = f"{money(plan.cost, scenario.currency)}{delivery_aside(plan)}"
     to_buy = f"{bought} to buy for {price}"
     paragraph(

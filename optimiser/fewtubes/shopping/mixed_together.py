@@ -11,18 +11,19 @@ from typing import Any
 
 import numpy as np
 
-from fewtubes.term.asked import Asked, sentence_of
-from fewtubes.term.value_digest import digest_of
+from fewtubes.catalogue.records import Catalogue
 from fewtubes.colour.bands import FloatArray
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.carried import CarriedCache
 from fewtubes.coverage.reach import MOST_IN_SET, SetArray
 from fewtubes.coverage.remembered import reach_of
+from fewtubes.coverage.value_digest import digest_of
 from fewtubes.errors import FewtubesError, LimitError
 from fewtubes.mixing.deadline import Deadline
+from fewtubes.scenario.records import Scenario
 from fewtubes.shopping.question import pose
 
-__all__ = ["Mixed", "mix_for"]
+__all__ = ["Mixed", "mixed_together"]
 
 PASSED_ON = frozenset({"cache", "deadline", "progress"})
 """What mixing is told that nothing of its result follows from."""
@@ -34,7 +35,7 @@ class Mixed:
 
     cache: CarriedCache = field(default_factory=CarriedCache)
     """Holds all that its question has to be mixed for; shared by a group."""
-    fault: str = ""
+    error: FewtubesError | None = None
 
 
 @dataclass(frozen=True, eq=False)
@@ -67,8 +68,8 @@ class _Recorder:
         return tuple(np.zeros((0, MOST_IN_SET), dtype=np.int16) for _ in labs)
 
 
-def mix_for(
-    asked: Sequence[Asked],
+def mixed_together(
+    asked: Sequence[tuple[Catalogue, Scenario]],
     *,
     cache: Cache,
     deadline: Deadline,
@@ -79,7 +80,7 @@ def mix_for(
     Parameters
     ----------
     asked
-        Scenarios without fault.
+        Scenarios, each with the catalogue that it refers to.
     cache
         Where mixing is remembered from run to run.
     deadline
@@ -96,11 +97,11 @@ def mix_for(
     lights = CarriedCache(cache.folder)
     mixed: list[Mixed | None] = [None] * len(asked)
     groups: dict[str, list[tuple[int, _Request]]] = {}
-    for place, one in enumerate(asked):
+    for place, (catalogue, scenario) in enumerate(asked):
         try:
-            request = _requested(one, lights)
+            request = _requested(catalogue, scenario, lights)
         except FewtubesError as error:
-            mixed[place] = Mixed(fault=sentence_of(error))
+            mixed[place] = Mixed(error=error)
         else:
             groups.setdefault(request.key, []).append((place, request))
     for group in groups.values():
@@ -109,27 +110,21 @@ def mix_for(
             labs = np.unique(np.concatenate([request.labs for _, request in group]), axis=0)
             _mix(group[0][1], labs, shared, deadline, progress)
         except LimitError as error:
-            mixed_alone = len(group) > 1
+            single = Mixed(error=error) if len(group) == 1 else None
             for place, request in group:
-                mixed[place] = (
-                    _alone(request, shared, deadline, progress)
-                    if mixed_alone
-                    else Mixed(fault=sentence_of(error))
-                )
+                mixed[place] = single or _alone(request, shared, deadline, progress)
         else:
             for place, _ in group:
                 mixed[place] = Mixed(shared.alone())
     return tuple(one or Mixed() for one in mixed)
 
 
-def _requested(one: Asked, lights: CarriedCache) -> _Request:
+def _requested(catalogue: Catalogue, scenario: Scenario, lights: CarriedCache) -> _Request:
     """Return what a scenario has to be mixed for."""
-    if one.catalogue is None or one.scenario is None:
-        raise ValueError(f"'{one.name}' has a fault and is not mixed for")
     recorder = _Recorder()
-    pose(one.catalogue, one.scenario, cache=lights, progress=_quiet, mix=recorder)
+    pose(catalogue, scenario, cache=lights, progress=_quiet, mix=recorder)
     if recorder.request is None:
-        raise ValueError(f"'{one.name}' asks for nothing to be mixed")
+        raise ValueError("a question was posed and nothing was to be mixed for it")
     return recorder.request
 
 
@@ -153,7 +148,7 @@ def _alone(
     try:
         _mix(request, request.labs, own, deadline, progress)
     except LimitError as error:
-        return Mixed(fault=sentence_of(error))
+        return Mixed(error=error)
     return Mixed(own.alone())
 
 
