@@ -63,17 +63,11 @@ class Archive:
         values: IntArray,
         costs: IntArray,
         *,
-        true_cost: Callable[[tuple[int, ...]], int | None] | None = None,
+        paid: Callable[[tuple[int, ...]], int] | None = None,
     ) -> None:
         """Offer palettes of one size, shapes (palettes, size), (palettes,), (palettes,).
 
-        Parameters
-        ----------
-        added, values, costs
-            Tubes added, covered weights and prices.
-        true_cost
-            Where the prices are but lower bounds: tells what tubes added really cost, None if they
-            are none to be kept. It is asked only of palettes that no other one beats by the bounds.
+        Where prices are only not exceeded, `paid` tells what tubes added truly cost.
         """
         order = np.lexsort((-values, costs))
         sorted_values = values[order]
@@ -81,10 +75,9 @@ class Archive:
         leading = np.ones(len(order), dtype=np.bool_)
         leading[1:] = sorted_values[1:] > ahead[:-1]
         for row in order[leading].tolist():
-            tubes = tuple(added[row].tolist())
-            cost = int(costs[row]) if true_cost is None else true_cost(tubes)
-            if cost is not None:
-                self.offer(tubes, int(values[row]), cost)
+            tubes = tuple(sorted(added[row].tolist()))
+            cost = int(costs[row]) if paid is None else paid(tubes)
+            self.offer(tubes, int(values[row]), cost)
 
     def _simpler(self, new: Seen, old: Seen) -> bool:
         """Whether the one goes before the other, equal in price and value."""

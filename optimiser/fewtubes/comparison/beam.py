@@ -18,8 +18,9 @@ from fewtubes.selection.search_state import Goal, SearchState
 __all__ = ["Judge", "grow"]
 
 Judge = Callable[[IntArray, IntArray, IntArray], IntArray]
-"""Called with tubes added (palettes, size), values and prices, both (palettes,); returns how far
-each falls short of what is hoped for (palettes,): those that fall least short are kept."""
+"""Called with tubes added (palettes, size), values and prices, both (palettes,), under sellers'
+terms prices that are not exceeded; returns how far each falls short of what is hoped for
+(palettes,): those that fall least short are kept."""
 
 WIDTH = 200
 """Palettes kept of each size; on the demo catalogue twice as many find hardly more."""
@@ -59,7 +60,10 @@ def _with_one_more(
     """Return each palette with each further tube it can pay, and their values and prices."""
     packed = state.packed
     masks = packed.gains(kept) | packed.cover(kept)[:, None]
-    costs = state.costs(kept)[:, None] + state.prices
+    if state.buying is None:
+        costs = state.costs(kept)[:, None] + state.prices
+    else:  # never less than what they truly cost, so that all that are grown can be paid
+        costs = state.buying.likely_with_each(kept)
     allowed = usable & (costs <= money)
     np.put_along_axis(allowed, kept, values=False, axis=1)
     allowed &= ~state.ruled_out_beside(kept)

@@ -12,7 +12,6 @@ import time
 from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from functools import partial
 
 import numpy as np
 
@@ -222,13 +221,10 @@ class _Fronts:
                     if self._barred[number].isdisjoint(step.added):
                         archive.offer(step.added, step.value, step.cost)
 
-        instance = self._in_box(self._box(number))
-        true_cost = None
-        if instance.terms is not None:  # prices are but lower bounds then
-            true_cost = partial(_true_cost, instance, self._money)
+        paid = None if state.buying is None else state.buying.cost
 
         def judge(added: IntArray, values: IntArray, costs: IntArray) -> IntArray:
-            archive.offer_all(added, values, costs, true_cost=true_cost)
+            archive.offer_all(added, values, costs, paid=paid)
             return archive.best_within(costs) - values
 
         grow(state, self._goal(number, 0, self._money), judge)
@@ -286,12 +282,3 @@ class _Fronts:
             tubes = frozenset(range(self._instance.tube_count)) - self._barred[number]
             self._tops[number] = self._in_box(self._box(number)).palette(tubes).value
         return self._tops[number]
-
-
-def _true_cost(instance: ChoiceInstance, money: int, added: tuple[int, ...]) -> int | None:
-    """Return what tubes cost beside those that must be had; None if they are no choice."""
-    bought = instance.must_have.union(added)
-    if instance.idle_in(bought):
-        return None
-    cost = instance.cost(bought)
-    return cost if cost <= money else None

@@ -4,8 +4,9 @@ from collections.abc import Iterator
 
 from fewtubes.shopping.bought import BoughtPack, BoughtSet, Parcel, Surplus
 from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan_parts import PlannedTube
 from fewtubes.words.counting import counted
-from fewtubes.words.lists import joined
+from fewtubes.words.lists import in_a_row, joined
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
 
@@ -17,6 +18,7 @@ __all__ = [
     "packs_of_set",
     "seller_words",
     "set_words",
+    "tube_price_words",
 ]
 
 NO_SELLER = "anywhere"
@@ -31,6 +33,13 @@ def seller_words(parcel: Parcel) -> str:
 def set_words(bought: BoughtSet) -> str:
     """Return the name of a set as a list has it."""
     return f"{printable(bought.tube_set.name)} (a set)"
+
+
+def tube_price_words(planned: PlannedTube, currency: str) -> str:
+    """Return what a tube to buy costs singly, and which sets it comes in."""
+    sets = [f"in {printable(bought.tube_set.name)}" for bought in planned.sets]
+    singly = [money(planned.cost, currency)] if planned.packs or not sets else []
+    return in_a_row([*singly, *sets])
 
 
 def packs_of_set(bought: BoughtSet, tube: str) -> list[tuple[int, float]]:
