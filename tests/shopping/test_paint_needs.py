@@ -254,6 +254,6 @@ def test_larger_flowers_take_more(small: Catalogue, cache: Cache) -> None:
     taken = []
     for area in (20.0, 40.0):
         flower = FlowerWish("primrose", area_cm2=area)
-        scenario = replace(planned(5, "primrose"), flowers=[flower], picture=picture)
+        scenario = replace(planned(5, "primrose"), flowers=(flower,), picture=picture)
         taken.append(question_of(small, scenario, cache).paint.taken((0, 4)))
     assert taken[1] == pytest.approx({id_: 2 * ml for id_, ml in taken[0].items()})
