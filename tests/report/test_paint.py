@@ -58,7 +58,7 @@ def test_the_terminal_tells_it(painted: Plan, printed: Printed, *, full: bool) -
     cells = [[cell.strip() for cell in row if cell.strip()] for row in rows]
     assert ["magenta", "about 0.2 ml", "about 2 ml", "10 ml", "about 50 pictures"] in cells
     # 5.4 ml do not fit into a pack of 5 ml, and the words do not say that they do.
-    assert ["golden yellow", "about 0.5 ml", "just over 5 ml", "5 ml", "about 10 pictures"] in (
+    assert ["golden yellow", "about 0.4 ml", "just over 5 ml", "5 ml", "about 10 pictures"] in (
         cells
     )
     assert ["blue", "less than 0.01 ml", "about 0.05 ml", "your own", "not known"] in cells
