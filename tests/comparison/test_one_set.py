@@ -36,7 +36,12 @@ def demo() -> Catalogue:
 
 
 def scenario(*flowers: str, **more: Any) -> Scenario:
-    return Scenario(**{"budget": 12, "currency": "EUR", "flowers": flowers} | more)
+    asked: dict[str, Any] = {"budget": 12, "currency": "EUR", "flowers": flowers}
+    return Scenario(**asked | more)
+
+
+def wishes(**asked: Any) -> Wishes:
+    return Wishes(**asked)
 
 
 def drawn(demo: Catalogue, seed: int) -> tuple[dict[str, Scenario], dict[str, int]]:
@@ -50,7 +55,7 @@ def drawn(demo: Catalogue, seed: int) -> tuple[dict[str, Scenario], dict[str, in
             tolerance=rng.choice([3, 4, 6, 6]),
             light=rng.choice(["D65", "D65", "A"]),
             most_tubes=rng.choice([None, None, 3]),
-            wishes=Wishes(
+            wishes=wishes(
                 owned=["ultramarine"] if rng.random() < 0.2 else [],
                 must_have=["lemon"] if rng.random() < 0.2 else [],
                 never=["warm-red"] if rng.random() < 0.2 else [],
@@ -64,11 +69,11 @@ def drawn(demo: Catalogue, seed: int) -> tuple[dict[str, Scenario], dict[str, in
 
 def every_set(questions: list[Question]) -> list[tuple[frozenset[str], list[Fraction], int]]:
     """Return every set that the wishes of all leave: tubes, coverages, cost; told one by one."""
-    wishes = [question.scenario.wishes for question in questions]
-    owned = {id_ for one in wishes for id_ in one.all_owned} - {
-        id_ for one in wishes for id_ in one.never
+    wished = [question.scenario.wishes for question in questions]
+    owned = {id_ for one in wished for id_ in one.all_owned} - {
+        id_ for one in wished for id_ in one.never
     }
-    must = {id_ for one in wishes for id_ in one.must_have} - owned
+    must = {id_ for one in wished for id_ in one.must_have} - owned
     refused = {id_ for question in questions for id_ in question.refused}
     limits = [q.scenario.most_tubes for q in questions if q.scenario.most_tubes is not None]
     money = max(question.scenario.budget_hundredths for question in questions)
@@ -134,7 +139,7 @@ def test_its_own_best_is_that_of_shop(demo: Catalogue, shared_cache: Cache) -> N
     asked = {
         "a": scenario("foxglove", budget=5),
         "b": scenario("daffodil", "cornflower"),
-        "c": scenario("daffodil", budget=1, wishes=Wishes(must_have=["magenta"])),
+        "c": scenario("daffodil", budget=1, wishes=wishes(must_have=["magenta"])),
     }
     found = one_set(demo, asked, cache=shared_cache)
     for served in found.scenarios[:2]:
@@ -169,12 +174,12 @@ def test_what_one_refuses_is_refused_and_clashes_are_told(
     demo: Catalogue, shared_cache: Cache
 ) -> None:
     asked = {
-        "a": scenario("foxglove", wishes=Wishes(must_have=["magenta"])),
-        "b": scenario("daffodil", wishes=Wishes(never=["magenta", "lemon"])),
+        "a": scenario("foxglove", wishes=wishes(must_have=["magenta"])),
+        "b": scenario("daffodil", wishes=wishes(never=["magenta", "lemon"])),
     }
     with pytest.raises(ClashError, match=r"'magenta' must be bought for a and is never .* for b"):
         one_set(demo, asked, cache=shared_cache)
-    sound = asked | {"a": scenario("foxglove", wishes=Wishes(owned=["lemon"]))}
+    sound = asked | {"a": scenario("foxglove", wishes=wishes(owned=["lemon"]))}
     found = one_set(demo, sound, cache=shared_cache)
     bought = {tube.id for one in (found.by_mean, found.by_worst) for tube in one.tubes}
     assert not bought & {"magenta", "lemon"}
@@ -183,8 +188,8 @@ def test_what_one_refuses_is_refused_and_clashes_are_told(
 
 def test_what_one_owns_need_not_be_bought_for_another(demo: Catalogue, shared_cache: Cache) -> None:
     asked = {
-        "a": scenario("foxglove", wishes=Wishes(must_have=["magenta"])),
-        "b": scenario("daffodil", wishes=Wishes(owned=["magenta"])),
+        "a": scenario("foxglove", wishes=wishes(must_have=["magenta"])),
+        "b": scenario("daffodil", wishes=wishes(owned=["magenta"])),
     }
     found = one_set(demo, asked, cache=shared_cache)
     assert [tube.id for tube in found.owned] == ["magenta"]

@@ -136,7 +136,7 @@ def one_set_of(
     joint, exact = posed.joint()
     by_mean, ties = _by_mean(posed, joint, seconds=limits.seconds)
     tell("finding the set that serves worst best")
-    by_worst = fairest(joint, seconds=limits.seconds, known=ties)
+    by_worst = fairest(joint, seconds=limits.seconds, known=ties, most_mean=by_mean.bound)
     own = _own_bests(asking, caches, limits=limits, progress=tell)
     first = posed.questions[0]
     total = sum(joint.base.weights)

@@ -143,9 +143,7 @@ class ChoiceInstance:
         """Return the samples covered by tubes bought (owned ones are added), ascending."""
         held = self.owned.union(palette)
         return tuple(
-            t
-            for t, sets in enumerate(self.minimal_sets)
-            if any(map(held.issuperset, sets))
+            t for t, sets in enumerate(self.minimal_sets) if any(map(held.issuperset, sets))
         )
 
     def palette(self, bought: Sequence[int] | frozenset[int]) -> "Palette":
