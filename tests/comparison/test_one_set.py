@@ -224,11 +224,10 @@ def test_other_prices_are_other_catalogues(demo: Catalogue, tmp_path: Path) -> N
         one_set_of({"a": (demo, one), "b": (with_prices(demo, tmp_path), one)})
 
 
-def test_stopped_it_does_not_say_best(shared_cache: Cache) -> None:
-    catalogue = read_catalogue()
+def test_stopped_it_does_not_say_best(demo: Catalogue, shared_cache: Cache) -> None:
     asked = {"a": scenario("foxglove", budget=20), "b": scenario("daffodil", budget=20)}
-    found = one_set(catalogue, asked, limits=Limits(0.0), cache=shared_cache)
-    whole = one_set(catalogue, asked, cache=shared_cache)
+    found = one_set(demo, asked, limits=Limits(0.0), cache=shared_cache)
+    whole = one_set(demo, asked, cache=shared_cache)
     pairs: list[tuple[SetForAll, SetForAll, Callable[[SetForAll], Fraction]]] = [
         (found.by_mean, whole.by_mean, lambda one: one.mean),
         (found.by_worst, whole.by_worst, lambda one: one.worst),
