@@ -43,6 +43,7 @@ transparency = "semi-opaque"
 avoid_hazards = ["cadmium", "lead"]
 millilitres = 5
 thinnest_wash = 0.25
+most_in_mix = 2
 least_coverage = 0.1
 """
 
@@ -64,6 +65,7 @@ SAID_BY_OPTIONS = (
     "light",
     "prefer",
     "nearer",
+    "most_in_mix",
     "owned",
     "box",
     "must_have",
@@ -114,6 +116,7 @@ def from_options(_demo: fewtubes.Catalogue, folder: Path) -> fewtubes.Scenario:
         light="D50",
         prefer="cheapest",
         nearer=True,
+        most_in_mix=2,
     )
     return scenario
 
@@ -146,6 +149,7 @@ def from_form(demo: fewtubes.Catalogue, folder: Path) -> fewtubes.Scenario:
             "avoid": ["cadmium", "lead"],
             "millilitres": ["5"],
             "thinnest_wash": ["0.25"],
+            "most_in_mix": ["2"],
             "least_coverage": ["10"],
         },
         demo,
@@ -181,6 +185,7 @@ def from_python(_demo: fewtubes.Catalogue, _folder: Path) -> fewtubes.Scenario:
             avoid_hazards=(fewtubes.Hazard.CADMIUM, fewtubes.Hazard.LEAD),
             millilitres=5,
             thinnest_wash=0.25,
+            most_in_mix=2,
             least_coverage=0.1,
         ),
         paper="ivory",

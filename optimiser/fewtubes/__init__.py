@@ -54,6 +54,7 @@ if TYPE_CHECKING:
     from fewtubes.mixing.opacity import Transparency
     from fewtubes.mixing.recipes import Recipe
     from fewtubes.scenario.box_file import read_box
+    from fewtubes.scenario.class_wish import ClassWish
     from fewtubes.scenario.flower_file import with_flowers
     from fewtubes.scenario.home_box import BoxAtHome, TubeAtHome
     from fewtubes.scenario.overrides import with_overrides
@@ -89,6 +90,7 @@ __all__ = [
     "Caution",
     "Certificate",
     "ClashError",
+    "ClassWish",
     "Comparison",
     "DefectError",
     "Extent",
@@ -193,6 +195,7 @@ HOMES = {
     "mixing.opacity": ("Transparency",),
     "mixing.recipes": ("Recipe",),
     "scenario.box_file": ("read_box",),
+    "scenario.class_wish": ("ClassWish",),
     "scenario.flower_file": ("with_flowers",),
     "scenario.home_box": ("BoxAtHome", "TubeAtHome"),
     "scenario.own_flowers": ("OwnFlower", "OwnSwatch"),

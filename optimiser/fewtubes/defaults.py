@@ -4,9 +4,13 @@ Each stands here alone. Those of the command line, of the page and of the librar
 """
 
 __all__ = [
+    "CM2_PER_ML",
+    "COLOUR_CM2",
     "COLOUR_NOISE",
     "CURRENCY",
     "DRAWS",
+    "FLOWER_CM2",
+    "LEAST_PUDDLE_CM2",
     "LIGHT",
     "NEAR_BEST_LISTED",
     "NEAR_BEST_WITHIN",
@@ -19,6 +23,7 @@ __all__ = [
     "SWATCH_HAND",
     "TOLERANCE",
     "UP_TO_TUBES",
+    "WASTE",
 ]
 
 PROOF_SECONDS = 60.0
@@ -64,3 +69,21 @@ logarithm; our own assumption."""
 COLOUR_NOISE = 1.5
 """How far the colour of a swatch may be off, as a standard deviation of each of L*, a*, b*; what a
 careful eye or a scanner reaches, our own assumption."""
+
+CM2_PER_ML = 200.0
+"""Area that a millilitre from a tube of middling strength covers in a full-strength stroke [cm²]:
+a layer of tube paint 0.05 mm thick. A half pan of 2 ml is then 400 cm²; a postcard (150 cm²), two
+thirds of it painted at a third of full strength in ten colours, takes 5 of them with what dries on
+the palette, so that it lasts for eighty. Common practice, no source."""
+
+FLOWER_CM2 = 50.0
+"""Painted area of a flower with its leaves [cm²]: a daffodil in life size. Our own choice."""
+
+COLOUR_CM2 = 10.0
+"""Painted area of a colour of one's own [cm²]: a spot of three by three centimetres. Likewise."""
+
+WASTE = 0.5
+"""What is mixed beyond what is painted, as a share of it. Common practice, no source."""
+
+LEAST_PUDDLE_CM2 = 10.0
+"""What the smallest puddle would paint [cm²]: a few drops, as a brush takes up. Likewise."""

@@ -26,6 +26,8 @@ FAULTY: dict[str, Any] = {
     "lightfastness": "VI",
     "transparency": "opaque",  # every tube is that, so it would be no wish
     "millilitres": -1,
+    "most_in_mix": 4,
+    "painters": 12,  # no class is in the scenario
 }
 
 

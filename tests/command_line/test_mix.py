@@ -40,6 +40,19 @@ def test_a_list_is_not_filled_up_with_what_is_far_off(run: Run, small: Sequence[
     assert "None is within ΔE00 4.0: these are the nearest, mixed from 3 tubes." in none
 
 
+def test_fewer_tubes_in_a_mix(run: Run, small: Sequence[str]) -> None:
+    """Lemon and deep blue make a green; alone neither does."""
+    green = ("mix", "#5a8a5a", "--tube", "lemon", "--tube", "deep blue", "--tolerance", 20)
+    assert " : " in run(*green, *small).out
+    told = run(*green, "--most-in-mix", 1, *small)
+    assert told.code == 0, told.err
+    assert " : " not in told.out
+    assert "from 2 tubes, single tubes in a mix" in flat(told.out)
+    told = run(*green, "--most-in-mix", 4, *small)
+    assert told.code == 2
+    assert "--most-in-mix: is 4; it must be from 1 to 3." in flat(told.err)
+
+
 def test_only_the_tubes_at_hand_are_used(run: Run, small: Sequence[str]) -> None:
     told = run("mix", "#c8d030", "--tube", "lemon", "--tube", "lemon", *small)
     assert told.code == 0, told.err

@@ -1,7 +1,7 @@
 """Minimal sets against trying everything in double precision, the plain way."""
 
 import time
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from itertools import combinations, product
 
@@ -12,6 +12,7 @@ from fewtubes.catalogue.records import Catalogue
 from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.difference import delta_e_2000
 from fewtubes.coverage.reach import NO_TUBE, SetArray, _bytes_a_worker, find_reach
+from fewtubes.coverage.remembered import no_larger
 from fewtubes.errors import LimitError
 from fewtubes.mixing.bare_paper import paper_differences
 from fewtubes.mixing.deadline import Deadline
@@ -119,6 +120,24 @@ def minimal(best: BestMatches, t: int, tolerance: float) -> set[frozenset[int]]:
 def as_sets(rows: SetArray) -> list[frozenset[int]]:
     """Return rows of tube numbers as sets."""
     return [frozenset(int(i) for i in row if i != NO_TUBE) for row in rows]
+
+
+@pytest.mark.parametrize("most", [1, 2])
+@pytest.mark.parametrize("box_number", [0, 1])
+def test_minimal_sets_of_fewer_tubes_are_those_of_an_exhaustive_search(
+    catalogue: Catalogue, most: int, box_number: int
+) -> None:
+    """And those of three that are no larger."""
+    box = paintbox(catalogue, PAINTBOXES[box_number])
+    labs = drawn_targets(box, seed=23, count=12)
+    best = {chosen: m for chosen, m in box.best(labs).items() if len(chosen) <= most}
+    wide = box.found(labs, 4.0)
+    few = replace(box, space=replace(box.space, most_tubes=most)).found(labs, 4.0)
+    for t, rows in enumerate(few):
+        assert set(as_sets(rows)) == minimal(best, t, 4.0)
+        np.testing.assert_array_equal(rows, no_larger(wide[t], most))
+    assert sum(map(len, few)) < sum(map(len, wide))
+    assert any(len(rows) for rows in few)
 
 
 @pytest.mark.parametrize("tolerance", [1.0, 2.5, 4.0, 8.0])

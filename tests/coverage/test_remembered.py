@@ -113,6 +113,25 @@ def test_tolerances_spaces_and_papers_are_kept_apart(
     assert question.computed == [12] * 4
 
 
+def test_what_was_mixed_of_three_serves_two(question: Question, tmp_path: Path) -> None:
+    question.check(Cache(tmp_path), question.labs[:5])
+    for most in (2, 1, 3):
+        question.check(Cache(tmp_path), question.labs[:5], space=RecipeSpace(most_tubes=most))
+    assert question.computed == [5]
+    question.check(Cache(tmp_path), question.labs, space=RecipeSpace(most_tubes=2))
+    question.check(Cache(tmp_path), question.labs, space=RecipeSpace(most_tubes=1))
+    assert question.computed == [5, 7]  # what two did not know either
+    question.check(Cache(tmp_path), question.labs, space=RecipeSpace(most_tubes=3))
+    assert question.computed == [5, 7, 7]  # two cannot tell what three reach
+
+
+def test_thinner_washes_of_three_do_not_serve_two(question: Question, tmp_path: Path) -> None:
+    question.check(Cache(tmp_path), question.labs)
+    strong = RecipeSpace.no_thinner_than(0.3, 2)
+    question.check(Cache(tmp_path), question.labs, space=strong)
+    assert question.computed == [12, 12]
+
+
 @pytest.mark.parametrize("data", [b"", b"not an archive", None], ids=["empty", "text", "cut off"])
 def test_a_damaged_file_is_computed_anew(
     question: Question, tmp_path: Path, data: bytes | None

@@ -8,9 +8,11 @@ from pathlib import Path
 
 import pytest
 
+from fewtubes.catalogue.price_list import with_prices
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.coverage.cache import Cache
+from fewtubes.scenario.price_list import named_prices
 from fewtubes.scenario.reading import read_scenario
 from fewtubes.scenario.records import Scenario
 from fewtubes.shopping.plan import Plan
@@ -33,7 +35,12 @@ def demo() -> Catalogue:
 @pytest.fixture(scope="session")
 def scenario_of(demo: Catalogue) -> ReadScenario:
     """Return a function that reads a scenario by its file's name without the ending."""
-    return cache(lambda name: read_scenario(SCENARIOS / f"{name}.toml", demo))
+
+    def read(name: str) -> Scenario:
+        path = SCENARIOS / f"{name}.toml"
+        return read_scenario(path, with_prices(demo, named_prices(path)))
+
+    return cache(read)
 
 
 @pytest.fixture(scope="session")
@@ -61,8 +68,13 @@ def memory(demo: Catalogue, scenario_of: ReadScenario, shared_cache: Cache) -> C
 
 @pytest.fixture(scope="session")
 def answer(demo: Catalogue, memory: Cache) -> Answer:
-    """Return a function that answers any scenario of the demo catalogue."""
-    return lambda scenario: shop(demo, scenario, cache=memory)
+    """Return a function that answers any scenario of the demo catalogue, by its price list."""
+
+    @cache
+    def priced(folder: str) -> Catalogue:
+        return with_prices(demo, SCENARIOS / folder) if folder else demo
+
+    return lambda scenario: shop(priced(scenario.prices), scenario, cache=memory)
 
 
 @pytest.fixture(scope="session")

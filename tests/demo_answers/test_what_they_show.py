@@ -6,21 +6,28 @@ Numbers below repeat those of the texts; the rest are properties, not pins.
 from collections.abc import Callable
 from dataclasses import replace
 from decimal import Decimal
+from pathlib import Path
 
 import numpy as np
 import pytest
 
+from fewtubes.catalogue.price_list import with_prices
 from fewtubes.catalogue.records import Catalogue, Lightfastness, Role
 from fewtubes.colour.difference import delta_e_2000
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
+from fewtubes.mixing.covering_power import covering_power
 from fewtubes.mixing.matching import best_matches, recipe_lab
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import Recipe, RecipeSpace
 from fewtubes.scenario.overrides import with_overrides
 from fewtubes.scenario.records import Scenario
+from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import Obstacle, PlannedSample, PlannedTube
+from fewtubes.shopping.shop import shop
+
+SCENARIOS = Path(__file__).parents[2] / "scenarios"
 
 ReadScenario = Callable[[str], Scenario]
 Answer = Callable[[Scenario], Plan]
@@ -190,6 +197,25 @@ def test_white_filled_pink_is_wanted_only_where_washes_are_thick(
     assert all(planned.transparency <= Transparency.SEMI_TRANSPARENT for planned in thin.tubes)
 
 
+def test_a_box_and_one_tube_more_beat_tubes_bought_singly(
+    plan_of: AnswerNamed, scenario_of: ReadScenario, demo: Catalogue, memory: Cache
+) -> None:
+    plan, first_set = plan_of("box-or-parcel"), scenario_of("first-set")
+    assert plan.scenario.flowers == first_set.flowers  # "the five flowers of the first set"
+    (parcel,) = plan.purchase.parcels
+    assert parcel.seller is not None
+    assert (parcel.seller.name, plan.purchase.deliveries) == ("corner shop", 0)
+    (box,), (single,) = parcel.sets, parcel.packs
+    assert (len(box.used), len(box.idle), single.pack.count) == (5, 1, 1)
+    assert [pack.ml for pack in box.tube_set.packs] == [1.5] * 6  # half pans
+    priced = with_prices(demo, SCENARIOS / plan.scenario.prices)
+    assert len(priced.sellers) == 4
+    singly = shop(replace(priced, sets={}), plan.scenario, cache=memory)
+    assert singly.certificate.status is Status.PROVEN
+    assert singly.coverage < plan.coverage
+    assert singly.purchase.deliveries == 390
+
+
 def test_own_flowers_come_whole_and_in_all_ways(
     plan_of: AnswerNamed, scenario_of: ReadScenario, demo: Catalogue
 ) -> None:
@@ -261,3 +287,60 @@ def test_more_money_never_covers_less(
     ]
     assert coverages == sorted(coverages)
     assert coverages[0] < coverages[-1]
+
+
+def test_twenty_cards_take_a_yellow_that_goes_further(
+    plan_of: AnswerNamed, scenario_of: ReadScenario, answer: Answer, demo: Catalogue
+) -> None:
+    plan = plan_of("twenty-cards")
+    any_pack = answer(replace(scenario_of("twenty-cards"), picture=None))
+    (middle,) = [it for it in any_pack.bought if it.tube.id == "arylide-yellow"]
+    assert [pack.offer.ml for pack in middle.packs] == [5]
+    assert "arylide-yellow" not in {it.tube.id for it in plan.bought}
+    (nickel,) = [it for it in plan.bought if it.tube.id == "nickel-yellow"]
+    assert [pack.offer.ml for pack in nickel.packs] == [5]
+    large = next(offer for offer in middle.tube.offers if offer.ml == 15)
+    assert nickel.cost < large.price < 2 * nickel.cost
+    assert covering_power(nickel.tube) > covering_power(middle.tube)
+    # What the palette of any pack would take of the middle yellow, by the same plan, one picture.
+    one = with_overrides(scenario_of("twenty-cards"), catalogue=demo, paint_for=1)
+    paint = answer(one).paint
+    assert paint is not None
+    assert 20 * paint.planned_ml("arylide-yellow") > 5
+    assert (any_pack.coverage, plan.coverage) == (1, 1)
+
+
+def test_the_village_class_has_a_tube_of_each_paint_for_everybody(plan_of: AnswerNamed) -> None:
+    """12 × EUR 12 = EUR 144 pay for it."""
+    plan = plan_of("village-class")
+    share = plan.class_share
+    assert share is not None
+    assert plan.scenario.budget_hundredths == 144_00
+    assert {tube.bought for tube in share.tubes} == {12}
+    assert share.a_head <= 12_00
+    assert 0 <= share.together - plan.cost < 12  # rounded up by less than a hundredth a head
+    assert not any(planned.tube.hazards for planned in plan.tubes)
+    assert plan.coverage > 0.9
+
+
+def test_children_at_school_mix_two_tubes_and_fill_pans(
+    plan_of: AnswerNamed, answer: Answer
+) -> None:
+    """24 × 1.5 ml = 36 ml of each."""
+    plan = plan_of("children-at-school")
+    share = plan.class_share
+    assert share is not None
+    assert all(tube.needed_ml == 36 <= tube.bought_ml for tube in share.tubes)
+    assert share.a_head <= 3_00
+    mixes = [planned.recipe.tubes for planned in plan.samples if planned.recipe is not None]
+    assert max(map(len, mixes)) == 2
+    assert not any(planned.tube.hazards for planned in plan.tubes)
+    assert any(planned.sample.role is Role.LEAF for planned in out_of_reach(plan))
+    group = plan.scenario.group
+    assert group is not None
+    others = replace(
+        plan.scenario,
+        group=replace(group, pupils="beginners"),
+        wishes=replace(plan.scenario.wishes, most_in_mix=3),
+    )
+    assert answer(others).coverage > plan.coverage

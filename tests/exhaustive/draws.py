@@ -14,6 +14,7 @@ import numpy as np
 
 from fewtubes.catalogue.records import Catalogue, Flower, Hazard, Lightfastness, Role, Swatch
 from fewtubes.mixing.mixture import Optics, mixture_lab
+from fewtubes.scenario.class_wish import ClassWish, Pupils, TubesFor
 from fewtubes.scenario.own_flowers import OwnFlower
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import FlowerWish, OwnColour
@@ -27,6 +28,9 @@ WHITE_ROLES = (Role.PETAL_LIGHT, Role.PETAL, Role.PETAL_SHADE)
 
 SHARE_NEARER = 0.4
 """Share of questions that wish for nearness to what is out of reach."""
+
+SHARE_CLASSES, SHARE_OF_THEM_AS_WISHED = 0.2, 0.5
+"""Share of questions for a class, and of those in which the wishes alone tell of hazards."""
 
 SHARE_DOUBLES = 0.2
 DOUBLES = (
@@ -56,12 +60,15 @@ def draw_question(seed: int, demo: Catalogue) -> tuple[Catalogue, Scenario]:
     brought = {name for name in wished if whole.random() < 0.25}
     listed = {name: flower for name, flower in flowers.items() if name not in brought}
     catalogue = replace(demo, tubes={id_: demo.tubes[id_] for id_ in tubes}, flowers=listed)
+    group = _class(seed)
     own = tuple(_own_colour(random, catalogue, n) for n in range(random.randint(not wished, 6)))
     scenario = Scenario(
         title=f"drawn {seed}",
         shows="",
         currency="EUR",
-        budget=Decimal(random.choice([random.randint(1, 900), random.randint(600, 3000)])) / 100,
+        budget=Decimal(random.choice([random.randint(1, 900), random.randint(600, 3000)]))
+        / 100
+        * (1 if group is None else group.painters),
         most_tubes=random.choice([None, None, None, 1, 2, 3]),
         tolerance=random.choice([2.5, 4.0, 4.0, 4.0, 6.0, 9.0, 18.0]),
         flowers=tuple(
@@ -69,13 +76,34 @@ def draw_question(seed: int, demo: Catalogue) -> tuple[Catalogue, Scenario]:
             for name, share in ((name, random.choice(SHARES)) for name in wished)
         ),
         own_colours=own,
-        wishes=_wishes(random, tubes),
+        wishes=replace(_wishes(random, tubes), most_in_mix=_most_in_mix(seed)),
         paper=random.choice(["cotton-white", *sorted(demo.papers)]),
         light=random.choice(["D65", "D65", *sorted(demo.lights)]),
         prefer=Random(f"prefer {seed}").choice(["lasting", "lasting", "cheapest"]),  # noqa: S311
         nearer=Random(f"nearer {seed}").random() < SHARE_NEARER,  # noqa: S311
+        group=group,
     )
     return catalogue, scenario
+
+
+def _class(seed: int) -> ClassWish | None:
+    """Return the class that paints, in a fifth of all questions; pans need more than a pack."""
+    random = Random(f"class {seed}")  # noqa: S311  # drawing test cases
+    if random.random() > SHARE_CLASSES:
+        return None
+    tubes = random.choice([TubesFor.ONE_EACH, TubesFor.PANS])
+    return ClassWish(
+        painters=random.randint(2, 5),
+        tubes=tubes,
+        pupils=random.choice([Pupils.GROWN_UPS, Pupils.GROWN_UPS, *Pupils]),
+        pan_millilitres=random.choice([None, 4.5]) if tubes is TubesFor.PANS else None,
+        hazards_as_wished=random.random() < SHARE_OF_THEM_AS_WISHED,
+    )
+
+
+def _most_in_mix(seed: int) -> int:
+    """Return how many tubes a mix may hold: fewer than three in two of five questions."""
+    return Random(f"mix {seed}").choice([3, 3, 3, 2, 1])  # noqa: S311  # drawing test cases
 
 
 def _with_doubles(seed: int, tubes: list[str]) -> list[str]:

@@ -64,7 +64,7 @@ class Answer:
     covered: dict[frozenset[str], tuple[bool, ...]]
     """For each best palette, which targets it covers."""
     sets: tuple[frozenset[frozenset[str]], ...]
-    """For each target the sets of up to three tubes, refused ones too, that reach it."""
+    """For each target the sets of tubes that a mix may hold, refused ones too, that reach it."""
     made: frozenset[tuple[str, str]] = frozenset()
     """Tubes and those, refused ones too, that water makes of them."""
 
@@ -216,29 +216,37 @@ def _usable(tube: Tube, scenario: Scenario) -> bool:
 
 
 def _cost(tube: Tube, scenario: Scenario) -> int:
-    """Return the least price of packs that hold the paint asked for, at least one pack."""
+    """Return the least price of packs that hold the paint asked for, at least one pack.
+
+    For a class as `scenarios/README.md` has it: a tube for each painter that holds, all together,
+    what is wished for each; or as much as fills all pans.
+    """
     offers = [offer for offer in tube.offers if offer.currency == scenario.currency]
-    most = [1 + int(scenario.wishes.millilitres // offer.ml) for offer in offers]
+    millilitres, tubes, group = scenario.wishes.millilitres, 1, scenario.group
+    if group is not None and group.tubes == "one each":
+        millilitres, tubes = millilitres * group.painters, group.painters
+    elif group is not None and group.tubes == "pans":
+        millilitres = max(millilitres, group.painters * (group.pan_millilitres or 1.5))
+    most = [max(tubes, 1 + int(millilitres // offer.ml)) for offer in offers]
     return min(
         sum(n * offer.price for n, offer in zip(counts, offers, strict=True))
         for counts in product(*(range(count + 1) for count in most))
-        if any(counts)
-        and sum(n * offer.ml for n, offer in zip(counts, offers, strict=True))
-        >= scenario.wishes.millilitres
+        if sum(counts) >= tubes
+        and sum(n * offer.ml for n, offer in zip(counts, offers, strict=True)) >= millilitres
     )
 
 
 def _reached(
     catalogue: Catalogue, scenario: Scenario, tubes: list[Tube], targets: list[Target]
 ) -> tuple[frozenset[frozenset[str]], ...]:
-    """Return for each target the sets of up to three tubes that reach it; bare paper is a set."""
+    """Return for each target the sets that a mix may hold and that reach it; bare paper is one."""
     paper = catalogue.papers[scenario.paper].reflectance
     weights = _weights(scenario.light, catalogue)
     labs = np.array([target.lab for target in targets])
     thinnest = scenario.wishes.thinnest_wash
     strengths = np.array([s for s in STRENGTHS if s >= thinnest - 1e-9])
     reached: list[set[frozenset[str]]] = [set() for _ in targets]
-    for size in range(4):
+    for size in range(scenario.wishes.most_in_mix + 1):
         mixed = list(combinations(tubes, size))
         labs_seen = [_lab(_seen(set_, strengths, paper), weights) for set_ in mixed]
         if not labs_seen:
@@ -307,7 +315,8 @@ def _shortfall(
     )
     strengths = np.array([s for s in STRENGTHS if s >= scenario.wishes.thinnest_wash - 1e-9])
     tubes = [catalogue.tubes[id_] for id_ in sorted(held)]
-    sets = [set_ for size in range(4) for set_ in combinations(tubes, size)]
+    sizes = range(scenario.wishes.most_in_mix + 1)
+    sets = [set_ for size in sizes for set_ in combinations(tubes, size)]
     mixes = np.concatenate([_lab(_seen(set_, strengths, paper), weights) for set_ in sets])
     total = Fraction()
     for target, covered in zip(targets_of(catalogue, scenario), covers, strict=True):

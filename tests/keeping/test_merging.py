@@ -84,6 +84,25 @@ def test_conflicts_are_told_one_by_one(ours: Path, theirs: Path, change: Change)
     ]
 
 
+def test_how_far_a_tube_goes_is_part_of_it(ours: Path, theirs: Path, change: Change) -> None:
+    """A column that only theirs has comes along; rows that are not touched have a blank there."""
+    text = (theirs / "tubes.csv").read_text(encoding="utf-8")
+    more = ["cm2_per_ml", "", "350", ""]
+    lines = [f"{line},{cell}" for line, cell in zip(text.splitlines(), more, strict=True)]
+    (theirs / "tubes.csv").write_text("\n".join(lines) + "\n", encoding="utf-8")
+    (fault,) = faults(ours, theirs)
+    assert "the tube 'lemon' differs from ours: cm2_per_ml '' and '350' (ours first)" in fault
+    _, files = taken(ours, theirs, Winner.THEIRS)
+    assert set(files) == {"tubes.csv"}
+    assert files["tubes.csv"] == "\n".join(lines) + "\n"
+    kept = read_catalogue(written(ours, files))
+    assert {id_: tube.cm2_per_ml for id_, tube in kept.tubes.items()} == {
+        "deep-blue": None,
+        "lemon": 350,
+        "leaf-green": None,
+    }
+
+
 def test_theirs_stand_if_it_is_said(ours: Path, theirs: Path, change: Change) -> None:
     change(theirs, "tubes.csv", "Lemon,1.2", "Lemon,0.8")
     change(theirs, "offers.csv", "deep-blue,5,3.50", "deep-blue,5,3.75")

@@ -68,6 +68,21 @@ def test_hopelessly_many_are_refused_before_anything_is_mixed() -> None:
     refuse_too_many(240, Deadline(60))
 
 
+@pytest.mark.parametrize("most", [1, 2, 3])
+def test_mixes_of_fewer_tubes_take_less_time(most: int) -> None:
+    """Sets of 240 tubes: 240, with C(240, 2) = 28,680, with C(240, 3) = 2,275,280; 30,000 a s."""
+    sets = {1: 240, 2: 28_920, 3: 2_304_200}[most]
+    assert expected_seconds(240, most) == pytest.approx(sets / 30_000)
+    count = tubes_within(2.0, most)
+    assert expected_seconds(count, most) <= 2.0 < expected_seconds(count + 1, most)
+
+
+def test_of_what_size_sets_are_is_told() -> None:
+    with pytest.raises(LimitError, match="12,502,500 sets of up to two"):
+        refuse_too_many(5000, Deadline(1), 2)
+    refuse_too_many(5000, Deadline(3600), 2)
+
+
 def test_time_that_is_up_is_told() -> None:
     in_time(240, Deadline(10))
     with pytest.raises(LimitError, match=r"240 tubes was not over within the 10 s allowed; it is"):

@@ -1,6 +1,7 @@
 """How near one further tube brings a colour, against the best recipes of palette and tube."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -25,24 +26,24 @@ def optics(demo: Catalogue) -> Optics:
     return Optics.of(demo.papers["cotton-white"], demo.lights["D65"])
 
 
-def paints_of(tubes: Sequence[Tube], optics: Optics) -> Paints:
+def paints_of(tubes: Sequence[Tube], optics: Optics, space: RecipeSpace = SPACE) -> Paints:
     K, S = (np.array([getattr(tube, name) for tube in tubes]) for name in "KS")
-    return Paints(K, S, optics, SPACE)
+    return Paints(K, S, optics, space)
 
 
-@pytest.mark.parametrize("seed", range(6))
+@pytest.mark.parametrize(("seed", "most"), [*((seed, 3) for seed in range(6)), (2, 2), (3, 1)])
 def test_the_nearest_is_the_one_of_trying_each_tube(
-    demo: Catalogue, optics: Optics, seed: int
+    demo: Catalogue, optics: Optics, seed: int, most: int
 ) -> None:
     """Origin: `best_matches` of the palette with each tube in turn, which has a way of its own."""
-    rng = np.random.default_rng(seed)
+    rng, space = np.random.default_rng(seed), replace(SPACE, most_tubes=most)
     ids = rng.permutation(list(demo.tubes))[:9].tolist()
     tubes = [demo.tubes[id_] for id_ in ids]
     palette, further = list(range(seed % 4)), list(range(seed % 4, len(ids)))
     labs = rng.uniform([20, -60, -60], [95, 60, 60], (5, 3))
     labs[0] = (30.0, -0.5, 0.4)  # near grey, where hues are opposite
     found = nearest_with_one_more(
-        paints_of(tubes, optics),
+        paints_of(tubes, optics, space),
         labs,
         np.full(len(labs), 200.0),
         palette=palette,
@@ -52,7 +53,7 @@ def test_the_nearest_is_the_one_of_trying_each_tube(
     def nearest(numbers: list[int]) -> list[float]:
         held = {ids[number]: tubes[number] for number in numbers}
         matches = best_matches(
-            held, labs, optics=optics, space=SPACE, tolerance=1e-6, bare_paper=False
+            held, labs, optics=optics, space=space, tolerance=1e-6, bare_paper=False
         )
         return [best[0].difference if best else np.inf for best in matches]
 

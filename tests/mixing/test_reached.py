@@ -3,6 +3,7 @@
 from itertools import combinations
 
 import numpy as np
+import pytest
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.colour.difference import delta_e_2000
@@ -10,17 +11,24 @@ from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
 from fewtubes.mixing.matching import recipe_lab
 from fewtubes.mixing.reached import mixes_reaching
+from fewtubes.mixing.reached_sets import ReachedSets
 from fewtubes.mixing.recipes import PARTS, Recipe, RecipeSpace
 
 
-def test_every_mix_and_its_nearest_wash_is_found(shared_cache: Cache) -> None:
+@pytest.mark.parametrize(("most", "more_than"), [(3, 20), (2, 5), (1, 0)])
+def test_every_mix_and_its_nearest_wash_is_found(
+    shared_cache: Cache, most: int, more_than: int
+) -> None:
     demo = read_catalogue()
     tubes = {id_: demo.tubes[id_] for id_ in ("soft-rose", "dioxazine-violet", "leaf-green-mixed")}
-    optics, space = optics_for(demo, "cotton-white", "D65", shared_cache), RecipeSpace()
+    optics = optics_for(demo, "cotton-white", "D65", shared_cache)
+    space = RecipeSpace(most_tubes=most)
     labs = np.array([s.lab for s in demo.flowers["foxglove"].swatches])
     reached = mixes_reaching(tubes, labs, optics=optics, space=space, tolerance=5.0)
     expected = {}
     for size, table in PARTS.items():
+        if size > most:
+            continue
         for ids in combinations(tubes, size):
             for parts in table:
                 mixed = np.array(
@@ -35,7 +43,7 @@ def test_every_mix_and_its_nearest_wash_is_found(shared_cache: Cache) -> None:
         (*reached.mixes[p], c): (int(pairs.step[k]), float(pairs.difference[k]))
         for k, (p, c) in enumerate(zip(pairs.mix.tolist(), pairs.colour.tolist(), strict=True))
     }
-    assert len(expected) > 20
+    assert len(expected) > more_than
     assert found.keys() == expected.keys()
     for key, (step, difference) in expected.items():
         assert found[key][0] == step
@@ -66,3 +74,21 @@ def test_without_tubes_nothing_is_reached(shared_cache: Cache) -> None:
     )
     assert found.mixes == ()
     assert len(found.pairs.mix) == 0
+
+
+@pytest.mark.parametrize("most", [1, 2, 3])
+def test_sets_that_are_mixed_once_hold_as_few_tubes_as_are_wished(
+    shared_cache: Cache, most: int
+) -> None:
+    """Origin: `mixes_reaching`, held against single recipes above."""
+    demo = read_catalogue()
+    tubes = {id_: demo.tubes[id_] for id_ in ("soft-rose", "dioxazine-violet", "leaf-green-mixed")}
+    optics = optics_for(demo, "cotton-white", "D65", shared_cache)
+    space = RecipeSpace(most_tubes=most)
+    labs = np.array([s.lab for s in demo.flowers["foxglove"].swatches])
+    known = ReachedSets.of([*tubes.values()], labs, optics=optics, space=space, tolerance=5.0)
+    plain = mixes_reaching(tubes, labs, optics=optics, space=space, tolerance=5.0)
+    found = known.reached([0, 1, 2])
+    assert max(len(ids) for ids, _ in found.mixes) == most
+    assert {(*mix,) for mix in found.mixes} == {(*mix,) for mix in plain.mixes}
+    assert len(found.pairs.mix) == len(plain.pairs.mix)

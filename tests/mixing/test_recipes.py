@@ -14,6 +14,15 @@ def test_sizes() -> None:
     assert {size: len(parts) for size, parts in PARTS.items()} == {1: 1, 2: 11, 3: 16}
 
 
+@pytest.mark.parametrize(("most", "mixes"), [(1, 1), (2, 12), (3, 28)])
+def test_mixes_of_fewer_tubes(most: int, mixes: int) -> None:
+    """1, 1 + 11, 1 + 11 + 16; see `test_sizes`."""
+    parts = RecipeSpace.no_thinner_than(0.5, most).parts
+    assert list(parts) == list(range(1, most + 1))
+    assert sum(map(len, parts.values())) == mixes
+    assert all(parts[size] == PARTS[size] for size in parts)
+
+
 @pytest.mark.parametrize("size", PARTS)
 def test_parts_are_small_whole_numbers_each_mixture_once(size: int) -> None:
     parts = PARTS[size]

@@ -47,6 +47,7 @@ def test_a_sound_form(demo: Catalogue, filled: Filled) -> None:
         avoid=["cadmium", "lead"],
         millilitres="10",
         thinnest_wash=repr(STRENGTHS[3]),
+        most_in_mix="2",
         least_coverage="62,5",
         **{"tube-lemon": "owned", "tube-green-yellow": "never", "tube-bismuth-yellow": "must_have"},
     )
@@ -60,6 +61,7 @@ def test_a_sound_form(demo: Catalogue, filled: Filled) -> None:
     assert wishes.avoid_hazards == (Hazard.CADMIUM, Hazard.LEAD)
     assert wishes.millilitres == 10
     assert wishes.thinnest_wash == STRENGTHS[3]
+    assert wishes.most_in_mix == 2
     assert wishes.least_coverage == 0.625
     assert (wishes.owned, wishes.never, wishes.must_have) == (
         ("lemon",), ("green-yellow",), ("bismuth-yellow",),
@@ -144,6 +146,7 @@ def test_a_coverage_of_thousands_of_digits_is_read(demo: Catalogue, filled: Fill
         ("budget", "1.000,00 €", "leave out signs between thousands"),
         ("budget", "EUR", "an amount"),
         ("thinnest_wash", "2", "from 0 to 1"),
+        ("most_in_mix", "4", "allowed: 1, 2, 3"),
         ("least_coverage", "101", "from 0 to 100"),
         ("title", "", "blank"),
         ("title", "a" * 10_000, "10,000 characters; at most 200"),

@@ -10,8 +10,18 @@ import typer.main
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Role
 from fewtubes.command_line.main import app
+from fewtubes.scenario.class_wish import ClassWish, Pupils, TubesFor
 from fewtubes.scenario.flower_file import with_flowers
-from fewtubes.scenario.keys import COLOUR_KEYS, FLOWER_KEYS, SWATCH_KEYS, TOP_KEYS, WISH_KEYS
+from fewtubes.scenario.keys import (
+    CLASS_KEYS,
+    COLOUR_KEYS,
+    FLOWER_KEYS,
+    PICTURE_KEYS,
+    SWATCH_KEYS,
+    TOP_KEYS,
+    WISH_KEYS,
+)
+from fewtubes.scenario.picture_wish import PictureWish
 
 ROOT = Path(__file__).parents[2]
 
@@ -52,8 +62,38 @@ def test_key_table_is_that_of_the_reader(scenarios_readme: str) -> None:
     told = {key for key, *_ in rows for key in re.findall(r"[a-z_]+", key)}
     assert told == set(TOP_KEYS)
     meaning = {re.sub(r"\W", "", row[0]): row[-1] for row in rows}
-    for table, keys in (("flower", FLOWER_KEYS), ("colour", COLOUR_KEYS), ("wishes", WISH_KEYS)):
+    tables = {
+        "flower": FLOWER_KEYS,
+        "colour": COLOUR_KEYS,
+        "wishes": WISH_KEYS,
+        "picture": PICTURE_KEYS,
+        "class": CLASS_KEYS,
+    }
+    for table, keys in tables.items():
         assert all(f"`{key}`" in meaning[table] for key in keys)
+
+
+def test_picture_table_is_that_of_the_reader(scenarios_readme: str) -> None:
+    rows = rows_below(scenarios_readme, "| key of `[picture]` | if not said | meaning |")
+    assert [row[0].strip("`") for row in rows] == [*PICTURE_KEYS]
+    usual = PictureWish()
+    assert {row[0].strip("`"): float(row[1]) for row in rows} == {
+        key: float(getattr(usual, key)) for key in PICTURE_KEYS
+    }
+
+
+def test_class_table_is_that_of_the_reader(scenarios_readme: str) -> None:
+    rows = rows_below(scenarios_readme, "| key of `[class]` | if not said | meaning |")
+    told = {row[0].strip("`"): row for row in rows}
+    assert sorted(told) == sorted(CLASS_KEYS)
+    usual = ClassWish(2)
+    assert told["pupils"][1] == f'`"{usual.pupils.value}"`'
+    assert told["tubes"][1] == f'`"{usual.tubes.value}"`'
+    assert float(told["pictures"][1]) == usual.pictures
+    assert float(told["pan_millilitres"][1]) == usual.pan
+    for key, kind in (("pupils", Pupils), ("tubes", TubesFor)):
+        assert all(f'`"{one.value}"`' in told[key][2] for one in kind)
+    assert "2 to 500" in told["painters"][2]
 
 
 def test_swatch_table_is_that_of_the_reader(scenarios_readme: str) -> None:
@@ -75,8 +115,8 @@ def test_the_table_of_flowers_that_is_shown_can_be_read(
 def test_scenario_table_is_that_of_the_folder(readme: str, scenarios_readme: str) -> None:
     told = [row[0].strip("`") for row in rows_below(scenarios_readme, "| file | shows |")]
     assert sorted(told) == sorted(path.name for path in (ROOT / "scenarios").glob("*.toml"))
-    assert len(told) == 10
-    assert "Ten are in `scenarios/`" in readme
+    assert len(told) == 13
+    assert "Thirteen are in `scenarios/`" in readme
 
 
 def test_catalogue_numbers_are_those_of_the_catalogue(readme: str) -> None:

@@ -18,6 +18,8 @@ from fewtubes.scenario.records import Scenario, Wishes
         (Wishes(avoid_hazards=tuple(Hazard)), "nothing that the catalogue names as a hazard"),
         (Wishes(millilitres=7.5), "at least 7.5 ml of every tube bought"),
         (Wishes(thinnest_wash=0.5), "no wash thinner than a half-strength wash (50 %)"),
+        (Wishes(most_in_mix=2), "mixes of up to two tubes"),
+        (Wishes(most_in_mix=1), "mixes of single tubes"),
         (Wishes(least_coverage=0.9), "at least 90 % covered"),
         (Wishes(must_have=("a", "b")), "in any case a and b"),
         (Wishes(never=("a", "b", "c")), "never a, b or c"),

@@ -16,13 +16,19 @@ from tests.fitted_tables import likely_about
 from tests.unchecked import unchecked
 
 from fewtubes.catalogue.records import Hazard, Lightfastness, Role, Tube
+from fewtubes.catalogue.sellers import Seller, SetPack, TubeSet
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.report.json_values.plan import plan_json
+from fewtubes.scenario.class_wish import ClassWish, TubesFor
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.own_flowers import OwnFlower, OwnSwatch
+from fewtubes.scenario.picture_wish import PictureWish
 from fewtubes.scenario.records import Wishes
 from fewtubes.scenario.wanted import FlowerWish, OwnColour
+from fewtubes.shopping.bought import Bought, BoughtPack, BoughtSet, Parcel, Surplus
 from fewtubes.shopping.misses import Misses
+from fewtubes.shopping.packs import Pack
+from fewtubes.shopping.paint_plan import FewerPictures, PaintOfTube, PaintPlan
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import MoreMoney, Nearer, TradeOff
 from fewtubes.shopping.puddles import Addition
@@ -30,11 +36,18 @@ from fewtubes.shopping.steadiness import MonteCarlo, Rival, Spread, Steadiness
 
 PAINT = "what the catalogue says of paint, not of this answer; the catalogue is named"
 
+CURRENCY = "every price is in the plan's currency, which is written"
+
+STOCK = "what there is more of at the seller is no part of the answer"
+
 LEFT_OUT = {
     ("Caution", "short"): "the text, which is written, says more",
     ("LikelySpectra", "K"): PAINT,
     ("LikelySpectra", "S"): PAINT,
-    ("Offer", "currency"): "every price is in the plan's currency, which is written",
+    ("Offer", "currency"): CURRENCY,
+    ("Offer", "price_of_more"): "the price that was paid for each is written",
+    ("Offer", "seller"): "packs are written under their seller",
+    ("Offer", "stock"): STOCK,
     ("Pigment", "K"): PAINT,
     ("Pigment", "S"): PAINT,
     ("Pigment", "blue_wool"): PAINT,
@@ -44,8 +57,14 @@ LEFT_OUT = {
     ("Pigment", "id"): PAINT,
     ("Pigment", "staining"): PAINT,
     ("Sample", "between"): "the name of a step says it",
+    ("Seller", "currency"): CURRENCY,
+    ("Seller", "note"): "what the price list says of a seller, not of this answer",
+    ("Tube", "cm2_per_ml"): "what paint was reckoned with is written beside it",
     ("Tube", "offers"): "those that are bought are written as packs",
     ("Tube", "strength"): PAINT,
+    ("TubeSet", "currency"): CURRENCY,
+    ("TubeSet", "seller"): "sets are written under their seller",
+    ("TubeSet", "stock"): STOCK,
 }
 
 Place = tuple[str, str]
@@ -58,19 +77,22 @@ def whole(plan: Plan) -> Plan:
     scenario = replace(
         plan.scenario,
         flowers=(
-            FlowerWish("rose", 2.0),
+            FlowerWish("rose", 2.0, area_cm2=40.0),
             OwnFlower(
                 "mine",
                 (
                     OwnSwatch("bell", Role.PETAL, lab=(50.0, 20.0, 30.0)),
                     OwnSwatch("leaf", Role.LEAF, reflectance=np.full(36, 0.25)),
                 ),
+                area_cm2=30.0,
             ),
         ),
         own_colours=(
-            OwnColour("screen", 1.0, lab=(1.0, 2.0, 3.0)),
+            OwnColour("screen", 1.0, lab=(1.0, 2.0, 3.0), area_cm2=5.0),
             OwnColour("measured", 0.5, reflectance=np.full(36, 0.5)),
         ),
+        group=ClassWish(12, TubesFor.PANS, hazards_as_wished=True, pan_millilitres=2.0, levy=3),
+        budget=36,
         wishes=Wishes(
             owned=("blue",),
             must_have=("gold",),
@@ -80,9 +102,11 @@ def whole(plan: Plan) -> Plan:
             avoid_hazards=(Hazard.LEAD,),
             millilitres=5.0,
             thinnest_wash=0.1,
+            most_in_mix=2,
             least_coverage=0.5,
             box=BoxAtHome({"white": 0.25}, title="tin", catalogue="my-paints"),
         ),
+        picture=PictureWish(),
     )
     trade_off = TradeOff(
         Lightfastness.II,
@@ -103,6 +127,7 @@ def whole(plan: Plan) -> Plan:
             replace(planned, tube=rich(planned.tube), left=0.5, runs_low=True, again=600)
             for planned in plan.tubes
         ),
+        purchase=purchase_of(tubes),
         set_aside=tubes[2:],
         samples=(
             replace(covered, sample=replace(covered.sample, role=Role.PETAL), bare_paper=9.0),
@@ -121,6 +146,14 @@ def whole(plan: Plan) -> Plan:
         lightfastness=trade_off,
         opacity=replace(trade_off, worst=Transparency.OPAQUE),
         lasting=trade_off,
+        paint=PaintPlan(
+            picture=PictureWish(pictures=12),
+            tubes=(
+                PaintOfTube(rich(tubes[0]), ml=0.5, cm2_per_ml=200.0, bought_ml=5.0, price=600),
+            ),
+            cost=1250,
+            fewer=FewerPictures(coverage=0.9, pictures=7),
+        ),
         more_money=(MoreMoney(beyond=3, coverage=0.9, tubes=tubes[:1], proven=True),),
         misses=Misses(among=3, complete=False, mean=6.5, without_wish=7.5, extra_cost=360),
         steadiness=Steadiness(
@@ -140,6 +173,23 @@ def whole(plan: Plan) -> Plan:
     )
 
 
+def purchase_of(tubes: tuple[Tube, ...]) -> Bought:
+    """Return a purchase of one parcel in which no field is empty or None."""
+    packs = (SetPack(tubes[0].id, 5.0, 1), SetPack(tubes[1].id, 2.5, 2))
+    box = TubeSet("box", "a box", "post", 900, "EUR", packs, stock=3)
+    offer = replace(tubes[0].offers[0], seller="post", stock=5, price_of_more=600)
+    return Bought(
+        (
+            Parcel(
+                Seller("post", "by post", 390, 3000, 600, "EUR", "on Mondays"),
+                (BoughtPack(tubes[0], Pack(offer, 2), surplus=1, why=Surplus.LEAST_ORDER),),
+                (BoughtSet(box, 1, used=tubes[:1], idle=((tubes[1], Surplus.OWNED),)),),
+                delivery=390,
+            ),
+        )
+    )
+
+
 def rich(tube: Tube) -> Tube:
     """Return a tube whose pigment has every trade_off."""
     pigments = tuple(
@@ -155,7 +205,7 @@ def rich(tube: Tube) -> Tube:
         )
         for pigment, share in tube.pigments
     )
-    return replace(tube, pigments=pigments)
+    return replace(tube, pigments=pigments, cm2_per_ml=250.0)
 
 
 def other(leaf: Any) -> Any:

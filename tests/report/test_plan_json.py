@@ -9,6 +9,7 @@ import numpy as np
 
 from fewtubes.catalogue.records import Role
 from fewtubes.report.json_values.plan import SCHEMA, plan_json
+from fewtubes.scenario.class_wish import ClassWish
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.own_flowers import OwnFlower, OwnSwatch
 from fewtubes.scenario.records import Wishes
@@ -18,13 +19,16 @@ from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import MoreMoney, Nearer
 
 KEYS = {
+    "class share": "painters a_head a_head_together back_a_head owned tubes",
+    "class tube": "id needed bought needed_ml bought_ml counted",
     "": "schema program catalogue scenario currency cost budget_left coverage tubes set_aside"
-    " flowers samples puddles lightfastness lasting opacity cautions certificate more_money"
-    " equals_nearest_to_what_is_missed recipe_space",
+    " flowers samples puddles class paint lightfastness lasting opacity cautions certificate"
+    " more_money equals_nearest_to_what_is_missed recipe_space",
     "scenario": "title shows currency budget most_tubes tolerance paper light prefer nearer"
-    " flowers own_colours wishes",
+    " flowers own_colours wishes class picture",
+    "class": "painters pictures tubes pan_millilitres levy pupils hazards_as_wished",
     "wishes": "owned must_have never lightfastness transparency avoid_hazards millilitres"
-    " thinnest_wash least_coverage box",
+    " thinnest_wash most_in_mix least_coverage box",
     "box": "title catalogue tubes",
     "boxed": "id left",
     "tubes": "id name pigments fitted lightfastness hazards owned packs cost contrast_ratio"
@@ -74,7 +78,8 @@ def test_the_keys_of_schema_1(plan: Plan) -> None:
     samples = (covered, replace(missed_one, nearer=nearer), *rest)
     plan = replace(plan, more_money=(more,), samples=samples, misses=MISSES)
     wishes = Wishes(box=BoxAtHome(["blue"]))
-    read = values(replace(plan, scenario=replace(plan.scenario, wishes=wishes)))
+    scenario = replace(plan.scenario, wishes=wishes, group=ClassWish(12))
+    read = values(replace(plan, scenario=scenario))
     assert SCHEMA == 1
     tube, missed = read["tubes"][0], read["samples"][1]
     found = {
@@ -82,6 +87,9 @@ def test_the_keys_of_schema_1(plan: Plan) -> None:
         "scenario": read["scenario"],
         "wishes": read["scenario"]["wishes"],
         "box": read["scenario"]["wishes"]["box"],
+        "class": read["scenario"]["class"],
+        "class share": read["class"],
+        "class tube": read["class"]["tubes"][0],
         "boxed": read["scenario"]["wishes"]["box"]["tubes"][0],
         "tubes": tube,
         "packs": tube["packs"][0],
@@ -166,7 +174,7 @@ def test_own_flowers_come_with_their_colours(plan: Plan) -> None:
     )
     scenario = replace(plan.scenario, flowers=(FlowerWish("foxglove"), flower))
     listed, own = values(replace(plan, scenario=scenario))["scenario"]["flowers"]
-    assert listed == {"name": "foxglove", "importance": 1, "swatches": None}
+    assert listed == {"name": "foxglove", "importance": 1, "area_cm2": None, "swatches": None}
     assert (own["name"], own["importance"]) == ("mine", 2)
     assert own["swatches"] == [
         {

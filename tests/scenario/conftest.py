@@ -44,6 +44,7 @@ transparency = "semi-transparent"
 avoid_hazards = ["cadmium", "lead"]
 millilitres = 5
 thinnest_wash = 0.5
+most_in_mix = 2
 least_coverage = 0.9
 """
 

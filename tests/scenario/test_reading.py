@@ -46,6 +46,7 @@ def test_every_key_is_read(sound: Path, catalogue: Catalogue) -> None:
         avoid_hazards=(Hazard.CADMIUM, Hazard.LEAD),
         millilitres=5.0,
         thinnest_wash=0.5,
+        most_in_mix=2,
         least_coverage=Fraction(9, 10),
     )
 

@@ -83,7 +83,12 @@ SPOILT = [
     # --- keys
     ("budget", "budjet", "budjet", "unknown key; allowed here: title, shows"),
     ("budget", "budjet", "budjet", "Did you mean 'budget'?"),
-    ("importance = 2", "weight = 2", "flower 1, weight", "allowed here: name, importance, swatch."),
+    (
+        "importance = 2",
+        "weight = 2",
+        "flower 1, weight",
+        "allowed here: name, importance, area_cm2, swatch.",
+    ),
     ("importance = 2", "budget = 2", "flower 1, budget", "belongs at the top of the file"),
     ("importance = 0.5", "colour = 2", "colour 1, colour", "belongs at the top of the file"),
     ("millilitres", "ml", "wishes, ml", "unknown key; allowed here: lightfastness"),
@@ -155,6 +160,9 @@ SPOILT = [
     ('"cadmium", "lead"', '"led"', "wishes, avoid_hazards", "Did you mean 'lead'?"),
     ("millilitres = 5", "millilitres = -5", "wishes, millilitres", "it must be from 0 to 1,000."),
     ("wash = 0.5", "wash = 1.5", "wishes, thinnest_wash", "is '1.5'; it must be from 0 to 1."),
+    ("in_mix = 2", "in_mix = 0", "wishes, most_in_mix", "a whole number from 1 to 3."),
+    ("in_mix = 2", "in_mix = 2.5", "wishes, most_in_mix", "it must be a whole number"),
+    ("in_mix = 2", 'in_mix = "2"', "wishes, most_in_mix", "without quotes: write 2."),
     ("coverage = 0.9", "coverage = 90", "wishes, least_coverage", "is '90'; it must be from 0 to"),
 ]
 

@@ -102,6 +102,8 @@ def test_all_faults_are_told_at_once() -> None:
     [
         ({"millilitres": -5}, "millilitres", "it must be from 0 to 1,000"),
         ({"thinnest_wash": 1.5}, "thinnest_wash", "it must be from 0 to 1"),
+        ({"most_in_mix": 4}, "most_in_mix", "it must be from 1 to 3"),
+        ({"most_in_mix": 1.5}, "most_in_mix", "it must be a whole number"),
         ({"least_coverage": 90}, "least_coverage", "it must be from 0 to 1"),  # per cent
         ({"owned": "magenta"}, "owned", "is 'magenta'; give a list, such as [\"magenta\"]"),
         ({"owned": None}, "owned", "is None; give a list"),

@@ -78,6 +78,7 @@ def test_what_no_demo_scenario_holds(demo: Catalogue, tmp_path: Path) -> None:
             never=tuple(demo.tubes)[10:30],
             avoid_hazards=tuple(Hazard),
             millilitres=7.5,
+            most_in_mix=1,
             least_coverage=Fraction(1, 8),
             lightfastness_floor=Lightfastness.II,
             box=BoxAtHome({"magenta": 0.3, "ultramarine": "empty"}),

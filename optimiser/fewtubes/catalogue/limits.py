@@ -17,6 +17,7 @@ from fewtubes.errors import suggestion
 from fewtubes.quoting import is_invisible, quoted
 
 __all__ = [
+    "CM2_PER_ML",
     "COEFFICIENT",
     "IMPORTANCE",
     "LIGHTNESS",
@@ -112,6 +113,9 @@ PRICE = NumberRange(0, 10_000, above=True)
 
 MILLILITRES = NumberRange(0.1, 10_000)
 """Content of a pack [ml]; tubes hold 5–200 ml, the limits leave room for dots and jars."""
+
+CM2_PER_ML = NumberRange(1, 10_000)
+"""Area that a millilitre covers in a full-strength stroke [cm²]: a layer of 1 cm to 0.001 mm."""
 
 COEFFICIENT = NumberRange(0, 1000)
 """K or S per unit load; at 1000 a film is opaque many times over."""

@@ -28,7 +28,13 @@ from fewtubes.catalogue.price_list import (
 )
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.catalogue.tables import ReadTable, read_table
-from fewtubes.catalogue.tubes import TUBE_COLUMNS, TUBE_PIGMENT_COLUMNS, read_tubes, tube_ids
+from fewtubes.catalogue.tubes import (
+    TUBE_COLUMNS,
+    TUBE_MORE,
+    TUBE_PIGMENT_COLUMNS,
+    read_tubes,
+    tube_ids,
+)
 from fewtubes.errors import Fault, InputError
 
 __all__ = [
@@ -55,7 +61,9 @@ TABLE_COLUMNS: Mapping[str, tuple[str, ...]] = MappingProxyType(
 )
 """The tables that every catalogue has, and their columns."""
 
-MORE_COLUMNS: Mapping[str, tuple[str, ...]] = MappingProxyType({**SELLING_MORE})
+MORE_COLUMNS: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {"tubes.csv": TUBE_MORE, **SELLING_MORE}
+)
 """Columns that a table may have besides."""
 
 LIKELY_TABLE = "likely_spectra.csv"

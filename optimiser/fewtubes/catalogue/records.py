@@ -166,6 +166,8 @@ class Tube:
     """Pigment and its share [0–1]; the shares sum to 1."""
     offers: tuple[Offer, ...]
     """None where it is not for sale, and of use only when owned."""
+    cm2_per_ml: float | None = None
+    """Area that a millilitre from it covers in a full-strength stroke [cm²]; None: not known."""
 
     @property
     def fitted(self) -> bool:

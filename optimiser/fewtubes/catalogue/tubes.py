@@ -5,16 +5,19 @@ from collections.abc import Collection, Mapping
 from dataclasses import replace
 from math import fsum, isnan
 
-from fewtubes.catalogue.limits import SHARE, STRENGTH, shown
+from fewtubes.catalogue.limits import CM2_PER_ML, SHARE, STRENGTH, shown
 from fewtubes.catalogue.pigments import has_colour
 from fewtubes.catalogue.records import Pigment, Tube
 from fewtubes.catalogue.repeats import Namesakes, Sightings
 from fewtubes.catalogue.rows import Row, is_identifier
 from fewtubes.catalogue.tables import ReadTable
 
-__all__ = ["TUBE_COLUMNS", "TUBE_PIGMENT_COLUMNS", "read_tubes", "tube_ids"]
+__all__ = ["TUBE_COLUMNS", "TUBE_MORE", "TUBE_PIGMENT_COLUMNS", "read_tubes", "tube_ids"]
 
 TUBE_COLUMNS = ("tube", "name", "strength", "note")
+TUBE_MORE = ("cm2_per_ml",)
+"""Columns that the table of tubes may have besides; a cell may be blank."""
+
 TUBE_PIGMENT_COLUMNS = ("tube", "pigment", "share")
 
 SHARE_SLACK = 1e-6
@@ -68,11 +71,19 @@ def _read_names(table: ReadTable) -> list[tuple[Row, Tube]]:
             strength=row.number("strength", STRENGTH),
             pigments=(),
             offers=(),
+            cm2_per_ml=row.number("cm2_per_ml", CM2_PER_ML)
+            if row.cells.get("cm2_per_ml")
+            else None,
         )
         if seen.is_new(row, (tube.id,), f"the tube {shown(tube.id)}"):
             names.note_any(row, tube.name, "the name")
             found.append((row, tube))
     return found
+
+
+def _covering_power(row: Row) -> float | None:
+    """Return how far a millilitre goes [cm²]; None where that is not told."""
+    return row.number("cm2_per_ml", CM2_PER_ML) if row.cells.get("cm2_per_ml") else None
 
 
 def _contents(

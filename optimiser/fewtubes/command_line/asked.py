@@ -41,6 +41,9 @@ OPTIONS = {
     "transparency": "--transparency",
     "avoid_hazards": "--without-hazard",
     "millilitres": "--millilitres",
+    "most_in_mix": "--most-in-mix",
+    "painters": "--painters",
+    "paint_for": "--paint-for",
     "prices": "--prices",
     "about_to_buy": "--about-to-buy",
     "without": "--never",
@@ -86,6 +89,9 @@ class Overrides(TypedDict, total=False):
     transparency: str | None
     without_hazard: Sequence[str] | None
     millilitres: float | None
+    most_in_mix: int | None
+    painters: int | None
+    paint_for: int | None
     prices: Path | None
 
 
@@ -143,6 +149,9 @@ def scenario_asked(
             transparency=overrides.get("transparency"),
             avoid_hazards=overrides.get("without_hazard") or (),
             millilitres=overrides.get("millilitres"),
+            most_in_mix=overrides.get("most_in_mix"),
+            painters=overrides.get("painters"),
+            paint_for=overrides.get("paint_for"),
             box=kept,
         )
         if prices is not None:

@@ -8,23 +8,23 @@ __all__ = ["GROUPS", "GroupedCommand"]
 
 GROUPS = {
     "The question": (
-        "--budget", "--most-tubes", "--tolerance", "--flower", "--flowers", "--prefer", "--nearer",
-        "--about-to-buy", "--most", "--up-to", "--near", "--near-size", "--paper", "--light",
-        "--one-set", "--counts",
+        "--budget", "--painters", "--most-tubes", "--tolerance", "--flower", "--flowers",
+        "--prefer", "--nearer", "--about-to-buy", "--most", "--up-to", "--near", "--near-size",
+        "--paper", "--light", "--one-set", "--counts",
     ),
     "Which tubes": (
         "--catalogue", "--prices", "--tube", "--owned", "--box", "--must-have", "--never",
-        "--lightfastness", "--transparency", "--without-hazard", "--millilitres", "--pigment",
-        "--most-price", "--count-twins",
+        "--lightfastness", "--transparency", "--without-hazard", "--millilitres", "--paint-for",
+        "--pigment", "--most-price", "--count-twins",
     ),
-    "How it is mixed": ("--one-sitting", "--nearest-each", "--steadiest"),
+    "How it is mixed": ("--most-in-mix", "--one-sitting", "--nearest-each", "--steadiest"),
     "How sure it is": (
         "--prove-by", "--seconds", "--how-sure", "--within", "--draws", "--seed", "--no-cache",
         "--cluster",
     ),
     "What is told and written": (
         "--full", "--all", "--names", "--out", "--again", "--report", "--reports", "--pictures",
-        "--chart", "--write-program", "--spreadsheet",
+        "--chart", "--handout", "--write-program", "--spreadsheet",
     ),
 }  # fmt: skip
 """Options under each heading, in the order in which they are told."""

@@ -9,6 +9,7 @@ from fewtubes.command_line.options.question import (
     FlowersOption,
     LightfastnessOption,
     LightOption,
+    MostInMixOption,
     PaperOption,
     tolerance_option,
 )
@@ -42,6 +43,7 @@ def mix(
     paper: PaperOption = None,
     light: LightOption = None,
     lightfastness: LightfastnessOption = None,
+    most_in_mix: MostInMixOption = None,
     seconds: SecondsForAll = None,
     no_cache: NoCacheOption = False,
     most: Annotated[
@@ -51,8 +53,8 @@ def mix(
 ) -> None:
     """Show the best mixes for one colour.
 
-    Each is made of up to three tubes, and each of another set of tubes. Of tubes that hold the
-    very same paint the first stands for all.
+    Each is made of up to three tubes, or fewer if asked, and each of another set of tubes. Of
+    tubes that hold the very same paint the first stands for all.
     """
     from fewtubes.command_line.asked import box_asked, cache_asked, told_of_options
     from fewtubes.command_line.at_hand import tubes_at_hand
@@ -61,6 +63,7 @@ def mix(
     from fewtubes.command_line.patience import seconds_for_mixing
     from fewtubes.command_line.put_out import put_out
     from fewtubes.comparison.mixes import mix as best_mixes
+    from fewtubes.mixing.recipes import MOST_IN_MIX
     from fewtubes.report.terminal.mixes import print_mixes
 
     patience = seconds_for_mixing(seconds)
@@ -75,6 +78,7 @@ def mix(
             paper=paper,
             light=light,
             lightfastness=chosen_lightfastness("--lightfastness", lightfastness),
+            most_in_mix=MOST_IN_MIX if most_in_mix is None else most_in_mix,
             seconds=patience,
             cache=cache_asked(no_cache=no_cache),
             progress=tell_stage,

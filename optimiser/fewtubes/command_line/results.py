@@ -1,6 +1,6 @@
 """Which files a plan is to be written to, and what they hold."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -18,6 +18,16 @@ __all__ = ["Files", "Results", "page_faults", "results_asked"]
 PAGE_ENDINGS = (".html", ".htm")
 
 PROGRAM_ENDING = ".lp"
+
+TABLES = (
+    "shopping-list.csv",
+    "recipes.csv",
+    "puddles.csv",
+    "for-the-class.csv",
+    "paint.csv",
+    "plan.json",
+)
+"""What a plan may be written to, in the order in which it is told."""
 
 STAND_INS_OF_LEFT = 0.2
 """Share of the time left for what stands in for tubes that are sold out."""
@@ -40,6 +50,8 @@ class Results:
     """File of the integer program."""
     chart: Path | None = None
     """File of the sheet to paint."""
+    handout: Path | None = None
+    """File of the hand-out for each painter."""
     spreadsheet: Spreadsheet = Spreadsheet.COMMA
     """What the tables are made for."""
 
@@ -74,6 +86,12 @@ class Results:
 
             page = chart_page(Basis(answered.plan, answered.question.optics))
             drawn.setdefault(self.chart.parent, {})[self.chart.name] = page
+        if self.handout is not None:
+            from fewtubes.report.illustrated.basis import Basis
+            from fewtubes.report.illustrated.handout_page import handout_page
+
+            page = handout_page(Basis(answered.plan, answered.question.optics))
+            drawn.setdefault(self.handout.parent, {})[self.handout.name] = page
         files: Files = {}
         if self.tables is not None:
             files[self.tables] = dict(
@@ -113,8 +131,8 @@ class Results:
         """Return what was written and where, a line each."""
         lines = []
         if self.tables is not None:
-            names = "shopping-list.csv, recipes.csv, puddles.csv, plan.json"
-            lines.append(f"Written to '{self.tables}': {names}.")
+            names = [name for name in TABLES if name in files[self.tables]]
+            lines.append(f"Written to '{self.tables}': {', '.join(names)}.")
         if self.page is not None:
             lines.append(f"Written: '{self.page}', the illustrated report.")
         if self.pictures is not None:
@@ -122,6 +140,10 @@ class Results:
             lines.append(f"Written to '{self.pictures}': {count} pictures, as SVG and as PNG.")
         if self.chart is not None:
             lines.append(f"Written: '{self.chart}', the sheet to paint.")
+        if self.handout is not None:
+            lines.append(
+                f"Written: '{self.handout}', the hand-out, to print once for each painter."
+            )
         if self.program is not None:
             lines.append(f"Written: '{self.program}', the integer program.")
         return "\n".join(lines)
@@ -134,6 +156,7 @@ def results_asked(
     pictures: Path | None,
     program: Path | None = None,
     chart: Path | None = None,
+    handout: Path | None = None,
     spreadsheet: Spreadsheet = Spreadsheet.COMMA,
 ) -> Results:
     """Return what is asked for.
@@ -141,26 +164,33 @@ def results_asked(
     Raises
     ------
     InputError
-        If the name of the report, the program or the chart does not tell what it is, or report and
-        chart would be one file.
+        If the name of a page or the program does not tell what it is, or two pages would be one
+        file.
     """
-    faults = page_faults("--report", report, "report")
-    unfit = page_faults("--chart", chart, "chart")
-    faults += unfit
-    if (
-        not unfit
-        and chart is not None
-        and report is not None
-        and real_path(chart) == real_path(report)
-    ):
-        what = "is where the report is to go; give the chart a name of its own."
-        faults.append(Fault("--chart", f"'{chart}' {what}"))
+    faults = [*_page_faults({"report": report, "chart": chart, "hand-out": handout})]
     if program is not None and program.suffix.lower() != PROGRAM_ENDING:
         what = "the program is in the LP format, so its name must end in .lp."
         faults.append(Fault("--write-program", f"{_ending(program)}; {what}"))
     if faults:
         raise InputError(faults)
-    return Results(out, report, pictures, program, chart, spreadsheet)
+    return Results(out, report, pictures, program, chart, handout, spreadsheet)
+
+
+def _page_faults(pages: dict[str, Path | None]) -> Iterator[Fault]:
+    """Yield what is wrong with the names of pages, by what each is called."""
+    taken: dict[Path, str] = {}
+    for page, path in pages.items():
+        if path is None:
+            continue
+        option = f"--{page.replace('-', '')}"
+        unfit = page_faults(option, path, page)
+        if unfit:
+            yield from unfit
+            continue
+        other = taken.setdefault(real_path(path), page)
+        if other != page:
+            what = f"is where the {other} is to go; give the {page} a name of its own."
+            yield Fault(option, f"'{path}' {what}")
 
 
 def page_faults(option: str, path: Path | None, what: str) -> list[Fault]:

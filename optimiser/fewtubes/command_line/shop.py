@@ -20,11 +20,14 @@ from fewtubes.command_line.options.question import (
     LightfastnessOption,
     LightOption,
     MillilitresOption,
+    MostInMixOption,
     MostTubesOption,
     MustHaveOption,
     NearerOption,
     NeverOption,
     OwnedOption,
+    PaintersOption,
+    PaintForOption,
     PaperOption,
     PreferOption,
     PricesOption,
@@ -70,6 +73,14 @@ def shop(
             "Write a sheet to paint there: pairs in steps, puddles, empty boxes.",
         ),
     ] = None,
+    handout: Annotated[
+        Path | None,
+        file_option(
+            "--handout",
+            "FILE.html",
+            "Write a hand-out for each painter there: paints, puddles, boxes for swatches.",
+        ),
+    ] = None,
     write_program: Annotated[
         Path | None,
         file_option(
@@ -97,6 +108,9 @@ def shop(
     transparency: TransparencyOption = None,
     without_hazard: WithoutHazardOption = None,
     millilitres: MillilitresOption = None,
+    most_in_mix: MostInMixOption = None,
+    painters: PaintersOption = None,
+    paint_for: PaintForOption = None,
     seconds: SecondsOption = None,
     prove_by: Annotated[
         ProofBy,
@@ -168,6 +182,7 @@ def shop(
         pictures=pictures,
         program=write_program,
         chart=chart,
+        handout=handout,
         spreadsheet=spreadsheet,
     )
     limits = limits_asked(seconds, method=method_asked(prove_by), drawn=results.is_drawn)
@@ -200,6 +215,9 @@ def shop(
             transparency=transparency,
             without_hazard=without_hazard,
             millilitres=millilitres,
+            most_in_mix=most_in_mix,
+            painters=painters,
+            paint_for=paint_for,
         )
         found = answered(
             tables,

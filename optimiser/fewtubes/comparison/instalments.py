@@ -7,6 +7,7 @@ from decimal import Decimal
 
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.comparison.instalment_findings import Instalment, Instalments, Purchase
+from fewtubes.comparison.instalment_prices import priced_singly, refuse_joint_prices
 from fewtubes.comparison.instalment_terms import Terms, terms_of
 from fewtubes.coverage.cache import Cache, cache_of
 from fewtubes.errors import ClashError, Fault, InputError
@@ -80,7 +81,8 @@ def instalments(
     ------
     InputError
         If the catalogue does not hold what the scenario names, sums or weights are not as they
-        must be, or there is no tube to order.
+        must be, there is no tube to order, or the price of a tube hangs on what is bought with it
+        (deliveries, least orders, sets, pictures planned).
     ClashError
         If the demands cannot all be met with all sums together.
     LimitError
@@ -100,14 +102,16 @@ def instalments(
         raise InputError([Fault("method", NOT_ALONE)])
     if order_only and not scenario.wishes.must_have:
         raise InputError([Fault("order_only", NOTHING_TO_ORDER)])
-    whole = replace(scenario, budget=Decimal(sum(terms.sums)) / 100, shows="")
+    whole = scenario.with_budget(sum(terms.sums))
     mixing = limits.mixing()
     question = pose(catalogue, whole, cache=cache_of(cache), progress=tell, deadline=mixing)
+    refuse_joint_prices(question)
     refused_must_have(question)
     seconds = limits.clock(mixing).share(1.0, of_left=1.0)
     tell("choosing the order of buying and proving it")
+    choices = _given_tubes(question) if order_only else question.instance
     problem = InstalmentInstance(
-        _given_tubes(question) if order_only else question.instance,
+        priced_singly(question, choices),
         terms.money,
         terms.importances,
     )
@@ -178,7 +182,7 @@ def _times(
 
 def _purchase(question: Question, number: int) -> Purchase:
     tube = question.tubes[number]
-    return Purchase(tube, question.packs[tube.id])
+    return Purchase(tube, question.purchase((number,)).packs_of(tube.id))
 
 
 def _share(part: int, whole: int) -> float:

@@ -16,9 +16,10 @@ from fewtubes.mixing.deadline import Deadline
 from fewtubes.mixing.effort import MIXING_SECONDS, mixing_stage
 from fewtubes.mixing.matching import Match, best_matches, match_if_unsteady
 from fewtubes.mixing.mixture import Optics
-from fewtubes.mixing.recipes import RecipeSpace
+from fewtubes.mixing.recipes import MOST_IN_MIX, RecipeSpace
 from fewtubes.scenario.called import looked_up
 from fewtubes.scenario.checks import checked_lab, each_once, member
+from fewtubes.scenario.demands import IN_MIX
 from fewtubes.scenario.demands import TOLERANCE as TOLERANCES
 from fewtubes.scenario.named_colour import lab_named
 from fewtubes.words.decimals import asked_figure
@@ -54,6 +55,8 @@ class Mixes:
     """[ΔE00]"""
     rated: tuple[RatedMatch, ...]
     """Best first, at most as many as were wanted."""
+    most_in_mix: int = MOST_IN_MIX
+    """Most tubes in a mix."""
 
 
 def mix(
@@ -66,6 +69,7 @@ def mix(
     paper: str | None = None,
     light: str | None = None,
     lightfastness: Lightfastness | str | None = None,
+    most_in_mix: int = MOST_IN_MIX,
     seconds: float = MIXING_SECONDS,
     cache: Cache | None = None,
     progress: Callable[[str], None] | None = None,
@@ -88,6 +92,8 @@ def mix(
         Ids of the catalogue; the usual ones if None.
     lightfastness
         Only tubes of this category or better are mixed; the word will do. None for no floor.
+    most_in_mix
+        Most tubes in a mix, 1 to 3.
     seconds
         Time after which mixing is given up [s].
     cache
@@ -113,6 +119,7 @@ def mix(
     collector = FaultCollector()
     collector.note_fault("most", RECIPES.fault(most, whole=True))
     collector.note_fault("tolerance", TOLERANCES.fault(tolerance))
+    collector.note_fault("most_in_mix", IN_MIX.fault(most_in_mix, whole=True))
     collector.note_fault("seconds", SECONDS.fault(seconds))
     asked = looked_up(
         each_once(tubes, "tubes", str, collector),
@@ -137,9 +144,16 @@ def mix(
     tell, deadline = progress or (lambda _stage: None), Deadline(seconds)
     tell("preparing light and paper")
     optics = usual_optics(catalogue, cache_of(cache), paper=paper, light=light)
-    tell(mixing_stage(len(at_hand), "for one colour", deadline))
+    tell(mixing_stage(len(at_hand), "for one colour", deadline, most_in_mix))
     return best_mixes(
-        named, lab, at_hand, optics=optics, tolerance=tolerance, most=most, deadline=deadline
+        named,
+        lab,
+        at_hand,
+        optics=optics,
+        tolerance=tolerance,
+        most=most,
+        most_in_mix=most_in_mix,
+        deadline=deadline,
     )
 
 
@@ -161,6 +175,7 @@ def best_mixes(
     optics: Optics,
     tolerance: float,
     most: int,
+    most_in_mix: int = MOST_IN_MIX,
     deadline: Deadline | None = None,
 ) -> Mixes:
     """Return the best mixes for a colour, CIELAB.
@@ -175,6 +190,8 @@ def best_mixes(
         Match up to which a recipe counts as covering [ΔE00].
     most
         Recipes wanted, each over another set of tubes.
+    most_in_mix
+        Most tubes in a mix, 1 to 3.
     deadline
         Until when it must be done; by default it may take as long as it takes.
 
@@ -187,7 +204,7 @@ def best_mixes(
         tubes,
         np.array([lab]),
         optics=optics,
-        space=RecipeSpace(),
+        space=RecipeSpace(most_tubes=most_in_mix),
         tolerance=tolerance,
         most=most,
         deadline=deadline,
@@ -195,4 +212,4 @@ def best_mixes(
     rated = tuple(
         RatedMatch(match, match_if_unsteady(match.recipe, lab, tubes, optics)) for match in matches
     )
-    return Mixes(wanted, lab, tubes, tolerance, rated)
+    return Mixes(wanted, lab, tubes, tolerance, rated, most_in_mix)

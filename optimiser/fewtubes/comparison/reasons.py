@@ -54,9 +54,11 @@ class Route:
 
     tubes: tuple[Tube, ...]
     cost: int
-    """Of all that are not owned [hundredths of the currency]."""
+    """What all that are not owned add to the cost of the plan [hundredths of the currency]."""
     refusals: tuple[Refusal | None, ...]
     """Why the wishes keep each out of use; None for those allowed."""
+    in_set: bool = False
+    """Whether they cost nothing since they lie in sets that are bought anyway."""
 
     @property
     def allowed(self) -> bool:

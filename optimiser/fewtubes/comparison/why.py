@@ -180,13 +180,15 @@ def _route(question: Question, numbers: tuple[int, ...], bought: frozenset[int])
     """Return tubes to add to those bought; owned ones that the wishes set aside cost nothing."""
     tubes = tuple(question.tubes[number] for number in numbers)
     owned = set(question.scenario.wishes.all_owned)
+    cost = sum(
+        question.cost_beside(tube, bought.union(numbers[:place]))
+        for place, tube in enumerate(tubes)
+        if tube.id not in owned
+    )
     return Route(
         tubes=tubes,
-        cost=sum(
-            question.cost_beside(tube, bought.union(numbers[:place]))
-            for place, tube in enumerate(tubes)
-            if tube.id not in owned
-        ),
+        cost=cost,
+        in_set=not cost and not owned.issuperset(tube.id for tube in tubes),
         refusals=tuple(question.refused.get(tube.id) for tube in tubes),
     )
 

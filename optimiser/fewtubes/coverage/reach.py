@@ -1,4 +1,4 @@
-"""Which sets of up to three tubes reach which sample colours.
+"""Which sets of up to three tubes, or fewer, reach which sample colours.
 
 Every recipe of the space is tried. A set is kept for a sample only if no part of it reaches the
 sample already, so what remains are the minimal sets; where the paper left bare reaches it, that is
@@ -24,7 +24,7 @@ from fewtubes.mixing.bare_paper import paper_differences
 from fewtubes.mixing.deadline import Deadline
 from fewtubes.mixing.effort import in_time, refuse_too_many
 from fewtubes.mixing.mixture import Optics, mixture_lab
-from fewtubes.mixing.recipes import PARTS, RecipeSpace, shares
+from fewtubes.mixing.recipes import MOST_IN_MIX, PARTS, RecipeSpace, shares
 from fewtubes.mixing.room import Room, memory_told
 from fewtubes.mixing.sets import IndexArray, set_count, sets_of_ranks
 from fewtubes.mixing.washes import PRECISION, SingleArray, wash_series
@@ -37,8 +37,8 @@ SetArray = npt.NDArray[np.int16]
 
 NO_TUBE = -1
 
-MOST_IN_SET = 3
-"""Most tubes in a recipe."""
+MOST_IN_SET = MOST_IN_MIX
+"""Most tubes in a recipe; sets are that wide, however few are allowed."""
 
 NOTHING_TO_MIX: SetArray = np.full((1, MOST_IN_SET), NO_TUBE, dtype=np.int16)
 """The empty set alone: what reaches a colour of the bare paper."""
@@ -110,7 +110,10 @@ def find_reach(
     tolerance: float,
     deadline: Deadline | None = None,
 ) -> tuple[SetArray, ...]:
-    """Find the minimal sets of up to three tubes for each sample.
+    """Find the minimal sets of as many tubes as a mix may hold for each sample.
+
+    Of fewer tubes they are those of three that are no larger: what makes a set minimal are its
+    parts, which are smaller still.
 
     Parameters
     ----------
@@ -119,7 +122,7 @@ def find_reach(
     labs
         CIELAB of the samples, shape (samples, 3).
     optics, space
-        Paper and light; wash strengths.
+        Paper and light; wash strengths, and how many tubes a mix holds at most.
     tolerance
         Largest match that counts [ΔE00].
     deadline
@@ -139,7 +142,7 @@ def find_reach(
     rest, deadline = labs[~bare], deadline or Deadline()
     painted: tuple[SetArray, ...] = ()
     if len(rest):
-        refuse_too_many(len(K), deadline)
+        refuse_too_many(len(K), deadline, space.most_tubes)
         with memory_told(len(K)):
             room, each = Room.now(len(K)), _bytes_a_worker(len(K), word_count(len(rest)))
             room.refuse(2 * each)  # this process and a worker
@@ -153,12 +156,14 @@ def find_reach(
 def _painted(question: _Question, deadline: Deadline, *, workers: int) -> tuple[SetArray, ...]:
     """Return the minimal sets for each sample, none of which the bare paper reaches."""
     n = len(question.K)
-    singles = _minimal(question, deadline, workers=workers)
-    question = replace(question, size=2, singles=_table(singles, (n,)))
-    pairs = _minimal(question, deadline, workers=workers)
-    question = replace(question, size=3, pairs=_table(pairs, (n, n)))
-    triples = _minimal(question, deadline, workers=workers)
-    return _by_sample((singles, pairs, triples), len(question.labs))
+    found: list[_Found] = []
+    for size in question.space.parts:
+        if size == 2:
+            question = replace(question, size=2, singles=_table(found[0], (n,)))
+        if size == 3:
+            question = replace(question, size=3, pairs=_table(found[1], (n, n)))
+        found.append(_minimal(question, deadline, workers=workers))
+    return _by_sample(found, len(question.labs))
 
 
 def _bytes_a_worker(tube_count: int, words: int) -> int:
@@ -199,7 +204,7 @@ def _minimal(question: _Question, deadline: Deadline, *, workers: int) -> _Found
     taken = (workers + 1) * _bytes_a_worker(n, question.near.masks.shape[1])
     with closing(work(_reached, question, chunks, workers=workers)) as results:
         for found in results:
-            in_time(n, deadline)
+            in_time(n, deadline, question.space.most_tubes)
             if len(found.sets):
                 parts.append(found)
                 taken += found.masks.nbytes + BYTES_A_SET * int(np.bitwise_count(found.masks).sum())

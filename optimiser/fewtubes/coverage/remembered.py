@@ -1,10 +1,13 @@
 """The minimal sets of sample colours, computed once and remembered colour by colour.
 
 They depend on the paints, the paper, the light, the recipe space and the tolerance, but not on
-budget or wishes; a scenario with other flowers only computes the colours that are new.
+budget or other wishes; a scenario with other flowers only computes the colours that are new. What
+was mixed of three tubes serves a painter who mixes two: the minimal sets of two are those of three
+that are no larger.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -16,9 +19,9 @@ from fewtubes.coverage.reach import MOST_IN_SET, NO_TUBE, SetArray, find_reach
 from fewtubes.mixing.deadline import Deadline
 from fewtubes.mixing.effort import mixing_stage
 from fewtubes.mixing.mixture import Optics
-from fewtubes.mixing.recipes import PARTS, RecipeSpace
+from fewtubes.mixing.recipes import MOST_IN_MIX, RecipeSpace
 
-__all__ = ["reach_of"]
+__all__ = ["no_larger", "reach_of"]
 
 KIND = "reach"
 
@@ -49,21 +52,30 @@ def reach_of(
     progress
         Called with a few words, and how long it is expected to take, if there is anything to mix.
     """
-    basis = {
-        "K": K,
-        "S": S,
-        "ground": optics.ground,
-        "weights": optics.weights,
-        "strengths": np.array(space.strengths),
-        "parts": np.array([number for parts in PARTS.values() for row in parts for number in row]),
-        "tolerance": np.array(tolerance),
-    }
+    bases = [
+        {
+            "K": K,
+            "S": S,
+            "ground": optics.ground,
+            "weights": optics.weights,
+            "strengths": np.array(one.strengths),
+            "parts": np.array([n for parts in one.parts.values() for row in parts for n in row]),
+            "tolerance": np.array(tolerance),
+        }
+        for one in _as_wide(space)
+    ]
+    basis = bases[0]
     known = _unpacked(cache.load(KIND, basis), tube_count=len(K))
     keys = [tuple(lab) for lab in labs.tolist()]
+    for wider in bases[1:]:
+        if any(key not in known for key in keys):
+            held = _unpacked(cache.load(KIND, wider), tube_count=len(K))
+            known = {key: no_larger(sets, space.most_tubes) for key, sets in held.items()} | known
     missing = [key for key in dict.fromkeys(keys) if key not in known]
     if missing:
         if progress is not None:
-            progress(mixing_stage(len(K), f"for {len(missing)} colours", deadline or Deadline()))
+            purpose, limit = f"for {len(missing)} colours", deadline or Deadline()
+            progress(mixing_stage(len(K), purpose, limit, space.most_tubes))
         found = find_reach(
             K,
             S,
@@ -76,6 +88,17 @@ def reach_of(
         known.update(zip(missing, found, strict=True))
         cache.store(KIND, basis, _packed(known))
     return tuple(known[key] for key in keys)
+
+
+def no_larger(sets: SetArray, most: int) -> SetArray:
+    """Return the minimal sets of a colour that hold at most so many tubes, shape (sets, 3)."""
+    return np.asarray(sets[(sets != NO_TUBE).sum(axis=1) <= most])
+
+
+def _as_wide(space: RecipeSpace) -> Iterator[RecipeSpace]:
+    """Yield the space, then those of the same washes in which a mix holds more tubes."""
+    for most in range(space.most_tubes, MOST_IN_MIX + 1):
+        yield replace(space, most_tubes=most)
 
 
 Arrays = Mapping[str, npt.NDArray[Any]]

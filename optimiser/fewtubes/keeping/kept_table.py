@@ -32,7 +32,7 @@ BYTE_ORDER_MARK = "\ufeff"
 
 NUMBERS = frozenset(
     {
-        *("draw", "strength", "share", "L", "a", "b", "importance", "nm", "power"),
+        *("draw", "strength", "cm2_per_ml", "share", "L", "a", "b", "importance", "nm", "power"),
         *("ml", "price", "price_two_or_more", "stock", "count"),
         *("delivery", "free_from", "least_order"),
     }

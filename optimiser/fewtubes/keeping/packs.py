@@ -9,6 +9,7 @@ from fewtubes.catalogue.money import exact_amount
 from fewtubes.keeping.kept_catalogue import KeptCatalogue
 from fewtubes.keeping.kept_table import Cells, content
 from fewtubes.quoting import quoted
+from fewtubes.words.lists import in_a_row
 
 __all__ = ["PackChange", "PackedCatalogue", "with_packs"]
 
@@ -123,7 +124,7 @@ def _left(before: Cells, cells: Cells, ours: str) -> str:
     seller = f" at {shown(cells['seller'])}" if cells.get("seller") else ""
     pack = f"the pack of {cells['ml']} ml of the tube {shown(cells['tube'])}{seller}"
     if _same_price(before, cells):
-        return f"{pack} has there {', '.join(_besides(before, cells))} in {quoted(ours)}"
+        return f"{pack} has there {in_a_row([*_besides(before, cells)])} in {quoted(ours)}"
     return (
         f"{pack} costs {cells['currency']} {before['price']} in {quoted(ours)} and"
         f" {cells['price']} there"

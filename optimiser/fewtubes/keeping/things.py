@@ -132,7 +132,7 @@ def _difference(here: Mapping[str, Sequence[Cells]], there: Mapping[str, Sequenc
 
 def _cells_that_differ(here: Cells, there: Cells) -> list[str]:
     return [
-        f"{column} {shown(here.get(column, ''))} and {shown(cell)}"
-        for column, cell in there.items()
-        if content([{column: cell}]) != content([{column: here.get(column, "")}])
+        f"{column} {shown(here.get(column, ''))} and {shown(there.get(column, ''))}"
+        for column in dict.fromkeys((*there, *here))
+        if content([{column: there.get(column, "")}]) != content([{column: here.get(column, "")}])
     ]

@@ -135,7 +135,7 @@ def candidate_sets(
     labs
         Colours asked for, CIELAB, shape (colours, 3).
     optics, space
-        Paper and light; wash strengths.
+        Paper and light; wash strengths, and how many tubes a mix holds at most.
     ranking
         What "best" means, and how many are wanted.
     barred
@@ -157,7 +157,7 @@ def candidate_sets(
     deadline = deadline or Deadline()
     barred = without_copies(K, S, barred, len(labs))
     usable = np.arange(len(K)) if barred is None else np.flatnonzero(~barred.all(axis=0))
-    refuse_too_many(len(usable), deadline)
+    refuse_too_many(len(usable), deadline, space.most_tubes)
     paints = _Paints(K, S, optics, space.strengths, barred)
     none = np.zeros(0, dtype=np.intp)
     kept = _Found(none.reshape(0, len(PARTS)), none, np.zeros(0, dtype=np.float32))
@@ -165,7 +165,7 @@ def candidate_sets(
     scores = np.where(hopeless, -np.inf, np.inf)
     near: ColourLookup | None = None
     with one_thread_per_product(), ThreadPoolExecutor(thread_count()) as pool:
-        for size in PARTS:
+        for size in space.parts:
             for chunks in _rounds(len(usable), size, len(labs)):
                 limits = ranking.limits(scores, size) + PRECISION
                 near = ColourLookup.of(labs, limits) if near is None else near.narrowed(limits)
@@ -173,7 +173,7 @@ def candidate_sets(
                 parts = [kept]
                 for part in pool.map(look.found, chunks):
                     parts.append(part)
-                    in_time(len(usable), deadline)
+                    in_time(len(usable), deadline, space.most_tubes)
                 kept = _Found.joined(parts)
                 scores = np.where(hopeless, -np.inf, _scores_to_beat(kept, ranking, len(labs)))
                 at_best = np.maximum(kept.differences - PRECISION, 0)

@@ -127,7 +127,7 @@ def best_matches(
         )
     kept: list[_Ranked] = [[] for _ in labs]
     for numbers, colours in candidates.items():
-        in_time(len(tubes), deadline)
+        in_time(len(tubes), deadline, space.most_tubes)
         used = list(numbers)
         loads = np.multiply.outer(space.strengths, shares(PARTS[len(used)])).reshape(-1, len(used))
         mixtures = _Mixtures(

@@ -34,7 +34,7 @@ class Paints:
     K, S
         Absorption and scattering per unit load, shape (tubes, bands).
     optics, space
-        Paper and light; wash strengths.
+        Paper and light; wash strengths, and how many tubes a mix holds at most.
     """
 
     K: FloatArray
@@ -54,7 +54,7 @@ class _Bounds:
 def mix_count(palette_size: int, further: int, space: RecipeSpace) -> int:
     """Return how many mixes are to be looked at for a palette and a number of further tubes."""
     sets = {1: 1, 2: palette_size, 3: palette_size * (palette_size - 1) // 2}
-    each = sum(count * len(PARTS[size]) for size, count in sets.items())
+    each = sum(sets[size] * len(parts) for size, parts in space.parts.items())
     return further * each * len(space.strengths)
 
 
@@ -84,7 +84,7 @@ def nearest_with_one_more(
     least = np.full((len(further), len(labs)), np.inf, dtype=np.float32)
     most = least.copy()
     near = ColourLookup.of(labs, limits + PRECISION)
-    for sets, owner in _chunks(palette, further):
+    for sets, owner in _chunks(palette, further, paints.space):
         _look(paints, sets, owner, near, _Bounds(least, most))
     exact = np.full(least.shape, np.inf)
     hopeful = least - PRECISION <= most.min(axis=0, initial=np.inf) + PRECISION
@@ -95,10 +95,10 @@ def nearest_with_one_more(
 
 
 def _chunks(
-    palette: Sequence[int], further: Sequence[int]
+    palette: Sequence[int], further: Sequence[int], space: RecipeSpace
 ) -> Iterator[tuple[IndexArray, IndexArray]]:
     """Yield sets of one size, shape (sets, size), and the place of each one's further tube."""
-    for size in PARTS:
+    for size in space.parts:
         beside = list(combinations(palette, size - 1))
         rest = np.array(beside, dtype=np.intp).reshape(len(beside), size - 1)
         owner = np.repeat(np.arange(len(further)), len(rest))
@@ -132,7 +132,7 @@ def _look(
 def _exactly(paints: Paints, tube: int, palette: Sequence[int], labs: FloatArray) -> FloatArray:
     """Return the match [ΔE00] of each colour, shape (colours,), with mixes that hold a tube."""
     best = np.full(len(labs), np.inf)
-    for sets, _ in _chunks(palette, [tube]):
+    for sets, _ in _chunks(palette, [tube], paints.space):
         loads = np.multiply.outer(paints.space.strengths, shares(PARTS[sets.shape[1]]))
         for used in sets:
             K, S = paints.K[used], paints.S[used]

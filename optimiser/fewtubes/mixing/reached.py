@@ -18,11 +18,11 @@ from fewtubes.mixing.deadline import Deadline
 from fewtubes.mixing.effort import in_time
 from fewtubes.mixing.matching import Match
 from fewtubes.mixing.mixture import Optics, film_lab
-from fewtubes.mixing.recipes import PARTS, Recipe, RecipeSpace
+from fewtubes.mixing.recipes import Recipe, RecipeSpace
 from fewtubes.mixing.washes import PRECISION, wash_series
 from fewtubes.threads import one_thread_per_product
 
-__all__ = ["Mix", "Pairs", "Reached", "mixes_reaching"]
+__all__ = ["CHUNK", "Films", "Look", "Mix", "Pairs", "Reached", "mixes_reaching"]
 
 CHUNK = 4096
 """Mixes worked on at once: few for the processor's cache, as in `fewtubes.mixing.candidates`."""
@@ -64,6 +64,17 @@ class Pairs:
         """Return all pairs."""
         rows = [(part.mix, part.colour, part.difference, part.step, part.labs) for part in parts]
         return cls(*(np.concatenate(column) for column in zip(*rows, strict=True)))
+
+    def between(self, first: int, end: int) -> "Pairs":
+        """Return the pairs in some places, the last left out."""
+        part = slice(first, end)
+        return Pairs(
+            self.mix[part],
+            self.colour[part],
+            self.difference[part],
+            self.step[part],
+            self.labs[part],
+        )
 
 
 @dataclass(frozen=True, eq=False)
@@ -122,19 +133,13 @@ def mixes_reaching(
     K = np.array([tube.K for tube in tubes.values()]).reshape(-1, BAND_COUNT)
     S = np.array([tube.S for tube in tubes.values()]).reshape(-1, BAND_COUNT)
     usable = np.unique(same_paint(K, S)).tolist() if ids else []
-    look = _Look(
-        labs,
-        tolerance,
-        ColourLookup.of(labs, np.full(len(labs), tolerance + PRECISION)),
-        optics,
-        space,
-    )
+    look = Look.at(labs, tolerance=tolerance, optics=optics, space=space)
     mixes: list[Mix] = []
     found = [Pairs.none()]
-    for numbers, parts in _chunks(usable):
-        in_time(len(ids), deadline)
+    for numbers, parts in _chunks(usable, space):
+        in_time(len(ids), deadline, space.most_tubes)
         weights = parts / parts.sum(axis=1, keepdims=True)
-        films = _Films(*(np.einsum("mt,mtb->mb", weights, paint[numbers]) for paint in (K, S)))
+        films = Films(*(np.einsum("mt,mtb->mb", weights, paint[numbers]) for paint in (K, S)))
         with one_thread_per_product():
             pairs = look.pairs(films)
         rows, places = np.unique(pairs.mix, return_inverse=True)
@@ -146,9 +151,9 @@ def mixes_reaching(
     return Reached(tuple(mixes), Pairs.joined(found))
 
 
-def _chunks(usable: list[int]) -> Iterator[tuple[IndexArray, FloatArray]]:
+def _chunks(usable: list[int], space: RecipeSpace) -> Iterator[tuple[IndexArray, FloatArray]]:
     """Yield tube numbers and parts of some mixes, both shape (mixes, tubes in each)."""
-    for size, table in PARTS.items():
+    for size, table in space.parts.items():
         parts = np.array(table, dtype=np.float64)
         sets = np.array([*combinations(usable, size)], dtype=np.intp).reshape(-1, size)
         several = max(1, CHUNK // len(parts))
@@ -158,7 +163,7 @@ def _chunks(usable: list[int]) -> Iterator[tuple[IndexArray, FloatArray]]:
 
 
 @dataclass(frozen=True, eq=False)
-class _Films:
+class Films:
     """Mixes at full strength: absorption and scattering, shapes (mixes, bands)."""
 
     K: FloatArray
@@ -166,7 +171,7 @@ class _Films:
 
 
 @dataclass(frozen=True, eq=False)
-class _Look:
+class Look:
     """What is sought among all mixes."""
 
     labs: FloatArray
@@ -176,7 +181,15 @@ class _Look:
     optics: Optics
     space: RecipeSpace
 
-    def pairs(self, films: _Films) -> Pairs:
+    @classmethod
+    def at(
+        cls, labs: FloatArray, *, tolerance: float, optics: Optics, space: RecipeSpace
+    ) -> "Look":
+        """Return what is sought; parameters as of `mixes_reaching`."""
+        near = ColourLookup.of(labs, np.full(len(labs), tolerance + PRECISION))
+        return cls(labs, tolerance, near, optics, space)
+
+    def pairs(self, films: Films) -> Pairs:
         """Return the pairs within tolerance, each at its nearest wash, by mix and colour.
 
         Washes that may be the nearest are told in single precision, as in
@@ -192,7 +205,7 @@ class _Look:
         first = order[np.diff(key, prepend=-1) != 0]
         return Pairs(mix[first], colour[first], difference[first], step[first], labs[first])
 
-    def _likely(self, films: _Films) -> tuple[IndexArray, IndexArray, IndexArray]:
+    def _likely(self, films: Films) -> tuple[IndexArray, IndexArray, IndexArray]:
         """Return mixes, colours and steps among which the nearest wash of each pair is."""
         single = (films.K.astype(np.float32), films.S.astype(np.float32))
         wanted = self.labs.astype(np.float32)

@@ -1,8 +1,8 @@
 """The recipe space: the finite list of mixtures among which "best" means best.
 
-One to three tubes in parts that a painter can measure with a brush, at one of a dozen wash
-strengths. The load of each tube is strength × its parts ÷ all parts. The paper left bare is
-a recipe as well, one without tubes.
+One to three tubes, or fewer where a painter wishes so, in parts that can be measured with a brush,
+at one of a dozen wash strengths. The load of each tube is strength × its parts ÷ all parts. The
+paper left bare is a recipe as well, one without tubes.
 """
 
 from dataclasses import dataclass
@@ -12,7 +12,16 @@ import numpy as np
 
 from fewtubes.colour.bands import FloatArray
 
-__all__ = ["BARE_PAPER", "PARTS", "STRENGTHS", "Recipe", "RecipeSpace", "shares"]
+__all__ = [
+    "BARE_PAPER",
+    "MOST_IN_MIX",
+    "PARTS",
+    "SIZE_WORDS",
+    "STRENGTHS",
+    "Recipe",
+    "RecipeSpace",
+    "shares",
+]
 
 PAIR_PATTERNS = ((1, 1), (2, 1), (3, 1), (4, 1), (6, 1), (8, 1))
 TRIPLE_PATTERNS = ((1, 1, 1), (2, 1, 1), (2, 2, 1), (3, 2, 1), (4, 1, 1))
@@ -30,6 +39,12 @@ PARTS: dict[int, tuple[tuple[int, ...], ...]] = {
 }
 """Number of tubes → all parts in which they are mixed."""
 
+MOST_IN_MIX = max(PARTS)
+"""Most tubes in a recipe, if nobody wishes for fewer."""
+
+SIZE_WORDS = {1: "one", 2: "two", 3: "three"}
+"""Numbers of tubes in a recipe as words."""
+
 STRENGTHS: tuple[float, ...] = tuple(2.0 ** (-step / 2) for step in range(12))
 """Wash strengths, full strength first; each is the one before divided by √2."""
 
@@ -42,21 +57,29 @@ def shares(parts: tuple[tuple[int, ...], ...]) -> FloatArray:
 
 @dataclass(frozen=True)
 class RecipeSpace:
-    """The space in force: the wash strengths a scenario allows.
+    """The space in force: the wash strengths and the mixes a scenario allows.
 
     Parameters
     ----------
     strengths
         Wash strengths [0–1], descending.
+    most_tubes
+        Most tubes in a mix, 1 to `MOST_IN_MIX`.
     """
 
     strengths: tuple[float, ...] = STRENGTHS
+    most_tubes: int = MOST_IN_MIX
 
     @classmethod
-    def no_thinner_than(cls, thinnest: float) -> "RecipeSpace":
+    def no_thinner_than(cls, thinnest: float, most_tubes: int = MOST_IN_MIX) -> "RecipeSpace":
         """Return the space without washes weaker than `thinnest` [0–1]; full strength stays."""
         kept = tuple(s for s in STRENGTHS if s >= thinnest - 1e-9)
-        return cls(kept or STRENGTHS[:1])
+        return cls(kept or STRENGTHS[:1], most_tubes)
+
+    @property
+    def parts(self) -> dict[int, tuple[tuple[int, ...], ...]]:
+        """Number of tubes → all parts in which they are mixed, of as many tubes as are allowed."""
+        return {size: parts for size, parts in PARTS.items() if size <= self.most_tubes}
 
 
 @dataclass(frozen=True)

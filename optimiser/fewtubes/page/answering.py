@@ -35,6 +35,9 @@ SPREADSHEET_PLACES = ("answer", *PLACES)
 
 REPORT = "report.html"
 
+HANDOUT = "handout.html"
+"""For each painter of a class."""
+
 TYPES = {"csv": "text/csv; header=present", "json": "application/json", "html": "text/html"}
 """Media types by ending; RFC 4180 names the parameter of the first."""
 
@@ -146,6 +149,8 @@ async def download(request: Request) -> Response:
     name = request.path_params["name"]
     if name == REPORT:
         return await _report(held)
+    if name == HANDOUT and held.answer.handout:
+        return _file(HANDOUT, held.answer.handout)
     files = plan_files(held.answer.plan, spreadsheet=tab.spreadsheet)
     if name not in files:
         return no_tab(request)

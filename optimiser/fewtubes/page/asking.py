@@ -14,7 +14,7 @@ from fewtubes.colour.photograph import MainColour, main_colours
 from fewtubes.errors import Fault, InputError, OutputError
 from fewtubes.page.at_home import known_values
 from fewtubes.page.fields import LABELS
-from fewtubes.page.finer_points import finer_words, opens_finer
+from fewtubes.page.finer_points import finer_words, opens_finer, opens_planned, planned_words
 from fewtubes.page.form import monte_carlo_of, puddling_of, scenario_of
 from fewtubes.page.intake import Intake, photograph_turn, read_form
 from fewtubes.page.own_rows import own_rows
@@ -209,6 +209,8 @@ def question_page(request: Request, tab: Tab, *, faults: tuple[Fault, ...] = ())
         flower_said=flower_said,
         finer=finer_words(tab.values, run.tabs.first_values()),
         finer_open=opens_finer(tab.values, run.tabs.first_values(), [where for where, _ in told]),
+        planned_words=planned_words(tab.values),
+        planned_open=opens_planned(tab.values, [where for where, _ in told]),
         counts=PHOTOGRAPH_COLOURS,
         usual_count=USUAL_COLOURS,
         **run.choices(),

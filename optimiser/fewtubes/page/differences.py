@@ -8,12 +8,14 @@ from fewtubes.page.drawn_answer import Answer
 from fewtubes.picture.sheet import MISSED
 from fewtubes.report.sentences.asked import wish_words
 from fewtubes.report.sentences.proof import standing_of
+from fewtubes.report.sentences.purchase import set_words
 from fewtubes.report.sentences.trade_offs import grade_words
 from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.records import Scenario
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import PlannedSample, PlannedTube, TradeOff
 from fewtubes.words.counting import counted
+from fewtubes.words.lists import in_a_row, joined
 from fewtubes.words.matches import difference, limit_words, match_words
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
@@ -167,8 +169,12 @@ def _tubes(one: Plan, other: Plan) -> tuple[ComparedRow, ...]:
 def _tube(planned: PlannedTube, currency: str) -> str:
     if planned.owned:
         return "your own"
+    names = [set_words(bought) for bought in planned.sets]
     packs = packs_words((pack.count, pack.offer.ml) for pack in planned.packs)
-    return f"{packs}, {money(planned.cost, currency)}"
+    if not packs:
+        return f"in {joined(names)}"
+    told = [f"in {joined(names)}"] if names else []
+    return in_a_row([*told, packs, money(planned.cost, currency)])
 
 
 def _flowers(plan: Plan) -> Iterator[tuple[str, str]]:

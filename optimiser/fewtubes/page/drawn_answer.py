@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fewtubes.page.short_answer import ShortAnswer, short_answer
 from fewtubes.picture.pair import pair_picture
 from fewtubes.picture.svg import svg_inline
+from fewtubes.report.illustrated.handout_page import handout_page
 from fewtubes.report.illustrated.page import Section, inks_style
 from fewtubes.report.illustrated.palette import palette_ribbon
 from fewtubes.report.illustrated.report import AnswerReport
@@ -28,6 +29,8 @@ class Answer:
     """Style sheet with the paper's colour and the inks."""
     short: ShortAnswer
     """What is shown before anything is unfolded."""
+    handout: str = ""
+    """The hand-out for each painter of a class, a page of its own; blank without a class."""
 
     @property
     def parts(self) -> Mapping[str, Section]:
@@ -51,4 +54,5 @@ def drawn_answer(report: AnswerReport) -> Answer:
         },
         inks=inks_style(sheet),
         short=short_answer(basis),
+        handout="" if plan.scenario.group is None else handout_page(basis),
     )

@@ -2,11 +2,13 @@
 
 from collections.abc import Collection, Iterator
 
-from fewtubes.page.fields import LABELS
+from fewtubes.page.fields import LABELS, first_of
+from fewtubes.page.planned_form import PLANNED_FIELDS
 from fewtubes.page.tabs import FormValues
 from fewtubes.words.lists import joined
+from fewtubes.words.printable import printable
 
-__all__ = ["FINER_FIELDS", "finer_words", "opens_finer"]
+__all__ = ["FINER_FIELDS", "finer_words", "opens_finer", "opens_planned", "planned_words"]
 
 FINER_FIELDS = (
     "most_tubes",
@@ -16,6 +18,7 @@ FINER_FIELDS = (
     "millilitres",
     "least_coverage",
     "thinnest_wash",
+    "most_in_mix",
     "paper",
     "light",
     "prefer",
@@ -25,6 +28,9 @@ FINER_FIELDS = (
     "avoid",
 )
 """Fields that are folded away, in their order on the page."""
+
+LONGEST_NUMBER = 12
+"""Characters of a number as it was typed."""
 
 USUAL = {"puddling": "flower"}
 """What a field sends that was left alone, where that is not an empty text."""
@@ -46,6 +52,25 @@ def finer_words(values: FormValues, first: FormValues) -> str:
 def opens_finer(values: FormValues, first: FormValues, faulty: Collection[str]) -> bool:
     """Return whether the finer points are to be unfolded: one is not as usual, or has a fault."""
     return any(_changed(values, first)) or not set(FINER_FIELDS).isdisjoint(faulty)
+
+
+def planned_words(values: FormValues) -> str:
+    """Return for how many painters and pictures it is asked, e.g. ``12 painters``; or ``""``."""
+    painters, pictures = (
+        printable(first_of(values, field).strip(), LONGEST_NUMBER)
+        for field in ("class_painters", "pictures")
+    )
+    return joined(
+        [
+            *([f"{painters} painters"] if painters else []),
+            *([f"{pictures} pictures"] if pictures else []),
+        ]
+    )
+
+
+def opens_planned(values: FormValues, faulty: Collection[str]) -> bool:
+    """Return whether class and pictures are to be unfolded: there are any, or a fault."""
+    return bool(planned_words(values)) or not set(PLANNED_FIELDS).isdisjoint(faulty)
 
 
 def _changed(values: FormValues, first: FormValues) -> Iterator[str]:

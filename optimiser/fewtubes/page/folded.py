@@ -7,6 +7,7 @@ __all__ = ["INSIDE"]
 INSIDE: Mapping[str, str] = {
     "tubes": "Each tube from full strength to a pale wash, its pigments, and what hangs on it",
     "flowers": "{counted}: each colour beside its mix, how near it comes, and how forgiving it is",
+    "paint": "What a picture takes of each tube, how long packs last, and what paint costs",
     "reach": "A picture of what the palette reaches around the hues, with every colour wanted",
     "missed": "Why, how near the nearest mix comes, and which further tubes would bring most",
     "trade-offs": "The weakest tube in each respect, and what better ones would cover",

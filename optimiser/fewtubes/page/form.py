@@ -18,11 +18,20 @@ from fewtubes.catalogue.limits import (
     word_fault,
 )
 from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
+from fewtubes.errors import InputError
+from fewtubes.mixing.recipes import MOST_IN_MIX, PARTS
 from fewtubes.page.amounts import read_amount
 from fewtubes.page.at_home import home_values, left_chosen, marked_box, wish_of
 from fewtubes.page.fields import Fields, first_of
 from fewtubes.page.own_flowers import own_flower_values, typed_flowers
 from fewtubes.page.own_rows import own_colour_values, own_rows
+from fewtubes.page.planned_form import (
+    areas_of,
+    class_asked,
+    pictures_planned,
+    told_of_fields,
+    with_area,
+)
 from fewtubes.page.tabs import FormValues
 from fewtubes.scenario.called import looked_up
 from fewtubes.scenario.demands import (
@@ -39,7 +48,7 @@ from fewtubes.scenario.demands import (
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.records import Scenario, Wishes
-from fewtubes.scenario.wanted import OwnColour
+from fewtubes.scenario.wanted import FlowerWish, OwnColour
 from fewtubes.shopping.puddles import Puddling
 from fewtubes.shopping.steadiness import MonteCarlo
 
@@ -75,6 +84,10 @@ PUDDLING = {
     "colour": Puddling.EACH_COLOUR,
 }
 """For what puddles can be shared, by word."""
+
+
+IN_MIXES = {f"{size}": size for size in PARTS}
+"""How many tubes a mix may hold, as the form sends it."""
 
 
 def first_values(catalogue: Catalogue, box: BoxAtHome | None = None) -> FormValues:
@@ -124,12 +137,14 @@ def scenario_of(values: FormValues, catalogue: Catalogue, box: BoxAtHome | None 
     colours = own_colour_values(fields, {name for name, _ in flowers} | {f.name for f in own})
     if not values.get("flower") and not own_rows(values) and not _any_own_flower(values):
         fields.note("flowers", NOTHING_CHOSEN)
+    group = class_asked(fields)
+    picture, areas = pictures_planned(fields, group), areas_of(fields)
     found: dict[str, Any] = {
         "title": fields.text("title"),
         "currency": fields.word(
             "currency", {code: code for code in currencies_to_choose(catalogue)}
         ),
-        "budget": _budget(fields),
+        "budget": None if group is not None and group.levy is not None else _budget(fields),
         "most_tubes": _most_tubes(fields),
         "tolerance": fields.number("tolerance", TOLERANCE),
         "paper": fields.known("paper", catalogue.papers),
@@ -139,12 +154,18 @@ def scenario_of(values: FormValues, catalogue: Catalogue, box: BoxAtHome | None 
     }
     wishes = _wish_values(fields, catalogue) | {"box": marked_box(values, box, catalogue)}
     fields.collector.raise_if_any()
-    return Scenario(
-        **found,
-        flowers=[*flowers, *own],
-        own_colours=[OwnColour(**values) for values in colours],
-        wishes=Wishes(**wishes),
-    )
+    try:
+        return Scenario(
+            **found,
+            flowers=[with_area(FlowerWish(*one), areas) for one in flowers]
+            + [with_area(one, areas) for one in own],
+            own_colours=[with_area(OwnColour(**values), areas) for values in colours],
+            wishes=Wishes(**wishes),
+            group=group,
+            picture=picture,
+        )
+    except InputError as error:
+        raise told_of_fields(error) from None
 
 
 def monte_carlo_of(values: FormValues) -> MonteCarlo | None:
@@ -236,6 +257,7 @@ def _wish_values(fields: Fields, catalogue: Catalogue) -> dict[str, Any]:
         "avoid_hazards": _hazards(fields),
         "millilitres": fields.number_if_any("millilitres", WISHED_MILLILITRES),
         "thinnest_wash": fields.number_if_any("thinnest_wash", WASH),
+        "most_in_mix": fields.wished("most_in_mix", IN_MIXES) or MOST_IN_MIX,
         "least_coverage": _least_coverage(fields),
     }
 

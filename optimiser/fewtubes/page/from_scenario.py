@@ -10,11 +10,13 @@ from fewtubes.catalogue.limits import shown
 from fewtubes.catalogue.records import Catalogue, Hazard
 from fewtubes.colour.display import hex_to_lab, lab_to_hex
 from fewtubes.errors import Fault, InputError
-from fewtubes.mixing.recipes import STRENGTHS, RecipeSpace
+from fewtubes.mixing.recipes import MOST_IN_MIX, STRENGTHS, RecipeSpace
 from fewtubes.page.fields import MOST_OWN_FLOWERS
 from fewtubes.page.own_flowers import MOST_ROWS, flower_fields, of_flower
 from fewtubes.page.own_rows import MOST_COLOURS
+from fewtubes.page.planned_form import planned_values
 from fewtubes.page.tabs import FormValues
+from fewtubes.scenario.class_wish import ClassWish
 from fewtubes.scenario.demands import ANY_HAZARD
 from fewtubes.scenario.own_flowers import OwnFlower, OwnSwatch
 from fewtubes.scenario.records import Scenario, Wishes
@@ -84,7 +86,8 @@ def opened(scenario: Scenario, catalogue: Catalogue) -> Opened:
         "colour-importance": [decimal_text(colour.importance) for colour in scenario.own_colours],
         **{f"importance-{places[wish.name]}": [decimal_text(wish.importance)] for wish in wished},
         **flower_fields([of_flower(number, flower) for number, flower in enumerate(own)]),
-        **dict(_wish_values(wishes)),
+        **dict(_wish_values(wishes, scenario.group)),
+        **dict(planned_values(scenario)),
     }
     notes = () if all([*exact_ones, *(same for _, same in hexes)]) else (ROUNDED,)
     return Opened({key: texts for key, texts in values.items() if any(texts)}, notes)
@@ -108,16 +111,20 @@ def _hex(colour: OwnColour | OwnSwatch) -> tuple[str, bool]:
     return screen, tuple(hex_to_lab(screen).tolist()) == lab
 
 
-def _wish_values(wishes: Wishes) -> Iterator[tuple[str, list[str]]]:
+def _wish_values(wishes: Wishes, group: ClassWish | None) -> Iterator[tuple[str, list[str]]]:
+    """Yield what is wished; what a class brings with it is no wish beside it."""
     light, sheer = wishes.lightfastness_floor, wishes.transparency_floor
     if light is not None:
         yield "lightfastness", [light.name]
     if sheer is not None:
         yield "transparency", [sheer.word]
     hazards = [hazard.value for hazard in wishes.avoid_hazards]
-    yield "avoid", [ANY_HAZARD] if wishes.avoid_hazards == tuple(Hazard) else hazards
+    if group is None or not group.avoids_every_hazard:
+        yield "avoid", [ANY_HAZARD] if wishes.avoid_hazards == tuple(Hazard) else hazards
     yield "millilitres", [_if_any(wishes.millilitres)]
     yield "thinnest_wash", [_thinnest(wishes.thinnest_wash)]
+    usual = MOST_IN_MIX if group is None else group.most_in_mix
+    yield "most_in_mix", ["" if wishes.most_in_mix == usual else f"{wishes.most_in_mix}"]
     yield "least_coverage", [_if_any(100 * exact(wishes.least_coverage))]
     for key in ("owned", "must_have", "never"):
         for id_ in getattr(wishes, key):

@@ -43,6 +43,7 @@ from fewtubes.report.sentences.asked import asked_words
 from fewtubes.report.sentences.fitting import ESTIMATE, UNSEEN
 from fewtubes.report.sentences.misses import misses_words
 from fewtubes.report.sentences.more_money import left_words, more_money_words
+from fewtubes.report.sentences.painters import bought_words
 from fewtubes.report.sentences.proof import plan_standing
 from fewtubes.report.sentences.steadiness import steadiness_aside
 from fewtubes.report.sentences.trade_offs import fading_words
@@ -216,6 +217,7 @@ def _templates() -> Environment:
         LABELS=LABELS,
         LASTS=LASTS,
         asked_words=asked_words,
+        bought_words=bought_words,
         counted=counted,
         fading_words=fading_words,
         found_words=found_words,

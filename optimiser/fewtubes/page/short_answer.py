@@ -24,7 +24,7 @@ from fewtubes.shopping.puddles import Puddle
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import in_a_row, joined
 from fewtubes.words.matches import bare_figure, difference
-from fewtubes.words.money import money
+from fewtubes.words.money import money, price_words
 from fewtubes.words.printable import printable
 from fewtubes.words.recipes import short_mix_words
 from fewtubes.words.shares import percent
@@ -153,7 +153,7 @@ def _way_words(planned: PlannedSample, scenario: Scenario) -> str:
     if planned.remedies:
         first = min(planned.remedies, key=lambda remedy: not remedy.allowed)
         refused = "" if first.allowed else ", which the wishes rule out"
-        price = money(first.cost, currency) if first.cost else "owned"
+        price = price_words(first.cost, currency, in_set=first.in_set)
         return f"{printable(first.tube.name)} ({price}) would bring it{refused}"
     if planned.together:
         names = joined([printable(remedy.tube.name) for remedy in planned.together])

@@ -9,7 +9,7 @@ from fewtubes.catalogue.records import Tube
 from fewtubes.colour.bands import FloatArray
 from fewtubes.colour.cielab import lab_to_lch
 from fewtubes.mixing.mixture import Optics
-from fewtubes.mixing.recipes import PARTS, RecipeSpace, shares
+from fewtubes.mixing.recipes import RecipeSpace, shares
 from fewtubes.mixing.washes import SingleArray, wash_series
 
 __all__ = ["HUES", "strongest_by_hue"]
@@ -24,11 +24,11 @@ CHUNK = 1000
 def strongest_by_hue(tubes: Sequence[Tube], optics: Optics, space: RecipeSpace) -> FloatArray:
     """Return the colour of largest chroma for each step of hue, shape (`HUES`, 3).
 
-    All recipes of up to three of the tubes are looked at, in single precision. A step of hue that
+    All recipes of the space are looked at, in single precision. A step of hue that
     no recipe falls into holds not-a-number.
     """
     best = np.full((HUES, 3), np.nan)
-    for K, S in _mixtures(tubes):
+    for K, S in _mixtures(tubes, space):
         for _, labs in wash_series(K, S, optics, space.strengths):
             _keep_strongest(best, labs.astype(np.float64))
     return best
@@ -45,13 +45,15 @@ def _keep_strongest(best: FloatArray, labs: FloatArray) -> None:
     best[step[order][last]] = candidates[order][last]
 
 
-def _mixtures(tubes: Sequence[Tube]) -> Iterator[tuple[SingleArray, SingleArray]]:
+def _mixtures(
+    tubes: Sequence[Tube], space: RecipeSpace
+) -> Iterator[tuple[SingleArray, SingleArray]]:
     """Yield absorption and scattering of all mixtures, shapes (mixtures, bands), set by set."""
     if not tubes:
         return
     K = np.array([tube.K for tube in tubes], dtype=np.float32)
     S = np.array([tube.S for tube in tubes], dtype=np.float32)
-    for size, parts in PARTS.items():
+    for size, parts in space.parts.items():
         sets = np.array(list(combinations(range(len(tubes)), size)), dtype=int).reshape(-1, size)
         share = shares(parts).astype(np.float32)
         for start in range(0, len(sets), CHUNK):

@@ -3,6 +3,8 @@
 from collections.abc import Mapping
 
 from fewtubes.report.json_values.plan import plan_json
+from fewtubes.shopping.class_tables import for_the_class
+from fewtubes.shopping.paint_tables import paint_taken
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_tables import recipes, shopping_list
 from fewtubes.shopping.puddle_tables import puddles
@@ -33,4 +35,8 @@ def plan_files(
         "recipes.csv": recipes(plan).csv_text(spreadsheet),
         "puddles.csv": puddles(plan).csv_text(spreadsheet),
     }
+    if plan.scenario.group is not None:
+        tables["for-the-class.csv"] = for_the_class(plan).csv_text(spreadsheet)
+    if plan.paint is not None:
+        tables["paint.csv"] = paint_taken(plan).csv_text(spreadsheet)
     return tables | {"plan.json": plan_json(plan, fellows=tables | dict(beside or {}))}

@@ -16,11 +16,13 @@ from fewtubes.catalogue.names import alike_key
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.catalogue.repeats import ALIKE
 from fewtubes.mixing.opacity import Transparency
+from fewtubes.mixing.recipes import MOST_IN_MIX
 
 __all__ = [
     "ANY_HAZARD",
     "BUDGET",
     "COVERAGE",
+    "IN_MIX",
     "LONGEST_PURPOSE",
     "MOST_TUBES",
     "NOTHING_TO_PAINT",
@@ -53,6 +55,9 @@ WISHED_MILLILITRES = NumberRange(0, 1_000)
 
 WASH = NumberRange(0, 1)
 """Weakest wash strength."""
+
+IN_MIX = NumberRange(1, MOST_IN_MIX)
+"""Most tubes in a mix."""
 
 COVERAGE = NumberRange(0, 1)
 """Coverage that must be reached."""

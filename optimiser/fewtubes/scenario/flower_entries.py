@@ -24,6 +24,7 @@ from fewtubes.scenario.own_flowers import (
     held_fault,
     usual_importance,
 )
+from fewtubes.scenario.picture_entries import area_value
 from fewtubes.scenario.wanted import FlowerWish
 
 __all__ = ["flower_asked", "flower_values", "note_repeats"]
@@ -65,7 +66,7 @@ def flower_values(top: Entries, folder: Path, held: Mapping[str, Flower]) -> lis
 def flower_asked(values: Mapping[str, Any]) -> FlowerWish | OwnFlower:
     """Return a flower made of values that are without fault."""
     if "kept" in values:
-        return OwnFlower.of(values["kept"], values["importance"])
+        return OwnFlower.of(values["kept"], values["importance"], values.get("area_cm2"))
     if "swatches" not in values:
         return FlowerWish(**values)
     swatches = tuple(OwnSwatch(**swatch) for swatch in values["swatches"])
@@ -111,13 +112,13 @@ def _too_many_measured(top: Entries, flowers: Sequence[Entries]) -> bool:
 def _wish(
     entries: Entries, held: Mapping[str, Flower], kept: Mapping[str, Flower]
 ) -> dict[str, Any]:
-    """Return name and importance of a flower of the catalogue, or one `kept` in a table whole."""
+    """Return what is wished of a flower of the catalogue, or one `kept` in a table, whole."""
     entries.check_keys(FLOWER_KEYS, elsewhere=TOP_KEYS)
     name, importance = entries.text("name"), entries.fraction("importance", IMPORTANCE, 1)
     if name:
         where = f"{entries.where}, name"
         (name,) = looked_up([name], held, "flower", where=where, collector=entries.collector)
-    values = {"name": name, "importance": importance}
+    values = {"name": name, "importance": importance, **area_value(entries)}
     return values | {"kept": kept[name]} if name in kept else values
 
 
@@ -133,7 +134,8 @@ def _own_flower(entries: Entries, folder: Path, called: Mapping[str, Flower]) ->
     taken = called.get(alike_key(name)) if name else None
     if taken is not None and not _is_like(name, swatches, taken):
         entries.note("name", held_fault(name, taken.name))
-    return {"name": name, "importance": importance, "swatches": swatches}
+    area = area_value(entries)
+    return {"name": name, "importance": importance, **area, "swatches": swatches}
 
 
 def _is_like(name: str, swatches: Sequence[Mapping[str, Any]], held: Flower) -> bool:

@@ -58,7 +58,7 @@ def settled_names(scenario: Scenario, catalogue: Catalogue) -> Scenario:
     (paper,), (light,) = found["paper"], found["light"]
     names = iter(found["flowers"])
     flowers = tuple(
-        FlowerWish(next(names), wish.importance) if isinstance(wish, FlowerWish) else wish
+        replace(wish, name=next(names)) if isinstance(wish, FlowerWish) else wish
         for wish in scenario.flowers
     )
     lists = {key: found[key] for key in ("owned", "must_have", "never")} | {"box": box}

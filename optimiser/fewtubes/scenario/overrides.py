@@ -14,11 +14,14 @@ from fewtubes.catalogue.commas import comma_hint
 from fewtubes.catalogue.limits import NumberRange, shown, word_fault
 from fewtubes.catalogue.names import alike_key, composed
 from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
+from fewtubes.errors import InputError
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.scenario.called import id_of, looked_up
 from fewtubes.scenario.checks import checked_text, member, texts
+from fewtubes.scenario.class_wish import ClassWish, mix_fault
 from fewtubes.scenario.demands import (
     ANY_HAZARD,
+    IN_MIX,
     MOST_TUBES,
     TOLERANCE,
     TRANSPARENCY_FLOORS,
@@ -30,11 +33,17 @@ from fewtubes.scenario.demands import (
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.names import settled_box
 from fewtubes.scenario.own_flowers import OwnFlower
+from fewtubes.scenario.picture_wish import PICTURE_NUMBERS, PictureWish
 from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import FlowerWish
 
 __all__ = ["with_overrides"]
+
+NO_CLASS = (
+    "the scenario has no class; write one under [class], with who the pupils are and how tubes are"
+    " shared."
+)
 
 N = TypeVar("N", int, float)
 T = TypeVar("T")
@@ -60,6 +69,9 @@ def with_overrides(
     transparency: Transparency | str | None = None,
     avoid_hazards: Sequence[Hazard | str] = (),
     millilitres: float | None = None,
+    most_in_mix: int | None = None,
+    painters: int | None = None,
+    paint_for: int | None = None,
 ) -> Scenario:
     """Return the scenario with the values that are given; None and () keep its own.
 
@@ -92,6 +104,14 @@ def with_overrides(
         Hazards added to those that the scenario avoids; the words will do, and ``"any"`` for all.
     millilitres
         Paint that every tube bought must hold [ml], 0 to 1,000, in the place of the scenario's own.
+    most_in_mix
+        Most tubes in a mix, 1 to 3, in the place of the scenario's own.
+    painters
+        How many the scenario's class has, 2 to 500, in the place of its own; with a levy the budget
+        follows. A `budget` that is given goes before a levy.
+    paint_for
+        Pictures for which paint is to be enough, 1 to 10,000, in the place of the scenario's own;
+        what one is like stays.
 
     Raises
     ------
@@ -107,8 +127,11 @@ def with_overrides(
     (1250, 2)
     """
     collector = FaultCollector()
+    group = _group(scenario.group, painters, budget is not None, collector)
+    together = None if group is None else group.budget
     changed: dict[str, Any] = {
-        "budget": _budget(budget, scenario.budget, collector),
+        "budget": _budget(budget, together or scenario.budget, collector),
+        "group": group,
         "most_tubes": _within("most_tubes", most_tubes, MOST_TUBES, collector, whole=True)
         or scenario.most_tubes,
         "tolerance": _within("tolerance", tolerance, TOLERANCE, collector) or scenario.tolerance,
@@ -117,6 +140,7 @@ def with_overrides(
         "light": _chosen("light", light, catalogue.lights, collector) or scenario.light,
         "prefer": _preferred(prefer, collector) or scenario.prefer,
         "nearer": scenario.nearer if nearer is None else nearer,
+        "picture": _pictures(paint_for, scenario, collector),
     }
     added = {"owned": owned, "must_have": must_have, "never": never}
     lists = _lists(scenario.wishes, added, catalogue, collector)
@@ -126,6 +150,7 @@ def with_overrides(
         "lightfastness_floor": _word("lightfastness", lightfastness, Lightfastness, collector),
         "transparency_floor": _clear(transparency, collector),
         "millilitres": _within("millilitres", millilitres, WISHED_MILLILITRES, collector),
+        "most_in_mix": _in_mix(most_in_mix, group, collector),
         "avoid_hazards": _hazards(avoid_hazards, scenario.wishes, collector),
     }
     lists |= {key: value for key, value in floors.items() if value is not None}
@@ -134,6 +159,31 @@ def with_overrides(
     if all(getattr(scenario, key) == value for key, value in changed.items()):
         return scenario
     return replace(scenario, shows="", **changed)
+
+
+def _group(
+    group: ClassWish | None, painters: int | None, budget: bool, collector: FaultCollector
+) -> ClassWish | None:
+    """Return the class with as many painters as are given; a budget that is given ends a levy."""
+    if group is None:
+        if painters is not None:
+            collector.note("painters", NO_CLASS)
+        return None
+    try:
+        changed = group if painters is None else replace(group, painters=painters)
+    except InputError as error:
+        for fault in error.faults:
+            collector.note("painters", fault.what)
+        return group
+    return replace(changed, levy=None) if budget else changed
+
+
+def _in_mix(most: int | None, group: ClassWish | None, collector: FaultCollector) -> int | None:
+    """Return how many tubes a mix may hold, noting more than the class may mix."""
+    found = _within("most_in_mix", most, IN_MIX, collector, whole=True)
+    if found is not None and group is not None and found > group.most_in_mix:
+        collector.note_fault("most_in_mix", mix_fault(found, group))
+    return found
 
 
 def _budget(
@@ -165,6 +215,22 @@ def _within(
     if value is not None:
         collector.note_fault(key, allowed.fault(value, whole=whole))
     return value
+
+
+def _pictures(
+    paint_for: int | None, scenario: Scenario, collector: FaultCollector
+) -> PictureWish | None:
+    """Return the pictures planned, as many as are given."""
+    picture = scenario.picture
+    fault = None
+    if paint_for is not None:
+        fault = PICTURE_NUMBERS["pictures"].fault(paint_for, whole=True)
+        if fault is None and scenario.group is not None:
+            fault = "the scenario is of a class, which says how many pictures are painted"
+        collector.note_fault("paint_for", fault)
+    if paint_for is None or fault:
+        return picture
+    return replace(picture or PictureWish(), pictures=paint_for)
 
 
 def _word(key: str, word: object, kind: type[T], collector: FaultCollector) -> T | None:

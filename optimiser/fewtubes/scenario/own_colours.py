@@ -13,6 +13,7 @@ from fewtubes.colour.bands import BAND_COUNT, WAVELENGTH_NM, FloatArray
 from fewtubes.colour.display import hex_to_lab
 from fewtubes.scenario.entries import Entries, as_written, is_number, to_float, unquoted
 from fewtubes.scenario.keys import COLOUR_KEYS, TOP_KEYS
+from fewtubes.scenario.picture_entries import area_value
 
 __all__ = ["given_colour", "own_colour_values"]
 
@@ -44,7 +45,8 @@ def own_colour_values(entries: Entries, folder: Path) -> dict[str, Any]:
     entries.check_keys(COLOUR_KEYS, elsewhere=TOP_KEYS)
     name = entries.text("name")
     colour = given_colour(entries, folder)
-    return {"name": name, "importance": entries.fraction("importance", IMPORTANCE, 1), **colour}
+    importance = entries.fraction("importance", IMPORTANCE, 1)
+    return {"name": name, "importance": importance, **colour, **area_value(entries)}
 
 
 def given_colour(entries: Entries, folder: Path) -> dict[str, Any]:

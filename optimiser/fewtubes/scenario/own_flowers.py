@@ -23,6 +23,7 @@ from fewtubes.scenario.checks import (
     settle_colour,
 )
 from fewtubes.scenario.demands import repeats
+from fewtubes.scenario.picture_wish import settle_area
 
 __all__ = [
     "NO_COLOURS",
@@ -135,7 +136,7 @@ class OwnFlower:
     swatches
         Its colours, 1 to 100 of them, each with a name of its own. Between those of its petals lie
         steps as in a flower of the catalogue; a leaf or a fern has no petals and no steps.
-    importance
+    importance, area_cm2
         As of a `FlowerWish`.
 
     Raises
@@ -154,19 +155,24 @@ class OwnFlower:
     name: str
     swatches: tuple[OwnSwatch, ...]
     importance: Number = 1
+    area_cm2: float | None = None
 
     def __post_init__(self) -> None:
         collector = FaultCollector()
         object.__setattr__(self, "name", checked_text(self.name, "name", collector))
         collector.note_fault("importance", IMPORTANCE.fault(self.importance))
+        settle_area(self, collector)
         object.__setattr__(self, "swatches", _swatches(self.swatches, collector))
         collector.raise_if_any()
         object.__setattr__(self, "importance", plain_number(self.importance))
 
     @classmethod
-    def of(cls, flower: Flower, importance: Number = 1) -> "OwnFlower":
+    def of(
+        cls, flower: Flower, importance: Number = 1, area_cm2: float | None = None
+    ) -> "OwnFlower":
         """Return a flower of a catalogue as one's own, with the same colours."""
-        return cls(flower.name, tuple(OwnSwatch.of(one) for one in flower.swatches), importance)
+        swatches = tuple(OwnSwatch.of(one) for one in flower.swatches)
+        return cls(flower.name, swatches, importance, area_cm2)
 
     def is_like(self, flower: Flower) -> bool:
         """Return whether a flower of a catalogue has the same name and the same colours."""

@@ -14,6 +14,8 @@ from fewtubes.catalogue.records import Catalogue
 from fewtubes.catalogue.sizes import MOST_OWN_COLOURS
 from fewtubes.errors import Fault, InputError
 from fewtubes.scenario.box_file import read_box
+from fewtubes.scenario.class_entries import class_asked, pays_levy
+from fewtubes.scenario.class_wish import ClassWish
 from fewtubes.scenario.demands import (
     BUDGET,
     LONGEST_PURPOSE,
@@ -29,6 +31,8 @@ from fewtubes.scenario.flower_entries import flower_asked, flower_values, note_r
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.keys import TOP_KEYS
 from fewtubes.scenario.own_colours import own_colour_values
+from fewtubes.scenario.picture_entries import picture_values
+from fewtubes.scenario.picture_wish import PictureWish
 from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.toml_file import toml_values
@@ -85,6 +89,8 @@ def scenario_of(top: Entries, folder: Path, catalogue: Catalogue) -> Scenario:
     top.collector.raise_if_any()
     found["flowers"] = [flower_asked(values) for values in found["flowers"]]
     found["own_colours"] = [OwnColour(**values) for values in found["own_colours"]]
+    if found["picture"] is not None:
+        found["picture"] = PictureWish(**found["picture"])
     return Scenario(**found | {"wishes": Wishes(**found["wishes"])})
 
 
@@ -114,11 +120,12 @@ def _values(top: Entries, folder: Path, catalogue: Catalogue) -> dict[str, Any]:
     colours = _own_colours(top, folder, [flower["name"] for flower in flowers])
     if not top.values.get("flower") and not top.values.get("colour"):
         top.collector.note(top.where, NOTHING_TO_PAINT)
+    group = class_asked(top)
     return {
         "title": top.text("title"),
         "shows": _purpose(top),
         "currency": _currency(top, catalogue),
-        "budget": _budget(top),
+        "budget": _budget(top, group),
         "most_tubes": top.whole("most_tubes", MOST_TUBES),
         "tolerance": top.number("tolerance", TOLERANCE, defaults.TOLERANCE),
         "flowers": flowers,
@@ -128,6 +135,8 @@ def _values(top: Entries, folder: Path, catalogue: Catalogue) -> dict[str, Any]:
         "light": top.chosen("light", defaults.LIGHT, catalogue.lights),
         "prefer": top.word("prefer", {one.value: one for one in Prefer}) or defaults.PREFER,
         "nearer": top.flag("nearer"),
+        "group": group,
+        "picture": picture_values(top, group),
         "prices": top.text("prices") if "prices" in top.values else "",
     }
 
@@ -151,11 +160,14 @@ def _purpose(top: Entries) -> str:
     return top.text("shows", longest=LONGEST_PURPOSE)
 
 
-def _budget(top: Entries) -> Decimal:
-    """Return the budget [currency]; 1 after a fault."""
+def _budget(top: Entries, group: ClassWish | None) -> Decimal:
+    """Return the budget [currency], that of a class with a levy included; 1 after a fault."""
     value = top.values.get("budget")
     if value is None:
-        top.note("budget", "is missing; give an amount above 0, such as 35.00")
+        if group is not None and group.budget is not None:
+            return group.budget
+        if not pays_levy(top):
+            top.note("budget", "is missing; give an amount above 0, such as 35.00")
         return Decimal(1)
     if not is_number(value):
         what = f"is {as_written(value)}; it must be a number, such as 35.00"
@@ -166,6 +178,8 @@ def _budget(top: Entries) -> Decimal:
         return Decimal(1)
     amount = Decimal(value)
     fault = budget_fault(amount)
+    if fault is None and group is not None:
+        fault = group.budget_clash(amount)
     if fault:
         top.note("budget", fault)
         return Decimal(1)

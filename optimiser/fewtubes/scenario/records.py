@@ -5,50 +5,50 @@ fields, all faults at once. Whether a catalogue holds what a scenario names is a
 (`fewtubes.scenario.names`).
 """
 
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 
 from fewtubes import defaults
 from fewtubes.catalogue.collector import FaultCollector, settle_numbers
 from fewtubes.catalogue.exact import Number
-from fewtubes.catalogue.limits import shown
 from fewtubes.catalogue.money import hundredths
 from fewtubes.catalogue.records import Hazard, Lightfastness
-from fewtubes.errors import InputError
 from fewtubes.mixing.opacity import Transparency
+from fewtubes.mixing.recipes import MOST_IN_MIX, RecipeSpace
 from fewtubes.scenario.checks import (
-    checked_budget,
     checked_text,
     each_once,
     member,
 )
+from fewtubes.scenario.class_wish import ClassWish, budget_asked, pictures_asked
 from fewtubes.scenario.demands import (
     COVERAGE,
+    IN_MIX,
     LONGEST_PURPOSE,
     MOST_TUBES,
     TOLERANCE,
     WASH,
     WISHED_MILLILITRES,
     clashes,
-    repeats,
-    taken_fault,
 )
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.own_flowers import OwnFlower
+from fewtubes.scenario.picture_wish import PictureWish
 from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.wanted import FlowerWish, OwnColour
+from fewtubes.scenario.wanted_flowers import Wanted, check_names, flowers_wanted
 
 __all__ = ["Scenario", "Wishes"]
 
-Wanted = FlowerWish | OwnFlower | str | tuple[str, Number]
-"""What stands for a flower where a scenario is made."""
-
-NOTHING_TO_PAINT = "there is nothing to paint; name at least one flower or colour of your own."
-
 
 LISTS: dict[str, type] = {"owned": str, "must_have": str, "never": str, "avoid_hazards": Hazard}
-NUMBERS = {"millilitres": WISHED_MILLILITRES, "thinnest_wash": WASH, "least_coverage": COVERAGE}
+NUMBERS = {
+    "millilitres": WISHED_MILLILITRES,
+    "thinnest_wash": WASH,
+    "most_in_mix": IN_MIX,
+    "least_coverage": COVERAGE,
+}
 FLOORS: dict[str, type] = {
     "lightfastness_floor": Lightfastness,
     "transparency_floor": Transparency,
@@ -73,6 +73,8 @@ class Wishes:
         Paint that every tube bought must hold [ml], 0 to 1,000; 0 = any pack will do.
     thinnest_wash
         Weakest wash strength allowed [0–1]; e.g. 0.5 for colour that is laid thick.
+    most_in_mix
+        Most tubes in a mix, 1 to 3; e.g. 2 for whoever is new to mixing.
     least_coverage
         Coverage that must be reached [0–1].
     box
@@ -94,6 +96,7 @@ class Wishes:
     avoid_hazards: tuple[Hazard, ...] = ()
     millilitres: float = 0.0
     thinnest_wash: float = 0.0
+    most_in_mix: int = MOST_IN_MIX
     least_coverage: Number = 0
     box: BoxAtHome = field(default_factory=BoxAtHome)
 
@@ -105,7 +108,13 @@ class Wishes:
             value = getattr(self, key)
             if value is not None:
                 object.__setattr__(self, key, member(value, key, grade, collector))
-        settle_numbers(self, NUMBERS, exactly=("least_coverage",), collector=collector)
+        settle_numbers(
+            self,
+            NUMBERS,
+            whole=("most_in_mix",),
+            exactly=("least_coverage",),
+            collector=collector,
+        )
         if not isinstance(self.box, BoxAtHome):
             what = f"is {self.box!r}; it must be a BoxAtHome, as read_box returns it."
             collector.note("box", what)
@@ -113,6 +122,11 @@ class Wishes:
         for key, sentence in clashes(self.owned, self.must_have, self.never):
             collector.note(key, sentence)
         collector.raise_if_any()
+
+    @property
+    def space(self) -> RecipeSpace:
+        """The recipes that are allowed: how thin a wash, and of how many tubes a mix."""
+        return RecipeSpace.no_thinner_than(self.thinnest_wash, self.most_in_mix)
 
     @property
     def all_owned(self) -> tuple[str, ...]:
@@ -128,8 +142,9 @@ class Scenario:
     Parameters
     ----------
     budget
-        Most that may be spent, in the currency (not in hundredths of it), above 0 and at most
-        1,000,000, at most two decimals; an `int`, `float`, `Decimal` or text, kept as `Decimal`.
+        Most that may be spent, for a whole class if one paints, in the currency (not in hundredths
+        of it), above 0 and at most 1,000,000, at most two decimals; an `int`, `float`, `Decimal` or
+        text, kept as `Decimal`.
     currency
         ISO 4217 code of prices in the catalogue, such as ``"EUR"``.
     flowers
@@ -155,6 +170,14 @@ class Scenario:
     nearer
         Whether of choices that are equal so far, but for the price, the one is taken that also
         brings what is out of reach as near as it can.
+    group
+        The class that paints, if one does. With a levy the budget is that of all together and need
+        not be given; one that is given must be just that. What the pupils ask for is put into the
+        wishes.
+    picture
+        Pictures planned, for which paint is reckoned and enough of it bought; None if none are, so
+        that any pack will do. How many a class paints, the class says; one that shares its tubes
+        plans them in any case.
     prices
         Folder of the price list in force, as whoever asks named it; blank for the catalogue's own.
 
@@ -186,12 +209,14 @@ class Scenario:
     light: str
     prefer: Prefer
     nearer: bool
+    group: ClassWish | None
+    picture: PictureWish | None
     prices: str
 
     def __init__(
         self,
         *,
-        budget: Decimal | float | str,
+        budget: Decimal | float | str | None = None,
         currency: str,
         flowers: Mapping[str, Number] | Iterable[Wanted] = (),
         own_colours: Iterable[OwnColour] = (),
@@ -204,13 +229,17 @@ class Scenario:
         light: str = defaults.LIGHT,
         prefer: Prefer | str = defaults.PREFER,
         nearer: bool = False,
+        group: ClassWish | None = None,
+        picture: PictureWish | None = None,
         prices: str = "",
     ) -> None:
         collector = FaultCollector()
+        if group is not None:
+            group = member(group, "group", ClassWish, collector)
         values = {
-            "budget": checked_budget(budget, collector),
+            "budget": budget_asked(budget, group, collector),
             "currency": checked_text(currency, "currency", collector),
-            "flowers": _flowers(flowers, collector),
+            "flowers": flowers_wanted(flowers, collector),
             "own_colours": each_once(own_colours, "own_colours", OwnColour, collector),
             "title": checked_text(title, "title", collector),
             "shows": checked_text(shows, "shows", collector, longest=LONGEST_PURPOSE)
@@ -218,13 +247,13 @@ class Scenario:
             else "",
             "most_tubes": most_tubes,
             "tolerance": tolerance,
-            "wishes": Wishes()
-            if wishes is None
-            else member(wishes, "wishes", Wishes, collector) or Wishes(),
+            "wishes": _wishes(wishes, group, collector),
             "paper": checked_text(paper, "paper", collector),
             "light": checked_text(light, "light", collector),
             "prefer": member(prefer, "prefer", Prefer, collector) or Prefer.LASTING,
             "nearer": nearer,
+            "group": group,
+            "picture": pictures_asked(picture, group, collector),
             "prices": checked_text(prices, "prices", collector) if prices else "",
         }
         for key, value in values.items():
@@ -238,7 +267,7 @@ class Scenario:
             optional=tubes,
             collector=collector,
         )
-        _check_names(self.flowers, self.own_colours, collector)
+        check_names(self.flowers, self.own_colours, collector)
         collector.raise_if_any()
 
     @property
@@ -246,55 +275,29 @@ class Scenario:
         """Those of its flowers that are the painter's own, whole."""
         return tuple(flower for flower in self.flowers if isinstance(flower, OwnFlower))
 
+    def with_budget(self, hundredths: int) -> "Scenario":
+        """Return the scenario with another budget [hundredths]; a levy no longer says what it is.
+
+        Nor is told what it is meant to show.
+        """
+        group = None if self.group is None else replace(self.group, levy=None)
+        return replace(self, budget=Decimal(hundredths) / 100, group=group, shows="")
+
     @property
     def budget_hundredths(self) -> int:
         """The budget as a whole number of hundredths of the currency."""
         return hundredths(self.budget)
 
 
-def _flowers(
-    flowers: Mapping[str, Number] | Iterable[Wanted],
-    collector: FaultCollector,
-) -> tuple[FlowerWish | OwnFlower, ...]:
-    """Return flowers as wishes, or as one's own; faults of each are told under ``flowers``."""
-    found: list[FlowerWish | OwnFlower] = []
-    if isinstance(flowers, Mapping):
-        flowers = flowers.items()
-    if not isinstance(flowers, Iterable):
-        collector.note("flowers", f"is {flowers!r}; give a list of names, such as ['foxglove'].")
-        return ()
-    for flower in (flowers,) if isinstance(flowers, str) else flowers:
-        if isinstance(flower, FlowerWish | OwnFlower):
-            found.append(flower)
-            continue
-        pair = (flower, 1) if isinstance(flower, str) else flower
-        if not isinstance(pair, tuple | list) or len(pair) != 2:
-            what = "each must be a name, or a name and its importance"
-            collector.note("flowers", f"holds {flower!r}; {what}.")
-            continue
-        name, importance = pair
-        try:
-            found.append(FlowerWish(name, importance))
-        except InputError as error:
-            for fault in error.faults:
-                collector.note("flowers", f"the {fault.where} of {shown(name)} {fault.what}")
-    return tuple(found)
-
-
-def _check_names(
-    flowers: Sequence[FlowerWish | OwnFlower],
-    own_colours: Sequence[OwnColour],
-    collector: FaultCollector,
-) -> None:
-    """Note that there is nothing to paint, or that two names cannot be told apart."""
-    if not flowers and not own_colours and collector.is_empty:
-        collector.note("flowers", NOTHING_TO_PAINT)
-    for key, names in (
-        ("flowers", [wish.name for wish in flowers]),
-        ("own_colours", [colour.name for colour in own_colours]),
-    ):
-        for _, sentence in repeats(names):
-            collector.note_fault(key, sentence)
-    for colour in own_colours:
-        fault = taken_fault(colour.name, [wish.name for wish in flowers])
-        collector.note_fault("own_colours", fault and f"the name {fault}")
+def _wishes(wishes: Wishes | None, group: ClassWish | None, collector: FaultCollector) -> Wishes:
+    """Return the wishes, what a class asks besides included."""
+    found = Wishes()
+    if wishes is not None:
+        found = member(wishes, "wishes", Wishes, collector) or found
+    if group is None:
+        return found
+    return replace(
+        found,
+        avoid_hazards=tuple(Hazard) if group.avoids_every_hazard else found.avoid_hazards,
+        most_in_mix=min(found.most_in_mix, group.most_in_mix),
+    )

@@ -15,10 +15,13 @@ from fewtubes.catalogue.records import Hazard
 from fewtubes.colour.bands import WAVELENGTH_NM, FloatArray
 from fewtubes.colour.display import hex_to_lab, lab_to_hex
 from fewtubes.errors import Fault, InputError
+from fewtubes.mixing.recipes import MOST_IN_MIX
 from fewtubes.scenario.box_text import box_text
 from fewtubes.scenario.checks import Lab
+from fewtubes.scenario.class_wish import ClassWish
 from fewtubes.scenario.demands import ANY_HAZARD
 from fewtubes.scenario.own_flowers import OwnFlower, OwnSwatch, usual_importance
+from fewtubes.scenario.picture_wish import PICTURE_NUMBERS, PictureWish
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import FlowerWish, OwnColour
 
@@ -108,10 +111,12 @@ def _text(scenario: Scenario, *, box: str, measured: Mapping[int, str]) -> str:
         [*_top(scenario, box)],
         *(block for flower in scenario.flowers for block in _flower(flower, measured)),
         *(
-            ["[[colour]]", *_colour(colour, measured), *_importance(colour.importance)]
+            ["[[colour]]", *_colour(colour, measured), *_counts_and_area(colour)]
             for colour in scenario.own_colours
         ),
-        [*_wishes(scenario.wishes)],
+        [*_wishes(scenario.wishes, scenario.group)],
+        [*_class(scenario.group)],
+        [*_picture(scenario.picture, scenario.group)],
     ]
     return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
 
@@ -123,19 +128,18 @@ def _top(scenario: Scenario, box: str) -> Iterator[str]:
     if scenario.shows:
         yield f"shows = {_quoted(scenario.shows)}"
     yield f"currency = {_quoted(scenario.currency)}"
-    yield f"budget = {scenario.budget:f}"
+    if scenario.group is None or scenario.group.levy is None:
+        yield f"budget = {scenario.budget:f}"
     if scenario.prices:
         yield f"prices = {_quoted(scenario.prices)}"
     if scenario.most_tubes is not None:
         yield f"most_tubes = {scenario.most_tubes}"
     if scenario.tolerance != defaults.TOLERANCE:
         yield f"tolerance = {decimal_text(scenario.tolerance)}"
-    if scenario.paper != defaults.PAPER:
-        yield f"paper = {_quoted(scenario.paper)}"
-    if scenario.light != defaults.LIGHT:
-        yield f"light = {_quoted(scenario.light)}"
-    if scenario.prefer != defaults.PREFER:
-        yield f"prefer = {_quoted(scenario.prefer.value)}"
+    usual = {"paper": defaults.PAPER, "light": defaults.LIGHT, "prefer": defaults.PREFER}
+    for key, word in usual.items():
+        if getattr(scenario, key) != word:
+            yield f"{key} = {_quoted(getattr(scenario, key))}"
     if scenario.nearer:
         yield "nearer = true"
     lists = {
@@ -154,7 +158,8 @@ def _top(scenario: Scenario, box: str) -> Iterator[str]:
 
 def _flower(flower: FlowerWish | OwnFlower, measured: Mapping[int, str]) -> Iterator[list[str]]:
     """Yield the table of a flower, and one for each of its colours if it is one's own."""
-    yield ["[[flower]]", f"name = {_quoted(flower.name)}", *_importance(flower.importance)]
+    name = f"name = {_quoted(flower.name)}"
+    yield ["[[flower]]", name, *_counts_and_area(flower)]
     for swatch in flower.swatches if isinstance(flower, OwnFlower) else ():
         counts = swatch.importance
         told = () if counts in (None, usual_importance(swatch.role)) else _counted(counts)
@@ -179,30 +184,69 @@ def _lab(lab: Lab) -> str:
     return f"lab = [{', '.join(decimal_text(value) for value in lab)}]"
 
 
-def _importance(importance: Number) -> Iterator[str]:
-    if importance != 1:
-        yield from _counted(importance)
-
-
 def _counted(importance: Number | None) -> Iterator[str]:
     if importance is not None:
         yield f"importance = {decimal_text(importance)}"
 
 
-def _wishes(wishes: Wishes) -> Iterator[str]:
-    """Yield the table of wishes; nothing if there are none."""
+def _class(group: ClassWish | None) -> Iterator[str]:
+    """Yield the table of a class; nothing if there is none."""
+    if group is None:
+        return
+    yield "[class]"
+    yield f"painters = {group.painters}"
+    if group.pictures > 1:
+        yield f"pictures = {group.pictures}"
+    yield f"tubes = {_quoted(group.tubes.value)}"
+    if group.pan_millilitres is not None:
+        yield f"pan_millilitres = {decimal_text(group.pan_millilitres)}"
+    if group.levy is not None:
+        yield f"levy = {group.levy:f}"
+    yield f"pupils = {_quoted(group.pupils.value)}"
+
+
+def _counts_and_area(painted: FlowerWish | OwnFlower | OwnColour) -> Iterator[str]:
+    """Yield what a flower or colour counts and how large it is painted, where that is said."""
+    if painted.importance != 1:
+        yield from _counted(painted.importance)
+    if painted.area_cm2 is not None:
+        yield f"area_cm2 = {decimal_text(painted.area_cm2)}"
+
+
+def _picture(picture: PictureWish | None, group: ClassWish | None) -> Iterator[str]:
+    """Yield the table of pictures planned; what is as usual is left out, but for their number.
+
+    That of a class is left out as well, since it tells how many there are.
+    """
+    if picture is None:
+        return
+    usual = PictureWish()
+    yield "[picture]"
+    for key in PICTURE_NUMBERS:
+        value = getattr(picture, key)
+        counted = key == "pictures"
+        if (counted and group is None) or (not counted and value != getattr(usual, key)):
+            yield f"{key} = {decimal_text(value)}"
+
+
+def _wishes(wishes: Wishes, group: ClassWish | None) -> Iterator[str]:
+    """Yield the table of wishes; nothing if there are none. What a class asks goes unsaid."""
     light, sheer = wishes.lightfastness_floor, wishes.transparency_floor
     hazards = [hazard.value for hazard in wishes.avoid_hazards]
     if wishes.avoid_hazards == tuple(Hazard):
         hazards = [ANY_HAZARD]
+    implied = group is not None and group.avoids_every_hazard
+    none = group is not None and group.hazards_as_wished and not hazards
+    most = MOST_IN_MIX if group is None else group.most_in_mix
     entries = {
         "lightfastness": _quoted(light.name) if light is not None else "",
         "transparency": _quoted(sheer.word) if sheer is not None else "",
-        "avoid_hazards": _list(hazards) if hazards else "",
+        "avoid_hazards": _list(hazards) if none or (hazards and not implied) else "",
         **{
             key: decimal_text(getattr(wishes, key)) if getattr(wishes, key) else ""
             for key in ("millilitres", "thinnest_wash", "least_coverage")
         },
+        "most_in_mix": f"{wishes.most_in_mix}" if wishes.most_in_mix < most else "",
     }
     told = [f"{key} = {value}" for key, value in entries.items() if value]
     if told:

@@ -7,6 +7,7 @@ from fewtubes.catalogue.exact import Number, plain_number
 from fewtubes.catalogue.limits import IMPORTANCE
 from fewtubes.colour.bands import FloatArray
 from fewtubes.scenario.checks import Lab, checked_text, lab_of_hex, settle_colour
+from fewtubes.scenario.picture_wish import settle_area
 
 __all__ = ["FlowerWish", "OwnColour"]
 
@@ -22,20 +23,25 @@ class FlowerWish:
     importance
         How much it counts beside the others, above 0 and at most 1,000; an `int`, `float` or
         `Fraction`, taken exactly as written.
+    area_cm2
+        Painted area in one picture [cm²], above 0 and at most 100,000; None for what the
+        scenario's `PictureWish` says. Only of use where paint is reckoned.
 
     Raises
     ------
     InputError
-        If the name is blank or the importance out of bounds.
+        If the name is blank, or importance or area out of bounds.
     """
 
     name: str
     importance: Number = 1
+    area_cm2: float | None = None
 
     def __post_init__(self) -> None:
         collector = FaultCollector()
         object.__setattr__(self, "name", checked_text(self.name, "name", collector))
         collector.note_fault("importance", IMPORTANCE.fault(self.importance))
+        settle_area(self, collector)
         collector.raise_if_any()
         object.__setattr__(self, "importance", plain_number(self.importance))
 
@@ -55,6 +61,8 @@ class OwnColour:
     reflectance
         Measured reflectance [0–1] on the bands, shape (36,), 380 to 730 nm every 10 nm; turned
         into CIELAB under the scenario's light. Exactly one of `lab` and `reflectance` is given.
+    area_cm2
+        As of a `FlowerWish`.
 
     Raises
     ------
@@ -71,12 +79,14 @@ class OwnColour:
     importance: Number = 1
     lab: Lab | None = None
     reflectance: FloatArray | None = None
+    area_cm2: float | None = None
 
     def __post_init__(self) -> None:
         collector = FaultCollector()
         object.__setattr__(self, "name", checked_text(self.name, "name", collector))
         collector.note_fault("importance", IMPORTANCE.fault(self.importance))
         settle_colour(self, collector)
+        settle_area(self, collector)
         collector.raise_if_any()
         object.__setattr__(self, "importance", plain_number(self.importance))
 

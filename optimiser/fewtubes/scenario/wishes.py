@@ -5,10 +5,12 @@ from typing import Any
 from fewtubes.catalogue.limits import word_fault
 from fewtubes.catalogue.pigments import CATEGORIES, HAZARDS
 from fewtubes.catalogue.records import Catalogue, Hazard
+from fewtubes.mixing.recipes import MOST_IN_MIX
 from fewtubes.scenario.called import looked_up
 from fewtubes.scenario.demands import (
     ANY_HAZARD,
     COVERAGE,
+    IN_MIX,
     TRANSPARENCY_FLOORS,
     WASH,
     WISHED_MILLILITRES,
@@ -51,6 +53,7 @@ def wish_values(top: Entries, catalogue: Catalogue) -> dict[str, Any]:
         "avoid_hazards": _hazards(floors),
         "millilitres": floors.number("millilitres", WISHED_MILLILITRES, 0.0),
         "thinnest_wash": floors.number("thinnest_wash", WASH, 0.0),
+        "most_in_mix": floors.whole("most_in_mix", IN_MIX) or MOST_IN_MIX,
         "least_coverage": floors.fraction("least_coverage", COVERAGE, 0),
     }
 

@@ -71,6 +71,8 @@ class Branches:
     """Tubes that may still be bought, shape (branches, n)."""
     slots: IntArray
     """Tubes that may still be bought, shape (branches,)."""
+    prices: IntArray
+    """Price of each tube, shape (n,), or (branches, n) where they differ from branch to branch."""
     money: IntArray
     """Price that may still be paid, shape (branches,)."""
     alive: BoolArray
@@ -111,7 +113,6 @@ def bound_branches(
     branches: Branches,
     rows: Rows,
     samples: npt.NDArray[np.intp],
-    prices: IntArray,
     target: IntArray,
     *,
     steps: int,
@@ -122,8 +123,6 @@ def bound_branches(
     ----------
     rows, samples
         The blockers, shapes (blockers, n) and (blockers,).
-    prices
-        Price of each tube, shape (n,).
     target
         Covered weight that is sought in each branch, shape (branches,).
     steps
@@ -142,7 +141,7 @@ def bound_branches(
     step = np.float32(1.0)
     for _ in range(steps):
         gains = np.where(branches.free & ~refused, u @ rows, 0)
-        knapsack = _knapsack(gains, prices, branches.slots, branches.money)
+        knapsack = _knapsack(gains, branches.prices, branches.slots, branches.money)
         fixed = total - grain * u.sum(axis=1, dtype=np.float64)
         bound = fixed + grain * knapsack.value
         missing = ((target - fixed) / grain)[:, None]
@@ -238,9 +237,10 @@ def _best_by_money(gains: FloatArray, prices: IntArray, money: IntArray) -> _Kna
     """
     rates = gains / np.maximum(prices, LEAST_PRICE)
     order = np.argsort(-rates, axis=1)
-    paid = prices[order].cumsum(axis=1)
+    ordered = prices[order] if prices.ndim == 1 else np.take_along_axis(prices, order, axis=1)
+    paid = ordered.cumsum(axis=1)
     room = money[:, None]
-    share = np.clip((room - paid) / np.maximum(prices[order], LEAST_PRICE) + 1, 0, 1)
+    share = np.clip((room - paid) / np.maximum(ordered, LEAST_PRICE) + 1, 0, 1)
     taken = np.empty(gains.shape, dtype=np.float32)
     np.put_along_axis(taken, order, share.astype(np.float32), axis=1)
     broken = np.minimum((paid <= room).sum(axis=1, keepdims=True), gains.shape[1] - 1)

@@ -10,7 +10,7 @@ from fewtubes.masks import BoolArray, MaskArray
 from fewtubes.selection.blockers import BlockerPool, Rows
 from fewtubes.selection.bound import Branches
 from fewtubes.selection.packed import IntArray
-from fewtubes.selection.search_state import Goal, Nodes, SearchState
+from fewtubes.selection.search_state import Nodes, SearchState, Sought
 
 __all__ = ["OpenNodes", "charged_branches", "open_nodes"]
 
@@ -26,6 +26,8 @@ class OpenNodes:
     cover: MaskArray
     palette: BoolArray
     free: BoolArray
+    prices: IntArray
+    """Of each tube, shape (n,) if all branches have the same, else (branches, n)."""
     money: IntArray
     slots: IntArray
     """Tubes that can still be added, by count and by money."""
@@ -36,36 +38,45 @@ class OpenNodes:
             self.cover[rows],
             self.palette[rows],
             self.free[rows],
+            self.prices if self.prices.ndim == 1 else self.prices[rows],
             self.money[rows],
             self.slots[rows],
         )
 
 
-def open_nodes(state: SearchState, goals: Sequence[Goal], nodes: Nodes) -> OpenNodes:
+def open_nodes(state: SearchState, goals: Sequence[Sought], nodes: Nodes) -> OpenNodes:
     """Work out what each branch covers, and which tubes its goal lets it still buy."""
     money = np.array([goal.money for goal in goals])[nodes.goals]
     slots = np.array([goal.slots for goal in goals])[nodes.goals]
     palette = np.repeat(state.held[None], len(nodes), axis=0)
     np.put_along_axis(palette, nodes.added, values=True, axis=1)
-    money = money - state.costs(nodes.added)
-    free = ~palette & ~nodes.excluded & (state.prices <= money[:, None])
+    ways = _ways(goals)[nodes.goals]
+    prices = state.prices_in(ways)
+    money = money - state.costs(nodes.added, ways)
+    free = ~palette & ~nodes.excluded & (prices <= money[:, None])
     free &= ~state.ruled_out_beside(nodes.added)
     enough = _fading_allowed(goals, len(state.prices))[nodes.goals]
     free &= ~(state.fading & (state.fading_in(nodes.added) >= enough)[:, None])
     out_of_question = np.iinfo(np.int64).max // (2 * len(state.prices))
-    cheapest = np.sort(np.where(free, state.prices, out_of_question), axis=1).cumsum(axis=1)
+    cheapest = np.sort(np.where(free, prices, out_of_question), axis=1).cumsum(axis=1)
     affordable = (cheapest <= money[:, None]).sum(axis=1)
     return OpenNodes(
         nodes=nodes,
         cover=state.packed.cover(nodes.added),
         palette=palette,
         free=free,
+        prices=prices,
         money=money,
         slots=np.minimum(affordable, slots - nodes.added.shape[1]),
     )
 
 
-def _fading_allowed(goals: Sequence[Goal], tube_count: int) -> IntArray:
+def _ways(goals: Sequence[Sought]) -> IntArray:
+    """Return in which way each goal is sought, (goals,)."""
+    return np.array([goal.way for goal in goals], dtype=np.int64)
+
+
+def _fading_allowed(goals: Sequence[Sought], tube_count: int) -> IntArray:
     """Return how many fading tubes each goal allows, (goals,); all where it does not say."""
     allowed = (goal.fading for goal in goals)
     return np.array([tube_count if most is None else most for most in allowed], dtype=np.int64)
@@ -107,6 +118,7 @@ def charged_branches(
         grain=packed.grain,
         free=opened.free,
         slots=opened.slots,
+        prices=opened.prices,
         money=opened.money,
         alive=alive,
         charges=charges,

@@ -17,10 +17,10 @@ import numpy.typing as npt
 from fewtubes.masks import BoolArray
 from fewtubes.selection.bound import Bounds, Branches, bound_branches
 from fewtubes.selection.branches import charged_branches, open_nodes
-from fewtubes.selection.buying import Buying
 from fewtubes.selection.finish import LAST_TUBES, finish, visit_all
+from fewtubes.selection.in_ways import each_once, goals_in_ways
 from fewtubes.selection.packed import IntArray
-from fewtubes.selection.search_state import Goal, Nodes, SearchState, Visitor
+from fewtubes.selection.search_state import Goal, Nodes, SearchState, Sought, Visitor
 from fewtubes.threads import one_thread_per_product
 
 __all__ = ["Exploration", "GoalVisitor", "explore", "explore_all"]
@@ -63,26 +63,16 @@ def explore_all(
     state: SearchState, goals: Sequence[Goal], visit: GoalVisitor
 ) -> tuple[Exploration, ...]:
     """Do for several goals at once what `explore` does for one; return how each ended."""
+    sought: Sequence[Sought] = goals
+    own = np.arange(len(goals))
     if state.buying is not None:
-        visit = _truly(state, state.buying, goals, visit)
+        in_ways = goals_in_ways(state.buying, goals)
+        visit = each_once(state, state.buying, in_ways, visit)
+        sought, own = in_ways, np.array([one.number for one in in_ways], dtype=np.int64)
     with one_thread_per_product():
-        waiting = _explore(state, goals, visit)
-    left = [(nodes.goals, nodes.bound) for nodes in waiting]
+        waiting = _explore(state, sought, visit)
+    left = [(own[nodes.goals], nodes.bound) for nodes in waiting]
     return tuple(_ended(number, left) for number in range(len(goals)))
-
-
-def _truly(
-    state: SearchState, buying: Buying, goals: Sequence[Goal], visit: GoalVisitor
-) -> GoalVisitor:
-    """Return a visitor that lets through what its goal admits at its true cost, which it tells."""
-
-    def visit_if_sought(number: int, added: tuple[int, ...], value: int, _least: int) -> None:
-        cost = buying.cost(added)
-        if cost > goals[number].money or (buying.must_serve and state.has_surplus(added, value)):
-            return
-        visit(number, added, value, cost)
-
-    return visit_if_sought
 
 
 def _ended(number: int, left: list[tuple[IntArray, IntArray]]) -> Exploration:
@@ -92,7 +82,7 @@ def _ended(number: int, left: list[tuple[IntArray, IntArray]]) -> Exploration:
     return Exploration(complete=worst < 0, bound=max(0, worst))
 
 
-def _roots(state: SearchState, goals: Sequence[Goal]) -> Nodes:
+def _roots(state: SearchState, goals: Sequence[Sought]) -> Nodes:
     """Return one branch for each goal, nothing added yet but what it begins with."""
     count, begun = len(goals), len(goals[0].begun) if goals else 0
     barred = np.repeat(state.barred[None], count, axis=0)
@@ -109,7 +99,7 @@ def _roots(state: SearchState, goals: Sequence[Goal]) -> Nodes:
     )
 
 
-def _explore(state: SearchState, goals: Sequence[Goal], visit: GoalVisitor) -> list[Nodes]:
+def _explore(state: SearchState, goals: Sequence[Sought], visit: GoalVisitor) -> list[Nodes]:
     """Look at branches until none is left or the state's limits are reached; return those left."""
     roots = _roots(state, goals)
     waiting = [roots] if goals else []
@@ -126,14 +116,14 @@ def _explore(state: SearchState, goals: Sequence[Goal], visit: GoalVisitor) -> l
     return waiting
 
 
-def _values(goals: Sequence[Goal]) -> IntArray:
+def _values(goals: Sequence[Sought]) -> IntArray:
     """Return the value each goal seeks by now, shape (goals,)."""
     return np.array([goal.value for goal in goals], dtype=np.int64)
 
 
 def _visit_each(
     state: SearchState,
-    goals: Sequence[Goal],
+    goals: Sequence[Sought],
     visit: GoalVisitor,
     which: IntArray,
     added: IntArray,
@@ -148,7 +138,7 @@ def _visit_each(
 
 
 def _children(
-    state: SearchState, goals: Sequence[Goal], visit: GoalVisitor, nodes: Nodes
+    state: SearchState, goals: Sequence[Sought], visit: GoalVisitor, nodes: Nodes
 ) -> list[Nodes]:
     """Finish, cut or split branches; return the parts, those to look at first last."""
     opened = open_nodes(state, goals, nodes)
@@ -173,7 +163,6 @@ def _children(
         branches,
         state.pool.rows[columns],
         state.pool.samples[columns],
-        state.prices,
         target,
         steps=STEPS_BELOW if nodes.added.shape[1] else STEPS_AT_ROOT,
     )
@@ -206,7 +195,7 @@ class _Split:
         -------
         The parts that lose a sample, and those that buy a tube; each list holds one or none.
         """
-        too_dear = self.bounds.required & (self.state.prices > self.branches.money[:, None])
+        too_dear = self.bounds.required & (self.branches.prices > self.branches.money[:, None])
         hopeful = (self.bounds.value >= target) & ~too_dear.any(axis=1)
         with_tube: list[tuple[int, int, BoolArray]] = []
         without: list[tuple[int, BoolArray]] = []

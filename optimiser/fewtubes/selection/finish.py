@@ -4,7 +4,7 @@ import numpy as np
 
 from fewtubes.masks import BoolArray, MaskArray
 from fewtubes.selection.packed import IntArray
-from fewtubes.selection.search_state import Goal, SearchState, Visitor
+from fewtubes.selection.search_state import SearchState, Sought, Visitor, admits
 
 __all__ = ["LAST_TUBES", "finish", "visit_all"]
 
@@ -14,7 +14,7 @@ LAST_TUBES = 3
 
 def finish(
     state: SearchState,
-    goal: Goal,
+    goal: Sought,
     visit: Visitor,
     *,
     added: IntArray,
@@ -36,8 +36,8 @@ def finish(
         1, 2 or 3.
     """
     packed, tubes = state.packed, np.flatnonzero(free)
-    prices = state.prices[tubes]
-    money = goal.money - int(state.costs(added[None])[0])
+    prices = state.prices_in(goal.way)[tubes]
+    money = goal.money - int(state.costs(added[None], np.array([goal.way]))[0])
 
     def visit_with(more: IntArray, masks: MaskArray) -> None:
         values = packed.value(masks)
@@ -73,7 +73,7 @@ def finish(
 
 
 def visit_all(
-    state: SearchState, goal: Goal, visit: Visitor, *, added: IntArray, values: IntArray
+    state: SearchState, goal: Sought, visit: Visitor, *, added: IntArray, values: IntArray
 ) -> None:
     """Visit those palettes that meet the goal.
 
@@ -85,9 +85,10 @@ def visit_all(
         Covered weight of each, shape (palettes,).
     """
     sought = np.flatnonzero(values >= goal.value)
-    costs, fading = state.costs(added[sought]), state.fading_in(added[sought])
+    costs = state.costs(added[sought], np.full(len(sought), goal.way))
+    fading = state.fading_in(added[sought])
     for row, cost, fade in zip(sought, costs, fading, strict=True):
-        if goal.admits(int(values[row]), added.shape[1], int(cost), int(fade)):
+        if admits(goal, int(values[row]), added.shape[1], int(cost), int(fade)):
             visit(tuple(sorted(added[row].tolist())), int(values[row]), int(cost))
 
 

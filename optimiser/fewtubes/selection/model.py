@@ -10,6 +10,7 @@ from typing import Any
 
 from fewtubes.selection.instance import ChoiceInstance, Palette
 from fewtubes.selection.program_names import ProgramNames
+from fewtubes.selection.purchase_rows import add_purchase
 
 __all__ = [
     "LOOSENED",
@@ -71,6 +72,10 @@ class Model:
         The least by which each figure can change: the greatest common divisor of its coefficients.
     free_weight
         Weight covered by owned tubes alone.
+    at_least
+        The figures whose expression may be less than the figure.
+    must_serve
+        `ChoiceInstance.must_serve`.
     """
 
     problem: Any
@@ -80,6 +85,8 @@ class Model:
     steps: Mapping[Figure, int]
     units: Mapping[Figure, int]
     free_weight: int
+    at_least: frozenset[Figure] = frozenset({Figure.WORST_FADE})
+    must_serve: bool = False
 
     def tells_units_apart(self, figure: Figure) -> bool:
         """Whether the solver counts a figure in its units, and not in larger steps."""
@@ -176,6 +183,11 @@ def build_model(
 
     With x whole, a set that is not wholly bought has z = 0, and one that is may have z = 1; so
     the largest y is whole too and need not be declared so.
+
+    Under terms Σ p_i x_i gives way to what leaves the purse, and the variables and constraints of
+    the purchase are added (`add_purchase`). Where the paint needed depends on the palette, this is
+    a least: the program then asks for no more than each tube needs in any palette, and the cost of
+    what it finds is counted anew, as every figure is (`fewtubes.selection.stage`).
     """
     import pulp
 
@@ -194,7 +206,9 @@ def build_model(
         Figure.VALUE: [(instance.weights[t], y[t]) for t in open_samples],
         Figure.TUBES: [(1, x[i]) for i in tubes],
         Figure.FADING: [(1, x[i]) for i in tubes if i in instance.fading],
-        Figure.COST: [(instance.prices[i], x[i]) for i in tubes],
+        Figure.COST: [(instance.prices[i], x[i]) for i in tubes]
+        if instance.terms is None
+        else add_purchase(problem, x, instance.terms, names),
         Figure.WORST_FADE: [(1, v)],
         Figure.FADE_SUM: [(instance.fades[i], x[i]) for i in tubes],
     }
@@ -202,13 +216,24 @@ def build_model(
     steps = dict.fromkeys(Figure, 1)
     if in_steps:
         steps = {
-            figure: _step(sum(k for k, _ in terms[figure]), units[figure]) for figure in Figure
+            figure: _step(sum(abs(k) for k, _ in terms[figure]), units[figure]) for figure in Figure
         }
     expressions = {
         figure: pulp.lpSum((k / step if step > 1 else k) * term for k, term in terms[figure])
         for figure, step in steps.items()
     }
-    model = Model(problem, x, y, expressions, steps, units, free)
+    lower = {Figure.WORST_FADE, Figure.COST} if instance.must_serve else {Figure.WORST_FADE}
+    model = Model(
+        problem,
+        x,
+        y,
+        expressions,
+        steps,
+        units,
+        free,
+        at_least=frozenset(lower),
+        must_serve=instance.must_serve,
+    )
     problem.setObjective(expressions[Figure.VALUE])
     if tubes:
         problem += at_most(model, Figure.COST, instance.budget), "budget"

@@ -20,10 +20,12 @@ A label without two underscores in a row can be told from its neighbours in a na
 
 @dataclass(frozen=True)
 class ProgramNames:
-    """A label for each tube and each sample, by number, no two alike."""
+    """A label for each tube, sample and seller, by number, no two alike."""
 
     tubes: tuple[str, ...]
     samples: tuple[str, ...]
+    sellers: tuple[str, ...] = ()
+    """Their numbers where there is none."""
 
     @classmethod
     def numbers(cls, instance: ChoiceInstance) -> "ProgramNames":

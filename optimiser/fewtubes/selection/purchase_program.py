@@ -143,7 +143,7 @@ class _Lines:
         """Return how many of a thing can be of use, for what is needed or to reach a sum."""
         most = max(
             (
-                useful_count(need, containers=containers, amount=amount, stock=None)
+                useful_count(need, containers=containers, amount=amount, stock=None, least=2)
                 for need, containers, amount in held
                 if need is not None
             ),

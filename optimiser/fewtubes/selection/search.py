@@ -20,6 +20,7 @@ from fewtubes.selection.packed import PackedSets
 from fewtubes.selection.search_state import Goal, SearchState
 from fewtubes.selection.start import good_palette
 from fewtubes.selection.terms import OUT_OF_REACH
+from fewtubes.selection.ways import ways_of
 
 __all__ = ["MOST_TIES", "best_value", "search", "start_search"]
 
@@ -49,16 +50,21 @@ def start_search(instance: ChoiceInstance, *, seconds: float) -> SearchState:
         barred=barred,
         fading=fading,
         excluding=excluding if excluding.any() else None,
-        buying=_buying(instance),
+        buying=_buying(instance, held),
     )
 
 
-def _buying(instance: ChoiceInstance) -> Buying | None:
+def _buying(instance: ChoiceInstance, held: BoolArray) -> Buying | None:
     """Return what the search must know of terms, if there are any."""
     if instance.terms is None:
         return None
     must_have = instance.must_have
-    return Buying(lambda added: instance.cost(must_have.union(added)), instance.must_serve)
+    return Buying.of(
+        ways_of(instance.terms, instance.owned),
+        held,
+        lambda added: instance.cost(must_have.union(added)),
+        must_serve=instance.must_serve,
+    )
 
 
 def search(

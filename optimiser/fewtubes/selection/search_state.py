@@ -3,6 +3,7 @@
 import time
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from typing import ClassVar, Protocol
 
 import numpy as np
 import numpy.typing as npt
@@ -12,7 +13,7 @@ from fewtubes.selection.blockers import BlockerPool, Rows
 from fewtubes.selection.buying import Buying
 from fewtubes.selection.packed import IntArray, PackedSets
 
-__all__ = ["Goal", "Nodes", "SearchState", "Visitor"]
+__all__ = ["Goal", "Nodes", "SearchState", "Sought", "Visitor", "admits"]
 
 Visitor = Callable[[tuple[int, ...], int, int], None]
 """Called with the tubes added, the value and the price of each palette that is sought."""
@@ -35,14 +36,49 @@ class Goal:
     """Tubes ruled out for this goal alone, shape (n,); None if there are none."""
     fading: int | None = None
     """Most fading tubes held and added together; None for as many as may be."""
+    way: ClassVar[int] = 0
+    """None in particular; see `Sought`."""
     begun: tuple[int, ...] = ()
     """Tubes added from the start, none of them held; as many in all goals that are sought at once.
     Palettes without them are not looked at."""
 
-    def admits(self, value: int, added: int, cost: int, fading: int) -> bool:
-        """Whether a palette of this value, number of tubes, price and fading tubes is sought."""
-        few_fade = self.fading is None or fading <= self.fading
-        return value >= self.value and added <= self.slots and cost <= self.money and few_fade
+
+class Sought(Protocol):
+    """A goal, or one in one way to buy, as far as a search asks."""
+
+    @property
+    def value(self) -> int:
+        """See `Goal`."""
+
+    @property
+    def slots(self) -> int:
+        """See `Goal`."""
+
+    @property
+    def money(self) -> int:
+        """See `Goal`."""
+
+    @property
+    def barred(self) -> BoolArray | None:
+        """See `Goal`."""
+
+    @property
+    def fading(self) -> int | None:
+        """See `Goal`."""
+
+    @property
+    def begun(self) -> tuple[int, ...]:
+        """See `Goal`."""
+
+    @property
+    def way(self) -> int:
+        """The way to buy; 0 where prices add up."""
+
+
+def admits(sought: Sought, value: int, added: int, cost: int, fading: int) -> bool:
+    """Whether a palette of this value, number of tubes, price and fading tubes is sought."""
+    few_fade = sought.fading is None or fading <= sought.fading
+    return value >= sought.value and added <= sought.slots and cost <= sought.money and few_fade
 
 
 @dataclass
@@ -85,8 +121,27 @@ class SearchState:
             return np.zeros((len(added), len(self.prices)), dtype=np.bool_)
         return np.asarray(self.excluding[added].any(axis=1))
 
-    def costs(self, added: IntArray) -> IntArray:
-        """Return the price of held and added tubes, (branches, depth) to (branches,)."""
+    def prices_in(self, ways: IntArray | int) -> IntArray:
+        """Return the prices of tubes in ways to buy.
+
+        Parameters
+        ----------
+        ways
+            The way of each branch, shape (branches,), or of all.
+
+        Returns
+        -------
+        Shape (n,) where prices add up, or for one way; else (branches, n).
+        """
+        return self.prices if self.buying is None else self.buying.ways.prices[ways]
+
+    def costs(self, added: IntArray, ways: IntArray | None = None) -> IntArray:
+        """Return the price of held and added tubes, (branches, depth) to (branches,).
+
+        Under terms it is the least that they cost, in the ways to buy given, shape (branches,).
+        """
+        if self.buying is not None and ways is not None:
+            return self.buying.costs(added, ways)
         return np.asarray(self.prices[added].sum(axis=1) + int(self.prices[self.held].sum()))
 
     def fading_in(self, added: IntArray) -> IntArray:

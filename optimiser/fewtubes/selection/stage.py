@@ -97,6 +97,9 @@ def run_stage(
 
 def figure_limit(instance: ChoiceInstance, figure: Figure) -> int:
     """Return what no palette can better: the value of every tube, else the must-have tubes'."""
+    if figure is Figure.COST and instance.must_serve:
+        # In company of others a tube may be needed for less than alone.
+        return sum(instance.prices[i] for i in instance.must_have)
     must_have, everything = _obvious(instance)
     return figure.of(everything if figure is Figure.VALUE else must_have)
 
@@ -142,7 +145,7 @@ def holding(model: Model, fixed: Mapping[Figure, int]) -> Iterator[Any]:
             continue  # no variable in it: nothing can change it
         if figure is Figure.VALUE:
             yield at_least_value(model, reached)
-        elif figure is Figure.WORST_FADE or not model.tells_units_apart(figure):
+        elif figure in model.at_least or not model.tells_units_apart(figure):
             yield at_most(model, figure, reached)
         else:  # proven smallest: = is tighter than ≤
             yield expression == reached / model.steps[figure]
@@ -169,10 +172,13 @@ def cut_off(model: Model, palette: Palette, least_value: int) -> Any:
     """
     import pulp
 
+    covered, bought = set(palette.covered), set(palette.bought)
+    uncovered = pulp.lpSum(y for t, y in model.cover.items() if t not in covered)
     if palette.value < least_value:
-        covered = set(palette.covered)
-        return pulp.lpSum(y for t, y in model.cover.items() if t not in covered) >= 1
-    bought = set(palette.bought)
+        return uncovered >= 1
+    if model.must_serve:
+        # Whoever buys all these tubes and more must cover more.
+        return uncovered - pulp.lpSum(model.buy[i] for i in bought) >= 1 - len(bought)
     changes = pulp.lpSum(-x if i in bought else x for i, x in model.buy.items())
     return changes >= 1 - len(bought)
 

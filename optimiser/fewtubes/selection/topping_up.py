@@ -101,7 +101,7 @@ def _options(
     for supply in supplies:
         place = asked.index(supply.seller) if supply.seller in asked else None
         enough = useful_count(
-            need, containers=supply.containers, amount=supply.amount, stock=supply.stock
+            need, containers=supply.containers, amount=supply.amount, stock=supply.stock, least=2
         )
         after = dict(states)
         for (containers, amount, sums), cost in states.items():

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from fewtubes.selection.terms import OUT_OF_REACH, Need, Terms
 
-__all__ = ["Supply", "cheapest_cover", "least_prices", "packs_of", "useful_count"]
+__all__ = ["Supply", "cheapest_cover", "least_prices", "packs_of", "set_shares", "useful_count"]
 
 
 @dataclass(frozen=True)
@@ -40,12 +40,11 @@ def packs_of(terms: Terms) -> tuple[tuple[Supply, ...], ...]:
     return tuple(map(tuple, packs))
 
 
-def useful_count(need: Need, *, containers: int, amount: int, stock: int | None) -> int:
-    """Return how many of a thing meet a need alone, or as many as there are.
-
-    Two at least, since two may cost less than one.
-    """
-    most = 2
+def useful_count(
+    need: Need, *, containers: int, amount: int, stock: int | None, least: int = 0
+) -> int:
+    """Return how many of a thing meet a need alone, at least so many, or as many as there are."""
+    most = least
     if containers:
         most = max(most, -(-need.containers // containers))
     if amount:
@@ -87,8 +86,9 @@ def cheapest_cover(
 
 
 def _useful(supply: Supply, need: Need) -> int:
+    """Return how many of a supply may be of use; two may cost less than one."""
     return useful_count(
-        need, containers=supply.containers, amount=supply.amount, stock=supply.stock
+        need, containers=supply.containers, amount=supply.amount, stock=supply.stock, least=2
     )
 
 
@@ -103,7 +103,7 @@ def _worth_having(supplies: Sequence[Supply], need: Need) -> list[Supply]:
 
 def _replaces(other: Supply, supply: Supply, need: Need) -> bool:
     """Whether any number of a supply may as well be so many of another, whatever else is bought."""
-    most = useful_count(need, containers=other.containers, amount=other.amount, stock=None)
+    most = useful_count(need, containers=other.containers, amount=other.amount, stock=None, least=2)
     return (
         (other.stock is None or other.stock >= most)
         and other.price_of_more <= other.price <= min(supply.price, supply.price_of_more)
@@ -126,7 +126,7 @@ def least_prices(terms: Terms) -> tuple[int, ...]:
     had better not be among those a set `holds`, so that the others bear its whole price.
     """
     packs = packs_of(terms)
-    shares = tuple(_shares(terms, packs))
+    shares = tuple(set_shares(terms, packs))
     found = []
     for tube, need in enumerate(terms.needs):
         cover = cheapest_cover([*packs[tube], *(s for t, s in shares if t == tube)], need)
@@ -134,7 +134,7 @@ def least_prices(terms: Terms) -> tuple[int, ...]:
     return tuple(found)
 
 
-def _shares(terms: Terms, packs: Sequence[Sequence[Supply]]) -> Iterator[tuple[int, Supply]]:
+def set_shares(terms: Terms, packs: Sequence[Sequence[Supply]]) -> Iterator[tuple[int, Supply]]:
     """Yield what each set holds of each tube, at a share of its price."""
     for box in terms.sets:
         single = [

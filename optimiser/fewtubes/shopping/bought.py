@@ -17,7 +17,7 @@ class Surplus(StrEnum):
     FREE_DELIVERY = "it makes the delivery free"
     LEAST_ORDER = "it meets the least order"
     CHEAPER = "so many cost no more than fewer"
-    NO_USE = "this palette has no use for it"
+    NO_USE = "the palette has no use for it"
     OWNED = "you have it already"
     REFUSED = "the wishes keep it out of use"
 

@@ -16,7 +16,16 @@ from fewtubes.shopping.clash import clash_message, refused_must_have
 from fewtubes.shopping.misses import Misses, nearest_choice
 from fewtubes.shopping.question import Question
 
-__all__ = ["Chosen", "choose", "matches_of", "mean_match"]
+__all__ = ["Chosen", "Taken", "choose", "matches_of", "mean_match"]
+
+
+@dataclass(frozen=True, eq=False)
+class Taken:
+    """Any palette with recipes, whether or not it is the best."""
+
+    palette: Palette
+    matches: tuple[Match | None, ...]
+    """As of `Chosen`."""
 
 
 @dataclass(frozen=True, eq=False)

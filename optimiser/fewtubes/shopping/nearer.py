@@ -8,6 +8,7 @@ from fewtubes.coverage.reach import NO_TUBE
 from fewtubes.coverage.samples import lab_table
 from fewtubes.mixing.matching import TUBE_BURDEN
 from fewtubes.mixing.one_more import Paints, mix_count, nearest_with_one_more
+from fewtubes.shopping.obstacles import remedy_of
 from fewtubes.shopping.plan_parts import Nearer, Remedy
 from fewtubes.shopping.question import Question
 
@@ -104,13 +105,7 @@ def two_together(question: Question, sample: int, palette: frozenset[int]) -> tu
         if all(tube.id in owned or question.is_sold(tube) for tube in tubes):
             found.append(
                 tuple(
-                    Remedy(
-                        tube=tube,
-                        cost=0
-                        if tube.id in owned
-                        else question.cost_beside(tube, palette.union(pair[:place])),
-                        allowed=tube.id not in question.refused,
-                    )
+                    remedy_of(question, tube, palette.union(pair[:place]))
                     for place, tube in enumerate(tubes)
                 )
             )

@@ -8,8 +8,9 @@ from fewtubes.catalogue.records import Tube
 from fewtubes.coverage.reach import NO_TUBE, SetArray
 from fewtubes.shopping.plan_parts import Obstacle, Remedy
 from fewtubes.shopping.question import Question
+from fewtubes.shopping.refusals import Refusal
 
-__all__ = ["obstacle", "remedies"]
+__all__ = ["obstacle", "remedies", "remedy_of"]
 
 
 def obstacle(question: Question, sample: int) -> Obstacle:
@@ -22,11 +23,32 @@ def obstacle(question: Question, sample: int) -> Obstacle:
         return Obstacle.ONE_PAINT
     sets = question.sets[sample]
     if not len(sets):
+        return _larger_mix(question, sample)
+    return _tubes_missing(question, sets)
+
+
+def _larger_mix(question: Question, sample: int) -> Obstacle:
+    """Return the obstacle of what no mix as small as is wished reaches."""
+    sets = question.larger_mixes.get(sample)
+    if sets is None:
         return Obstacle.CATALOGUE
+    refused = [question.catalogue.tubes[id_] for id_ in question.refused]
+    if _any_without(sets, refused, question):
+        return Obstacle.SMALL_MIXES
+    return _tubes_missing(question, sets)
+
+
+def _tubes_missing(question: Question, sets: SetArray) -> Obstacle:
+    """Return why none of the sets that reach a sample can be had, shape (sets, 3)."""
     owned = question.scenario.wishes.all_owned
     others = [tube for tube in question.tubes if tube.id not in owned]
-    if _any_without(sets, [tube for tube in others if not question.is_sold(tube)], question):
+    unsold = [tube for tube in others if not question.is_sold(tube)]
+    if _any_without(sets, unsold, question):
         return Obstacle.WISHES
+    scarce = [tube for tube in unsold if question.refused.get(tube.id) is Refusal.TOO_LITTLE]
+    rest = [tube for tube in unsold if tube not in scarce]
+    if scarce and _any_without(sets, rest, question):
+        return Obstacle.STOCK
     if _any_without(sets, [tube for tube in others if not tube.offers], question):
         return Obstacle.CURRENCY
     return Obstacle.NOT_FOR_SALE
@@ -56,15 +78,18 @@ def remedies(question: Question, sample: int, palette: frozenset[int]) -> tuple[
         if number not in made
     ]
     found = [
-        Remedy(
-            tube=tube,
-            cost=0 if tube.id in owned else question.cost_beside(tube, palette),
-            allowed=tube.id not in question.refused,
-        )
+        remedy_of(question, tube, palette)
         for tube in additions
         if tube.id in owned or question.is_sold(tube)
     ]
     return tuple(sorted(found, key=lambda r: (not r.allowed, r.cost, r.tube.id)))
+
+
+def remedy_of(question: Question, tube: Tube, beside: frozenset[int]) -> Remedy:
+    """Return a tube to add to others, by number; one that is owned costs nothing."""
+    owned = tube.id in question.scenario.wishes.all_owned
+    cost = 0 if owned else question.cost_beside(tube, beside)
+    return Remedy(tube, cost, tube.id not in question.refused, in_set=not owned and not cost)
 
 
 def _single_additions(sets: SetArray, palette: frozenset[int]) -> list[int]:

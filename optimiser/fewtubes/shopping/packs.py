@@ -35,10 +35,11 @@ def cheapest_packs(tube: Tube, *, currency: str, millilitres: float) -> tuple[Pa
     """Return the packs to buy, smallest first; at least one, holding at least `millilitres` [ml].
 
     Of equal prices the one that holds more is taken. Empty if the tube has no offer in the
-    currency. Packs are added in the order of their price (Dijkstra), and a set of packs that holds
-    no more than a cheaper one is dropped.
+    currency, or all are sold out; stock and prices of two or more are not looked at otherwise.
+    Packs are added in the order of their price (Dijkstra), and a set of packs that holds no more
+    than a cheaper one is dropped.
     """
-    offers = [offer for offer in tube.offers if offer.currency == currency]
+    offers = [offer for offer in tube.offers if offer.currency == currency and offer.stock != 0]
     waiting: list[tuple[int, float, tuple[int, ...]]] = [(0, 0.0, ())]
     most_held = -1.0
     while waiting:

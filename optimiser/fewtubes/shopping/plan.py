@@ -8,6 +8,7 @@ from fewtubes.scenario.records import Scenario
 from fewtubes.selection.certificate import Certificate
 from fewtubes.shopping.bought import Bought
 from fewtubes.shopping.misses import Misses
+from fewtubes.shopping.paint_plan import PaintPlan
 from fewtubes.shopping.plan_parts import (
     Caution,
     FlowerCoverage,
@@ -21,6 +22,8 @@ from fewtubes.shopping.steadiness import Steadiness
 
 if TYPE_CHECKING:
     import pandas as pd
+
+    from fewtubes.shopping.class_share import ClassShare
 
 __all__ = ["Plan"]
 
@@ -79,6 +82,8 @@ class Plan:
     """Whether any two tubes that could be bought are one paint, of which a choice buys one."""
     fitted_paints: bool = False
     """Whether any tube that could be chosen, or is in use, was fitted from swatches."""
+    paint: PaintPlan | None = None
+    """The paint that the pictures planned take; None where none are planned."""
 
     @property
     def counted_to(self) -> int | None:
@@ -99,6 +104,13 @@ class Plan:
     def bought(self) -> tuple[PlannedTube, ...]:
         """The tubes to buy."""
         return tuple(tube for tube in self.tubes if not tube.owned)
+
+    @property
+    def class_share(self) -> "ClassShare | None":
+        """What a class buys together, a head and in all; None if the scenario is of none."""
+        from fewtubes.shopping.class_share import class_share
+
+        return class_share(self)
 
     def shopping_list(self) -> "pd.DataFrame":
         """Return what to buy, with the columns of ``shopping-list.csv``.
@@ -181,6 +193,32 @@ class Plan:
         from fewtubes.shopping.puddle_tables import puddles
 
         return puddles(self).frame()
+
+    def paint_taken(self) -> "pd.DataFrame":
+        """Return the paint that the pictures planned take, with the columns of ``paint.csv``.
+
+        Amounts are told to two significant figures, and known less well than that.
+
+        Returns
+        -------
+        A row for each tube, in the order of `tubes`; none where no pictures are planned:
+
+        `tube`, `name`, `owned`
+            Id, name, and whether it is owned.
+        `ml_a_picture`, `ml_planned`
+            What one picture and what all that are planned take [ml].
+        `ml_bought`, `pictures`
+            What its packs hold [ml], 0 for an owned tube, and for how many pictures that lasts;
+            missing where that is not known or none is used.
+        `used_a_picture`, `currency`
+            What the paint bought that is in one picture has cost, in the currency (ISO 4217 code).
+        `cm2_per_ml`, `guessed`
+            How far a millilitre goes in a full-strength stroke [cm²], and whether that is not told
+            by the catalogue.
+        """
+        from fewtubes.shopping.paint_tables import paint_taken
+
+        return paint_taken(self).frame()
 
     def palette(self) -> "pd.DataFrame":
         """Return the tubes to paint with.

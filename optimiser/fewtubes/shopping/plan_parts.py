@@ -68,8 +68,10 @@ class Obstacle(StrEnum):
     WISHES = "the wishes"
     CURRENCY = "what is sold in the currency"
     NOT_FOR_SALE = "what is for sale"
+    STOCK = "what is in stock"
     CATALOGUE = "the catalogue"
     ONE_PAINT = "two strengths of one paint, of which one is bought"
+    SMALL_MIXES = "the wishes: how many tubes a mix may hold"
 
 
 @dataclass(frozen=True, eq=False)
@@ -79,9 +81,12 @@ class Remedy:
     tube: Tube
     """As in the catalogue."""
     cost: int
-    """Price of its cheapest suitable packs [hundredths of the currency]."""
+    """What it adds to the cost of the plan [hundredths of the currency]; of several told together,
+    beside the plan and those told before it."""
     allowed: bool
     """Whether the wishes (never, floors, hazards) allow it."""
+    in_set: bool = False
+    """Whether it costs nothing since it lies in a set that is bought anyway."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -91,7 +96,7 @@ class Nearer:
     tube: Tube
     """As in the catalogue; the wishes allow it."""
     cost: int
-    """Price of its cheapest suitable packs [hundredths of the currency]."""
+    """What it adds to the cost of the plan [hundredths of the currency]."""
     match: float
     """ΔE00 of the best mix with it."""
 

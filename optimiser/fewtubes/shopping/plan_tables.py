@@ -1,13 +1,15 @@
 """A plan as tables: what to buy, how to mix, what the palette is and what it covers.
 
 The shopping list has one row a tube and pack size and no row for the total, so that it can be
-summed, sorted and filtered as it stands; the total is `Plan.cost`.
+summed, sorted and filtered as it stands; the total is `Plan.cost`. By seller it is made elsewhere
+(`fewtubes.shopping.list_by_seller`).
 """
 
 from collections.abc import Iterator, Mapping
 from decimal import Decimal
 
 from fewtubes.mixing.recipes import PARTS
+from fewtubes.shopping.list_by_seller import list_by_seller
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import PlannedSample
 from fewtubes.tables.cells import Cell
@@ -130,7 +132,9 @@ FLOWER_COVERAGE = (
 
 
 def shopping_list(plan: Plan) -> Table:
-    """Return what to buy: a row for each tube and pack size."""
+    """Return what to buy: a row for each tube and pack size; by seller where there are any."""
+    if plan.purchase.by_seller:
+        return list_by_seller(plan)
     return Table(SHOPPING_LIST, tuple(_packs(plan)))
 
 
@@ -176,7 +180,7 @@ def _packs(plan: Plan) -> Iterator[tuple[Cell, ...]]:
                 " ".join(dict.fromkeys(planned.tube.codes)),
                 float(pack.offer.ml),
                 pack.count,
-                Decimal(amount(pack.offer.price)),
+                Decimal(amount(pack.each)),
                 Decimal(amount(pack.cost)),
                 pack.offer.currency,
                 planned.tube.lightfastness.name,

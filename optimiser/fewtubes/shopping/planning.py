@@ -6,13 +6,14 @@ from dataclasses import replace
 from fewtubes.catalogue.exact import Number
 from fewtubes.catalogue.records import Pigment, Tube
 from fewtubes.mixing.matching import Match, match_if_unsteady
-from fewtubes.mixing.recipes import PARTS
 from fewtubes.shopping.bought import Bought
 from fewtubes.shopping.cautions import cautions_for
 from fewtubes.shopping.choose import Chosen
+from fewtubes.shopping.fewer_pictures import fewer_pictures
 from fewtubes.shopping.more_money import more_money
 from fewtubes.shopping.nearer import nearer_tubes, two_together
 from fewtubes.shopping.obstacles import obstacle, remedies
+from fewtubes.shopping.paint_plan import paint_of_one_picture, paint_plan
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import FlowerCoverage, PlannedSample, PlannedTube
 from fewtubes.shopping.puddles import Puddles
@@ -81,6 +82,13 @@ def plan_for(
         counted_exactly=question.counted_exactly,
         one_of_each_paint=instance.doubles,
         fitted_paints=question.fitted_paints,
+        paint=paint_plan(
+            question,
+            tubes,
+            paint_of_one_picture(question, puddles, chosen.matches),
+            cost=chosen.palette.cost,
+            fewer=fewer_pictures(question, chosen.palette, seconds=seconds),
+        ),
     )
 
 
@@ -168,7 +176,14 @@ def _tube(
     wishes = question.scenario.wishes
     left = wishes.box.left(tube.id) if owned else None
     low = bool(
-        recipes and left is not None and runs_low(tube, left, millilitres=wishes.millilitres)
+        recipes
+        and left is not None
+        and runs_low(
+            tube,
+            left,
+            millilitres=wishes.millilitres,
+            planned=question.paint_planned(chosen.palette.bought).get(tube.id, 0.0),
+        )
     )
     return PlannedTube(
         tube=tube,
@@ -229,5 +244,5 @@ def _share(part: int, whole: int) -> float:
 def _recipe_count(tube_count: int, question: Question) -> int:
     """Return the number of recipes from a number of tubes, bare paper among them."""
     return 1 + len(question.space.strengths) * sum(
-        math.comb(tube_count, size) * len(parts) for size, parts in PARTS.items()
+        math.comb(tube_count, size) * len(parts) for size, parts in question.space.parts.items()
     )

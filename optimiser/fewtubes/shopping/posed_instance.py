@@ -1,6 +1,7 @@
 """A question as the choice that is solved: sets, prices and wishes in whole numbers."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -34,6 +35,8 @@ def instance_of(question: "Question", left_out: frozenset[int]) -> ChoiceInstanc
     owned = question.owned - out
     doubles = tuple(_doubles(question, out))
     terms = None if question.terms is None else terms_without(question.terms, left_out)
+    if terms is not None and terms.needs_of is not None and left_out & question.owned:
+        terms = replace(terms, needs_of=question.paint.needs_without(left_out & question.owned))
     return ChoiceInstance(
         weights=tuple(sample.weight for sample in question.samples),
         minimal_sets=sets_without(question.sets, out, count),

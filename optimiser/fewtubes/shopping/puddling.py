@@ -12,12 +12,12 @@ import numpy as np
 from fewtubes.catalogue.records import Tube
 from fewtubes.coverage.samples import lab_table
 from fewtubes.mixing.matching import TUBE_BURDEN, Match, match_if_unsteady, recipe_lab
-from fewtubes.mixing.reached import Mix, Reached, mixes_reaching
+from fewtubes.mixing.reached import Mix, mixes_reaching
 from fewtubes.mixing.recipes import BARE_PAPER, Recipe
 from fewtubes.scenario.preference import Prefer
 from fewtubes.selection.covering import NOT_COVERED, CostArray, Cover, CoverInstance
 from fewtubes.selection.covering_program import fewest_cover
-from fewtubes.shopping.choose import Chosen, matches_of
+from fewtubes.shopping.choose import Chosen, Taken, matches_of
 from fewtubes.shopping.mixing_order import in_order
 from fewtubes.shopping.puddles import (
     OWN_COLOURS,
@@ -27,6 +27,7 @@ from fewtubes.shopping.puddles import (
     Puddling,
 )
 from fewtubes.shopping.question import Question
+from fewtubes.shopping.reached_matches import ReachedMatches
 
 __all__ = ["MANY_TUBES", "Mixed", "mixed_for", "samples_by_subject"]
 
@@ -64,21 +65,25 @@ class _Subject:
 
 def mixed_for(
     question: Question,
-    chosen: Chosen,
+    chosen: Chosen | Taken,
     *,
     seconds: float,
     puddling: Puddling = Puddling.EACH_FLOWER,
+    sitting: bool = True,
 ) -> Mixed:
     """Return what is mixed for a palette.
 
     Parameters
     ----------
     question, chosen
-        The choice, solved; where puddles are not shared its recipes stay.
+        The palette; where puddles are not shared its recipes stay.
     seconds
         Time for the proofs [s].
     puddling
         For what puddles are shared.
+    sitting
+        Whether it is asked how few puddles would do for all in one sitting; else nothing is said of
+        it, 0 at least, unless they are so shared.
     """
     table = _Table.of(question, chosen)
     subjects = _subjects(question, chosen.palette.covered)
@@ -88,7 +93,9 @@ def mixed_for(
     covers = [table.cover(one, deadline, cheapest=shared) for one in subjects]
     together = covers[0] if len(covers) == 1 else None
     one_sitting = puddling is Puddling.ONE_SITTING
-    if together is None or one_sitting:
+    if together is None and not sitting and not one_sitting:
+        together = Cover((), 0, cheapest=False, equals=())
+    elif together is None or one_sitting:
         together = table.cover(everything, deadline, cheapest=one_sitting)
     matches = chosen.matches
     if one_sitting:
@@ -129,7 +136,7 @@ class _Table:
     question: Question
     tubes: dict[str, Tube]
     mixes: tuple[Mix, ...]
-    matches: dict[tuple[int, int], Match]
+    matches: ReachedMatches
     """By mix and sample."""
     costs: CostArray
     """Shape (mixes, samples)."""
@@ -139,29 +146,34 @@ class _Table:
     """Whether all mixes of the palette were tried."""
 
     @classmethod
-    def of(cls, question: Question, chosen: Chosen) -> "_Table":
+    def of(cls, question: Question, chosen: Chosen | Taken) -> "_Table":
         """Return the mixes of a palette; the nearest match of a covered sample is always there."""
         numbers = sorted(question.owned.union(chosen.palette.bought))
         tubes = {question.tubes[number].id: question.tubes[number] for number in numbers}
         covered = sorted(chosen.palette.covered)
         complete = len(tubes) <= MANY_TUBES
-        reached = mixes_reaching(
-            tubes if complete else _in_use(tubes, _nearest(question, chosen, covered)),
-            lab_table([question.samples[t] for t in covered]),
-            optics=question.optics,
-            space=question.space,
-            tolerance=question.scenario.tolerance,
-        )
+        if complete and question.scenario.picture is not None:
+            reached = question.paint.sets.reached(numbers)
+            matches = ReachedMatches.of(reached, range(len(question.samples)), question.space)
+        else:
+            reached = mixes_reaching(
+                tubes if complete else _in_use(tubes, _nearest(question, chosen, covered)),
+                lab_table([question.samples[t] for t in covered]),
+                optics=question.optics,
+                space=question.space,
+                tolerance=question.scenario.tolerance,
+            )
+            matches = ReachedMatches.of(reached, covered, question.space)
         free = [
             _cost(apart) if apart <= question.scenario.tolerance else NOT_COVERED
             for apart in question.paper_differences
         ]
         needing = [t for t in covered if free[t] >= NOT_COVERED]
-        mixes, matches = _with_nearest(question, chosen, reached, covered, needing)
+        mixes = _with_nearest(question, chosen, matches, needing)
         costs = np.full((len(mixes), len(question.samples)), NOT_COVERED, dtype=np.int64)
         burdens = [_burden(question, tubes, mix) for mix in mixes]
-        for (p, t), match in matches.items():
-            costs[p, t] = _cost(match.difference + burdens[p])
+        for (p, t), difference in matches.differences():
+            costs[p, t] = _cost(difference + burdens[p])
         return cls(question, tubes, mixes, matches, costs, np.array(free, dtype=np.int64), complete)
 
     def cover(self, subject: _Subject, deadline: float, *, cheapest: bool) -> Cover:
@@ -242,7 +254,9 @@ def _in_use(tubes: dict[str, Tube], matches: Iterable[Match | None]) -> dict[str
     return {id_: tube for id_, tube in tubes.items() if id_ in most}
 
 
-def _nearest(question: Question, chosen: Chosen, samples: Sequence[int]) -> list[Match | None]:
+def _nearest(
+    question: Question, chosen: Chosen | Taken, samples: Sequence[int]
+) -> list[Match | None]:
     """Return the nearest recipes of samples, found now if they were not asked for before."""
     matches = chosen.matches
     if any(matches[t] is None for t in samples):
@@ -252,26 +266,19 @@ def _nearest(question: Question, chosen: Chosen, samples: Sequence[int]) -> list
 
 def _with_nearest(
     question: Question,
-    chosen: Chosen,
-    reached: Reached,
-    covered: Sequence[int],
+    chosen: Chosen | Taken,
+    matches: ReachedMatches,
     needing: Sequence[int],
-) -> tuple[tuple[Mix, ...], dict[tuple[int, int], Match]]:
-    """Return the mixes and their matches, each sample that needs one with one at least.
+) -> tuple[Mix, ...]:
+    """Return the mixes, each sample that needs one with one at least.
 
     Rounding in the last digit may tell a sample to be covered and no mix to reach it, or not all
     mixes were tried: then its nearest match is added.
     """
-    mixes = [*reached.mixes]
-    matches = {
-        (p, covered[c]): reached.match(pair, question.space)
-        for pair, (p, c) in enumerate(
-            zip(reached.pairs.mix.tolist(), reached.pairs.colour.tolist(), strict=True)
-        )
-    }
-    number = {mix: p for p, mix in enumerate(mixes)}
-    held = {t for _, t in matches}
+    mixes = [*matches.reached.mixes]
+    held = {t for _, t in matches.places}
     alone = [t for t in needing if t not in held]
+    number = {mix: p for p, mix in enumerate(mixes)} if alone else {}
     for t, match in zip(alone, _nearest(question, chosen, alone), strict=True):
         if match is None:
             continue
@@ -279,8 +286,8 @@ def _with_nearest(
         if mix not in number:
             number[mix] = len(mixes)
             mixes.append(mix)
-        matches.setdefault((number[mix], t), match)
-    return tuple(mixes), matches
+        matches.added[number[mix], t] = match
+    return tuple(mixes)
 
 
 def _puddles(

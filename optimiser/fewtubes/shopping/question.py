@@ -5,9 +5,10 @@ holds it and no budget buys it.
 """
 
 from collections.abc import Callable, Collection, Mapping, Sequence
-from dataclasses import dataclass
-from functools import cached_property
+from dataclasses import dataclass, field
+from functools import cached_property, partial
 from math import ceil, floor
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -32,14 +33,19 @@ from fewtubes.selection.search import start_search
 from fewtubes.selection.search_state import SearchState
 from fewtubes.selection.terms import Need, Terms
 from fewtubes.shopping.bought import Bought
+from fewtubes.shopping.mixing import Mixing
 from fewtubes.shopping.needs import least_needs
 from fewtubes.shopping.packs import Pack, cheapest_packs
 from fewtubes.shopping.portions import portions_of
 from fewtubes.shopping.posed_instance import instance_of
 from fewtubes.shopping.price_tags import PriceTags
+from fewtubes.shopping.puddles import Puddling
 from fewtubes.shopping.purchasing import bought_for
 from fewtubes.shopping.refusals import Refusal, refusals
 from fewtubes.shopping.terms import NeedsOf, OnSale, terms_for
+
+if TYPE_CHECKING:
+    from fewtubes.shopping.paint_needs import PaintNeeds
 
 __all__ = ["Question", "pose"]
 
@@ -65,8 +71,13 @@ class Question:
     not sold."""
     needs: tuple[Need, ...]
     """Of each tube, by number: the least that is needed if it is bought at all."""
+    larger_mixes: Mapping[int, SetArray] = field(default_factory=dict)
+    """Where no set reaches a sample, by its number, but a mix of more tubes than are wished for
+    would: the minimal sets of those."""
     counted_exactly: bool = True
     """Whether the samples' weights are to one another exactly as their importances."""
+    puddling: Puddling = Puddling.EACH_FLOWER
+    """For what puddles are shared, by which paint is reckoned."""
 
     @cached_property
     def tubes(self) -> tuple[Tube, ...]:
@@ -81,7 +92,25 @@ class Question:
     @property
     def needs_of(self) -> NeedsOf | None:
         """What is needed of each tube bought with others, by number; None where `needs` is all."""
-        return None
+        picture = self.scenario.picture
+        if picture is None:
+            return None
+        return partial(self.paint.needs, pictures=picture.pictures)
+
+    @cached_property
+    def paint(self) -> "PaintNeeds":
+        """Puddles and paint of any palette, each found once."""
+        from fewtubes.shopping.paint_needs import PaintNeeds
+
+        return PaintNeeds(self)
+
+    def paint_planned(self, bought: tuple[int, ...]) -> Mapping[str, float]:
+        """Return the paint that all pictures planned take [ml] by tube; empty if none are."""
+        picture = self.scenario.picture
+        if picture is None:
+            return {}
+        taken = self.paint.taken(bought)
+        return {tube: ml * picture.pictures for tube, ml in taken.items()}
 
     @cached_property
     def on_sale(self) -> OnSale | None:
@@ -203,6 +232,7 @@ def pose(
     progress: Callable[[str], None],
     deadline: Deadline | None = None,
     mix: Callable[..., tuple[SetArray, ...]] = reach_of,
+    puddling: Puddling = Puddling.EACH_FLOWER,
 ) -> Question:
     """Work out everything the choice needs; the mixing takes seconds unless remembered.
 
@@ -215,6 +245,8 @@ def pose(
     mix
         Finds the minimal sets; whoever only wants to know what would be mixed puts another in its
         place (`fewtubes.term.mixing`).
+    puddling
+        For what puddles are shared, by which paint for pictures planned is reckoned.
 
     Raises
     ------
@@ -232,19 +264,11 @@ def pose(
     S = np.array([tube.S for tube in tubes.values()])
     ratios = contrast_ratio(K, S, optics.weights[:, 1])
     transparencies = {id_: transparency(r) for id_, r in zip(tubes, ratios.tolist(), strict=True)}
-    space = RecipeSpace.no_thinner_than(scenario.wishes.thinnest_wash)
+    space = scenario.wishes.space
+    mixing = Mixing(K, S, optics, space, scenario.tolerance, cache, deadline, progress, mix)
+    sets = mixing.sets(lab_table(samples))
     needs = least_needs(scenario, len(tubes))
-    sets = mix(
-        K,
-        S,
-        lab_table(samples),
-        optics=optics,
-        space=space,
-        tolerance=scenario.tolerance,
-        cache=cache,
-        deadline=deadline,
-        progress=progress,
-    )
+    refused = refusals(catalogue, scenario, transparencies, needs)
     return Question(
         catalogue=catalogue,
         scenario=scenario,
@@ -252,15 +276,19 @@ def pose(
         space=space,
         samples=samples,
         sets=sets,
+        larger_mixes=mixing.larger(lab_table(samples), sets),
         contrast_ratios=dict(zip(tubes, ratios.tolist(), strict=True)),
         transparencies=transparencies,
-        refused=refusals(catalogue, scenario, transparencies, needs),
+        refused=refused,
         packs={
-            id_: cheapest_packs(
+            id_: ()
+            if refused.get(id_) is Refusal.TOO_LITTLE
+            else cheapest_packs(
                 tube, currency=scenario.currency, millilitres=scenario.wishes.millilitres
             )
             for id_, tube in tubes.items()
         },
         needs=needs,
         counted_exactly=counted_exactly,
+        puddling=puddling,
     )

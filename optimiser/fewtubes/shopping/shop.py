@@ -8,18 +8,19 @@ from fewtubes.catalogue.limits import SECONDS
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.coverage.cache import Cache, cache_of
 from fewtubes.defaults import PROOF_SECONDS
+from fewtubes.errors import Fault, InputError
 from fewtubes.mixing.deadline import Deadline
 from fewtubes.mixing.effort import MIXING_SECONDS
 from fewtubes.scenario.checks import member
 from fewtubes.scenario.demands import COVERAGE
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.certificate import Method
-from fewtubes.shopping.choose import choose
+from fewtubes.shopping.choose import Chosen, choose
 from fewtubes.shopping.clock import Clock
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.planning import plan_for
 from fewtubes.shopping.puddles import Puddling
-from fewtubes.shopping.puddling import mixed_for
+from fewtubes.shopping.puddling import Mixed, mixed_for
 from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.steadiest import weigh
 from fewtubes.shopping.steadiness import MonteCarlo
@@ -35,6 +36,11 @@ RIVALS_SHARE = 0.1
 
 PUDDLES_SHARE = 0.1
 """Share of the time limit for the proof that no fewer puddles will do."""
+
+STEADIEST_PAINT = (
+    "the steadiest recipes cannot be chosen where pictures are planned, since the paint that is"
+    " needed is reckoned from the fewest puddles; leave out one of the two."
+)
 
 PROOF_OF_LEFT = 0.7
 RIVALS_OF_LEFT = 0.3
@@ -124,7 +130,8 @@ def shop(
     Raises
     ------
     InputError
-        If the catalogue does not hold what the scenario names, or `puddling` is unknown.
+        If the catalogue does not hold what the scenario names, `puddling` is unknown, or `trials`
+        are to choose and pictures are planned.
     ClashError
         If the demands cannot all be met.
     LimitError
@@ -181,7 +188,8 @@ def answered(
     Raises
     ------
     InputError
-        If `puddling` is unknown.
+        If `puddling` is unknown, or the steadiest recipes are to be chosen and paint to be
+        reckoned.
     ClashError
         If the demands cannot all be met.
     LimitError
@@ -189,9 +197,18 @@ def answered(
     """
     limits = limits or Limits()
     puddling = _known(puddling)
+    if scenario.picture is not None and trials is not None and trials.choose:
+        raise InputError([Fault("trials", STEADIEST_PAINT)])
     mixing = limits.mixing()
     tell = progress or (lambda _stage: None)
-    question = pose(catalogue, scenario, cache=cache_of(cache), progress=tell, deadline=mixing)
+    question = pose(
+        catalogue,
+        scenario,
+        cache=cache_of(cache),
+        progress=tell,
+        deadline=mixing,
+        puddling=puddling,
+    )
     clock = limits.clock(mixing)
     tell("choosing the tubes and proving the choice")
     seconds = clock.share(1.0, of_left=PROOF_OF_LEFT)
@@ -201,7 +218,7 @@ def answered(
     mixed = None
     if trials is None or not trials.choose:
         tell("finding the fewest puddles")
-        mixed = mixed_for(question, chosen, seconds=_for_puddles(clock), puddling=puddling)
+        mixed = _mixed(question, chosen, clock)
         chosen = replace(chosen, matches=mixed.matches)
     if trials is not None:
         tell("varying paint and hand")
@@ -214,6 +231,14 @@ def answered(
     seconds = clock.share(TRADE_OFF_SHARE, of_left=1 / TRADE_OFF_SEARCHES)
     plan = plan_for(question, chosen, mixed.puddles, seconds=seconds, steadiness=steadiness)
     return Answered(question, plan)
+
+
+def _mixed(question: Question, chosen: Chosen, clock: Clock) -> Mixed:
+    """Return what is mixed; where paint was reckoned for the choice, the very same puddles."""
+    if question.scenario.picture is not None:
+        return question.paint.mixed(chosen.palette.bought)
+    seconds = _for_puddles(clock)
+    return mixed_for(question, chosen, seconds=seconds, puddling=question.puddling)
 
 
 def _for_puddles(clock: Clock) -> float:

@@ -2,7 +2,7 @@
 
 from decimal import Decimal
 
-__all__ = ["amount", "money", "scale_mark"]
+__all__ = ["amount", "free_words", "money", "price_words", "scale_mark"]
 
 
 def amount(price: int) -> str:
@@ -13,6 +13,24 @@ def amount(price: int) -> str:
 def money(price: int, currency: str) -> str:
     """Return hundredths of a currency after its ISO 4217 code, e.g. ``EUR 12.50``."""
     return f"{currency} {amount(price)}"
+
+
+def price_words(price: int, currency: str, *, in_set: bool) -> str:
+    """Return what a tube costs that is not in the palette, or why it costs nothing.
+
+    Parameters
+    ----------
+    price, currency
+        Hundredths, and the ISO 4217 code.
+    in_set
+        Whether what costs nothing lies in a set that is bought anyway.
+    """
+    return money(price, currency) if price else free_words(in_set=in_set)
+
+
+def free_words(*, in_set: bool) -> str:
+    """Return why a tube costs nothing: what is sold has a price, all else is in the box at home."""
+    return "in a set on the list" if in_set else "owned"
 
 
 def scale_mark(price: int) -> str:

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
-from fewtubes.mixing.recipes import Recipe
+from fewtubes.mixing.recipes import SIZE_WORDS, Recipe
 from fewtubes.words.counting import counted
 from fewtubes.words.washes import strength_words
 
@@ -10,6 +10,7 @@ __all__ = [
     "BARE_PAPER_WORDS",
     "PARTS_WORDS",
     "RESERVE_WORDS",
+    "in_mix_words",
     "mix_words",
     "recipe_words",
     "short_mix_words",
@@ -46,6 +47,17 @@ def recipe_words(recipe: Recipe, names: Mapping[str, str]) -> str:
     if recipe.is_bare_paper:
         return BARE_PAPER_WORDS
     return f"{mix_words(recipe.tubes, recipe.parts, names)}; {strength_words(recipe.strength)}"
+
+
+def in_mix_words(most: int) -> str:
+    """Return of how many tubes mixes may be, e.g. ``up to three tubes``; one, unmixed, is single.
+
+    Parameters
+    ----------
+    most
+        Most tubes in a mix, 1 to 3.
+    """
+    return "single tubes" if most == 1 else f"up to {SIZE_WORDS[most]} tubes"
 
 
 def mix_words(tubes: Sequence[str], parts: Sequence[int], names: Mapping[str, str]) -> str:

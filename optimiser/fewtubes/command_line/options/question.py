@@ -21,11 +21,14 @@ __all__ = [
     "LightOption",
     "LightfastnessOption",
     "MillilitresOption",
+    "MostInMixOption",
     "MostTubesOption",
     "MustHaveOption",
     "NearerOption",
     "NeverOption",
     "OwnedOption",
+    "PaintForOption",
+    "PaintersOption",
     "PaperOption",
     "PreferOption",
     "PricesOption",
@@ -137,6 +140,33 @@ MillilitresOption = Annotated[
         parser=number_reader("--millilitres"),
         metavar="NUMBER",
         help="Paint that every tube bought must hold at least [ml].",
+    ),
+]
+MostInMixOption = Annotated[
+    int | None,
+    typer.Option(
+        "--most-in-mix",
+        parser=count_reader("--most-in-mix"),
+        metavar="NUMBER",
+        help="Tubes in a mix at most, 1 to 3.",
+    ),
+]
+PaintersOption = Annotated[
+    int | None,
+    typer.Option(
+        "--painters",
+        parser=count_reader("--painters"),
+        metavar="NUMBER",
+        help="Painters of the scenario's class, instead of its own.",
+    ),
+]
+PaintForOption = Annotated[
+    int | None,
+    typer.Option(
+        "--paint-for",
+        parser=count_reader("--paint-for"),
+        metavar="NUMBER",
+        help="Pictures for which paint is to be enough, each with all that is to be painted.",
     ),
 ]
 PaperOption = Annotated[

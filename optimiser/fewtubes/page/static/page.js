@@ -150,9 +150,10 @@ function setUpCount(form) {
     if (colours) parts.push(colours === 1 ? "1 colour of your own" : `${colours} colours of your own`);
     const words = parts.length ? `Chosen: ${parts.join(" and ")}` : "Nothing is chosen yet";
     if (byId("chosen").textContent !== words) byId("chosen").textContent = words;
-    const typed = byId("budget").value.trim();
+    const levy = byId("class_painters").value.trim() ? byId("class_levy").value.trim() : "";
+    const typed = byId("budget").value.trim() || levy;
     const money = /^[\d.,\s]+$/.test(typed) ? `${byId("currency").value} ${typed}` : typed;
-    byId("chosen-budget").textContent = `for at most ${money}`;
+    byId("chosen-budget").textContent = levy ? "for what all of the class pay" : `for at most ${money}`;
     byId("chosen-budget").hidden = !parts.length || !typed;
   };
   form.addEventListener("change", tell);

@@ -1,19 +1,23 @@
 """What every part of the illustrated report draws on."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import groupby
 
+from markupsafe import Markup
+
 from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.sold_out import SoldOut
 from fewtubes.mixing.mixture import Optics
-from fewtubes.mixing.recipes import RecipeSpace
 from fewtubes.picture.brush import numbered
 from fewtubes.picture.hue_plane import LETTERS, Group, hue_plane
 from fewtubes.picture.shapes import Picture
 from fewtubes.picture.sheet import Sheet
 from fewtubes.picture.split_flower import split_flower
 from fewtubes.picture.strongest import strongest_by_hue
+from fewtubes.picture.tube_dabs import tube_dabs
+from fewtubes.report.illustrated.markup import drawn
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import PlannedSample
 from fewtubes.shopping.puddles import Puddle
@@ -70,6 +74,10 @@ class Basis:
             for turn, (name, samples) in enumerate(grouped)
         )
 
+    def dabs(self, tubes: Sequence[Tube]) -> Markup:
+        """Return a dab of each tube; what they are called stands beside."""
+        return drawn(tube_dabs(list(tubes), self.optics, self.sheet), spoken=False)
+
     def stays(self, planned: PlannedSample) -> float | None:
         """Return in which share of trials a recipe stays within tolerance, None if not tried."""
         steadiness = self.plan.steadiness
@@ -97,7 +105,7 @@ class Basis:
     @cached_property
     def hue_plane(self) -> Picture:
         """The picture of hue and chroma."""
-        space = RecipeSpace.no_thinner_than(self.plan.scenario.wishes.thinnest_wash)
+        space = self.plan.scenario.wishes.space
         strongest = strongest_by_hue(list(self.tubes.values()), self.optics, space)
         groups = [Group(part.letter, part.samples) for part in self.flowers]
         return hue_plane(groups, strongest, self.sheet)

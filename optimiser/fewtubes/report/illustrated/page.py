@@ -27,10 +27,13 @@ from fewtubes.report.illustrated.front import front_body
 from fewtubes.report.illustrated.limits import missed_section, reach_section, trade_off_section
 from fewtubes.report.illustrated.markup import fill
 from fewtubes.report.illustrated.palette import palette_ribbon, palette_section, shopping_section
+from fewtubes.report.illustrated.planned import class_heading, class_section, paint_section
 from fewtubes.report.sentences.asked import asked_words
 from fewtubes.report.sentences.misses import misses_words
 from fewtubes.report.sentences.more_money import more_money_words
+from fewtubes.report.sentences.painters import bought_words
 from fewtubes.report.sentences.proof import note_words
+from fewtubes.report.sentences.purchase import delivery_aside
 from fewtubes.report.sentences.steadiness import steadiness_aside
 from fewtubes.report.sentences.trade_offs import fading_words
 from fewtubes.scenario.demands import LONGEST_PURPOSE
@@ -113,8 +116,13 @@ def illustrated_page(basis: Basis, sections: Sequence[Section]) -> str:
 def plan_sections(basis: Basis, costs: Markup) -> list[Section]:
     """Return the parts of the page; `costs`, coverage against cost, may be empty as yet."""
     plan = basis.plan
+    planned = [
+        Section("class", class_heading(plan), class_section(basis)),
+        Section("paint", "Paint", paint_section(basis)),
+    ]
     return [
         Section("shopping", "To buy", shopping_section(basis)),
+        *(section for section in planned if section.body),
         Section("tubes", "The tubes, painted out", palette_section(basis)),
         Section("flowers", "The flowers, wanted and mixed", flowers_section(basis)),
         Section("reach", "Hue and chroma", reach_section(basis)),
@@ -147,8 +155,8 @@ def _answer(plan: Plan) -> str:
     scenario = plan.scenario
     to_buy = "Nothing to buy"
     if plan.bought:
-        price = money(plan.cost, scenario.currency)
-        to_buy = f"{counted(len(plan.bought), 'tube')} to buy for {price}"
+        price = f"{money(plan.cost, scenario.currency)}{delivery_aside(plan)}"
+        to_buy = f"{bought_words(plan)} to buy for {price}"
     covered = sum(planned.covered for planned in plan.samples)
     return (
         f"{to_buy}, {percent(plan.coverage)} of what is to be painted covered: {covered} of"

@@ -13,9 +13,14 @@ was wished, missed or proven. ``left`` is the share left of a tube of the box at
 others; ``again`` is what buying it anew would cost if it ``runs_low``, and is in no total.
 ``puddles`` tells what is mixed, and ``fewest`` how few puddles would do for each flower,
 ``one_sitting`` for all together; a sample's ``puddle`` is the number of its own among those of its
-flower, or of the sitting. A pigment's ``code`` is null where it is not known, and names joined by
-`` + `` if it was fitted from a tube of several; ``for_fitted_paints`` tells that what is proven is
-so for paints fitted from swatches, which are estimates.
+flower, or of the sitting. ``purchase`` is there only where sellers are told apart or sets are sold:
+what is bought of whom; a tube's ``packs`` and ``cost`` are then those bought singly, and what sets
+and deliveries cost comes on top (`fewtubes.report.json_values.purchase`). A pigment's ``code`` is
+null where it is not known, and names joined by `` + `` if it was fitted from a tube of several;
+``for_fitted_paints`` tells that what is proven is
+so for paints fitted from swatches, which are estimates. ``paint`` is null
+where no pictures are planned; a tube ``lasts`` for so many of them, null where that is not known or
+none of it is used.
 """
 
 import json
@@ -25,9 +30,12 @@ from collections.abc import Mapping, Sequence
 from fewtubes import __version__
 from fewtubes.catalogue.records import Tube
 from fewtubes.catalogue.sizes import LONGEST_NOTE
-from fewtubes.mixing.recipes import PARTS, Recipe, RecipeSpace
+from fewtubes.mixing.recipes import Recipe
 from fewtubes.report.fellow_files import digests
+from fewtubes.report.json_values.class_share import class_values
+from fewtubes.report.json_values.paint import paint_values
 from fewtubes.report.json_values.puddles import puddles_values
+from fewtubes.report.json_values.purchase import purchase_values
 from fewtubes.report.json_values.scenario import scenario_values
 from fewtubes.report.json_values.steadiness import steadiness_values
 from fewtubes.report.sentences.proof import bound_share
@@ -64,6 +72,7 @@ def plan_values(plan: Plan) -> dict[str, object]:
         "scenario": scenario_values(plan.scenario),
         "currency": plan.scenario.currency,
         "cost": amount(plan.cost),
+        **purchase_values(plan),
         "budget_left": amount(plan.scenario.budget_hundredths - plan.cost),
         "coverage": file_share(plan.coverage),
         "tubes": [_planned_tube(planned) for planned in plan.tubes],
@@ -83,6 +92,8 @@ def plan_values(plan: Plan) -> dict[str, object]:
             for place, planned in enumerate(plan.samples)
         ],
         "puddles": puddles_values(plan),
+        "class": class_values(plan.class_share),
+        "paint": paint_values(plan.paint),
         "lightfastness": _trade_off(plan.lightfastness),
         "lasting": None if plan.lasting is None else _trade_off(plan.lasting),
         "opacity": _trade_off(plan.opacity),
@@ -146,10 +157,10 @@ def _misses(plan: Plan) -> dict[str, object] | None:
 
 
 def _recipe_space(plan: Plan) -> dict[str, object]:
-    space = RecipeSpace.no_thinner_than(plan.scenario.wishes.thinnest_wash)
+    space = plan.scenario.wishes.space
     return {
         "recipes": plan.recipe_count,
-        "parts": [list(parts) for size in sorted(PARTS) for parts in PARTS[size]],
+        "parts": [list(parts) for table in space.parts.values() for parts in table],
         "strengths": [_number(strength) for strength in space.strengths],
         "tolerance": plan.scenario.tolerance,
         "one_of_each_paint": plan.one_of_each_paint,
@@ -171,27 +182,32 @@ def _tube(tube: Tube) -> dict[str, object]:
 
 
 def _planned_tube(planned: PlannedTube) -> dict[str, object]:
-    return _tube(planned.tube) | {
-        "owned": planned.owned,
-        "left": None if planned.left is None else _number(planned.left),
-        "runs_low": planned.runs_low,
-        "again": None if planned.again is None else amount(planned.again),
-        "packs": [
-            {
-                "ml": _number(pack.offer.ml),
-                "count": pack.count,
-                "price_each": amount(pack.offer.price),
-                "price": amount(pack.cost),
-            }
-            for pack in planned.packs
-        ],
-        "cost": amount(planned.cost),
-        "contrast_ratio": _number(planned.contrast_ratio),
-        "transparency": planned.transparency.word,
-        "white_filled": planned.white_filled,
-        "mixes": planned.recipes,
-        "only_it_brings": file_share(planned.only_it_brings),
-    }
+    sets = [printable(bought.tube_set.id) for bought in planned.sets]
+    return (
+        _tube(planned.tube)
+        | ({"sets": sets} if sets else {})
+        | {
+            "owned": planned.owned,
+            "left": None if planned.left is None else _number(planned.left),
+            "runs_low": planned.runs_low,
+            "again": None if planned.again is None else amount(planned.again),
+            "packs": [
+                {
+                    "ml": _number(pack.offer.ml),
+                    "count": pack.count,
+                    "price_each": amount(pack.each),
+                    "price": amount(pack.cost),
+                }
+                for pack in planned.packs
+            ],
+            "cost": amount(planned.cost),
+            "contrast_ratio": _number(planned.contrast_ratio),
+            "transparency": planned.transparency.word,
+            "white_filled": planned.white_filled,
+            "mixes": planned.recipes,
+            "only_it_brings": file_share(planned.only_it_brings),
+        }
+    )
 
 
 def _planned_sample(planned: PlannedSample, tolerance: float) -> dict[str, object]:
@@ -226,7 +242,12 @@ def _recipe(recipe: Recipe) -> dict[str, object]:
 
 
 def _remedy(remedy: Remedy) -> dict[str, object]:
-    return {"id": remedy.tube.id, "cost": amount(remedy.cost), "allowed": remedy.allowed}
+    values: dict[str, object] = {
+        "id": remedy.tube.id,
+        "cost": amount(remedy.cost),
+        "allowed": remedy.allowed,
+    }
+    return values | ({"in_set": True} if remedy.in_set else {})
 
 
 def _nearer(nearer: Nearer, tolerance: float) -> dict[str, object]:

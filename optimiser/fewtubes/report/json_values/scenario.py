@@ -1,5 +1,8 @@
 """The scenario as values that JSON knows, as it was in force: after any option."""
 
+from dataclasses import asdict
+
+from fewtubes.scenario.class_wish import ClassWish, TubesFor
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.own_flowers import OwnFlower, OwnSwatch
 from fewtubes.scenario.records import Scenario, Wishes
@@ -25,15 +28,33 @@ def scenario_values(scenario: Scenario) -> dict[str, object]:
         "nearer": scenario.nearer,
         "flowers": [
             {"name": printable(wish.name), "importance": float(wish.importance)}
-            | {"swatches": _own_swatches(wish)}
+            | {"area_cm2": wish.area_cm2, "swatches": _own_swatches(wish)}
             for wish in scenario.flowers
         ],
         "own_colours": [_own_colour(colour) for colour in scenario.own_colours],
         "wishes": _wishes(scenario.wishes),
+        "class": _class(scenario.group),
+        "picture": None if scenario.picture is None else asdict(scenario.picture),
     }
     if scenario.prices:
         values["prices"] = printable(scenario.prices)
     return values
+
+
+def _class(group: ClassWish | None) -> dict[str, object] | None:
+    """Return the class that paints; None if none does."""
+    if group is None:
+        return None
+    levy = group.levy_hundredths
+    return {
+        "painters": group.painters,
+        "pictures": group.pictures,
+        "tubes": group.tubes.value,
+        "pan_millilitres": group.pan if group.tubes is TubesFor.PANS else None,
+        "levy": None if levy is None else amount(levy),
+        "pupils": group.pupils.value,
+        "hazards_as_wished": group.hazards_as_wished,
+    }
 
 
 def _own_swatches(flower: FlowerWish | OwnFlower) -> list[dict[str, object]] | None:
@@ -48,7 +69,7 @@ def _own_swatches(flower: FlowerWish | OwnFlower) -> list[dict[str, object]] | N
 
 def _own_colour(colour: OwnColour) -> dict[str, object]:
     """Return one colour of the painter's own."""
-    return {"name": printable(colour.name)} | _given(colour)
+    return {"name": printable(colour.name)} | _given(colour) | {"area_cm2": colour.area_cm2}
 
 
 def _given(colour: OwnColour | OwnSwatch) -> dict[str, object]:
@@ -72,6 +93,7 @@ def _wishes(wishes: Wishes) -> dict[str, object]:
         "avoid_hazards": [str(hazard) for hazard in wishes.avoid_hazards],
         "millilitres": wishes.millilitres,
         "thinnest_wash": wishes.thinnest_wash,
+        "most_in_mix": wishes.most_in_mix,
         "least_coverage": float(wishes.least_coverage),
         "box": _box(wishes.box),
     }

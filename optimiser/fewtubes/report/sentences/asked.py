@@ -5,7 +5,8 @@ from collections.abc import Iterator, Sequence
 
 from fewtubes.catalogue.records import Lightfastness
 from fewtubes.mixing.opacity import Transparency
-from fewtubes.mixing.recipes import STRENGTHS
+from fewtubes.mixing.recipes import MOST_IN_MIX, STRENGTHS
+from fewtubes.report.sentences.painters import class_words
 from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.words.counting import counted
@@ -15,6 +16,7 @@ from fewtubes.words.lists import joined
 from fewtubes.words.matches import limit_words
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
+from fewtubes.words.recipes import in_mix_words
 from fewtubes.words.shares import asked_percent
 from fewtubes.words.washes import strength_words
 
@@ -26,16 +28,27 @@ MOST_NAMED = 6
 
 def asked_words(scenario: Scenario, catalogue_label: str) -> str:
     """Return what was asked, wishes included, in whole sentences; a blank label is not said."""
-    most = "" if scenario.most_tubes is None else f" and {counted(scenario.most_tubes, 'tube')}"
+    group = scenario.group
+    kind = "tube" if group is None else "paint"
+    most = "" if scenario.most_tubes is None else f" and {counted(scenario.most_tubes, kind)}"
     wishes = wish_words(scenario.wishes)
     tubes = f"; tubes from: {printable(catalogue_label)}" if catalogue_label else ""
+    paint = "" if scenario.picture is None else _paint(scenario.picture.pictures)
+    prices = f"; prices from: {printable(scenario.prices)}" if scenario.prices else ""
     return (
         f"Asked: at most {money(scenario.budget_hundredths, scenario.currency)}{most};"
         f" a colour counts as covered up to {limit_words(scenario.tolerance)};"
         f" paper {printable(scenario.paper)},"
-        f" light {printable(scenario.light)}{tubes}."
-        f"{f' Wished: {wishes}.' if wishes else ''}{_preferred(scenario)}"
+        f" light {printable(scenario.light)}{tubes}{prices}.{paint}"
+        f"{f' Wished: {wishes}.' if wishes else ''}"
+        f"{'' if group is None else f' {class_words(group, scenario.currency)}'}"
+        f"{_preferred(scenario)}"
     )
+
+
+def _paint(pictures: int) -> str:
+    """Return that paint is to be enough for pictures, as a further sentence."""
+    return f" Paint is to be enough for {counted(pictures, 'picture')}."
 
 
 def _preferred(scenario: Scenario) -> str:
@@ -86,6 +99,8 @@ def _wishes(wishes: Wishes) -> Iterator[str]:
         yield f"at least {wishes.millilitres:g} ml of every tube bought"
     if wishes.thinnest_wash:
         yield f"no wash thinner than {_thinnest(wishes.thinnest_wash)}"
+    if wishes.most_in_mix < MOST_IN_MIX:
+        yield f"mixes of {in_mix_words(wishes.most_in_mix)}"
     if wishes.least_coverage:
         yield f"at least {asked_percent(wishes.least_coverage)} covered"
     if wishes.must_have:

@@ -2,6 +2,8 @@
 
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import PlannedTube
+from fewtubes.shopping.running_low import short_of
+from fewtubes.words.amounts import millilitres
 from fewtubes.words.left import NEARLY_EMPTY, left_words
 from fewtubes.words.lists import joined
 from fewtubes.words.money import money
@@ -20,7 +22,10 @@ def at_home_words(planned: PlannedTube, plan: Plan) -> str:
     filled = left_words(planned.left)
     if not planned.runs_low:
         return filled
-    if planned.left > NEARLY_EMPTY:
+    if _lacks(planned, plan):
+        taken = plan.paint.planned_ml(planned.tube.id) if plan.paint else 0.0
+        filled = f"{filled}, maybe less than the {millilitres(taken)} that the pictures take"
+    elif planned.left > NEARLY_EMPTY:
         filled = f"{filled}, maybe less than the {plan.scenario.wishes.millilitres:g} ml wished"
     if planned.again is None:
         return f"{filled}, and not sold in {plan.scenario.currency}"
@@ -39,10 +44,24 @@ def low_words(plan: Plan) -> str:
     sold = any(planned.again is not None for planned in low)
     advice = f"; {ADVICE}" if sold else ""
     return (
-        f"Running low at home, to be bought again soon: {names}. How much paint a mix takes is not"
-        " reckoned, so what runs low is used like a full tube, and buying it again is in neither"
-        f" the total nor the budget nor the proof{advice}.{size}"
+        f"Running low at home, to be bought again soon: {names}. {_used(plan)}, and buying"
+        f" it again is in neither the total nor the budget nor the proof{advice}.{size}"
     )
+
+
+def _lacks(planned: PlannedTube, plan: Plan) -> bool:
+    """Return whether a tube at home may hold less than the pictures planned take."""
+    if plan.paint is None or planned.left is None:
+        return False
+    taken = plan.paint.planned_ml(planned.tube.id)
+    return short_of(planned.tube, planned.left, taken)
+
+
+def _used(plan: Plan) -> str:
+    """Return how a tube that runs low is used, as the beginning of a sentence."""
+    if plan.paint is not None:
+        return "What runs low is used like a full tube"
+    return "How much paint a mix takes is not reckoned, so what runs low is used like a full tube"
 
 
 def _again(planned: PlannedTube, currency: str) -> str:

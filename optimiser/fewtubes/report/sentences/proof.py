@@ -3,8 +3,8 @@
 What may be said of a proof is worded in `fewtubes.words.proof`; here a plan is read for it.
 """
 
-from fewtubes.mixing.recipes import PARTS, RecipeSpace
 from fewtubes.report.sentences.asked import counting_words
+from fewtubes.report.sentences.painters import class_limits_words
 from fewtubes.scenario.preference import Prefer
 from fewtubes.selection.certificate import Certificate, Status
 from fewtubes.shopping.plan import Plan
@@ -16,12 +16,14 @@ from fewtubes.words.money import money
 from fewtubes.words.proof.choice import (
     Standing,
     one_of_each_words,
+    purse_words,
     standing_note,
     standing_proof,
     steady_note,
     steady_proof,
 )
 from fewtubes.words.proof.choice import ties_words as equals_words
+from fewtubes.words.recipes import in_mix_words
 from fewtubes.words.shares import percent
 from fewtubes.words.tubes import FITTED
 from fewtubes.words.washes import strength_percent
@@ -81,7 +83,8 @@ def standing_sentence(plan: Plan) -> str:
         fitted=plan.fitted_paints,
         nearer=_nearer(plan),
     )
-    return f"{said} {counting_words(plan.counted_to)}".rstrip()
+    purse = f" {purse_words()}" if plan.purchase.by_seller and plan.bought else ""
+    return f"{said}{purse} {counting_words(plan.counted_to)}".rstrip()
 
 
 def plan_standing(plan: Plan) -> str:
@@ -113,11 +116,12 @@ def bound_share(plan: Plan) -> float:
 
 def space_words(plan: Plan) -> str:
     """Return which recipes were looked at, in whole sentences."""
-    strengths = RecipeSpace.no_thinner_than(plan.scenario.wishes.thinnest_wash).strengths
+    space = plan.scenario.wishes.space
+    strengths = space.strengths
     patterns = [
         ":".join(map(str, parts))
-        for size in sorted(PARTS)
-        for parts in PARTS[size]
+        for size, table in space.parts.items()
+        for parts in table
         if size > 1 and list(parts) == sorted(parts, reverse=True)
     ]
     washes = "full strength only"
@@ -125,8 +129,10 @@ def space_words(plan: Plan) -> str:
         washes = f"{len(strengths)} strengths from full to {strength_percent(strengths[-1])}"
     doubles = f" {one_of_each_words()}" if plan.one_of_each_paint else ""
     return (
-        f"This holds among {counted(plan.recipe_count, 'recipe')}: bare paper, and up to three"
-        f" tubes in {joined(patterns)} parts, in any order, at {washes}; a colour counts as covered"
+        f"This holds among {counted(plan.recipe_count, 'recipe')}: bare paper, and"
+        f" {in_mix_words(space.most_tubes)}"
+        f"{f' in {joined(patterns)} parts, in any order,' if patterns else ''}"
+        f" at {washes}; a colour counts as covered"
         f" up to {limit_words(plan.scenario.tolerance)}."
         f"{doubles} {_origin_words(plan)}: try a mix before you rely on it."
     )
@@ -190,6 +196,8 @@ def _limits(plan: Plan) -> str:
     """Return the limits of the choice, e.g. ``EUR 40.00 and 6 tubes``."""
     scenario = plan.scenario
     budget = money(scenario.budget_hundredths, scenario.currency)
+    whom = class_limits_words(scenario.group)
     if scenario.most_tubes is None:
-        return budget
-    return f"{budget} and {counted(scenario.most_tubes, 'tube')}"
+        return f"{budget}{whom}"
+    kind = "tube" if scenario.group is None else "paint"
+    return f"{budget} and {counted(scenario.most_tubes, kind)}{whom}"

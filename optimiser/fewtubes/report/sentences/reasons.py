@@ -2,12 +2,14 @@
 
 import math
 
+from fewtubes.mixing.recipes import SIZE_WORDS
 from fewtubes.scenario.records import Scenario
 from fewtubes.shopping.plan_parts import Obstacle, PlannedSample, Remedy
 from fewtubes.words.lists import joined
 from fewtubes.words.matches import difference, match_words
-from fewtubes.words.money import money
+from fewtubes.words.money import money, price_words
 from fewtubes.words.printable import printable
+from fewtubes.words.recipes import in_mix_words
 
 __all__ = [
     "bare_paper_words",
@@ -22,11 +24,23 @@ OBSTACLE_WORDS = {
     Obstacle.WISHES: "the wishes rule out the tubes it needs",
     Obstacle.CURRENCY: "tubes that it needs are not sold in this currency",
     Obstacle.NOT_FOR_SALE: "tubes that it needs are not for sale",
+    Obstacle.STOCK: "of tubes that it needs too little is in stock",
     Obstacle.ONE_PAINT: "it takes two strengths of one paint, of which one is bought at most",
-    Obstacle.CATALOGUE: "no mix of up to three tubes of the catalogue comes near enough",
+    Obstacle.CATALOGUE: "no mix of {in_mix} of the catalogue comes near enough",
+    Obstacle.SMALL_MIXES: (
+        "it takes a mix of more tubes than the {most} that are wished for at most; with"
+        " most_in_mix = 3 it can be had"
+    ),
 }
 
-NO_REMEDY = (Obstacle.CATALOGUE, Obstacle.ONE_PAINT, Obstacle.CURRENCY, Obstacle.NOT_FOR_SALE)
+NO_REMEDY = (
+    Obstacle.CATALOGUE,
+    Obstacle.SMALL_MIXES,
+    Obstacle.ONE_PAINT,
+    Obstacle.CURRENCY,
+    Obstacle.NOT_FOR_SALE,
+    Obstacle.STOCK,
+)
 """Obstacles of which it goes without saying that no single tube that is sold would do."""
 
 LIMITED_WORDS = "it takes more money or more tubes, or giving up at least as much elsewhere"
@@ -40,7 +54,9 @@ def obstacle_words(obstacle: Obstacle | None, scenario: Scenario) -> str:
     """Return why colours stay out of reach; an empty text for those that are covered."""
     if obstacle is Obstacle.BUDGET and scenario.most_tubes is not None:
         return LIMITED_WORDS
-    return "" if obstacle is None else OBSTACLE_WORDS[obstacle]
+    most = scenario.wishes.most_in_mix
+    said = "" if obstacle is None else OBSTACLE_WORDS[obstacle]
+    return said.format(in_mix=in_mix_words(most), most=SIZE_WORDS[most])
 
 
 def bare_paper_words(planned: PlannedSample, scenario: Scenario) -> str:
@@ -99,5 +115,5 @@ def _remedy_sentence(remedies: tuple[Remedy, ...], currency: str) -> str:
 def _remedy(remedy: Remedy, currency: str) -> str:
     refused = "" if remedy.allowed else ", which the wishes rule out"
     # What is sold has a price; what costs nothing is in the box, but set aside by a wish.
-    price = money(remedy.cost, currency) if remedy.cost else "owned"
+    price = price_words(remedy.cost, currency, in_set=remedy.in_set)
     return f"{printable(remedy.tube.name)} ({price}{refused})"

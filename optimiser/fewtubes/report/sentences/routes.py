@@ -6,7 +6,7 @@ from fewtubes.comparison.reasons import Route
 from fewtubes.shopping.refusals import Refusal
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
-from fewtubes.words.money import money
+from fewtubes.words.money import money, price_words
 from fewtubes.words.printable import printable
 
 __all__ = ["MOST_SINGLES", "cheapest_words", "singles_words"]
@@ -21,6 +21,7 @@ REFUSED = {
     Refusal.HAZARD: "which holds a hazard to be avoided",
     Refusal.NOT_SOLD: "which is not sold in this currency",
     Refusal.NOT_FOR_SALE: "which is not for sale",
+    Refusal.TOO_LITTLE: "of which too little is in stock",
 }
 
 
@@ -46,6 +47,5 @@ def cheapest_words(route: Route, currency: str) -> str:
 def _tube_words(route: Route, currency: str) -> str:
     (tube,), (refusal,) = route.tubes, route.refusals
     refused = "" if refusal is None else f", {REFUSED[refusal]}"
-    # What is sold has a price; what costs nothing is in the box, but set aside by a wish.
-    price = money(route.cost, currency) if route.cost else "owned"
+    price = price_words(route.cost, currency, in_set=route.in_set)
     return f"{printable(tube.name)} ({price}{refused})"

@@ -5,8 +5,10 @@ from rich.console import Console
 from fewtubes.report.sentences.asked import asked_words
 from fewtubes.report.sentences.misses import misses_words
 from fewtubes.report.sentences.more_money import left_words, more_money_words
+from fewtubes.report.sentences.painters import bought_words
 from fewtubes.report.sentences.palette import nothing_words
 from fewtubes.report.sentences.proof import note_words
+from fewtubes.report.sentences.purchase import delivery_aside
 from fewtubes.report.sentences.steadiness import steadiness_aside
 from fewtubes.report.sentences.trade_offs import fading_words
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put
@@ -48,8 +50,9 @@ def print_answer(plan: Plan, console: Console) -> None:
     heading(console, "Answer")
     scenario = plan.scenario
     covered = sum(planned.covered for planned in plan.samples)
-    bought = counted(len(plan.bought), "tube")
-    to_buy = f"{bought} to buy for {money(plan.cost, scenario.currency)}"
+    bought = bought_words(plan)
+    price = f"{money(plan.cost, scenario.currency)}{delivery_aside(plan)}"
+    to_buy = f"{bought} to buy for {price}"
     paragraph(
         console,
         f"{to_buy if plan.bought else 'Nothing to buy'}; {left_words(plan)}. Covered:"

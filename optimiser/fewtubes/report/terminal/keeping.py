@@ -72,7 +72,7 @@ def _packs(packs: Sequence[PackChange]) -> list[str]:
     """Return the packs that came in and the prices that changed, a line each."""
     new = [_pack(pack) for pack in packs if pack.before is None and not pack.besides]
     changed = [f"{_pack(pack)} instead of {pack.before}" for pack in packs if pack.before]
-    besides = [f"{_pack(pack)}, {' and '.join(pack.besides)}" for pack in packs if pack.besides]
+    besides = [f"{_pack(pack)}, {in_a_row(pack.besides)}" for pack in packs if pack.besides]
     lines = []
     if new:
         lines.append(f"Added: {counted(len(new), 'pack')} ({_named(new)}).")

@@ -15,7 +15,7 @@ from fewtubes.shopping.plan_parts import Obstacle, PlannedSample, Remedy
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import in_a_row, joined
 from fewtubes.words.matches import difference, match_figure
-from fewtubes.words.money import amount
+from fewtubes.words.money import amount, free_words
 from fewtubes.words.printable import printable
 
 __all__ = ["missed_tubes", "print_missed"]
@@ -124,7 +124,7 @@ def _way(planned: PlannedSample, scenario: Scenario) -> _Way:
 
 def _single(remedy: Remedy) -> _Way:
     told = [
-        *([] if remedy.cost else ["owned"]),
+        *([] if remedy.cost else [free_words(in_set=remedy.in_set)]),
         *([] if remedy.allowed else ["the wishes rule it out"]),
     ]
     name = printable(remedy.tube.name)

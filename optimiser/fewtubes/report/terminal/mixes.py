@@ -6,6 +6,7 @@ from rich.console import Console
 
 from fewtubes.catalogue.records import LASTS, Tube
 from fewtubes.comparison.mixes import Mixes, RatedMatch
+from fewtubes.mixing.recipes import MOST_IN_MIX
 from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.chips import chips, shows_chips
 from fewtubes.report.terminal.layout import grid, plain, put
@@ -14,7 +15,7 @@ from fewtubes.words.lightfastness import LIGHTFASTNESS_WORDS
 from fewtubes.words.lists import joined
 from fewtubes.words.matches import difference, limit_words, match_words
 from fewtubes.words.printable import printable
-from fewtubes.words.recipes import recipe_words
+from fewtubes.words.recipes import in_mix_words, recipe_words
 from fewtubes.words.unsteady import steadiness_words, unsteady_figure
 
 __all__ = ["print_mixes"]
@@ -89,6 +90,8 @@ def _verdict(mixes: Mixes) -> str:
     """Return how many of the mixes count as covering, and what was searched."""
     within = sum(rated.match.difference <= mixes.tolerance for rated in mixes.rated)
     limit, of = limit_words(mixes.tolerance), counted(len(mixes.tubes), "tube")
+    if mixes.most_in_mix < MOST_IN_MIX:
+        of = f"{of}, {in_mix_words(mixes.most_in_mix)} in a mix"
     said = f"None is within {limit}: these are the nearest, mixed from {of}."
     if within:
         more = "; --most N shows more, if there are" if within == len(mixes.rated) else ""

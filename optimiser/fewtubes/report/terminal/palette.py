@@ -6,11 +6,18 @@ from rich.text import Text
 from fewtubes.report.sentences.at_home import at_home_words, low_words
 from fewtubes.report.sentences.palette import nothing_words, use_words
 from fewtubes.report.sentences.trade_offs import trade_off_words
+from fewtubes.report.terminal.by_seller import (
+    LISTED,
+    print_blocks_by_seller,
+    print_idle,
+    rows_by_seller,
+)
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import PlannedTube
 from fewtubes.words.lists import joined
 from fewtubes.words.money import amount, money
+from fewtubes.words.printable import printable
 from fewtubes.words.tubes import FITTED, codes_words, packs_words
 
 __all__ = ["print_owned", "print_to_buy", "print_traits"]
@@ -18,12 +25,20 @@ __all__ = ["print_owned", "print_to_buy", "print_traits"]
 NARROW = 60
 """Columns below which tubes are printed as blocks instead of a table."""
 
+FULL_TITLES = (LISTED, "pigments", "lasts", "hides", "packs")
+"""Columns of the list by seller, beside the price."""
+
+WHITE_FILLED = "half or more of it is white pigment"
+
 
 def print_to_buy(plan: Plan, console: Console) -> None:
     """Print the tubes to buy with packs and prices, and the total."""
     heading(console, "To buy")
     if not plan.bought:
         paragraph(console, f"Nothing: {nothing_words(plan)}")
+        return
+    if plan.purchase.by_seller:
+        _print_by_seller(plan, console)
         return
     if console.width < NARROW:
         _print_blocks(plan, console)
@@ -34,6 +49,43 @@ def print_to_buy(plan: Plan, console: Console) -> None:
         made.add_row(*_cells(tube), _packs(tube), plain(amount(tube.cost)))
     made.add_row("", "", "", "", plain("total", "bold"), plain(amount(plan.cost), "bold"))
     put(console, made)
+
+
+def _print_by_seller(plan: Plan, console: Console) -> None:
+    """Print the tubes to buy by seller, with goods, deliveries and the total."""
+    if console.width < NARROW:
+        print_blocks_by_seller(plan, console)
+    else:
+        currency = plan.scenario.currency
+        made = table(*FULL_TITLES, f"price {currency}", right=(f"price {currency}",))
+        for cells, style in rows_by_seller(plan, _named_cells):
+            name = plain(cells[LISTED], style)
+            for told in filter(None, cells.get("use", "").split("\n")):
+                name.append("\n").append_text(plain(f"{_indent(cells[LISTED])}{told}", "dim"))
+            others = (plain(cells.get(title, ""), style) for title in FULL_TITLES[1:])
+            made.add_row(name, *others, plain(cells.get(currency, ""), style))
+        put(console, made)
+    print_idle(plan, console)
+
+
+def _indent(text: str) -> str:
+    return " " * (len(text) - len(text.lstrip()))
+
+
+def _named_cells(tube: PlannedTube) -> dict[str, str]:
+    """Return what stands in the columns of a tube, by title."""
+    told = [use_words(tube)]
+    if tube.tube.fitted:
+        told.append(FITTED)
+    if tube.white_filled:
+        told.append(WHITE_FILLED)
+    return {
+        LISTED: printable(tube.tube.name),
+        "pigments": codes_words(tube.tube),
+        "lasts": tube.tube.lightfastness.name,
+        "hides": tube.transparency.word,
+        "use": "\n".join(told),
+    }
 
 
 def _print_blocks(plan: Plan, console: Console) -> None:
@@ -84,7 +136,7 @@ def _cells(tube: PlannedTube, at_home: str = "") -> tuple[Text, ...]:
     if tube.tube.fitted:
         name.append("\n").append_text(plain(FITTED, "dim"))
     if tube.white_filled:
-        name.append("\n").append_text(plain("half or more of it is white pigment", "dim"))
+        name.append("\n").append_text(plain(WHITE_FILLED, "dim"))
     return (
         name,
         plain(codes_words(tube.tube)),

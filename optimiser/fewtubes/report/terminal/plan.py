@@ -2,8 +2,10 @@
 
 from rich.console import Console
 
+from fewtubes.report.terminal.class_share import print_class
 from fewtubes.report.terminal.head import print_answer, print_asked
 from fewtubes.report.terminal.layout import bullet, heading
+from fewtubes.report.terminal.paint import print_paint
 from fewtubes.report.terminal.palette import print_owned, print_to_buy, print_traits
 from fewtubes.report.terminal.proof import print_proof
 from fewtubes.report.terminal.recipes import print_flower_coverage, print_recipes
@@ -34,6 +36,8 @@ def print_plan(plan: Plan, console: Console, *, full: bool = False) -> None:
         return
     print_to_buy(plan, console)
     print_owned(plan, console)
+    print_class(plan, console)
+    print_paint(plan, console, full=True)
     print_flower_coverage(plan, console)
     print_recipes(plan, console)
     print_traits(plan, console)

@@ -7,6 +7,11 @@ from rich.console import Console
 
 from fewtubes.report.sentences.at_home import at_home_words, low_words
 from fewtubes.report.sentences.palette import use_words
+from fewtubes.report.terminal.by_seller import (
+    print_blocks_by_seller,
+    print_idle,
+    rows_by_seller,
+)
 from fewtubes.report.terminal.layout import INDENT, heading, paragraph, plain, put, table
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import PlannedTube
@@ -34,7 +39,10 @@ def print_list(plan: Plan, console: Console) -> None:
     """
     if plan.bought:
         heading(console, "To buy")
-        _print_bought(plan, console)
+        if plan.purchase.by_seller:
+            _print_by_seller(plan, console)
+        else:
+            _print_bought(plan, console)
     owned = [tube for tube in plan.tubes if tube.owned]
     if owned:
         heading(console, "Of your own")
@@ -74,6 +82,21 @@ def _print_bought(plan: Plan, console: Console) -> None:
         named = {**row, titles[-2]: row.get(titles[-2], "total")}
         made.add_row(*(plain(named.get(title, ""), style) for title in titles))
     put(console, made)
+
+
+def _print_by_seller(plan: Plan, console: Console) -> None:
+    currency = plan.scenario.currency
+    rows = [*rows_by_seller(plan, _cells)]
+    cells = [row for row, _ in rows]
+    titles = _that_fit([*ALWAYS, currency], cells, console.width)
+    if _width(titles, cells) > console.width:
+        print_blocks_by_seller(plan, console)
+    else:
+        made = table(*titles, right=(currency,))
+        for row, style in rows:
+            made.add_row(*(plain(row.get(title, ""), style) for title in titles))
+        put(console, made)
+    print_idle(plan, console)
 
 
 def _that_fit(titles: list[str], rows: Sequence[dict[str, str]], room: int) -> list[str]:

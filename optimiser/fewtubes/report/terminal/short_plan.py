@@ -5,9 +5,11 @@ from rich.console import Console
 from fewtubes.report.sentences.proof import plan_standing, ties_words
 from fewtubes.report.sentences.steadiness import expected_words, rival_words
 from fewtubes.report.sentences.trade_offs import short_trade_off_words
+from fewtubes.report.terminal.class_share import print_class
 from fewtubes.report.terminal.head import print_in_full
 from fewtubes.report.terminal.layout import bullet, heading, paragraph
 from fewtubes.report.terminal.missed import print_missed
+from fewtubes.report.terminal.paint import print_paint
 from fewtubes.report.terminal.short_list import print_list
 from fewtubes.report.terminal.short_puddles import print_puddles
 from fewtubes.shopping.plan import Plan
@@ -25,6 +27,8 @@ LEFT_OUT = "steadiness, steps, other tubes, what was searched"
 def print_short(plan: Plan, console: Console) -> None:
     """Print list, coverage, puddles, what is out of reach or given up, proof and cautions."""
     print_list(plan, console)
+    print_class(plan, console)
+    print_paint(plan, console, full=False)
     _print_coverage(plan, console)
     print_missed(plan, console, reasons=not plan.coverage and not plan.more_money)
     print_puddles(plan, console)

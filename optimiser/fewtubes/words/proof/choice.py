@@ -12,6 +12,7 @@ __all__ = [
     "no_choice_found",
     "not_on_sale_words",
     "one_of_each_words",
+    "purse_words",
     "standing_label",
     "standing_note",
     "standing_proof",
@@ -62,6 +63,14 @@ def one_of_each_words() -> str:
     return (
         "Of two tubes that are one paint, since the stronger let down with water looks like the"
         f" weaker (to {limit_words(TWINS)} at every wash), no choice buys both."
+    )
+
+
+def purse_words() -> str:
+    """Return what prices are where sellers charge for more than the goods, in a sentence."""
+    return (
+        "Every price is what leaves the purse, delivery included, bought where all of it together"
+        " is cheapest."
     )
 
 

@@ -1,0 +1,184 @@
+"""What is said to and of a class that paints: who it is, what it avoids and why, plain cautions.
+
+The cautions are common practice, no source; they end by deferring to label, safety data sheet,
+local rules and those who answer for the class.
+"""
+
+from collections.abc import Iterator
+
+from fewtubes.scenario.class_wish import ClassWish, Pupils, TubesFor
+from fewtubes.shopping.class_share import ClassShare, ClassTube
+from fewtubes.shopping.plan import Plan
+from fewtubes.words.amounts import millilitres
+from fewtubes.words.counting import counted
+from fewtubes.words.lists import in_a_row, joined
+from fewtubes.words.money import amount, money
+from fewtubes.words.printable import printable
+
+__all__ = [
+    "bought_words",
+    "class_limits_words",
+    "class_share_words",
+    "class_tube_cells",
+    "class_words",
+    "leader_words",
+    "painter_cautions",
+    "painters_words",
+    "sharing_words",
+]
+
+PEOPLE = {
+    Pupils.CHILDREN: "child/children",
+    Pupils.BEGINNERS: "beginner/beginners",
+    Pupils.GROWN_UPS: "grown-up/grown-ups",
+}
+
+PLAIN = {
+    Pupils.CHILDREN: (
+        "Never put the brush in your mouth.",
+        "Do not eat or drink while you paint.",
+        "Do not scrape dry paint, and do not spray or splash.",
+        "Wash your hands when you have finished.",
+        "Paint in your mouth or your eyes? Tell a grown-up at once.",
+    ),
+    Pupils.BEGINNERS: (
+        "No brush in the mouth, and no eating, drinking or smoking while you paint.",
+        "No sanding, no spraying, no dry powder.",
+        "Wash your hands afterwards. Keep paint and rinsing water from children and pets.",
+    ),
+}
+"""Common practice, no source; grown-ups are told what beginners are."""
+
+TOGETHER = (
+    "Paint is reckoned for all tubes of a kind together; where they are of two sizes it is to be"
+    " shared out."
+)
+
+WHY_NONE = {
+    Pupils.CHILDREN: "since children paint, whose fingers and brushes end up in their mouths",
+    Pupils.BEGINNERS: "since beginners paint, who have not learnt yet how to handle them",
+}
+"""Our own caution."""
+
+LEADERS = {
+    Pupils.CHILDREN: (
+        "For whoever leads the class: use paint that is labelled as fit for children of this age;"
+        " that the catalogue names no hazard does not make it so. Label and safety data sheet"
+        " decide; ask beforehand what local rules and the school demand."
+    ),
+    Pupils.BEGINNERS: (
+        "For whoever leads the class: label, safety data sheet, local rules and qualified advice"
+        " decide; ask beforehand what the house demands."
+    ),
+}
+
+
+def painters_words(group: ClassWish) -> str:
+    """Return how many paint and who they are, e.g. ``12 children``."""
+    return counted(group.painters, PEOPLE[group.pupils])
+
+
+def sharing_words(group: ClassWish) -> str:
+    """Return how tubes are shared, e.g. ``a tube of each paint for everybody``."""
+    if group.tubes is TubesFor.ONE_EACH:
+        return "a tube of each paint for everybody"
+    if group.tubes is TubesFor.PANS:
+        return f"a pan of {group.pan:g} ml of each paint for everybody, filled from the tubes"
+    each = counted(group.pictures, "picture")
+    return f"all share the tubes, with paint for {each} each"
+
+
+def class_words(group: ClassWish, currency: str) -> str:
+    """Return what a class asks, and why it avoids what it avoids, in whole sentences."""
+    return " ".join(_class_words(group, currency))
+
+
+def _class_words(group: ClassWish, currency: str) -> Iterator[str]:
+    yield f"For a class of {painters_words(group)}: {sharing_words(group)}."
+    if group.levy_hundredths is not None:
+        yield f"Each pays {money(group.levy_hundredths, currency)}, which makes the sum above."
+    if group.avoids_every_hazard:
+        yield (
+            f"Every hazard is avoided, {WHY_NONE[group.pupils]}; avoid_hazards under [wishes] says"
+            " otherwise."
+        )
+    elif group.pupils is not Pupils.GROWN_UPS:
+        yield "Of hazards no more is avoided than is wished, as the scenario says, whoever paints."
+    if group.pupils is Pupils.CHILDREN:
+        yield "Children mix two tubes at most, since that is what they can mix again."
+
+
+def bought_words(plan: Plan) -> str:
+    """Return how many tubes there are to buy, of a class for how many, e.g. ``3 paints …``."""
+    share = plan.class_share
+    if share is None:
+        return counted(len(plan.bought), "tube")
+    tubes = counted(sum(tube.bought for tube in share.tubes), "tube")
+    return (
+        f"{counted(len(plan.bought), 'paint')} for {painters_words(share.group)}, {tubes} in all,"
+    )
+
+
+def class_limits_words(group: ClassWish | None) -> str:
+    """Return whom a choice is proven for, e.g. `` for 12 painters (a tube of each)``; or ``""``."""
+    if group is None:
+        return ""
+    return f" for {counted(group.painters, 'painter')} ({_each(group)})"
+
+
+def _each(group: ClassWish) -> str:
+    if group.tubes is TubesFor.ONE_EACH:
+        return "a tube of each"
+    if group.tubes is TubesFor.PANS:
+        return f"a pan of {group.pan:g} ml of each"
+    return f"paint for {counted(group.pictures, 'picture')} each"
+
+
+def class_share_words(share: ClassShare, currency: str) -> Iterator[str]:
+    """Yield the cost a head with its sum, what is left of the money, and what is taken as given."""
+    heads, over = share.group.painters, share.together - share.cost
+    summed = f"{heads:,} × {amount(share.a_head)} = {money(share.together, currency)}"
+    said = f"{money(share.a_head, currency)} a head"
+    if over:
+        cost = f"{money(over, currency)} more than the {money(share.cost, currency)} that it costs"
+        yield f"{said}, rounded up to the hundredth: {summed}, {cost}."
+    else:
+        yield f"{said}, to the hundredth: {summed}."
+    if share.left > 0:
+        back = f", {money(share.back_a_head, currency)} a head to give back"
+        rest = f"{money(share.left, currency)} of the money is left"
+        yield f"{rest}{back if share.back_a_head else ''}."
+    if share.owned:
+        names = joined([printable(tube.name) for tube in share.owned])
+        yield f"Of your own: {names}; taken to be enough for all, so see that it is."
+    if any(tube.needed > 1 and tube.needed_ml for tube in share.tubes):
+        yield TOGETHER
+
+
+def class_tube_cells(tube: ClassTube) -> tuple[str, str, str, str]:
+    """Return name, what is needed, what is bought, what is left over of one paint."""
+    needed = [f"{tube.needed:,} tubes"] if tube.needed > 1 else []
+    needed += [_ml(tube.needed_ml, tube)] if tube.needed_ml else []
+    spare = [f"{counted(tube.spare, 'tube')}"] if tube.spare else []
+    spare += [_ml(tube.left_ml, tube)] if tube.left_ml else []
+    return (
+        printable(tube.tube.name),
+        in_a_row(needed) or "any",
+        f"{counted(tube.bought, 'tube')}, {tube.bought_ml:g} ml",
+        in_a_row(spare) or "nothing",
+    )
+
+
+def _ml(ml: float, tube: ClassTube) -> str:
+    """Return an amount exactly where it is counted, and roughly where it is reckoned."""
+    return f"{ml:g} ml" if tube.counted else millilitres(ml, tube.bought_ml)
+
+
+def painter_cautions(pupils: Pupils | None) -> tuple[str, ...]:
+    """Return what every painter is told, in plain words; None stands for a painter alone."""
+    return PLAIN.get(pupils or Pupils.BEGINNERS, PLAIN[Pupils.BEGINNERS])
+
+
+def leader_words(pupils: Pupils | None) -> str:
+    """Return who decides what is fit to use, for whoever leads the class."""
+    return LEADERS.get(pupils or Pupils.BEGINNERS, LEADERS[Pupils.BEGINNERS])

@@ -1,0 +1,84 @@
+"""Buying bit by bit under sellers' terms: by single prices where these are exact, else refused."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+import pytest
+
+from fewtubes.catalogue.reading import read_catalogue
+from fewtubes.catalogue.records import Catalogue, Offer
+from fewtubes.catalogue.sellers import Seller, SetPack, TubeSet
+from fewtubes.comparison.instalments import instalments
+from fewtubes.coverage.cache import Cache
+from fewtubes.errors import InputError
+from fewtubes.scenario.records import Scenario, Wishes
+
+STALL = Seller("stall", "market stall", 0, None, 0, "EUR")
+POST = Seller("post", "by post", 495, 4000, 1000, "EUR")
+TUBES = ("lemon", "ultramarine", "magenta")
+
+
+@pytest.fixture(scope="module")
+def demo() -> Catalogue:
+    return read_catalogue()
+
+
+def stocked(demo: Catalogue, offers: Mapping[str, tuple[Offer, ...]], *sets: TubeSet) -> Catalogue:
+    return replace(
+        demo,
+        tubes={id_: replace(demo.tubes[id_], offers=offers.get(id_, ())) for id_ in TUBES},
+        sellers={seller.id: seller for seller in (STALL, POST)},
+        sets={one.id: one for one in sets},
+    )
+
+
+def asked(millilitres: float) -> Scenario:
+    wishes = Wishes(millilitres=millilitres)
+    return Scenario(budget=30, currency="EUR", flowers=["primrose"], wishes=wishes)
+
+
+def test_two_packs_at_the_price_of_two_are_bought(demo: Catalogue, shared_cache: Cache) -> None:
+    """Of lemon 10 ml are wished for: two packs of 5 ml at 2.50 each instead of 3.00 are 5.00."""
+    offers = {
+        "lemon": (Offer(5, 300, "EUR", "stall", price_of_more=250),),
+        "ultramarine": (Offer(10, 400, "EUR", "stall"),),
+    }
+    given = replace(asked(10), wishes=Wishes(millilitres=10, must_have=("lemon", "ultramarine")))
+    found = instalments(
+        stocked(demo, offers), given, sums=["4.99", "0.01", "4"], order_only=True,
+        cache=shared_cache,
+    )  # fmt: skip
+    assert found.proven
+    assert found.cost == 900
+    (lemon,) = [one for one in found.purchases if one.tube.id == "lemon"]
+    assert lemon.cost == 500
+    assert [(pack.count, pack.offer.ml) for pack in lemon.packs] == [(2, 5.0)]
+    assert lemon not in found.times[0].bought  # 4.99 is a cent too little
+    spent = [time.palette.cost for time in found.times]
+    assert all(cost <= money for cost, money in zip(spent, (499, 500, 900), strict=True))
+
+
+@pytest.mark.parametrize(
+    ("offers", "sets", "told"),
+    [
+        ({"lemon": (Offer(5, 300, "EUR", "post"),)}, (),
+         "here there is a charge for delivery (by post) and a least order (by post), so that"),
+        ({"lemon": (Offer(5, 300, "EUR", "stall"),)},
+         (TubeSet("pair", "pair of two", "stall", 500, "EUR",
+                  (SetPack("lemon", 5, 1), SetPack("magenta", 5, 1))),),
+         "here there are sets (pair of two), so that"),
+    ],
+)  # fmt: skip
+def test_what_hangs_on_the_whole_purchase_is_refused(
+    demo: Catalogue,
+    shared_cache: Cache,
+    *,
+    offers: Mapping[str, tuple[Offer, ...]],
+    sets: tuple[TubeSet, ...],
+    told: str,
+) -> None:
+    with pytest.raises(InputError) as refused:
+        instalments(stocked(demo, offers, *sets), asked(0), sums=[5, 5], cache=shared_cache)
+    (fault,) = refused.value.faults
+    assert fault.where == "prices"
+    assert told in fault.what

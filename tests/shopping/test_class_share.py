@@ -1,0 +1,150 @@
+"""What a class buys together, against sums by hand of the demo's prices."""
+
+from collections.abc import Callable
+from dataclasses import replace
+
+import pytest
+
+from fewtubes.catalogue.records import Catalogue
+from fewtubes.coverage.cache import Cache
+from fewtubes.scenario.class_wish import ClassWish, Pupils, TubesFor
+from fewtubes.scenario.records import Scenario, Wishes
+from fewtubes.selection.certificate import Status
+from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.shop import shop
+
+MakeScenario = Callable[..., Scenario]
+
+GROWN_UPS = Pupils.GROWN_UPS
+
+ONLY = "warm-red-study"
+"""One tube that must be bought and nothing else: sums follow from its packs alone."""
+
+
+@pytest.fixture
+def one_paint(demo: Catalogue, cache: Cache, scenario: MakeScenario) -> Callable[..., Plan]:
+    """Return a plan that buys one paint for a class."""
+
+    def made(group: ClassWish, *, budget: int = 100_000, **wishes: float) -> Plan:
+        asked = scenario(
+            "tulip, red",
+            budget=budget,
+            most_tubes=1,
+            group=group,
+            wishes=Wishes(must_have=(ONLY,), **wishes),  # type: ignore[arg-type]
+        )
+        return shop(demo, asked, cache=cache)
+
+    return made
+
+
+def prices(demo: Catalogue) -> dict[float, int]:
+    """Return what a pack of the one paint costs, by its millilitres."""
+    return {o.ml: o.price for o in demo.tubes[ONLY].offers if o.currency == "EUR"}
+
+
+def test_the_price_that_the_sums_are_made_of(demo: Catalogue) -> None:
+    assert prices(demo)[10] == 245
+
+
+def test_a_tube_for_each_painter(demo: Catalogue, one_paint: Callable[..., Plan]) -> None:
+    """7 × 2.45 = 17.15 is the cheapest way to seven tubes; 17.15 ÷ 7 = 2.45 a head."""
+    assert min(prices(demo).values()) == 245
+    plan = one_paint(ClassWish(7, pupils=GROWN_UPS), budget=2000)
+    share = plan.class_share
+    assert share is not None
+    assert plan.certificate.status is Status.PROVEN
+    assert (plan.cost, share.a_head, share.together) == (1715, 245, 1715)
+    assert (share.left, share.back_a_head) == (285, 40)  # 20.00 − 17.15; 2.85 ÷ 7 = 0.407…
+    (tube,) = share.tubes
+    assert (tube.needed, tube.bought, tube.spare) == (7, 7, 0)
+    assert (tube.needed_ml, tube.bought_ml, tube.left_ml) == (0, 70, None)
+
+
+def test_a_cost_a_head_that_is_no_whole_hundredth_is_rounded_up(
+    one_paint: Callable[..., Plan],
+) -> None:
+    """9 × 1.5 ml = 13.5 ml take 2 × 10 ml: 4.90; 4.90 ÷ 9 = 0.5444 → 0.55; 9 × 0.55 = 4.95."""
+    share = one_paint(ClassWish(9, TubesFor.PANS, GROWN_UPS)).class_share
+    assert share is not None
+    assert (share.cost, share.a_head, share.together) == (490, 55, 495)
+    (tube,) = share.tubes
+    assert (tube.needed, tube.bought, tube.spare) == (1, 2, None)
+    assert (tube.needed_ml, tube.bought_ml, tube.left_ml) == (13.5, 20, 6.5)
+
+
+def test_paint_wished_for_each_painter(one_paint: Callable[..., Plan]) -> None:
+    """3 painters with 15 ml each: 45 ml in 3 tubes or more, 5 × 10 ml: 12.25, two to spare."""
+    share = one_paint(ClassWish(3, pupils=GROWN_UPS), millilitres=15).class_share
+    assert share is not None
+    (tube,) = share.tubes
+    assert (share.cost, tube.bought, tube.spare) == (1225, 5, 2)
+    assert (tube.needed_ml, tube.left_ml) == (45, 5)
+
+
+def test_shared_tubes_hold_what_the_pictures_take(one_paint: Callable[..., Plan]) -> None:
+    """Paint of 12 × 3 pictures, as the plan itself tells of one."""
+    plan = one_paint(ClassWish(12, TubesFor.SHARED, GROWN_UPS, pictures=3))
+    share = plan.class_share
+    assert share is not None
+    assert plan.paint is not None
+    assert plan.paint.picture.pictures == 36
+    (tube,) = share.tubes
+    (paint,) = plan.paint.tubes
+    assert tube.needed_ml == pytest.approx(36 * paint.ml)
+    assert tube.needed_ml > 0
+    assert tube.bought_ml >= tube.needed_ml
+    assert not tube.counted
+
+
+def test_owned_tubes_are_taken_to_be_enough(
+    demo: Catalogue, cache: Cache, scenario: MakeScenario
+) -> None:
+    asked = scenario(
+        "tulip, red",
+        group=ClassWish(12, pupils=GROWN_UPS),
+        most_tubes=1,
+        wishes=Wishes(owned=(ONLY, "lemon")),
+    )
+    plan = shop(demo, asked, cache=cache)
+    share = plan.class_share
+    assert share is not None
+    used = [p.tube.id for p in plan.tubes if p.owned and p.recipes]
+    assert [tube.id for tube in share.owned] == used
+    assert ONLY in used
+    assert len(share.tubes) == len(plan.bought)
+
+
+def test_nothing_to_buy_costs_nothing(
+    demo: Catalogue, cache: Cache, scenario: MakeScenario
+) -> None:
+    asked = scenario("tulip, red", budget=100, group=ClassWish(12, pupils=GROWN_UPS))
+    share = shop(demo, asked, cache=cache).class_share
+    assert share is not None
+    assert (share.cost, share.a_head, share.together, share.back_a_head) == (0, 0, 0, 8)
+    assert not share.tubes
+
+
+def test_a_scenario_of_no_class_has_no_share(
+    demo: Catalogue, cache: Cache, scenario: MakeScenario
+) -> None:
+    plan = shop(demo, scenario("tulip, red"), cache=cache)
+    assert plan.class_share is None
+
+
+def test_a_class_of_two_with_packs_of_one_size_pays_twice_as_much(
+    demo: Catalogue, cache: Cache, scenario: MakeScenario
+) -> None:
+    """With one pack size a tube, and twice the money, the choice for two is that for one."""
+    single = replace(
+        demo,
+        tubes={
+            id_: replace(tube, offers=tuple(o for o in tube.offers if o.currency == "EUR")[:1])
+            for id_, tube in demo.tubes.items()
+        },
+    )
+    alone = shop(single, scenario("daffodil", budget=1200), cache=cache)
+    asked = scenario("daffodil", budget=2400, group=ClassWish(2, pupils=GROWN_UPS))
+    both = shop(single, asked, cache=cache)
+    assert [p.tube.id for p in both.bought] == [p.tube.id for p in alone.bought]
+    assert (both.cost, both.coverage) == (2 * alone.cost, alone.coverage)
