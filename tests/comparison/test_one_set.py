@@ -220,7 +220,7 @@ def test_other_prices_are_other_catalogues(demo: Catalogue, tmp_path: Path) -> N
     text = "tube,ml,price,currency\nultramarine,5,3.10,EUR\n"
     (tmp_path / "offers.csv").write_text(text, encoding="utf-8")
     one = scenario("foxglove")
-    with pytest.raises(InputError, match="other tubes or prices"):
+    with pytest.raises(InputError, match="catalogues or price lists that differ"):
         one_set_of({"a": (demo, one), "b": (with_prices(demo, tmp_path), one)})
 
 

@@ -152,6 +152,9 @@ def one_set_of(
         owned=tuple(first.tubes[number] for number in sorted(joint.base.owned)),
         by_mean=posed.told(joint, by_mean),
         by_worst=posed.told(joint, by_worst),
+        for_one_painter=any(
+            one.group is not None or one.picture is not None for _, one in asking.values()
+        ),
         fitted_paints=any(question.fitted_paints for question in posed.questions),
         counted_to=None if exact else total,
     )
