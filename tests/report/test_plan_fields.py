@@ -48,6 +48,10 @@ LEFT_OUT = {
     ("Offer", "price_of_more"): "the price that was paid for each is written",
     ("Offer", "seller"): "packs are written under their seller",
     ("Offer", "stock"): STOCK,
+    (
+        "PaintOfTube",
+        "price",
+    ): "packs and sets are written with their prices; what is used is coarse",
     ("Pigment", "K"): PAINT,
     ("Pigment", "S"): PAINT,
     ("Pigment", "blue_wool"): PAINT,

@@ -49,6 +49,8 @@ class _Row:
     price: str
     sold_out: str
     """What to take if it is sold out; blank if that was not looked for."""
+    ticked: bool = True
+    """Whether it is put in the basket, as a pack or a set is."""
 
 
 @dataclass(frozen=True)
@@ -101,6 +103,7 @@ def shopping_section(basis: Basis) -> Markup:
         rows=[_row(basis, planned) for planned in plan.bought],
         packs=packs_in_all(plan),
         total=amount(plan.cost),
+        prices="price list" if plan.scenario.prices else "catalogue",
         tried=tried_words(plan) if basis.sold_out else "",
         low=low_words(plan),
     )
