@@ -13,7 +13,7 @@ import numpy.typing as npt
 
 from fewtubes.selection.terms import Need, PackOnSale, Purchase, SellerTerms, SetOnSale, Terms
 
-__all__ = ["AllPurchases", "draw_terms", "drawn_needs"]
+__all__ = ["AllPurchases", "draw_terms", "drawn_needs", "needs_by_palette"]
 
 MOST_ROWS = 30_000
 """Purchases listed at most for one set of terms."""
@@ -82,6 +82,21 @@ def drawn_needs(rng: random.Random, tubes: int) -> tuple[Need, ...]:
     return tuple(
         Need(1000 * rng.choice((0, 0, 0, 5, 7, 15)), rng.choice((1, 1, 1, 2))) for _ in range(tubes)
     )
+
+
+def needs_by_palette(
+    least: tuple[Need, ...],
+) -> Callable[[tuple[int, ...]], tuple[Need, ...]]:
+    """Return needs that depend on the palette, up and down, never below the least."""
+
+    def needs_of(bought: tuple[int, ...]) -> tuple[Need, ...]:
+        mixed = 7 * sum(bought) + len(bought)
+        return tuple(
+            Need(least[tube].amount + 3000 * (mixed * (tube + 3) % 4), least[tube].containers)
+            for tube in bought
+        )
+
+    return needs_of
 
 
 def _stocks(terms: Terms) -> list[int | None]:

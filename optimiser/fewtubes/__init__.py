@@ -20,8 +20,10 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from fewtubes.catalogue.price_list import with_prices
     from fewtubes.catalogue.reading import read_catalogue
     from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness, Role
+    from fewtubes.catalogue.sellers import Seller, SetPack, TubeSet
     from fewtubes.comparison.box import box
     from fewtubes.comparison.box_findings import Box
     from fewtubes.comparison.compare import compare
@@ -63,6 +65,7 @@ if TYPE_CHECKING:
     from fewtubes.scenario.records import Scenario, Wishes
     from fewtubes.scenario.wanted import FlowerWish, OwnColour
     from fewtubes.selection.certificate import Certificate
+    from fewtubes.shopping.bought import Bought, BoughtPack, BoughtSet, Parcel, Surplus
     from fewtubes.shopping.packs import Pack
     from fewtubes.shopping.plan import Plan
     from fewtubes.shopping.plan_parts import (
@@ -83,6 +86,9 @@ if TYPE_CHECKING:
 __all__ = [
     "Batch",
     "BatchRow",
+    "Bought",
+    "BoughtPack",
+    "BoughtSet",
     "Box",
     "BoxAtHome",
     "Cache",
@@ -120,6 +126,7 @@ __all__ = [
     "OwnFlower",
     "OwnSwatch",
     "Pack",
+    "Parcel",
     "Plan",
     "PlannedSample",
     "PlannedTube",
@@ -131,11 +138,15 @@ __all__ = [
     "Remedy",
     "Role",
     "Scenario",
+    "Seller",
     "SetForAll",
+    "SetPack",
+    "Surplus",
     "SwatchSheet",
     "TradeOff",
     "Transparency",
     "TubeAtHome",
+    "TubeSet",
     "Why",
     "Wishes",
     "__version__",
@@ -156,13 +167,16 @@ __all__ = [
     "why",
     "with_flowers",
     "with_overrides",
+    "with_prices",
 ]
 
 __version__ = "0.4.0"
 
 HOMES = {
+    "catalogue.price_list": ("with_prices",),
     "catalogue.reading": ("read_catalogue",),
     "catalogue.records": ("Catalogue", "Hazard", "Lightfastness", "Role"),
+    "catalogue.sellers": ("Seller", "SetPack", "TubeSet"),
     "comparison.box": ("box",),
     "comparison.box_findings": ("Box",),
     "comparison.compare": ("compare",),
@@ -204,6 +218,7 @@ HOMES = {
     "scenario.records": ("Scenario", "Wishes"),
     "scenario.wanted": ("FlowerWish", "OwnColour"),
     "selection.certificate": ("Certificate",),
+    "shopping.bought": ("Bought", "BoughtPack", "BoughtSet", "Parcel", "Surplus"),
     "shopping.packs": ("Pack",),
     "shopping.plan": ("Plan",),
     "shopping.plan_parts": (

@@ -1,6 +1,6 @@
 """Whether the program's answer to a drawn question is the one found by trying everything."""
 
-from tests.exhaustive.oracle import Answer, answer_by_trying_all
+from tests.exhaustive.oracle import Answer, Prices, answer_by_trying_all
 
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.coverage.cache import Cache
@@ -17,10 +17,15 @@ SECONDS = 120.0
 
 
 def disagreements(
-    catalogue: Catalogue, scenario: Scenario, *, method: Method, cache: Cache
+    catalogue: Catalogue,
+    scenario: Scenario,
+    *,
+    method: Method,
+    cache: Cache,
+    prices: Prices | None = None,
 ) -> list[str]:
     """Return what the program says that is not so, in words; empty if all is well."""
-    true = answer_by_trying_all(catalogue, scenario)
+    true = answer_by_trying_all(catalogue, scenario, prices)
     limits = Limits(seconds=SECONDS, method=method)
     try:
         plan = shop(catalogue, scenario, limits=limits, cache=cache)
@@ -47,6 +52,8 @@ def _faults_of_choice(plan: Plan, true: Answer) -> list[str]:
         faults.append(f"coverage {plan.coverage}, not {true.coverage} = {float(true.coverage)}")
     if plan.cost != true.cost:
         faults.append(f"cost {plan.cost}, not {true.cost}")
+    if plan.purchase.cost != plan.cost:
+        faults.append(f"what is bought costs {plan.purchase.cost}, not {plan.cost}")
     if plan.ties_complete and plan.ties != len(true.best):
         faults.append(f"{plan.ties} palettes rank equal, not {len(true.best)}")
     return faults

@@ -6,6 +6,7 @@ fractions, and every palette is looked at. Shared are the catalogue's records, t
 declared in the README, and the tristimulus weights, which `tests/colour` holds to published tables.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
@@ -20,7 +21,7 @@ from fewtubes.colour.light import tristimulus_weights
 from fewtubes.scenario.own_flowers import OwnFlower
 from fewtubes.scenario.records import Scenario
 
-__all__ = ["Answer", "Target", "answer_by_trying_all", "targets_of"]
+__all__ = ["Answer", "Prices", "Target", "answer_by_trying_all", "targets_of"]
 
 PATTERNS = {
     1: ("1",),
@@ -69,12 +70,26 @@ class Answer:
     """Tubes and those, refused ones too, that water makes of them."""
 
 
-def answer_by_trying_all(catalogue: Catalogue, scenario: Scenario) -> Answer:
+Prices = Callable[[frozenset[str]], int | None]
+"""What tubes, by id, cost together [hundredths of the currency]; None if they cannot be had."""
+
+
+def answer_by_trying_all(
+    catalogue: Catalogue, scenario: Scenario, prices: Prices | None = None
+) -> Answer:
     """Return every palette that ranks first.
 
     By coverage, tubes, those of them of category III or worse unless the price is to go before,
     nearness to what is missed if that is wished, price, worst and summed category.
+
+    Parameters
+    ----------
+    catalogue, scenario
+        The question.
+    prices
+        What tubes cost together; by default the sum of the least price of each.
     """
+    price = prices or (lambda ids: sum(_cost(catalogue.tubes[id_], scenario) for id_ in ids))
     targets = targets_of(catalogue, scenario)
     total = sum(target.share for target in targets)
     usable = [tube for tube in catalogue.tubes.values() if _usable(tube, scenario)]
@@ -86,14 +101,15 @@ def answer_by_trying_all(catalogue: Catalogue, scenario: Scenario) -> Answer:
     covered: dict[frozenset[str], tuple[bool, ...]] = {}
     for bought in chain.from_iterable(combinations(for_sale, n) for n in range(len(for_sale) + 1)):
         ids = frozenset(tube.id for tube in bought)
-        cost = sum(_cost(tube, scenario) for tube in bought)
+        cost = price(ids)
         held = ids.union(owned)
         covers = tuple(any(tubes <= held for tubes in sets) for sets in reached)
         value = sum(
             (target.share for target, yes in zip(targets, covers, strict=True) if yes), Fraction()
         )
         if (
-            cost > scenario.budget_hundredths
+            cost is None
+            or cost > scenario.budget_hundredths
             or (scenario.most_tubes is not None and len(ids) > scenario.most_tubes)
             or not ids.issuperset(set(scenario.wishes.must_have) - set(owned))
             or value < Fraction(str(scenario.wishes.least_coverage)) * total
@@ -122,7 +138,7 @@ def answer_by_trying_all(catalogue: Catalogue, scenario: Scenario) -> Answer:
     return Answer(
         best=best,
         coverage=-first[0] / total,  # type: ignore[operator]
-        cost=sum(_cost(catalogue.tubes[id_], scenario) for id_ in min(best, key=sorted)),
+        cost=price(min(best, key=sorted)) or 0,
         covered={ids: covered[ids] for ids in best},
         sets=reached,
         made=frozenset(made),

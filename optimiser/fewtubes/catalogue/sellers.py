@@ -10,7 +10,9 @@ class Seller:
     """Somebody who sells tubes; money in hundredths of the currency."""
 
     id: str
+    """As in the tables."""
     name: str
+    """Plain description."""
     delivery: int
     """Charge for one delivery, 0 where nothing is charged."""
     free_from: int | None
@@ -20,6 +22,7 @@ class Seller:
     currency: str
     """ISO 4217 code of its prices."""
     note: str = ""
+    """Free text."""
 
 
 @dataclass(frozen=True)
@@ -39,7 +42,9 @@ class TubeSet:
     """Several packs sold together at one price."""
 
     id: str
+    """As in the tables."""
     name: str
+    """Plain description."""
     seller: str
     """Id of the seller; blank where sellers are not told apart."""
     price: int
@@ -47,6 +52,7 @@ class TubeSet:
     currency: str
     """ISO 4217 code."""
     packs: tuple[SetPack, ...]
+    """What it holds, in the order of the table."""
     stock: int | None = None
     """Most of it that can be bought; None: any number."""
 

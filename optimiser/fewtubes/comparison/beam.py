@@ -36,7 +36,8 @@ def grow(state: SearchState, goal: Goal, judge: Judge) -> None:
     goal
         Its slots, money and barred tubes hold; its value does not matter.
     judge
-        Sees every palette tried, and chooses those that are grown further.
+        Sees every palette tried, and chooses those that are grown further. Under terms the prices
+        it is told are guesses (`SearchState.likely_costs`).
     """
     usable = ~state.held & ~state.barred
     if goal.barred is not None:
@@ -44,7 +45,7 @@ def grow(state: SearchState, goal: Goal, judge: Judge) -> None:
     reachable = int(state.packed.weights.sum())
     kept: IntArray = np.zeros((1, 0), dtype=np.int64)
     best, waited = int(state.values(kept)[0]), 0
-    judge(kept, state.values(kept), state.costs(kept))
+    judge(kept, state.values(kept), state.likely_costs(kept))
     while len(kept) and kept.shape[1] < goal.slots and waited < PATIENCE and best < reachable:
         added, values, costs = _with_one_more(state, kept, usable, goal.money)
         short = judge(added, values, costs)
@@ -59,7 +60,7 @@ def _with_one_more(
     """Return each palette with each further tube it can pay, and their values and prices."""
     packed = state.packed
     masks = packed.gains(kept) | packed.cover(kept)[:, None]
-    costs = state.costs(kept)[:, None] + state.prices
+    costs = state.likely_costs_with_each(kept)
     allowed = usable & (costs <= money)
     np.put_along_axis(allowed, kept, values=False, axis=1)
     allowed &= ~state.ruled_out_beside(kept)

@@ -138,6 +138,11 @@ class _BySize:
         if value < self._best[len(added)].value:
             return
         palette = palette_of(self._instance, self._state, added)
+        if self._instance.terms is not None and (
+            palette.cost > self._instance.budget
+            or (self._instance.must_serve and self._state.has_surplus(added, value))
+        ):
+            return  # the price it was found at was a guess
         for place in range(len(added), self._count):
             if palette.rank < self._best[place].rank:
                 self._best[place] = palette

@@ -168,7 +168,7 @@ class _Fronts:
                 added = tuple(sorted(tubes - box))
                 if barred.isdisjoint(added) and len(added) <= self._slots:
                     value = int(state.values(np.array([added], dtype=np.int64).reshape(1, -1))[0])
-                    archive.offer(added, value, self._instance.cost(must_have.union(added)))
+                    self._offer(archive, state, added, value)
 
     def _all_proven(self, number: int) -> bool:
         gaps = self._gaps(number)
@@ -186,7 +186,10 @@ class _Fronts:
                 FrontStep(
                     palette=palette_of(instance, state, step.added),
                     proven=self._proven(number, step.value + 1, step.cost)
-                    and (place == 0 or self._proven(number, step.value, step.cost - 1)),
+                    and (
+                        (place == 0 and not self._instance.must_serve)
+                        or self._proven(number, step.value, step.cost - 1)
+                    ),
                     sure_up_to_next=self._proven(number, *gap),
                 )
                 for place, (step, gap) in enumerate(zip(steps, self._gaps(number), strict=True))
@@ -226,6 +229,26 @@ class _Fronts:
             return archive.best_within(costs) - values
 
         grow(state, self._goal(number, 0, self._money), judge)
+        if state.buying is not None:
+            self._archives[number] = self._at_true_cost(archive, state)
+
+    def _at_true_cost(self, guessed: Archive, state: SearchState) -> Archive:
+        """Return what is kept of palettes whose costs were guesses, at their true costs."""
+        counted = Archive(self._instance.fading)
+        self._offer(counted, state, (), int(state.values(np.zeros((1, 0), dtype=np.int64))[0]))
+        for step in guessed.steps:
+            self._offer(counted, state, step.added, step.value)
+        return counted
+
+    def _offer(
+        self, archive: Archive, state: SearchState, added: tuple[int, ...], value: int
+    ) -> None:
+        """Offer a palette at its true cost, if it can be had and no tube is for nothing."""
+        instance = self._instance
+        cost = instance.cost(instance.must_have.union(added))
+        serves = not (instance.must_serve and state.has_surplus(added, value))
+        if cost <= self._money and serves:
+            archive.offer(added, value, cost)
 
     def _prove(self, box: frozenset[int], numbers: Sequence[int]) -> None:
         """Prove the gaps of some sets with the same owned tubes, round by round."""
@@ -234,7 +257,7 @@ class _Fronts:
             gaps = [
                 (number, gap)
                 for number in numbers
-                for gap in self._gaps(number)
+                for gap in self._open_from_below(number) + self._gaps(number)
                 if not self._proven(number, *gap)
             ]
             if not gaps or time.monotonic() > self._deadline:
@@ -266,6 +289,17 @@ class _Fronts:
             return []
         ends = [step.cost - 1 for step in steps[1:]] + [self._money]
         return [(step.value + 1, end) for step, end in zip(steps, ends, strict=True)]
+
+    def _open_from_below(self, number: int) -> list[tuple[int, int]]:
+        """Return the same of what is cheaper than the first step, where that is not plain.
+
+        Where prices add up, nothing is cheaper than the tubes in every palette; so it is under
+        terms, if these can be had, unless the paint needed depends on the palette.
+        """
+        steps = self._archives[number].steps
+        if self._instance.terms is None or (steps and not self._instance.must_serve):
+            return []
+        return [(0, steps[0].cost - 1 if steps else self._money)]
 
     def _proven(self, number: int, value: int, money: int) -> bool:
         """Whether no palette of this value at this price or less can exist."""

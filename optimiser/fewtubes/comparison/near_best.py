@@ -161,6 +161,8 @@ class _NearBest:
         if self._state.has_surplus(added, value):
             return
         palette = palette_of(self._instance, self._state, added)
+        if palette.cost > self._instance.budget:
+            return  # under terms, the price it was found at was a guess
         backwards = tuple(-figure for figure in palette.rank)
         entry = (backwards, tuple(-tube for tube in palette.bought), palette)
         if len(self._kept) < self._most:

@@ -9,6 +9,7 @@ from fewtubes.comparison.covered_weight import CoveredWeight
 from fewtubes.selection.certificate import Certificate, Method, Status
 from fewtubes.selection.explore import explore
 from fewtubes.selection.instance import ChoiceInstance
+from fewtubes.selection.packed import IntArray
 from fewtubes.selection.search_state import Goal, SearchState
 from fewtubes.selection.start import good_palette
 
@@ -42,19 +43,42 @@ def best_swap(
         The one to be replaced.
     """
     rest = instance.owned.union(bought) - {tube}
-    money = instance.budget - sum(instance.prices[i] for i in bought if i != tube)
+    kept = frozenset(bought) - {tube}
     prices = np.array(instance.prices, dtype=np.int64)
-    free = prices <= money
+    # With terms these prices are less than what is paid, if they differ from it at all.
+    free = prices <= instance.budget - int(prices[[*kept]].sum())
     free[[*rest, tube, *instance.ruled_out]] = False
-    free[[*_one_paint_with(instance, frozenset(bought) - {tube})]] = False
+    free[[*_one_paint_with(instance, kept)]] = False
     others = np.flatnonzero(free)
     worth = values.with_each(rest, others)
     useful = worth > values.value(rest)
     if not useful.any():
         return None
     others, worth = others[useful], worth[useful]
+    if instance.terms is not None:
+        return _best_paid(instance, kept, others, worth)
     best = np.lexsort((others, prices[others], -worth))[0]
     return Swap(int(others[best]), int(worth[best]))
+
+
+def _best_paid(
+    instance: ChoiceInstance, kept: frozenset[int], others: IntArray, worth: IntArray
+) -> Swap | None:
+    """Return the best of other tubes that the money pays beside those kept, under sellers' terms.
+
+    Parameters
+    ----------
+    instance, kept
+        The choice, and the tubes that stay.
+    others, worth
+        Numbers of the others and the value with each, shapes (others,).
+    """
+    for value in np.unique(worth)[::-1].tolist():
+        costs = {n: instance.cost(kept | {n}) for n in others[worth == value].tolist()}
+        paid = [(cost, n) for n, cost in costs.items() if cost <= instance.budget]
+        if paid:
+            return Swap(min(paid)[1], value)
+    return None
 
 
 def _one_paint_with(instance: ChoiceInstance, bought: frozenset[int]) -> set[int]:

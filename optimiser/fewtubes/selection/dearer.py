@@ -77,7 +77,8 @@ def cheapest_of_all(
     state.deadline = time.monotonic() + seconds
     state.most_nodes = state.nodes + MOST_BRANCHES_FOR_ALL
     try:
-        free = replace(instance, budget=max(instance.budget, everything.cost))
+        enough = min(everything.cost, instance.any_money)
+        free = replace(instance, budget=max(instance.budget, enough))
         goal = _goal(free, everything.value)
         start = instance.palette(instance.must_have.union(good_palette(state, goal)))
         known = start if start.value == everything.value else None

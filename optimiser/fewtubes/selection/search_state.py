@@ -144,6 +144,19 @@ class SearchState:
             return self.buying.costs(added, ways)
         return np.asarray(self.prices[added].sum(axis=1) + int(self.prices[self.held].sum()))
 
+    def likely_costs(self, added: IntArray) -> IntArray:
+        """Return the price of held and added tubes, (palettes, depth) to (palettes,).
+
+        Under terms it is a guess, mostly right or somewhat too high (`Buying.likely`).
+        """
+        return self.costs(added) if self.buying is None else self.buying.likely(added)
+
+    def likely_costs_with_each(self, added: IntArray) -> IntArray:
+        """Return the same with each further tube, (palettes, depth) to (palettes, n)."""
+        if self.buying is not None:
+            return self.buying.likely_with_each(added)
+        return np.asarray(self.costs(added)[:, None] + self.prices)
+
     def fading_in(self, added: IntArray) -> IntArray:
         """Return how many of held and added tubes fade, (branches, depth) to (branches,)."""
         return np.asarray(self.fading[added].sum(axis=1) + int(self.fading[self.held].sum()))

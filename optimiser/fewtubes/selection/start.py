@@ -6,15 +6,22 @@ Palettes are filled at random, then one tube at a time is exchanged for the one 
 until no exchange helps.
 """
 
+from dataclasses import replace
+
 import numpy as np
 
 from fewtubes.masks import BoolArray
+from fewtubes.selection.buying import Buying
 from fewtubes.selection.packed import IntArray
 from fewtubes.selection.search_state import Goal, SearchState
+from fewtubes.selection.terms import OUT_OF_REACH
 
 __all__ = ["good_palette"]
 
 RESTARTS = 10
+
+RESTARTS_IN_A_WAY, MOST_WAYS_TRIED = 2, 8
+"""Under terms: in each of so many ways to buy, those that cost least by themselves."""
 
 MOST_AT_FIRST = 12
 """Tubes filled in at random; what is useful beyond is added one by one."""
@@ -24,12 +31,41 @@ SEED = 20_240_229
 
 
 def good_palette(state: SearchState, goal: Goal) -> tuple[int, ...]:
-    """Return tubes to add to those held, within the goal's slots and money, ascending."""
+    """Return tubes to add to those held, within the goal's slots and money, ascending.
+
+    Under terms there is nothing within the money if not even the held tubes are; then none.
+    """
+    if state.buying is not None:
+        return _good_in_some_way(state, state.buying, goal)
+    return _good(state, goal, RESTARTS)
+
+
+def _good_in_some_way(state: SearchState, buying: Buying, goal: Goal) -> tuple[int, ...]:
+    """Return the best that is found in a few of the ways to buy, at its true cost."""
+    found: list[tuple[tuple[int, int, int], tuple[int, ...]]] = []
+    ways = buying.ways.within(min(goal.money, OUT_OF_REACH - 1))
+    order = np.argsort(buying.ways.fixed[ways], kind="stable")[:MOST_WAYS_TRIED]
+    for way in ways[order].tolist():
+        view = replace(state, prices=buying.ways.prices[way], buying=None)
+        money = goal.money - int(buying.ways.fixed[way])
+        if int(view.prices[view.held].sum()) > money:
+            continue
+        added = _good(view, replace(goal, money=money), RESTARTS_IN_A_WAY)
+        while added and buying.cost(added, goal.money) is None:
+            rest = [added[:place] + added[place + 1 :] for place in range(len(added))]
+            added = min(rest, key=lambda tubes: _rank(view, tubes))
+        if not (buying.must_serve and state.has_surplus(added, -_rank(view, added)[0])):
+            found.append((_rank(view, added), added))
+    return min(found, default=((0, 0, 0), ()))[1]
+
+
+def _good(state: SearchState, goal: Goal, restarts: int) -> tuple[int, ...]:
+    """Return tubes to add where prices add up, ascending."""
     rng = np.random.default_rng(SEED)
     tubes = np.flatnonzero(~state.held & ~state.barred)
     best: tuple[int, ...] = ()
     best_rank = _rank(state, ())
-    for _ in range(RESTARTS):
+    for _ in range(restarts):
         added = _improved(state, goal, _filled(state, goal, (), rng.permutation(tubes)), rng)
         rank = _rank(state, added)
         if rank < best_rank:

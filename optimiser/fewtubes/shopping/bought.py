@@ -27,7 +27,9 @@ class BoughtPack:
     """So many packs of one offer of one tube."""
 
     tube: Tube
+    """As in the catalogue."""
     pack: Pack
+    """Content and price, and how many."""
     surplus: int = 0
     """How many of them the palette does not need."""
     why: Surplus | None = None
@@ -44,7 +46,9 @@ class BoughtSet:
     """So many of one set."""
 
     tube_set: TubeSet
+    """As in the price list."""
     count: int
+    """How many of it, at least 1."""
     used: tuple[Tube, ...]
     """Tubes of the palette that it holds, in the order of its table."""
     idle: tuple[tuple[Tube, Surplus], ...]
@@ -65,6 +69,7 @@ class Parcel:
     packs: tuple[BoughtPack, ...]
     """In the order of the catalogue's tubes."""
     sets: tuple[BoughtSet, ...]
+    """In the order of the price list."""
     delivery: int
     """What the delivery costs [hundredths of the currency]."""
 

@@ -119,6 +119,10 @@ class Plan:
         -------
         A row for each tube and pack size; none for the total, which is `cost`:
 
+        Where sellers are told apart, or sets are bought, there is a row for each pack, set and
+        delivery instead, told apart by `row`; their prices add up to `cost`, and a tube in a set
+        has none. `seller`, `seller_total`, `set`, `needed` and `why` come besides.
+
         `tube`, `name`, `pigments`
             Id, name, and Colour Index names parted by blanks.
         `ml`, `packs`
@@ -230,7 +234,7 @@ class Plan:
         `tube`, `name`, `owned`, `pigments`
             Id, name, whether it is owned, and Colour Index names parted by blanks.
         `price`, `currency`
-            Of all its packs, in the currency (ISO 4217 code); 0 if it is owned.
+            Of its packs, in the currency (ISO 4217 code); 0 if it is owned or comes in a set.
         `lightfastness`, `transparency`, `contrast_ratio`, `hazards`
             ASTM D4303 category I to V, class of transparency, hiding of a full-strength film
             [0–1], hazards parted by blanks.

@@ -112,7 +112,7 @@ PALETTE = (
     Column("name", Kind.TEXT, "its name"),
     Column("owned", Kind.YES_NO, "whether it is owned already"),
     Column("pigments", Kind.TEXT, "Colour Index names of its pigments, parted by blanks"),
-    Column("price", Kind.MONEY, "price of all its packs, in the currency; 0 if owned"),
+    Column("price", Kind.MONEY, "price of its packs, in the currency; 0 if owned or in a set"),
     Column("currency", Kind.TEXT, "ISO 4217 code"),
     Column("lightfastness", Kind.TEXT, "ASTM D4303 category, I to V"),
     Column("transparency", Kind.TEXT, "class of transparency at full strength"),

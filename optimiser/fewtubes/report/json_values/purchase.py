@@ -2,7 +2,8 @@
 
 ``goods`` and ``delivery`` of all sellers together are the plan's ``cost``. ``id`` and ``seller``
 are null where packs are of no seller in particular; ``charge`` is what a delivery costs there,
-``delivery`` what this one costs; ``free_from`` is null where delivery is never free. ``not_needed`` tells how many packs the palette does not need, ``why`` the reason, and
+``delivery`` what this one costs; ``free_from`` is null where delivery is never free.
+``not_needed`` tells how many packs the palette does not need, ``why`` the reason, and
 ``why_not_needed`` why a tube lies idle in a set.
 """
 

@@ -4,9 +4,10 @@ from collections.abc import Iterator
 
 from fewtubes.shopping.bought import BoughtPack, BoughtSet, Parcel, Surplus
 from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan_parts import PlannedTube
 from fewtubes.words.counting import counted
-from fewtubes.words.lists import joined
-from fewtubes.words.money import money
+from fewtubes.words.lists import in_a_row, joined
+from fewtubes.words.money import amount, money
 from fewtubes.words.printable import printable
 
 __all__ = [
@@ -17,6 +18,7 @@ __all__ = [
     "packs_of_set",
     "seller_words",
     "set_words",
+    "tube_price_words",
 ]
 
 NO_SELLER = "anywhere"
@@ -33,6 +35,13 @@ def set_words(bought: BoughtSet) -> str:
     return f"{printable(bought.tube_set.name)} (a set)"
 
 
+def tube_price_words(planned: PlannedTube, currency: str) -> str:
+    """Return what a tube to buy costs singly, and which sets it comes in."""
+    sets = [f"in {printable(bought.tube_set.name)}" for bought in planned.sets]
+    singly = [money(planned.cost, currency)] if planned.packs or not sets else []
+    return in_a_row([*singly, *sets])
+
+
 def packs_of_set(bought: BoughtSet, tube: str) -> list[tuple[int, float]]:
     """Return how many packs of how much [ml] of a tube, by id, sets bought hold."""
     return [
@@ -40,13 +49,12 @@ def packs_of_set(bought: BoughtSet, tube: str) -> list[tuple[int, float]]:
     ]
 
 
-def delivery_words(parcel: Parcel, currency: str) -> str:
-    """Return what a line of the delivery says, e.g. ``delivery, free from EUR 30.00``."""
+def delivery_words(parcel: Parcel) -> str:
+    """Return what a line of the delivery says, e.g. ``delivery (free from 30.00)``."""
     seller = parcel.seller
     if seller is None or seller.free_from is None:
         return "delivery"
-    free = f"free from {money(seller.free_from, currency)}"
-    return f"delivery, {free}"
+    return f"delivery (free from {amount(seller.free_from)})"
 
 
 def delivery_aside(plan: Plan) -> str:

@@ -65,7 +65,7 @@ def _row(
     """Return the cells of a line."""
     price = {} if line.price is None else {currency: amount(line.price)}
     if line.kind is LineKind.DELIVERY:
-        return {LISTED: f"{INNER}{delivery_words(parcel, currency)}", **price}
+        return {LISTED: f"{INNER}{delivery_words(parcel)}", **price}
     if line.tube is None:
         bought = line.set_bought
         if bought is None:
@@ -111,7 +111,7 @@ def print_blocks_by_seller(plan: Plan, console: Console) -> None:
 def _block(line: ListLine, parcel: Parcel, currency: str) -> str:
     price = "" if line.price is None else f", {money(line.price, currency)}"
     if line.kind is LineKind.DELIVERY:
-        return f"{delivery_words(parcel, currency)}{price}"
+        return f"{delivery_words(parcel)}{price}"
     if line.tube is None:
         return "" if line.set_bought is None else f"{set_words(line.set_bought)}{price}"
     inner = f"{INNER}in it: " if line.kind is LineKind.IN_SET else ""

@@ -1,6 +1,7 @@
 """The tubes of a plan in the terminal: to buy, one's own, and what they give up."""
 
 from rich.console import Console
+from rich.padding import Padding
 from rich.text import Text
 
 from fewtubes.report.sentences.at_home import at_home_words, low_words
@@ -59,17 +60,19 @@ def _print_by_seller(plan: Plan, console: Console) -> None:
         currency = plan.scenario.currency
         made = table(*FULL_TITLES, f"price {currency}", right=(f"price {currency}",))
         for cells, style in rows_by_seller(plan, _named_cells):
-            name = plain(cells[LISTED], style)
-            for told in filter(None, cells.get("use", "").split("\n")):
-                name.append("\n").append_text(plain(f"{_indent(cells[LISTED])}{told}", "dim"))
             others = (plain(cells.get(title, ""), style) for title in FULL_TITLES[1:])
-            made.add_row(name, *others, plain(cells.get(currency, ""), style))
+            made.add_row(_named(cells, style), *others, plain(cells.get(currency, ""), style))
         put(console, made)
     print_idle(plan, console)
 
 
-def _indent(text: str) -> str:
-    return " " * (len(text) - len(text.lstrip()))
+def _named(cells: dict[str, str], style: str) -> Padding:
+    """Return what is listed with its use below, as far in as it stands."""
+    text = cells[LISTED].lstrip()
+    name = plain(text, style)
+    for told in filter(None, cells.get("use", "").split("\n")):
+        name.append("\n").append_text(plain(told, "dim"))
+    return Padding(name, (0, 0, 0, len(cells[LISTED]) - len(text)))
 
 
 def _named_cells(tube: PlannedTube) -> dict[str, str]:

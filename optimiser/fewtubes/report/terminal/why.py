@@ -8,6 +8,7 @@ from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.reasons import OneOfThese, TubeReason, Unreached, Why
 from fewtubes.coverage.samples import Sample
 from fewtubes.report.sentences.asked import counting_words
+from fewtubes.report.sentences.purchase import tube_price_words
 from fewtubes.report.sentences.reasons import nearer_words, no_single_words, obstacle_words
 from fewtubes.report.sentences.routes import MOST_SINGLES, cheapest_words, singles_words
 from fewtubes.report.terminal.care import print_care
@@ -19,7 +20,7 @@ from fewtubes.shopping.plan_parts import Obstacle, PlannedSample
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import in_a_row, joined
 from fewtubes.words.matches import difference
-from fewtubes.words.money import money
+from fewtubes.words.money import price_words
 from fewtubes.words.printable import printable
 from fewtubes.words.proof.choice import not_on_sale_words
 from fewtubes.words.shares import percent, percents_apart
@@ -75,7 +76,7 @@ def print_why(why: Why, console: Console, *, full: bool = False) -> None:
 
 def _print_reason(reason: TubeReason, why: Why, console: Console, *, full: bool) -> None:
     tube = reason.planned
-    name = f"{printable(tube.tube.name)} ({money(tube.cost, why.plan.scenario.currency)})"
+    name = f"{printable(tube.tube.name)} ({tube_price_words(tube, why.plan.scenario.currency)})"
     if full:
         paragraph(console, name, style="bold")
         paragraph(console, " ".join(reason_sentences(reason, why)), indent=4)
@@ -189,7 +190,8 @@ def _stand_in_words(reason: TubeReason, why: Why) -> str:
     stand_in, plan = reason.stand_in, why.plan
     if stand_in is None:
         return "No single tube that the money allows brings anything in its place."
-    named = f"{printable(stand_in.tube.name)} ({money(stand_in.cost, plan.scenario.currency)})"
+    price = price_words(stand_in.cost, plan.scenario.currency, in_set=True)
+    named = f"{printable(stand_in.tube.name)} ({price})"
     if stand_in.coverage == plan.coverage:
         return f"In its place {named} would do as well."
     much = "loses least" if stand_in.coverage < plan.coverage else "brings most"
