@@ -11,6 +11,7 @@ from fewtubes.catalogue.sellers import Seller, SetPack, TubeSet
 from fewtubes.comparison.instalments import instalments
 from fewtubes.coverage.cache import Cache
 from fewtubes.errors import InputError
+from fewtubes.scenario.picture_wish import PictureWish
 from fewtubes.scenario.records import Scenario, Wishes
 
 STALL = Seller("stall", "market stall", 0, None, 0, "EUR")
@@ -82,3 +83,10 @@ def test_what_hangs_on_the_whole_purchase_is_refused(
     (fault,) = refused.value.faults
     assert fault.where == "prices"
     assert told in fault.what
+
+
+def test_pictures_whose_mixes_share_paint_are_refused(demo: Catalogue, shared_cache: Cache) -> None:
+    planned = replace(asked(0), picture=PictureWish(pictures=9))
+    catalogue = stocked(demo, {"lemon": (Offer(5, 300, "EUR", "stall"),)})
+    with pytest.raises(InputError, match=r"pictures planned.* or leave the pictures out"):
+        instalments(catalogue, planned, sums=[5, 5], cache=shared_cache)

@@ -10,6 +10,7 @@ from fewtubes.comparison.stand_ins import best_swap, best_without
 from fewtubes.selection.certificate import Status
 from fewtubes.selection.instance import ChoiceInstance
 from fewtubes.selection.search import search, start_search
+from fewtubes.selection.terms import Need, PackOnSale, SellerTerms, Terms
 
 SEEDS = range(120)
 
@@ -115,3 +116,23 @@ def test_values_count_only_the_tubes_named(seed: int) -> None:
     for size in range(4):
         for tubes in combinations(range(instance.tube_count), size):
             assert values.value(tubes) == value(ChoiceInstance(**plain), frozenset(tubes))
+
+
+@pytest.mark.parametrize(("budget", "stands_in"), [(499, None), (500, 2)])
+def test_a_delivery_counts_for_what_stands_in(budget: int, stands_in: int | None) -> None:
+    """Tube 2 does what tube 1 does, for 1.00 and 3.00 of delivery: 1.00 + 1.00 + 3.00 = 5.00."""
+    packs = tuple(PackOnSale(tube, seller, 5000, 100) for tube, seller in ((0, 0), (1, 0), (2, 1)))
+    terms = Terms((SellerTerms(), SellerTerms(delivery=300)), packs, (), (Need(),) * 3)
+    instance = ChoiceInstance(
+        weights=(1, 1),
+        minimal_sets=(((0,),), ((1,), (2,))),
+        prices=(100, 100, 100),
+        fades=(1, 1, 1),
+        owned=frozenset(),
+        must_have=frozenset(),
+        budget=budget,
+        most_tubes=3,
+        terms=terms,
+    )
+    swap = best_swap(instance, CoveredWeight(instance), (0, 1), 1)
+    assert (None if swap is None else swap.tube) == stands_in

@@ -14,6 +14,7 @@ import pytest
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.coverage.value_digest import digest_of
 from fewtubes.scenario.records import Scenario, Wishes
+from fewtubes.scenario.wanted import FlowerWish
 
 SCENARIO = Scenario(budget=12, currency="EUR", flowers=["foxglove", ("fern frond", 2)])
 
@@ -43,11 +44,11 @@ def test_it_is_the_same_in_every_run() -> None:
 @pytest.mark.parametrize(
     "other",
     [
-        replace(SCENARIO, budget="12.01"),
+        replace(SCENARIO, budget=Decimal("12.01")),
         replace(SCENARIO, tolerance=4.5),
-        replace(SCENARIO, flowers=["foxglove", ("fern frond", 3)]),
-        replace(SCENARIO, flowers=[("fern frond", 2), "foxglove"]),
-        replace(SCENARIO, wishes=Wishes(never=["magenta"])),
+        replace(SCENARIO, flowers=(FlowerWish("foxglove"), FlowerWish("fern frond", 3))),
+        replace(SCENARIO, flowers=(FlowerWish("fern frond", 2), FlowerWish("foxglove"))),
+        replace(SCENARIO, wishes=Wishes(never=("magenta",))),
         replace(SCENARIO, title="other"),
     ],
 )

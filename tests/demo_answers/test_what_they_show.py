@@ -20,6 +20,7 @@ from fewtubes.mixing.covering_power import covering_power
 from fewtubes.mixing.matching import best_matches, recipe_lab
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import Recipe, RecipeSpace
+from fewtubes.scenario.class_wish import Pupils
 from fewtubes.scenario.overrides import with_overrides
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.certificate import Status
@@ -340,7 +341,7 @@ def test_children_at_school_mix_two_tubes_and_fill_pans(
     assert group is not None
     others = replace(
         plan.scenario,
-        group=replace(group, pupils="beginners"),
+        group=replace(group, pupils=Pupils.BEGINNERS),
         wishes=replace(plan.scenario.wishes, most_in_mix=3),
     )
     assert answer(others).coverage > plan.coverage

@@ -16,7 +16,7 @@ SMALL = Path(__file__).parents[1] / "catalogue" / "small_catalogue"
 STEPS = (
     "fewtubes.shopping.shop.pose",
     "fewtubes.comparison.compare.pose",
-    "fewtubes.shopping.question.reach_of",
+    "fewtubes.shopping.question.Mixing",
     "fewtubes.coverage.optics.tristimulus_weights",
     "fewtubes.report.illustrated.basis.hue_plane",
 )
@@ -65,7 +65,7 @@ def test_nothing_is_done_twice_from_the_answer_to_the_report(
     assert [type(message) for message in messages] == [Found, Reported, Compared]
     assert done == {
         "fewtubes.shopping.shop.pose": 1,
-        "fewtubes.shopping.question.reach_of": 1,
+        "fewtubes.shopping.question.Mixing": 1,
         "fewtubes.coverage.optics.tristimulus_weights": 1,
         "fewtubes.report.illustrated.basis.hue_plane": 1,
     }

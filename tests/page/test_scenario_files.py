@@ -1,6 +1,7 @@
 """A question saved as a scenario's file, and opened from one."""
 
 import re
+from html import unescape
 from pathlib import Path
 from typing import Any
 
@@ -28,8 +29,8 @@ FILES = [path for path in scenario_files(ROOT / "scenarios") if not path.stem.st
 """Without those whose measurement or whole flowers a form cannot hold."""
 
 
-LEFT_OUT = {"shows"}
-"""What a form holds nothing of."""
+LEFT_OUT = {"shows", "prices"}
+"""What a form asks nothing of; a price list that a file names is named again when it is saved."""
 
 
 def parts(scenario: Scenario) -> dict[str, Any]:
@@ -225,3 +226,14 @@ def test_what_no_scenario_holds_stands_in_a_remark(
     text = browser.post(f"{tab}scenario", data={**filled, **asked}).text
     remark = f"# asked with: fewtubes shop {options}\n" if options else ""
     assert text.startswith(f'{remark}title = "One flower"\n')
+
+
+def test_a_price_list_is_named_again_and_not_looked_at(browser: TestClient) -> None:
+    head = 'title = "x"\ncurrency = "EUR"\nbudget = 9\nprices = "my <b>sellers"\n'
+    tab = new_tab(browser)
+    text = send(browser, tab, f'{head}[[flower]]\nname = "pansy"\n').text
+    assert "The price list that the file names does not come along" in text
+    assert "A file that you save names it again." in text
+    assert "<b>" not in text
+    saved = browser.post(f"{tab}scenario", data=sendable(text)).text
+    assert 'prices = "my <b>sellers"' in unescape(saved)  # the test sends signs as they stand

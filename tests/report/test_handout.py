@@ -70,6 +70,15 @@ def test_one_sitting_is_one_list_of_puddles(plan: Plan, optics: Optics) -> None:
     (subject,) = handout_subjects(Basis(replace(plan, mixed=shared), optics))
     assert subject.name == "All in one sitting"
     assert len(subject.puddles) == 1
+    rose = next(part for part in Basis(plan, optics).flowers)
+    two = [
+        *plan.samples,
+        *(replace(s, sample=replace(s.sample, flower="iris")) for s in rose.samples),
+    ]
+    page = handout_page(Basis(replace(plan, mixed=shared, samples=tuple(two)), optics))
+    assert "<figcaption>rose</figcaption>" in page  # two drawings have to be told apart
+    assert "<figcaption>iris</figcaption>" in page
+    assert "<figcaption>" not in handout_page(Basis(plan, optics))
 
 
 def test_the_page_is_for_painters_not_for_buyers(plan: Plan, optics: Optics) -> None:
@@ -109,6 +118,13 @@ def test_what_a_tube_holds_is_told_by_its_letter(plan: Plan, optics: Optics) -> 
     for caution in concerned:
         letters = [("A", "B", "C")[names.index(name)] for name in caution.tubes]
         assert f"<b>{' and '.join(letters)}:</b>" in page
+
+
+def test_cautions_of_the_same_paints_stand_together(plan: Plan, optics: Optics) -> None:
+    again = replace(plan.cautions[-1], text="Fades.", short="")
+    page = handout_page(Basis(replace(plan, cautions=(*plan.cautions, again)), optics))
+    assert "<b>B:</b> Holds nickel. Fades." in page
+    assert "For whoever leads the class" not in page  # this painter is alone
 
 
 def test_hostile_names_cannot_break_it(hostile: tuple[str, Plan], optics: Optics) -> None:

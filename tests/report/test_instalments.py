@@ -16,6 +16,7 @@ from fewtubes.comparison.instalments import instalments
 from fewtubes.coverage.cache import Cache
 from fewtubes.report.answer_files import instalment_files
 from fewtubes.report.terminal.instalments import print_instalments
+from fewtubes.scenario.class_wish import ClassWish, Pupils
 from fewtubes.scenario.reading import read_scenario
 from fewtubes.selection.certificate import Status
 
@@ -156,6 +157,15 @@ def test_what_is_left_out_of_account_is_told(found: Instalments) -> None:
     given = words(printed(replace(found, question=question, order_only=True)))
     assert "That 25 % be covered is left out of account." in given
     assert "not always at once" not in given
+
+
+def test_of_a_class_paints_are_counted(found: Instalments) -> None:
+    asked = replace(found.question.scenario, group=ClassWish(7, pupils=Pupils.GROWN_UPS))
+    question = replace(found.question, scenario=asked)
+    paints = len(found.purchases)
+    assert f"{paints} paints for 7 grown-ups in" in words(
+        printed(replace(found, question=question))
+    )
 
 
 def test_harmful_tubes_are_named(found: Instalments) -> None:

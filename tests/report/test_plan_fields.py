@@ -48,6 +48,10 @@ LEFT_OUT = {
     ("Offer", "price_of_more"): "the price that was paid for each is written",
     ("Offer", "seller"): "packs are written under their seller",
     ("Offer", "stock"): STOCK,
+    (
+        "PaintOfTube",
+        "price",
+    ): "packs and sets are written with their prices; what is used is coarse",
     ("Pigment", "K"): PAINT,
     ("Pigment", "S"): PAINT,
     ("Pigment", "blue_wool"): PAINT,
@@ -91,8 +95,10 @@ def whole(plan: Plan) -> Plan:
             OwnColour("screen", 1.0, lab=(1.0, 2.0, 3.0), area_cm2=5.0),
             OwnColour("measured", 0.5, reflectance=np.full(36, 0.5)),
         ),
-        group=ClassWish(12, TubesFor.PANS, hazards_as_wished=True, pan_millilitres=2.0, levy=3),
-        budget=36,
+        group=ClassWish(
+            12, TubesFor.PANS, hazards_as_wished=True, pan_millilitres=2.0, levy=Decimal(3)
+        ),
+        budget=Decimal(36),
         wishes=Wishes(
             owned=("blue",),
             must_have=("gold",),

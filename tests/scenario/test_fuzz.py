@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fewtubes.catalogue.records import Catalogue
+from fewtubes.scenario.keys import CLASS_KEYS
 from fewtubes.scenario.reading import faults_of_scenario
 
 SOUND = """\
@@ -32,6 +33,13 @@ lab = [45, 30.5, -40]
 lightfastness = "II"
 avoid_hazards = ["any"]
 thinnest_wash = 0.5
+most_in_mix = 2
+[class]
+painters = 12
+pictures = 2
+tubes = "pans"
+pan_millilitres = 2.5
+pupils = "children"
 """
 
 VALUES = (
@@ -68,6 +76,7 @@ KEYS = (
         "lab",
     ),
     *("reflectance", "lightfastness", "transparency", "avoid_hazards", "millilitres", "odd"),
+    *("class", "painters", "pictures", "tubes", "pan_millilitres", "levy", "pupils", "most_in_mix"),
 )
 
 
@@ -103,7 +112,9 @@ def test_mutated_bytes(path: Path, catalogue: Catalogue, data: st.DataObject) ->
 @given(
     entries=st.lists(
         st.tuples(
-            st.sampled_from(["", "[[flower]]\n", "[[colour]]\n", "[wishes]\n", "[odd]\n"]),
+            st.sampled_from(
+                ["", "[[flower]]\n", "[[colour]]\n", "[wishes]\n", "[class]\n", "[odd]\n"]
+            ),
             st.sampled_from(KEYS),
             st.sampled_from(VALUES),
         ),
@@ -130,3 +141,12 @@ def test_file_name_that_cannot_be_printed_is_told_escaped(path: Path, catalogue:
     path.write_text('[[colour]]\nname = "x"\nreflectance = "\\u0000"\n', encoding="utf-8")
     assert_told(path, catalogue)
     assert any("\\x00" in str(fault) for fault in faults_of_scenario(path, catalogue))
+
+
+@pytest.mark.parametrize("key", CLASS_KEYS)
+def test_any_value_in_a_class(path: Path, catalogue: Catalogue, key: str) -> None:
+    for value in VALUES:
+        others = "" if key == "painters" else "painters = 12\n"
+        text = SOUND[: SOUND.index("[class]")]
+        path.write_text(f"{text}[class]\n{others}{key} = {value}\n", encoding="utf-8")
+        assert_told(path, catalogue)

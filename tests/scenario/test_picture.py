@@ -10,7 +10,7 @@ import pytest
 
 from fewtubes import defaults
 from fewtubes.catalogue.reading import read_catalogue
-from fewtubes.catalogue.records import Catalogue
+from fewtubes.catalogue.records import Catalogue, Role
 from fewtubes.errors import InputError
 from fewtubes.scenario.names import settled_names
 from fewtubes.scenario.overrides import with_overrides
@@ -118,7 +118,7 @@ def test_a_picture_checks_itself(values: dict[str, Any], key: str) -> None:
     "make",
     [
         lambda area: FlowerWish("primrose", area_cm2=area),
-        lambda area: OwnFlower("mine", [OwnSwatch("leaf", "leaf", (40, 0, 0))], area_cm2=area),
+        lambda area: OwnFlower("mine", (OwnSwatch("leaf", Role.LEAF, (40, 0, 0)),), area_cm2=area),
         lambda area: OwnColour("sky", lab=(70, 0, -20), area_cm2=area),
     ],
 )
@@ -136,7 +136,7 @@ def test_a_scenario_takes_no_other_thing_for_a_picture() -> None:
 
 
 def test_it_is_written_back(demo: Catalogue, tmp_path: Path) -> None:
-    own = OwnFlower("mine", [OwnSwatch("leaf", "leaf", (40, 0, 0))], area_cm2=33.3)
+    own = OwnFlower("mine", (OwnSwatch("leaf", Role.LEAF, (40, 0, 0)),), area_cm2=33.3)
     scenario = Scenario(
         budget=9,
         currency="EUR",

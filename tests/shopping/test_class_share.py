@@ -6,6 +6,7 @@ from dataclasses import replace
 import pytest
 
 from fewtubes.catalogue.records import Catalogue
+from fewtubes.catalogue.sellers import Seller, SetPack, TubeSet
 from fewtubes.coverage.cache import Cache
 from fewtubes.scenario.class_wish import ClassWish, Pupils, TubesFor
 from fewtubes.scenario.records import Scenario, Wishes
@@ -19,6 +20,15 @@ GROWN_UPS = Pupils.GROWN_UPS
 
 ONLY = "warm-red-study"
 """One tube that must be bought and nothing else: sums follow from its packs alone."""
+
+
+FEW = (ONLY, "arylide-yellow", "lemon", "ultramarine", "iron-blue")
+
+
+@pytest.fixture
+def demo(demo: Catalogue) -> Catalogue:
+    """Return the demo with a few of its tubes, which are mixed at once."""
+    return replace(demo, tubes={id_: demo.tubes[id_] for id_ in FEW})
 
 
 @pytest.fixture
@@ -148,3 +158,47 @@ def test_a_class_of_two_with_packs_of_one_size_pays_twice_as_much(
     both = shop(single, asked, cache=cache)
     assert [p.tube.id for p in both.bought] == [p.tube.id for p in alone.bought]
     assert (both.cost, both.coverage) == (2 * alone.cost, alone.coverage)
+
+
+def test_delivery_is_shared_by_all(demo: Catalogue, cache: Cache, scenario: MakeScenario) -> None:
+    """7 × 2.45 + 3.90 = 21.05; 21.05 ÷ 7 = 3.0071 → 3.01; 7 × 3.01 = 21.07."""
+    post = Seller("post", "By post", 390, None, 0, "EUR")
+    by_post = replace(
+        demo,
+        sellers={"post": post},
+        tubes={
+            id_: replace(tube, offers=tuple(replace(o, seller="post") for o in tube.offers))
+            for id_, tube in demo.tubes.items()
+        },
+    )
+    asked = scenario(
+        "tulip, red",
+        budget=100_000,
+        most_tubes=1,
+        group=ClassWish(7, pupils=GROWN_UPS),
+        wishes=Wishes(must_have=(ONLY,)),
+    )
+    plan = shop(by_post, asked, cache=cache)
+    share = plan.class_share
+    assert share is not None
+    assert plan.certificate.status is Status.PROVEN
+    assert (share.cost, share.a_head, share.together) == (2105, 301, 2107)
+    assert share.tubes[0].bought == 7
+
+
+def test_tubes_in_a_set_count_for_painters(
+    demo: Catalogue, cache: Cache, scenario: MakeScenario
+) -> None:
+    """A set of four for 6.00, twice, is cheaper than seven at 2.45: 12.00; one tube to spare."""
+    four = TubeSet("four", "Four of them", "", 600, "EUR", (SetPack(ONLY, 10.0, 4),))
+    asked = scenario(
+        "tulip, red",
+        budget=100_000,
+        most_tubes=1,
+        group=ClassWish(7, pupils=GROWN_UPS),
+        wishes=Wishes(must_have=(ONLY,)),
+    )
+    share = shop(replace(demo, sets={"four": four}), asked, cache=cache).class_share
+    assert share is not None
+    (tube,) = share.tubes
+    assert (share.cost, tube.bought, tube.spare, tube.bought_ml) == (1200, 8, 1, 80)

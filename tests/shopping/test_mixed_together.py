@@ -9,6 +9,7 @@ import pytest
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.coverage.cache import Cache
+from fewtubes.coverage.remembered import reach_of
 from fewtubes.mixing.deadline import Deadline
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.shopping import mixed_together as together
@@ -19,7 +20,13 @@ SMALL = Path(__file__).parents[1] / "catalogue" / "small_catalogue"
 
 
 def scenario(*flowers: str, **more: Any) -> Scenario:
-    asked = {"budget": 12, "currency": "EUR", "paper": "plain", "light": "E", "tolerance": 12}
+    asked: dict[str, Any] = {
+        "budget": 12,
+        "currency": "EUR",
+        "paper": "plain",
+        "light": "E",
+        "tolerance": 12,
+    }
     return Scenario(flowers=flowers, **asked | more)
 
 
@@ -36,9 +43,9 @@ def test_a_group_is_mixed_once_and_finds_what_each_finds_alone(
         scenario("cornflower", "primrose", budget=3),
         scenario("primrose", tolerance=5),
         scenario("primrose", wishes=Wishes(thinnest_wash=0.5)),
-        scenario("primrose", wishes=Wishes(never=["lemon"])),
+        scenario("primrose", wishes=Wishes(never=("lemon",))),
     ]
-    usual, mixed_for = together.reach_of, []
+    usual, mixed_for = reach_of, []
 
     def counted(K: Any, S: Any, labs: Any, **more: Any) -> Any:
         mixed_for.append((len(labs), more["tolerance"], len(more["space"].strengths)))

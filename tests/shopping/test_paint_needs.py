@@ -170,6 +170,19 @@ def test_without_pictures_nothing_is_needed(small: Catalogue, cache: Cache) -> N
     assert shop(small, make_scenario("primrose"), cache=cache).paint is None
 
 
+def test_what_is_out_of_reach_is_told_as_without_pictures(small: Catalogue, cache: Cache) -> None:
+    """Where any pack is large enough the plan is the same, its nearest misses included."""
+    scenario = planned(1, "primrose", "crocus", budget=700)
+    plan, plain = (
+        shop(small, asked, cache=cache) for asked in (scenario, replace(scenario, picture=None))
+    )
+    assert not all(it.covered for it in plan.samples)
+    assert [it.tube.id for it in plan.bought] == [it.tube.id for it in plain.bought]
+    assert [it.recipe for it in plan.samples] == [it.recipe for it in plain.samples]
+    assert [it.match for it in plan.samples] == pytest.approx([it.match for it in plain.samples])
+    assert plan.mixed == plain.mixed
+
+
 def test_a_wish_for_more_paint_stands(small: Catalogue, cache: Cache) -> None:
     scenario = planned(1, "primrose", wishes=Wishes(millilitres=8))
     plan = shop(small, scenario, cache=cache)
@@ -254,6 +267,6 @@ def test_larger_flowers_take_more(small: Catalogue, cache: Cache) -> None:
     taken = []
     for area in (20.0, 40.0):
         flower = FlowerWish("primrose", area_cm2=area)
-        scenario = replace(planned(5, "primrose"), flowers=[flower], picture=picture)
+        scenario = replace(planned(5, "primrose"), flowers=(flower,), picture=picture)
         taken.append(question_of(small, scenario, cache).paint.taken((0, 4)))
     assert taken[1] == pytest.approx({id_: 2 * ml for id_, ml in taken[0].items()})

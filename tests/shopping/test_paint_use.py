@@ -84,8 +84,8 @@ def test_areas_are_divided_as_importance_is() -> None:
     assert painted_areas(scenario, samples) == (30.0, 10.0, 7.0)  # 40 × 3 ÷ 4, 40 × 1 ÷ 4, 7
     larger = replace(
         scenario,
-        flowers=[FlowerWish("iris", area_cm2=8)],
-        own_colours=[OwnColour.from_hex("sky", "#a0c0e0")],
+        flowers=(FlowerWish("iris", area_cm2=8),),
+        own_colours=(OwnColour.from_hex("sky", "#a0c0e0"),),
     )
     assert painted_areas(larger, samples) == (6.0, 2.0, 7.0)
     assert sum(painted_areas(scenario, samples)[:2]) == 40

@@ -10,10 +10,12 @@ from tests.timed_files import without_seconds
 
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.coverage.cache import Cache
+from fewtubes.coverage.remembered import reach_of
 from fewtubes.errors import LimitError
 from fewtubes.report.plan_files import plan_files
 from fewtubes.scenario.records import Scenario
 from fewtubes.shopping.shop import Answered, Limits, shop
+from fewtubes.shopping.shop import answered as usual_answer
 from fewtubes.tables.spreadsheet import Spreadsheet
 from fewtubes.term import answering, run
 from fewtubes.term.answering import Settings
@@ -93,7 +95,7 @@ def test_faults_of_one_keep_nothing_back(
     write("unknown", flower="no such flower")
     write(run.ANSWERS)  # its folder would stand in the place of the table
 
-    usual = answering.answered
+    usual = usual_answer
 
     def short(catalogue: Catalogue, scenario: Scenario, **more: Any) -> Answered:
         if scenario.title == "Week short of memory":
@@ -132,7 +134,7 @@ def test_what_is_too_much_to_mix_together_is_mixed_alone(
     write("two", flower="primrose")
     from fewtubes.shopping import mixed_together as together
 
-    usual, tried = together.reach_of, []
+    usual, tried = reach_of, []
 
     def little_room(K: Any, S: Any, labs: Any, **more: Any) -> Any:
         tried.append(len(labs))

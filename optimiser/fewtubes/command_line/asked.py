@@ -45,6 +45,7 @@ OPTIONS = {
     "painters": "--painters",
     "paint_for": "--paint-for",
     "prices": "--prices",
+    "trials": "--steadiest",
     "about_to_buy": "--about-to-buy",
     "without": "--never",
     "tubes": "--tube",

@@ -163,7 +163,7 @@ def _served(
         for one in asked
         if one.catalogue is not None and one.scenario is not None
     }
-    with told_of_options({"budget": "--budget", "weights": "--counts"}):
+    with told_of_options({"budget": "--budget", "weights": "--counts", "scenarios": "FOLDER"}):
         return one_set_of(
             asking,
             budget=budget,

@@ -166,7 +166,7 @@ def shop(
     """
     from dataclasses import replace
 
-    from fewtubes.command_line.asked import cache_asked, scenario_asked
+    from fewtubes.command_line.asked import cache_asked, scenario_asked, told_of_options
     from fewtubes.command_line.monte_carlo import monte_carlo_asked
     from fewtubes.command_line.output import progress
     from fewtubes.command_line.patience import limits_asked
@@ -219,15 +219,16 @@ def shop(
             painters=painters,
             paint_for=paint_for,
         )
-        found = answered(
-            tables,
-            question,
-            limits=limits,
-            progress=tell_stage,
-            cache=cache_asked(no_cache=no_cache),
-            trials=trials,
-            puddling=puddling,
-        )
+        with told_of_options():
+            found = answered(
+                tables,
+                question,
+                limits=limits,
+                progress=tell_stage,
+                cache=cache_asked(no_cache=no_cache),
+                trials=trials,
+                puddling=puddling,
+            )
         tell_stage("drawing up the results")
         files = results.drawn(
             found, clock=replace(limits, kept=0.0).clock(whole), progress=tell_stage

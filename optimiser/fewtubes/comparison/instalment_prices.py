@@ -32,9 +32,15 @@ def refuse_joint_prices(question: Question) -> None:
             f"buying bit by bit reckons with prices of single tubes, and here there"
             f" {'is' if reasons[0].startswith('a ') else 'are'} {joined(reasons)}, so that what a"
             " tube costs hangs on what is bought with it; ask `fewtubes shop` with what there is"
-            " to spend now, or take a price list without."
+            f" to spend now, or {_remedy(question)}."
         )
         raise InputError([Fault("prices", told)])
+
+
+def _remedy(question: Question) -> str:
+    """Return what to leave out, as the end of a sentence."""
+    planned = question.terms is not None and question.terms.needs_of is not None
+    return "leave the pictures out" if planned else "take a price list without"
 
 
 def _reasons(question: Question) -> Iterator[str]:

@@ -136,7 +136,7 @@ def one_set_of(
     joint, exact = posed.joint()
     by_mean, ties = _by_mean(posed, joint, seconds=limits.seconds)
     tell("finding the set that serves worst best")
-    by_worst = fairest(joint, seconds=limits.seconds, known=ties)
+    by_worst = fairest(joint, seconds=limits.seconds, known=ties, most_mean=by_mean.bound)
     own = _own_bests(asking, caches, limits=limits, progress=tell)
     first = posed.questions[0]
     total = sum(joint.base.weights)
@@ -152,6 +152,9 @@ def one_set_of(
         owned=tuple(first.tubes[number] for number in sorted(joint.base.owned)),
         by_mean=posed.told(joint, by_mean),
         by_worst=posed.told(joint, by_worst),
+        for_one_painter=any(
+            one.group is not None or one.picture is not None for _, one in asking.values()
+        ),
         fitted_paints=any(question.fitted_paints for question in posed.questions),
         counted_to=None if exact else total,
     )

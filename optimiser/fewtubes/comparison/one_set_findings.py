@@ -90,6 +90,8 @@ class OneSet:
     """The one of the greatest mean coverage."""
     by_worst: SetForAll
     """The one of the greatest worst coverage, and of those the greatest mean."""
+    for_one_painter: bool
+    """Whether a class or pictures planned, for which more paint would be needed, were left out."""
     fitted_paints: bool
     """Whether any tube that could be chosen, or is in use, was fitted from swatches."""
     counted_to: int | None

@@ -2,7 +2,8 @@
 
 Every demand of any scenario is kept: what one refuses is refused, the strictest floor and the least
 number of tubes hold, and every pack holds what the most demanding asks for. What any of them has at
-home is at home. Only the coverage that a scenario asks for at least is not asked of the one set.
+home is at home. Mixes are those that each scenario allows. Not asked of the one set is the coverage
+that a scenario asks for at least, and for how many painters and pictures its paint is to last.
 """
 
 from collections.abc import Mapping
@@ -40,7 +41,10 @@ def common_currency(asking: Asking) -> str:
     catalogues = {id(catalogue): catalogue for catalogue, _ in asking.values()}
     held = {digest_of((one.tubes, one.sellers, one.sets)) for one in catalogues.values()}
     if len(held) > 1:
-        what = "are of catalogues with other tubes or prices; one set is chosen from one catalogue."
+        what = (
+            "are of catalogues or price lists that differ; one set is bought by one list: name it"
+            " for all of them (prices), or leave some out."
+        )
         raise InputError([Fault("scenarios", what)])
     return used[0]
 
@@ -71,14 +75,20 @@ def asked_together(asking: Asking, budget: Decimal) -> dict[str, Scenario]:
             most_tubes=min(limits, default=None),
             prefer=Prefer.LASTING if lasting else Prefer.CHEAPEST,
             nearer=False,
-            wishes=replace(wishes, thinnest_wash=one.wishes.thinnest_wash),
+            wishes=replace(
+                wishes,
+                thinnest_wash=one.wishes.thinnest_wash,
+                most_in_mix=one.wishes.most_in_mix,
+            ),
+            group=None,
+            picture=None,
         )
         for name, one in settled.items()
     }
 
 
 def _together(scenarios: Mapping[str, Scenario]) -> Wishes:
-    """Return the wishes of all scenarios in one, but for the thinnest wash."""
+    """Return the wishes of all scenarios in one, but for those about mixes."""
     every = [one.wishes for one in scenarios.values()]
     never = tuple(dict.fromkeys(id_ for one in every for id_ in one.never))
     owned = dict.fromkeys(id_ for one in every for id_ in one.all_owned)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fewtubes.page.drawn_answer import Answer
 from fewtubes.picture.sheet import MISSED
 from fewtubes.report.sentences.asked import wish_words
+from fewtubes.report.sentences.painters import bought_words, painters_words, sharing_words
 from fewtubes.report.sentences.proof import standing_of
 from fewtubes.report.sentences.purchase import tube_price_words
 from fewtubes.report.sentences.trade_offs import grade_words
@@ -88,10 +89,12 @@ def _sign(one: str, other: str) -> str:
 
 def _asked(plan: Plan) -> dict[str, str]:
     scenario = plan.scenario
-    most = scenario.most_tubes
+    most, group = scenario.most_tubes, scenario.group
     return {
         "Budget": money(scenario.budget_hundredths, scenario.currency),
         "Most tubes": "no limit" if most is None else f"{most:,}",
+        "Who paints": NONE if group is None else f"{painters_words(group)}: {sharing_words(group)}",
+        "Pictures planned": NONE if scenario.picture is None else f"{scenario.picture.pictures:,}",
         "Tolerance": limit_words(scenario.tolerance),
         "Of equal choices": _of_equals(scenario),
         "Wishes": wish_words(scenario.wishes) or NONE,
@@ -124,9 +127,7 @@ def _found(plan: Plan) -> dict[str, str]:
     expected = NONE if steadiness is None else percent(steadiness.spread.expected)
     return {
         "To buy": (
-            f"{counted(len(plan.bought), 'tube')} for {money(plan.cost, currency)}"
-            if plan.bought
-            else "nothing"
+            f"{bought_words(plan)} for {money(plan.cost, currency)}" if plan.bought else "nothing"
         ),
         "Covered": f"{percent(plan.coverage)}, {covered} of {counted(len(plan.samples), 'colour')}",
         "Fewest puddles, each flower by itself": count_words(

@@ -23,7 +23,10 @@ from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.scenario_text import decimal_text
 from fewtubes.scenario.wanted import FlowerWish, OwnColour
 
-__all__ = ["Opened", "opened"]
+__all__ = ["PRICES", "Opened", "opened"]
+
+PRICES = "prices"
+"""Field of the price list that an opened file named; it is not looked at, but saved again."""
 
 ROUNDED = (
     "Colours given as CIELAB are now those that a screen shows for them, since the page knows"
@@ -80,6 +83,7 @@ def opened(scenario: Scenario, catalogue: Catalogue) -> Opened:
         "light": [scenario.light],
         "prefer": [scenario.prefer.value],
         "nearer": ["yes" if scenario.nearer else ""],
+        PRICES: [scenario.prices],
         "flower": [wish.name for wish in wished],
         "colour-name": [colour.name for colour in scenario.own_colours],
         "colour-hex": [screen for screen, _ in hexes],

@@ -17,7 +17,7 @@ from fewtubes.page.asking import back, found_tab, no_tab, question_page
 from fewtubes.page.at_home import OWNED, home_values
 from fewtubes.page.fields import first_of
 from fewtubes.page.form import scenario_of
-from fewtubes.page.from_scenario import opened
+from fewtubes.page.from_scenario import PRICES, opened
 from fewtubes.page.intake import read_form
 from fewtubes.page.remembered import LONGEST_TITLE, asked_besides
 from fewtubes.page.run_state import RunState
@@ -37,10 +37,12 @@ __all__ = [
 
 NO_BOX = "The box at home that the file names does not come along."
 
-PRICES = (
-    "The price list that the file names does not come along; prices are those that the page was"
+OTHER_PRICES = (
+    "The price list that the file names does not come along: prices are those that the page was"
     " started with (--prices)."
 )
+
+NAMED_AGAIN = "A file that you save names it again."
 
 AT_HOME = "Your own tubes at home stay marked."
 
@@ -108,8 +110,11 @@ async def save_scenario(request: Request) -> Response:
     try:
         tab.values = (await read_form(request)).values
         scenario = scenario_of(tab.values, run.catalogue, run.box)
+        named = first_of(tab.values, PRICES)
         if run.settings.prices is not None:
-            scenario = replace(scenario, prices=str(run.settings.prices.resolve()))
+            named = str(run.settings.prices.resolve())
+        if named:
+            scenario = replace(scenario, prices=named)
         text = f"{asked_besides(tab.values)}{scenario_text(scenario)}"
     except InputError as error:
         return question_page(request, tab, faults=error.faults)
@@ -131,7 +136,8 @@ async def open_scenario(request: Request) -> Response:
         return question_page(request, tab, faults=_told(error))
     tab.values = {**run.tabs.first_values(), **_with_home(found.values, run)}
     here = run.home is not None and bool(run.home.box.tubes)
-    prices = [PRICES] if scenario.prices else []
+    prices = [OTHER_PRICES] if scenario.prices else []
+    prices += [NAMED_AGAIN] if scenario.prices and run.settings.prices is None else []
     notes = [*found.notes, *prices, *([NO_BOX] if names_box else []), *([AT_HOME] if here else [])]
     tab.notice = " ".join([f"Opened: {printable(file.name, LONGEST_TITLE)}.", *notes])
     return back(tab)

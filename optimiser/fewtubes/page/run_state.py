@@ -45,6 +45,7 @@ from fewtubes.report.sentences.misses import misses_words
 from fewtubes.report.sentences.more_money import left_words, more_money_words
 from fewtubes.report.sentences.painters import bought_words
 from fewtubes.report.sentences.proof import plan_standing
+from fewtubes.report.sentences.purchase import delivery_aside
 from fewtubes.report.sentences.steadiness import steadiness_aside
 from fewtubes.report.sentences.trade_offs import fading_words
 from fewtubes.scenario.demands import TRANSPARENCY_FLOORS, currencies_to_choose
@@ -218,6 +219,7 @@ def _templates() -> Environment:
         LASTS=LASTS,
         asked_words=asked_words,
         bought_words=bought_words,
+        delivery_aside=delivery_aside,
         counted=counted,
         fading_words=fading_words,
         found_words=found_words,

@@ -94,7 +94,7 @@ class ClassWish:
         of all together. None where the budget is said otherwise.
     hazards_as_wished
         Whether the scenario itself says which hazards are avoided, none of them even; otherwise
-        children and beginners do without all.
+        children and beginners do without all. False for grown-ups, who avoid what is wished anyway.
 
     Raises
     ------
@@ -128,6 +128,8 @@ class ClassWish:
             optional=("pan_millilitres",),
             collector=collector,
         )
+        if self.pupils is Pupils.GROWN_UPS:
+            object.__setattr__(self, "hazards_as_wished", False)
         if self.levy is not None:
             object.__setattr__(self, "levy", _checked_levy(self.levy, collector))
         if self.pan_millilitres is not None and self.tubes not in (TubesFor.PANS, None):

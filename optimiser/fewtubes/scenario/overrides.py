@@ -14,14 +14,12 @@ from fewtubes.catalogue.commas import comma_hint
 from fewtubes.catalogue.limits import NumberRange, shown, word_fault
 from fewtubes.catalogue.names import alike_key, composed
 from fewtubes.catalogue.records import Catalogue, Hazard, Lightfastness
-from fewtubes.errors import InputError
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.scenario.called import id_of, looked_up
 from fewtubes.scenario.checks import checked_text, member, texts
-from fewtubes.scenario.class_wish import ClassWish, mix_fault
+from fewtubes.scenario.class_overrides import group_of, in_mix_of, pictures_of
 from fewtubes.scenario.demands import (
     ANY_HAZARD,
-    IN_MIX,
     MOST_TUBES,
     TOLERANCE,
     TRANSPARENCY_FLOORS,
@@ -33,17 +31,11 @@ from fewtubes.scenario.demands import (
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.names import settled_box
 from fewtubes.scenario.own_flowers import OwnFlower
-from fewtubes.scenario.picture_wish import PICTURE_NUMBERS, PictureWish
 from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import FlowerWish
 
 __all__ = ["with_overrides"]
-
-NO_CLASS = (
-    "the scenario has no class; write one under [class], with who the pupils are and how tubes are"
-    " shared."
-)
 
 N = TypeVar("N", int, float)
 T = TypeVar("T")
@@ -127,7 +119,7 @@ def with_overrides(
     (1250, 2)
     """
     collector = FaultCollector()
-    group = _group(scenario.group, painters, budget is not None, collector)
+    group = group_of(scenario.group, painters, collector, budget=budget is not None)
     together = None if group is None else group.budget
     changed: dict[str, Any] = {
         "budget": _budget(budget, together or scenario.budget, collector),
@@ -140,7 +132,7 @@ def with_overrides(
         "light": _chosen("light", light, catalogue.lights, collector) or scenario.light,
         "prefer": _preferred(prefer, collector) or scenario.prefer,
         "nearer": scenario.nearer if nearer is None else nearer,
-        "picture": _pictures(paint_for, scenario, collector),
+        "picture": pictures_of(paint_for, scenario, collector),
     }
     added = {"owned": owned, "must_have": must_have, "never": never}
     lists = _lists(scenario.wishes, added, catalogue, collector)
@@ -150,7 +142,7 @@ def with_overrides(
         "lightfastness_floor": _word("lightfastness", lightfastness, Lightfastness, collector),
         "transparency_floor": _clear(transparency, collector),
         "millilitres": _within("millilitres", millilitres, WISHED_MILLILITRES, collector),
-        "most_in_mix": _in_mix(most_in_mix, group, collector),
+        "most_in_mix": in_mix_of(most_in_mix, group, collector),
         "avoid_hazards": _hazards(avoid_hazards, scenario.wishes, collector),
     }
     lists |= {key: value for key, value in floors.items() if value is not None}
@@ -159,31 +151,6 @@ def with_overrides(
     if all(getattr(scenario, key) == value for key, value in changed.items()):
         return scenario
     return replace(scenario, shows="", **changed)
-
-
-def _group(
-    group: ClassWish | None, painters: int | None, budget: bool, collector: FaultCollector
-) -> ClassWish | None:
-    """Return the class with as many painters as are given; a budget that is given ends a levy."""
-    if group is None:
-        if painters is not None:
-            collector.note("painters", NO_CLASS)
-        return None
-    try:
-        changed = group if painters is None else replace(group, painters=painters)
-    except InputError as error:
-        for fault in error.faults:
-            collector.note("painters", fault.what)
-        return group
-    return replace(changed, levy=None) if budget else changed
-
-
-def _in_mix(most: int | None, group: ClassWish | None, collector: FaultCollector) -> int | None:
-    """Return how many tubes a mix may hold, noting more than the class may mix."""
-    found = _within("most_in_mix", most, IN_MIX, collector, whole=True)
-    if found is not None and group is not None and found > group.most_in_mix:
-        collector.note_fault("most_in_mix", mix_fault(found, group))
-    return found
 
 
 def _budget(
@@ -215,22 +182,6 @@ def _within(
     if value is not None:
         collector.note_fault(key, allowed.fault(value, whole=whole))
     return value
-
-
-def _pictures(
-    paint_for: int | None, scenario: Scenario, collector: FaultCollector
-) -> PictureWish | None:
-    """Return the pictures planned, as many as are given."""
-    picture = scenario.picture
-    fault = None
-    if paint_for is not None:
-        fault = PICTURE_NUMBERS["pictures"].fault(paint_for, whole=True)
-        if fault is None and scenario.group is not None:
-            fault = "the scenario is of a class, which says how many pictures are painted"
-        collector.note_fault("paint_for", fault)
-    if paint_for is None or fault:
-        return picture
-    return replace(picture or PictureWish(), pictures=paint_for)
 
 
 def _word(key: str, word: object, kind: type[T], collector: FaultCollector) -> T | None:

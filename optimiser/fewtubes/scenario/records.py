@@ -41,7 +41,6 @@ from fewtubes.scenario.wanted_flowers import Wanted, check_names, flowers_wanted
 
 __all__ = ["Scenario", "Wishes"]
 
-
 LISTS: dict[str, type] = {"owned": str, "must_have": str, "never": str, "avoid_hazards": Hazard}
 NUMBERS = {
     "millilitres": WISHED_MILLILITRES,
@@ -171,9 +170,8 @@ class Scenario:
         Whether of choices that are equal so far, but for the price, the one is taken that also
         brings what is out of reach as near as it can.
     group
-        The class that paints, if one does. With a levy the budget is that of all together and need
-        not be given; one that is given must be just that. What the pupils ask for is put into the
-        wishes.
+        The class that paints, if one does. With a levy the budget is that of all together, and one
+        that is given must be just that. What the pupils ask for is put into the wishes.
     picture
         Pictures planned, for which paint is reckoned and enough of it bought; None if none are, so
         that any pack will do. How many a class paints, the class says; one that shares its tubes
@@ -276,10 +274,7 @@ class Scenario:
         return tuple(flower for flower in self.flowers if isinstance(flower, OwnFlower))
 
     def with_budget(self, hundredths: int) -> "Scenario":
-        """Return the scenario with another budget [hundredths]; a levy no longer says what it is.
-
-        Nor is told what it is meant to show.
-        """
+        """Return the scenario with another budget [hundredths], without a levy and `shows`."""
         group = None if self.group is None else replace(self.group, levy=None)
         return replace(self, budget=Decimal(hundredths) / 100, group=group, shows="")
 

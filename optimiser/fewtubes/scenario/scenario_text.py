@@ -214,10 +214,7 @@ def _counts_and_area(painted: FlowerWish | OwnFlower | OwnColour) -> Iterator[st
 
 
 def _picture(picture: PictureWish | None, group: ClassWish | None) -> Iterator[str]:
-    """Yield the table of pictures planned; what is as usual is left out, but for their number.
-
-    That of a class is left out as well, since it tells how many there are.
-    """
+    """Yield the table of pictures planned, without what is as usual or what a class tells."""
     if picture is None:
         return
     usual = PictureWish()

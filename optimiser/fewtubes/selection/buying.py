@@ -17,8 +17,9 @@ __all__ = ["Buying"]
 class Buying:
     """What palettes cost: truly, and by addition in each way to buy them."""
 
-    cost: Callable[[tuple[int, ...]], int]
-    """Of held tubes and those added [hundredths of the currency]."""
+    cost: Callable[[tuple[int, ...], int], int | None]
+    """Called with tubes added and money; what they and the held ones cost, None if it is more
+    [hundredths of the currency]."""
     must_serve: bool
     """Whether palettes with a tube that could stay away at no loss are not looked at."""
     ways: Ways
@@ -30,7 +31,7 @@ class Buying:
         cls,
         ways: Ways,
         held: BoolArray,
-        cost: Callable[[tuple[int, ...]], int],
+        cost: Callable[[tuple[int, ...], int], int | None],
         *,
         must_serve: bool,
     ) -> "Buying":

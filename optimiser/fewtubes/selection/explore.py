@@ -18,7 +18,7 @@ from fewtubes.masks import BoolArray
 from fewtubes.selection.bound import Bounds, Branches, bound_branches
 from fewtubes.selection.branches import charged_branches, open_nodes
 from fewtubes.selection.finish import LAST_TUBES, finish, visit_all
-from fewtubes.selection.in_ways import each_once, goals_in_ways
+from fewtubes.selection.in_ways import TrueVisits, goals_in_ways
 from fewtubes.selection.packed import IntArray
 from fewtubes.selection.search_state import Goal, Nodes, SearchState, Sought, Visitor
 from fewtubes.threads import one_thread_per_product
@@ -64,21 +64,25 @@ def explore_all(
 ) -> tuple[Exploration, ...]:
     """Do for several goals at once what `explore` does for one; return how each ended."""
     sought: Sequence[Sought] = goals
-    own = np.arange(len(goals))
+    own, unseen = np.arange(len(goals)), dict[int, int]()
     if state.buying is not None:
         in_ways = goals_in_ways(state.buying, goals)
-        visit = each_once(state, state.buying, in_ways, visit)
+        visit = visits = TrueVisits(state, state.buying, in_ways, visit)
+        unseen = visits.unseen
         sought, own = in_ways, np.array([one.number for one in in_ways], dtype=np.int64)
     with one_thread_per_product():
         waiting = _explore(state, sought, visit)
     left = [(own[nodes.goals], nodes.bound) for nodes in waiting]
-    return tuple(_ended(number, left) for number in range(len(goals)))
+    return tuple(_ended(number, left, unseen.get(number, -1)) for number in range(len(goals)))
 
 
-def _ended(number: int, left: list[tuple[IntArray, IntArray]]) -> Exploration:
-    """Return how one goal ended, from the goals and bounds of the branches left."""
+def _ended(number: int, left: list[tuple[IntArray, IntArray]], unseen: int) -> Exploration:
+    """Return how one goal ended, from the goals and bounds of the branches left.
+
+    Of palettes found but not looked at any more, `unseen` is the greatest value; below 0: none.
+    """
     bounds = [int(bound[goals == number].max(initial=-1)) for goals, bound in left]
-    worst = max(bounds, default=-1)
+    worst = max([unseen, *bounds])
     return Exploration(complete=worst < 0, bound=max(0, worst))
 
 

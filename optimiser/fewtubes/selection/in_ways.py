@@ -3,15 +3,16 @@
 A goal's ways share its value, slots and money, so that what its visitor tightens holds for all.
 """
 
+import time
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from fewtubes.masks import BoolArray
 from fewtubes.selection.buying import Buying
 from fewtubes.selection.search_state import Goal, SearchState
 from fewtubes.selection.terms import OUT_OF_REACH
 
-__all__ = ["InWay", "each_once", "goals_in_ways"]
+__all__ = ["InWay", "TrueVisits", "goals_in_ways"]
 
 NumberedVisitor = Callable[[int, tuple[int, ...], int, int], None]
 
@@ -65,30 +66,32 @@ def goals_in_ways(buying: Buying, goals: Sequence[Goal]) -> list[InWay]:
     ]
 
 
-def each_once(
-    state: SearchState, buying: Buying, goals: Sequence[InWay], visit: NumberedVisitor
-) -> NumberedVisitor:
-    """Return a visitor of goals in ways that lets through what is sought, once, at its true cost.
+@dataclass(eq=False)
+class TrueVisits:
+    """A visitor of goals in ways that lets through what is sought, once, at its true cost."""
 
-    Parameters
-    ----------
-    goals
-        By the numbers that the visitor returned is called with.
-    visit
-        Is called with the numbers of the goals themselves.
-    """
-    seen: set[tuple[int, tuple[int, ...]]] = set()
+    state: SearchState
+    buying: Buying
+    goals: Sequence[InWay]
+    """By the numbers that it is called with."""
+    visit: NumberedVisitor
+    """Is called with the numbers of the goals themselves."""
+    seen: set[tuple[int, tuple[int, ...]]] = field(default_factory=set)
+    unseen: dict[int, int] = field(default_factory=dict)
+    """By number of the goal the greatest value of palettes for whose cost no time was left."""
 
-    def visit_truly(number: int, added: tuple[int, ...], value: int, _least: int) -> None:
-        sought = goals[number]
-        if (sought.number, added) in seen:
+    def __call__(self, number: int, added: tuple[int, ...], value: int, _least: int) -> None:
+        """Visit a palette of the value, if it is sought."""
+        sought = self.goals[number]
+        key = sought.number, added
+        if key in self.seen:
             return
-        seen.add((sought.number, added))
-        cost = buying.cost(added)
-        if cost > min(sought.money, OUT_OF_REACH - 1):
+        if time.monotonic() > self.state.deadline:
+            self.unseen[sought.number] = max(value, self.unseen.get(sought.number, 0))
             return
-        if buying.must_serve and state.has_surplus(added, value):
+        self.seen.add(key)
+        if self.buying.must_serve and self.state.has_surplus(added, value):
             return
-        visit(sought.number, added, value, cost)
-
-    return visit_truly
+        cost = self.buying.cost(added, min(sought.money, OUT_OF_REACH - 1))
+        if cost is not None:
+            self.visit(sought.number, added, value, cost)

@@ -39,6 +39,8 @@ class InstalmentInstance:
             raise ValueError("each time has its money and its importance")
         if min(self.importances) < 1 or list(self.money) != sorted(self.money):
             raise ValueError("importances are greater than 0, and money is never taken back")
+        if self.instance.terms is not None:
+            raise ValueError("what is bought at one time and then at another has no terms here")
         if self.money[-1] != self.instance.budget:
             raise ValueError("the budget of the instance is all the money")
 

@@ -6,7 +6,7 @@ All numbers are integers, so that two exact methods agree to the last unit and t
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from fewtubes.selection.purchase_cost import cheapest_cost
+from fewtubes.selection.purchase_cost import cheapest_cost, cost_within
 from fewtubes.selection.terms import OUT_OF_REACH, Terms
 
 __all__ = ["ChoiceInstance", "Palette"]
@@ -85,6 +85,13 @@ class ChoiceInstance:
             return sum(self.prices[i] for i in chosen)
         cost = cheapest_cost(self.terms, chosen)
         return OUT_OF_REACH if cost is None else cost
+
+    def cost_within(self, bought: Iterable[int], money: int) -> int | None:
+        """Return the same if it is no more than some money, else None; mostly sooner."""
+        if self.terms is None:
+            cost = self.cost(bought)
+            return cost if cost <= money else None
+        return cost_within(self.terms, tuple(sorted(set(bought) - self.owned)), money)
 
     @property
     def must_serve(self) -> bool:

@@ -14,13 +14,13 @@ from itertools import product
 from math import prod
 
 from fewtubes.selection.purchase_program import solved_cost
-from fewtubes.selection.terms import Need, Terms
+from fewtubes.selection.terms import OUT_OF_REACH, Need, Terms
 from fewtubes.selection.topping_up import TooManyError, cheapest_topped_up
 from fewtubes.selection.tube_packs import Supply, cheapest_cover, packs_of, useful_count
 
-__all__ = ["cheapest_cost"]
+__all__ = ["cheapest_cost", "cost_within"]
 
-MOST_WAYS = 4096
+MOST_WAYS = 1 << 14
 """Ways of buying that are looked at one by one."""
 
 Costs = dict[tuple[int, ...], int | None]
@@ -40,11 +40,45 @@ def cheapest_cost(terms: Terms, bought: tuple[int, ...]) -> int | None:
     -------
     Hundredths of the currency; None if what is needed cannot be had.
     """
+    return _till(terms).cost(bought) if bought else 0
+
+
+def cost_within(terms: Terms, bought: tuple[int, ...], money: int) -> int | None:
+    """Return what `cheapest_cost` does if it is no more than some money, else None.
+
+    That it is more is mostly seen at once.
+    """
     if not bought:
-        return 0
-    till = terms.worked_out.setdefault("till", _Till(terms))
-    assert isinstance(till, _Till)  # noqa: S101  # put there above
-    return till.cost(bought)
+        return 0 if money >= 0 else None
+    return _till(terms).cost_within(bought, money)
+
+
+def _till(terms: Terms) -> "_Till":
+    """Return the terms made ready; made once."""
+    known = terms.worked_out.get("till")
+    if isinstance(known, _Till):
+        return known
+    till = _Till(terms)
+    terms.worked_out["till"] = till
+    return till
+
+
+@dataclass(frozen=True)
+class _Begun:
+    """What addition tells of the cost for some tubes."""
+
+    best: int | None
+    """Of purchases that reach what they must by themselves; None if there is none."""
+    unmet: tuple["_Way", ...]
+    """Ways that may be cheaper, or do at all."""
+    sets: frozenset[int]
+    """Those whose number is settled in each way."""
+
+    @property
+    def at_least(self) -> int:
+        """What the cheapest purchase costs at least."""
+        lower = [way.lower for way in self.unmet]
+        return min(lower if self.best is None else [*lower, self.best], default=OUT_OF_REACH)
 
 
 @dataclass(frozen=True)
@@ -71,6 +105,10 @@ class _Till:
 
     terms: Terms
     costs: Costs = field(default_factory=dict)
+    begun: dict[tuple[int, ...], _Begun | None] = field(default_factory=dict)
+    """Costs begun to be counted; None where there are too many ways."""
+    beyond: dict[tuple[int, ...], int] = field(default_factory=dict)
+    """What tubes cost at least, as far as counting them in vain has told."""
     packs: tuple[tuple[Supply, ...], ...] = field(init=False)
     covers: dict[tuple[int, int, Need], tuple[int, tuple[tuple[int, int], ...]] | None] = field(
         default_factory=dict
@@ -85,11 +123,47 @@ class _Till:
             self.costs[bought] = self._counted(bought)
         return self.costs[bought]
 
-    def _counted(self, bought: tuple[int, ...]) -> int | None:
+    def cost_within(self, bought: tuple[int, ...], money: int) -> int | None:
+        """Return the cost if it is no more than some money."""
+        if bought in self.costs:
+            cost = self.costs[bought]
+            return None if cost is None or cost > money else cost
+        if max(self.at_least(bought), self.beyond.get(bought, 0)) > money:
+            return None
+        cost = self._counted(bought, money)
+        if cost is None or cost > money:
+            self.beyond[bought] = money + 1
+            return None
+        self.costs[bought] = cost
+        return cost
+
+    def at_least(self, bought: tuple[int, ...]) -> int:
+        """Return what tubes cost at least, as far as addition tells."""
+        if bought in self.costs:
+            cost = self.costs[bought]
+            return OUT_OF_REACH if cost is None else cost
+        if bought not in self.begun:
+            self.begun[bought] = self._begin(bought)
+        begun = self.begun[bought]
+        return 0 if begun is None else begun.at_least
+
+    def _counted(self, bought: tuple[int, ...], money: int | None = None) -> int | None:
+        """Return the cost, or where it is more than some money, anything more or None."""
+        if bought not in self.begun:
+            self.begun[bought] = self._begin(bought)
+        begun = self.begun[bought]
+        try:
+            if begun is not None:
+                return self._topped_up(bought, begun, money)
+        except TooManyError:
+            pass
+        return solved_cost(self.terms, bought, self.terms.needed(bought))
+
+    def _begin(self, bought: tuple[int, ...]) -> _Begun | None:
         needs = self.terms.needed(bought)
         sets = self._helpful(bought, needs)
         if prod(most + 1 for _, most in sets) << len(self.terms.sellers) > MOST_WAYS:
-            return solved_cost(self.terms, bought, needs)
+            return None
         best: int | None = None
         unmet: list[_Way] = []
         for counts in product(*(range(most + 1) for _, most in sets)):
@@ -104,10 +178,8 @@ class _Till:
                     best = cost
                 if way is not None and (best is None or way.lower < best):
                     unmet.append(way)
-        try:
-            return self._topped_up(bought, unmet, best, {number for number, _ in sets})
-        except TooManyError:
-            return solved_cost(self.terms, bought, needs)
+        kept = (way for way in unmet if best is None or way.lower < best)
+        return _Begun(best, tuple(kept), frozenset(number for number, _ in sets))
 
     def _helpful(self, bought: tuple[int, ...], needs: tuple[Need, ...]) -> list[tuple[int, int]]:
         """Return the sets that hold tubes of the palette, and how many of each may be of use."""
@@ -215,11 +287,12 @@ class _Till:
             lower = paid + max(sum(goods), reached)
             yield None, _Way(lower, left, sellers, paid, spent, tuple(targets))
 
-    def _topped_up(
-        self, bought: tuple[int, ...], ways: list[_Way], best: int | None, sets: set[int]
-    ) -> int | None:
+    def _topped_up(self, bought: tuple[int, ...], begun: _Begun, money: int | None) -> int | None:
         """Return the least cost, with ways tried that are made to reach the sums they need."""
-        for way in sorted(ways, key=lambda way: way.lower):
+        best = begun.best
+        if money is not None and (best is None or best > money):
+            best = money + 1  # what is no cheaper is not looked for
+        for way in sorted(begun.unmet, key=lambda way: way.lower):
             if best is not None and way.lower >= best:
                 break
             found = cheapest_topped_up(
@@ -235,7 +308,7 @@ class _Till:
                     for tube, need in zip(bought, way.left, strict=True)
                 ],
                 most=None if best is None else best - 1 - way.paid,
-                beside=(frozenset(bought), frozenset(sets)),
+                beside=(frozenset(bought), begun.sets),
             )
             if found is not None:
                 best = found + way.paid

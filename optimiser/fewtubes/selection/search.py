@@ -62,7 +62,7 @@ def _buying(instance: ChoiceInstance, held: BoolArray) -> Buying | None:
     return Buying.of(
         ways_of(instance.terms, instance.owned),
         held,
-        lambda added: instance.cost(must_have.union(added)),
+        lambda added, money: instance.cost_within(must_have.union(added), money),
         must_serve=instance.must_serve,
     )
 

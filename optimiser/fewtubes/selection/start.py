@@ -51,7 +51,7 @@ def _good_in_some_way(state: SearchState, buying: Buying, goal: Goal) -> tuple[i
         if int(view.prices[view.held].sum()) > money:
             continue
         added = _good(view, replace(goal, money=money), RESTARTS_IN_A_WAY)
-        while added and buying.cost(added) > goal.money:
+        while added and buying.cost(added, goal.money) is None:
             rest = [added[:place] + added[place + 1 :] for place in range(len(added))]
             added = min(rest, key=lambda tubes: _rank(view, tubes))
         if not (buying.must_serve and state.has_surplus(added, -_rank(view, added)[0])):

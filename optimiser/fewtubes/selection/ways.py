@@ -66,7 +66,8 @@ class Ways:
         count = len(alive)
         if count not in self._within:
             kept: list[int] = []
-            for way in alive[np.lexsort((self.floors[alive], self.fixed[alive]))].tolist():
+            dearness = self.prices[alive].sum(axis=1)
+            for way in alive[np.lexsort((dearness, self.fixed[alive]))].tolist():
                 if not (self.prices[kept] <= self.prices[way]).all(axis=1).any():
                     kept.append(way)
             self._within[count] = np.array(sorted(kept), dtype=np.int64)

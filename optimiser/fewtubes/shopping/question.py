@@ -244,7 +244,7 @@ def pose(
         Where mixing is remembered, who is told of stages, until when mixing may go on.
     mix
         Finds the minimal sets; whoever only wants to know what would be mixed puts another in its
-        place (`fewtubes.term.mixing`).
+        place (`fewtubes.shopping.mixed_together`).
     puddling
         For what puddles are shared, by which paint for pictures planned is reckoned.
 

@@ -236,7 +236,9 @@ def answered(
 def _mixed(question: Question, chosen: Chosen, clock: Clock) -> Mixed:
     """Return what is mixed; where paint was reckoned for the choice, the very same puddles."""
     if question.scenario.picture is not None:
-        return question.paint.mixed(chosen.palette.bought)
+        mixed = question.paint.mixed(chosen.palette.bought)
+        pairs = zip(mixed.matches, chosen.matches, strict=True)
+        return Mixed(tuple(own or nearest for own, nearest in pairs), mixed.puddles)
     seconds = _for_puddles(clock)
     return mixed_for(question, chosen, seconds=seconds, puddling=question.puddling)
 

@@ -76,8 +76,8 @@ class HandoutSubject:
     """What is painted in one go."""
 
     name: str
-    pictures: tuple[Picture, ...]
-    """Line drawings of the flowers, numbered; none of own colours."""
+    pictures: tuple[tuple[str, Picture], ...]
+    """Line drawings of the flowers, numbered, with their names; none of own colours."""
     puddles: tuple[HandoutPuddle, ...]
     white: str
     """Colours for which the paper is left bare, with their numbers; blank if there is none."""
@@ -142,7 +142,11 @@ def _subject(
     samples = [one for part in parts for one in part.samples if one in called]
     return HandoutSubject(
         name=printable(name),
-        pictures=tuple(_drawing(basis, part) for part in parts if part.name not in own),
+        pictures=tuple(
+            (printable(part.name, LONGEST_IN_PICTURE), _drawing(basis, part))
+            for part in parts
+            if part.name not in own
+        ),
         puddles=tuple(_puddle(basis, puddle, called) for puddle in puddles),
         white=in_a_row([called[one] for one in samples if one.covered and one.is_bare_paper]),
         left_out=in_a_row([called[one] for one in samples if not one.covered]),

@@ -18,6 +18,7 @@ from fewtubes.report.illustrated.handout import (
 from fewtubes.report.illustrated.markup import drawn, fill
 from fewtubes.report.illustrated.page import inks_style, style_digest
 from fewtubes.report.sentences.painters import leader_words, painter_cautions
+from fewtubes.shopping.plan import Plan
 from fewtubes.words.lists import joined
 from fewtubes.words.printable import printable
 
@@ -43,25 +44,32 @@ def handout_page(basis: Basis) -> str:
         subjects=[(subject, _drawn(subject, turn)) for turn, subject in enumerate(subjects)],
         pans=group is not None and group.tubes.value == "pans",
         cautions=painter_cautions(pupils),
-        about=[
-            (
-                joined([letters.get(name, printable(name)) for name in caution.tubes]),
-                caution.short or caution.text,
-            )
-            for caution in plan.cautions
-            if caution.tubes
-        ],
+        about=_about(plan, letters),
         leader=leader_words(pupils),
         source=printable(plan.catalogue_label),
     )
 
 
-def _drawn(subject: HandoutSubject, turn: int) -> list[Markup]:
-    """Return the drawings of a subject, whose ids are told apart by its turn."""
+def _drawn(subject: HandoutSubject, turn: int) -> list[tuple[str, Markup]]:
+    """Return names and drawings of a subject, whose ids are told apart by its turn.
+
+    A name is left out where the subject bears it already.
+    """
+    several = len(subject.pictures) > 1
     return [
-        drawn(picture, prefix=f"drawing{turn}-{number}-")
-        for number, picture in enumerate(subject.pictures)
+        (name if several else "", drawn(picture, prefix=f"drawing{turn}-{number}-"))
+        for number, (name, picture) in enumerate(subject.pictures)
     ]
+
+
+def _about(plan: Plan, letters: dict[str, str]) -> list[tuple[str, str]]:
+    """Return what some paints call for, by their letters, each letters' cautions together."""
+    told: dict[str, list[str]] = {}
+    for caution in plan.cautions:
+        if caution.tubes:
+            named = joined([letters.get(name, printable(name)) for name in caution.tubes])
+            told.setdefault(named, []).append(caution.short or caution.text)
+    return [(named, " ".join(texts)) for named, texts in told.items()]
 
 
 def _style(basis: Basis) -> Markup:

@@ -1,7 +1,7 @@
 """The tubes in the illustrated report: as a list to take to the shop, and painted out."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import groupby
 
 from markupsafe import Markup
@@ -13,20 +13,12 @@ from fewtubes.picture.wash_strip import beyond_steps, strip_picture
 from fewtubes.picture.washes import washes_of
 from fewtubes.report.illustrated.basis import Basis
 from fewtubes.report.illustrated.markup import FIXED_BLANK, drawn, fill
+from fewtubes.report.illustrated.parcels import packs_in_all, parcels_table
 from fewtubes.report.sentences.at_home import at_home_words, low_words
 from fewtubes.report.sentences.palette import nothing_words, use_words
-from fewtubes.report.sentences.purchase import (
-    delivery_words,
-    idle_words,
-    seller_words,
-    set_words,
-)
 from fewtubes.report.sentences.sold_out import sold_out_words, tried_words
-from fewtubes.shopping.list_lines import LineKind, ListLine, lines_of
 from fewtubes.shopping.packs import Pack
-from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import PlannedTube
-from fewtubes.words.counting import counted
 from fewtubes.words.hiding import hiding
 from fewtubes.words.lightfastness import LIGHTFASTNESS_WORDS
 from fewtubes.words.lists import joined
@@ -102,19 +94,18 @@ def palette_section(basis: Basis) -> Markup:
 def shopping_section(basis: Basis) -> Markup:
     """Return the table of what to buy."""
     plan = basis.plan
+    by_seller = bool(plan.bought) and plan.purchase.by_seller
     return fill(
         "shopping.html",
+        parcels=parcels_table(basis) if by_seller else Markup(),
         nothing="" if plan.bought else nothing_words(plan),
         currency=plan.scenario.currency,
-        rows=_rows_by_seller(basis)
-        if plan.purchase.by_seller
-        else [_row(basis, planned) for planned in plan.bought],
-        packs=_packs_in_all(plan),
+        rows=[_row(basis, planned) for planned in plan.bought],
+        packs=packs_in_all(plan),
         total=amount(plan.cost),
         prices="price list" if plan.scenario.prices else "catalogue",
         tried=tried_words(plan) if basis.sold_out else "",
         low=low_words(plan),
-        idle=[*idle_words(plan)],
     )
 
 
@@ -176,52 +167,6 @@ def _row(basis: Basis, planned: PlannedTube) -> _Row:
         price=amount(planned.cost),
         sold_out=_sold_out(basis, tube),
     )
-
-
-def _packs_in_all(plan: Plan) -> str:
-    """Return how many packs are bought, those in sets apart."""
-    packs = sum(pack.count for tube in plan.bought for pack in tube.packs)
-    if not plan.purchase.by_seller:
-        return counted(packs, "pack")
-    bought = plan.purchase.parcels
-    packs = sum(one.pack.count for parcel in bought for one in parcel.packs)
-    sets = sum(one.count for parcel in bought for one in parcel.sets)
-    told = [counted(packs, "pack")] if packs or not sets else []
-    return joined([*told, *([counted(sets, "set")] if sets else [])])
-
-
-def _rows_by_seller(basis: Basis) -> list[_Row]:
-    """Return a row for each seller, and for all that is bought there."""
-    plan = basis.plan
-    rows = []
-    for parcel in plan.purchase.parcels:
-        rows.append(_plain_row(seller_words(parcel), ticked=False))
-        rows += [_line_row(basis, line) for line in lines_of(plan, parcel)]
-    return rows
-
-
-def _plain_row(name: str, *, packs: str = "", price: str = "", ticked: bool = True) -> _Row:
-    return _Row(Markup(""), name, "", "", "", packs, price, "", ticked)
-
-
-def _line_row(basis: Basis, line: ListLine) -> _Row:
-    """Return the row of a pack, a set, a tube in a set or a delivery."""
-    price = "" if line.price is None else amount(line.price)
-    if line.kind is LineKind.DELIVERY:
-        said = delivery_words(line.parcel)
-        return _plain_row(said, price=price, ticked=False)
-    bought = line.set_bought
-    if line.tube is None:
-        if bought is None:
-            return _plain_row("", price=price)
-        return _plain_row(set_words(bought), packs=counted(bought.count, "set"), price=price)
-    if line.planned is not None:
-        row = _row(basis, line.planned)
-    else:
-        row = _plain_row(f"{printable(line.tube.name)}, not needed")
-    if line.pack is not None:
-        return replace(row, packs=pack_words(line.pack.pack), price=price)
-    return replace(row, packs="in the set", price="", sold_out="", ticked=False)
 
 
 def _sold_out(basis: Basis, tube: Tube) -> str:

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from fewtubes.comparison.instalment_findings import Instalment, Instalments
+from fewtubes.report.sentences.painters import painters_words
 from fewtubes.report.sentences.proof import standing_of
 from fewtubes.scenario.preference import Prefer
 from fewtubes.words.counting import counted
@@ -92,7 +93,10 @@ def _weights(found: Instalments) -> str:
 
 def answer_sentence(found: Instalments) -> str:
     """Return what is bought in all, what it covers on average and how sure that is."""
-    tubes, currency = counted(len(found.purchases), "tube"), found.question.scenario.currency
+    group, currency = found.question.scenario.group, found.question.scenario.currency
+    tubes = counted(len(found.purchases), "tube")
+    if group is not None:
+        tubes = f"{counted(len(found.purchases), 'paint')} for {painters_words(group)}"
     buying = sum(bool(time.bought) for time in found.times)
     bought = f"{tubes} in {counted(buying, 'purchase')} for {money(found.cost, currency)}"
     last = found.times[-1]

@@ -8,7 +8,13 @@ from fewtubes.words.proof.choice import Standing
 from fewtubes.words.proof.one_set import set_proof
 from fewtubes.words.shares import percent
 
-__all__ = ["asked_sentence", "proof_sentence", "set_sentence", "short_of_sentence"]
+__all__ = [
+    "asked_sentence",
+    "painter_sentence",
+    "proof_sentence",
+    "set_sentence",
+    "short_of_sentence",
+]
 
 
 def asked_sentence(found: OneSet) -> str:
@@ -32,6 +38,15 @@ def set_sentence(found: OneSet, chosen: SetForAll) -> str:
         f"{tubes} to buy for {money(chosen.cost, found.currency)}. Covered:"
         f" {percent(float(chosen.mean))} on average, at worst {percent(float(chosen.worst))}"
         f" ({found.scenarios[worst].title})."
+    )
+
+
+def painter_sentence(found: OneSet) -> str:
+    """Return that classes and pictures planned are left out; "" where there are none."""
+    if not found.for_one_painter:
+        return ""
+    return (
+        "Classes and pictures planned are left out of account here: it is one set for one painter."
     )
 
 

@@ -73,6 +73,9 @@ LEADERS = {
 }
 
 
+ALONE = "Label, safety data sheet, local rules and qualified advice decide."
+
+
 def painters_words(group: ClassWish) -> str:
     """Return how many paint and who they are, e.g. ``12 children``."""
     return counted(group.painters, PEOPLE[group.pupils])
@@ -180,5 +183,7 @@ def painter_cautions(pupils: Pupils | None) -> tuple[str, ...]:
 
 
 def leader_words(pupils: Pupils | None) -> str:
-    """Return who decides what is fit to use, for whoever leads the class."""
-    return LEADERS.get(pupils or Pupils.BEGINNERS, LEADERS[Pupils.BEGINNERS])
+    """Return who decides what is fit to use, for whoever leads the class, or paints alone."""
+    if pupils is None:
+        return ALONE
+    return LEADERS.get(pupils, LEADERS[Pupils.BEGINNERS])

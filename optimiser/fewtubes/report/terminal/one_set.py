@@ -7,6 +7,7 @@ from fewtubes.comparison.one_set_findings import OneSet, SetForAll
 from fewtubes.report.sentences.asked import counting_words
 from fewtubes.report.sentences.one_set import (
     asked_sentence,
+    painter_sentence,
     proof_sentence,
     set_sentence,
     short_of_sentence,
@@ -37,7 +38,12 @@ def print_one_set(found: OneSet, console: Console) -> None:
     else:
         _print_set(found, found.by_worst, "Best where it serves worst", console)
     _print_served(found, console)
-    said = [short_of_sentence(found), COMPUTED, counting_words(found.counted_to)]
+    said = [
+        short_of_sentence(found),
+        painter_sentence(found),
+        COMPUTED,
+        counting_words(found.counted_to),
+    ]
     paragraph(console, " ".join(one for one in said if one))
     tubes = {it.id: it for chosen in (found.by_mean, found.by_worst) for it in chosen.tubes}
     print_care([*tubes.values()], console)

@@ -1,0 +1,146 @@
+"""What the search for the fairest palette does again and again: weigh, look, compare."""
+
+import time
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+from math import ceil, floor
+
+import numpy as np
+
+from fewtubes.selection.explore import explore
+from fewtubes.selection.fairest_program import Price
+from fewtubes.selection.instance import Palette
+from fewtubes.selection.joint import JointInstance
+from fewtubes.selection.model import meets_demands
+from fewtubes.selection.packed import IntArray
+from fewtubes.selection.search import start_search
+from fewtubes.selection.search_state import Goal, SearchState
+from fewtubes.selection.start import good_palette
+
+__all__ = ["SCALE", "FairestSearch"]
+
+SCALE = 10**9
+"""What a coverage of 1 is worth in a search; rounding all samples up costs a few millionths."""
+
+CERTAIN = 1e-9
+"""By how much a worst coverage in doubles must fall short to be surely less."""
+
+
+@dataclass(eq=False)
+class FairestSearch:
+    """The scenarios, the best palette known, and the state that all searches share."""
+
+    joint: JointInstance
+    seconds: float
+    """Time for all of it [s]."""
+    most_mean: Fraction
+    """Mean coverage that no palette exceeds [0–1]."""
+    state: SearchState = field(init=False)
+    began: float = field(default_factory=time.monotonic)
+    found: list[tuple[Fraction, ...]] = field(default_factory=list)
+    """Coverages of the palettes that the linear programs are made of."""
+    best: Palette | None = None
+    coverages: tuple[Fraction, ...] = ()
+
+    def __post_init__(self) -> None:
+        self.state = start_search(self.joint.base, seconds=self.seconds)
+
+    @property
+    def worst(self) -> Fraction:
+        """The worst coverage of the best palette known."""
+        return min(self.coverages, default=Fraction(0))
+
+    @property
+    def held_cost(self) -> int:
+        """The least that the tubes held cost together [hundredths of the currency]."""
+        return int(self.state.prices[self.state.held].sum())
+
+    def better(self) -> tuple[Fraction, ...]:
+        """Return what a palette of a better worst coverage covers of each scenario at least."""
+        worst = self.worst
+        return tuple(Fraction(floor(worst * total) + 1, total) for total in self.joint.totals)
+
+    def as_good(self) -> tuple[Fraction, ...]:
+        """Return the same of one whose worst coverage is as good."""
+        worst = self.worst
+        return tuple(Fraction(ceil(worst * total), total) for total in self.joint.totals)
+
+    def known(self) -> Palette:
+        """Return the best palette known, where there is one."""
+        if self.best is None:
+            raise ValueError("nothing is known yet")
+        return self.best
+
+    def slots(self) -> int:
+        """Return how many tubes the best palette known adds to those that must be bought."""
+        return len(self.known().bought) - len(self.joint.base.must_have)
+
+    def sought(self, price: Price, least: tuple[Fraction, ...]) -> int:
+        """Return what a palette that covers so much of each is worth in a search, at least."""
+        mean = self.joint.mean(self.coverages)
+        return max(1, ceil(SCALE * price.sought(least, mean, self.joint.shares)))
+
+    def goal(self, value: int) -> Goal:
+        """Return what is sought if it is to be worth so much."""
+        base = self.joint.base
+        return Goal(value, base.most_tubes - len(base.must_have), base.budget)
+
+    def under(self, price: Price, deadline: float) -> SearchState:
+        """Return the search under a λ; all share what is learnt of blockers."""
+        weights = self.joint.weighed(price.shares, SCALE)
+        packed = self.state.packed.reweighed(weights)
+        state = replace(self.state, packed=packed, deadline=deadline)
+        state.pool = self.state.pool
+        return state
+
+    def worth(self, state: SearchState, goal: Goal) -> tuple[int, ...] | None:
+        """Return tubes to add that are worth what is sought, the first that come; None if none."""
+        start = good_palette(state, goal)
+        row = np.array([start], dtype=np.int64).reshape(1, -1)
+        worth = int(state.values(row)[0])
+        if worth >= goal.value and meets_demands(self.joint.base, self.palette(start)):
+            return start
+        first: list[tuple[int, ...]] = []
+
+        def visit(added: tuple[int, ...], _value: int, _cost: int) -> None:
+            first.append(added)
+            goal.slots = -1  # one is enough
+
+        explore(state, goal, visit)
+        return first[0] if first else None
+
+    def explored(
+        self, state: SearchState, goal: Goal, tighten: Callable[[], None]
+    ) -> tuple[bool, Fraction]:
+        """Compare all palettes that meet a goal with the best known; `tighten` it after each."""
+
+        def visit(added: tuple[int, ...], _value: int, _cost: int) -> None:
+            row: IntArray = np.array([added], dtype=np.int64).reshape(1, -1)
+            covered = state.packed.bits(state.packed.cover(row))[0]
+            if self.joint.roughly(covered) >= float(self.worst) - CERTAIN:
+                self.compare(self.palette(added))
+                tighten()
+
+        end = explore(state, goal, visit)
+        self.state.nodes = state.nodes
+        return end.complete, Fraction(end.bound, SCALE)
+
+    def palette(self, added: tuple[int, ...]) -> Palette:
+        """Return the palette of the tubes that must be bought and those added."""
+        return self.joint.base.palette(self.joint.base.must_have.union(added))
+
+    def add(self, palette: Palette) -> None:
+        """Take a palette into the linear programs."""
+        self.found.append(self.joint.of(palette))
+        self.compare(palette)
+
+    def compare(self, palette: Palette) -> None:
+        """Keep a palette if it ranks before the best known."""
+        coverages = self.joint.of(palette)
+        rank = (*self.joint.rank(palette, coverages), palette.bought)
+        if self.best is None or rank < (
+            *self.joint.rank(self.best, self.coverages),
+            self.best.bought,
+        ):
+            self.best, self.coverages = palette, coverages

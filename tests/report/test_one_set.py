@@ -1,0 +1,103 @@
+"""What is said of one set of tubes for several scenarios, and written."""
+
+import csv
+import io
+from dataclasses import replace
+from decimal import Decimal
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+from rich.console import Console
+
+from fewtubes.catalogue.reading import read_catalogue
+from fewtubes.comparison.one_set import one_set
+from fewtubes.comparison.one_set_findings import OneSet
+from fewtubes.coverage.cache import Cache
+from fewtubes.report.answer_files import one_set_files
+from fewtubes.report.sentences.one_set import proof_sentence, short_of_sentence
+from fewtubes.report.terminal.one_set import print_one_set
+from fewtubes.scenario.records import Scenario, Wishes
+from fewtubes.words.money import amount
+
+SMALL = Path(__file__).parents[1] / "catalogue" / "small_catalogue"
+
+
+@pytest.fixture(scope="module")
+def found(shared_cache: Cache) -> OneSet:
+    def asked(flower: str, title: str, **more: object) -> Scenario:
+        return Scenario(
+            title=title,
+            budget=8,
+            currency="EUR",
+            flowers=[flower],
+            paper="plain",
+            light="E",
+            tolerance=12,
+            **more,  # type: ignore[arg-type]
+        )
+
+    scenarios = {
+        "a": asked("cornflower", "=Blue [bold]", wishes=Wishes(least_coverage=1)),
+        "b": asked("primrose", "Yellow", wishes=Wishes(millilitres=10)),
+    }
+    return one_set(read_catalogue(SMALL), scenarios, weights={"a": 3}, cache=shared_cache)
+
+
+def printed(found: OneSet) -> str:
+    console = Console(file=io.StringIO(), width=100, highlight=False, markup=False, emoji=False)
+    print_one_set(found, console)
+    assert isinstance(console.file, io.StringIO)
+    return " ".join(console.file.getvalue().split())
+
+
+def test_it_tells_sets_scenarios_and_proof(found: OneSet) -> None:
+    text = printed(found)
+    assert (
+        "One set of tubes for 2 scenarios, counted as it was asked for; at most EUR 8.00." in text
+    )
+    assert "=Blue [bold]" in text
+    assert "Proven best: no set within the money covers more on average" in text
+    assert (
+        "no set within the money has a better worst coverage" in text or "worst best, too" in text
+    )
+    for chosen in (found.by_mean, found.by_worst):
+        assert amount(chosen.cost) in text
+    assert found.scenarios[0].share == Fraction(3, 4)
+
+
+def test_what_is_not_proven_is_not_called_best(found: OneSet) -> None:
+    open_ = replace(found.by_mean, proven=False, settled=False, bound=1.0)
+    told = replace(found, by_mean=open_)
+    sentence = proof_sentence(told, open_)
+    assert sentence.startswith("Not proven: the search was stopped before all sets were ruled out.")
+    assert "none within the money exceeds 100 %" in sentence
+    half = replace(found.by_worst, proven=False, settled=True)
+    sentence = proof_sentence(replace(found, by_worst=half), half)
+    assert sentence.startswith("Only half proven: no set within the money has a better worst")
+
+
+def test_a_coverage_asked_for_is_told_where_it_is_not_reached(found: OneSet) -> None:
+    none = replace(found.by_mean, coverages=(Fraction(1, 2), Fraction(1)))
+    told = short_of_sentence(replace(found, by_mean=none, by_worst=none))
+    assert told == (
+        "The coverage asked for at least is not asked of one set: the first set leaves short =Blue"
+        " [bold] (asks for 100 %); the second set leaves short =Blue [bold] (asks for 100 %)."
+    )
+    all_ = replace(found.by_mean, coverages=(Fraction(1), Fraction(1)))
+    assert short_of_sentence(replace(found, by_mean=all_, by_worst=all_)) == ""
+
+
+def test_tables_add_up_and_are_safe(found: OneSet) -> None:
+    files = one_set_files(found)
+    rows = list(csv.DictReader(io.StringIO(files["one-set.csv"])))
+    for by, chosen in (("mean", found.by_mean), ("worst", found.by_worst)):
+        prices = [Decimal(row["price"]) for row in rows if row["best_by"] == by]
+        assert sum(prices) == Decimal(amount(chosen.cost))
+    served = list(csv.DictReader(io.StringIO(files["one-set-served.csv"])))
+    assert served[0]["title"] == "'=Blue [bold]"
+    assert served[0]["counts"] == "75%"
+    assert found.served()["by_mean"].tolist() == pytest.approx(
+        [float(one) for one in found.by_mean.coverages], abs=1e-4
+    )
+    assert len(found.tubes()) == len(rows)
