@@ -223,3 +223,21 @@ def test_what_is_left_is_carried_on() -> None:
     found = search_instalments(by_hand(money, (1, 1, 1)))
     assert found.order is not None
     assert [p.cost for p in found.order.palettes] == [0, 4, 4]  # 5 + 5 = 10 > 8
+
+
+def test_terms_are_refused() -> None:
+    """What is bought at several times is paid for at each, which terms do not tell."""
+    terms = Terms((SellerTerms(),), (), (), (Need(),))
+    plain = ChoiceInstance(
+        weights=(1,),
+        minimal_sets=(((0,),),),
+        prices=(5,),
+        fades=(1,),
+        owned=frozenset(),
+        must_have=frozenset(),
+        budget=10,
+        most_tubes=1,
+    )
+    assert InstalmentInstance(plain, (5, 10), (1, 1)).times == 2
+    with pytest.raises(ValueError, match="has no terms"):
+        InstalmentInstance(replace(plain, terms=terms), (5, 10), (1, 1))
