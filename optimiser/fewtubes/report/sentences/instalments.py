@@ -164,7 +164,8 @@ def beside_sentence(found: Instalments, place: int) -> str:
     had = money(sum(found.terms.sums[: place + 1]), found.question.scenario.currency)
     _, best, _ = _with_difference(time)
     at_most = AT_MOST.worded(proven=time.best_proven)
-    return f"Bought at once from nothing, {had} would cover {at_most}{best}."
+    of_these = "of these tubes " if found.order_only else ""
+    return f"Bought at once from nothing, the best {of_these}for {had} would cover {at_most}{best}."
 
 
 @dataclass(frozen=True)
