@@ -76,7 +76,7 @@ def drawn(seed: int, demo: Catalogue) -> tuple[Catalogue, Scenario]:
     sets = {f"set-{n}": _set(random, f"set-{n}", ids) for n in (1, 2)}
     return (
         replace(catalogue, tubes=tubes, sellers=sellers, sets=sets),
-        replace(scenario, wishes=wishes),
+        replace(scenario, wishes=wishes, group=None),
     )
 
 

@@ -8,13 +8,16 @@ below the best cost known; since little can be gained by reaching a sum, few are
 
 from collections.abc import Sequence
 
-from fewtubes.selection.terms import Need, Terms
+from fewtubes.selection.terms import OUT_OF_REACH, Need, Terms
 from fewtubes.selection.tube_packs import Supply, useful_count
 
 __all__ = ["TooManyError", "cheapest_topped_up"]
 
 MOST_STATES = 20_000
 """Purchases in part that are kept side by side."""
+
+MOST_SLACK = 1 << 20
+"""Money beyond what the tubes cost at least, up to which sums are listed [hundredths]."""
 
 Sums = tuple[int, ...]
 """What the goods come to at each seller of whom a sum is asked, up to that sum [hundredths]."""
@@ -65,13 +68,13 @@ def cheapest_topped_up(
     """
     asked = [seller for seller, target in enumerate(targets) if target]
     goals = tuple(targets[seller] for seller in asked)
-    if most is None:
-        if any(pack.cost(2) < pack.price for pack in terms.packs):
-            raise TooManyError  # what is enough could not be told by addition
-        most = _money_enough(terms, sum(spent) + sum(least), targets)
+    enough = _money_enough(terms, sum(spent) + sum(least), targets)
+    most = enough if most is None else min(most, enough)
     slack = most - sum(spent) - sum(least)
     if slack < 0:
         return None
+    if slack > MOST_SLACK:
+        raise TooManyError
     begun = tuple(min(spent[seller], goal) for seller, goal in zip(asked, goals, strict=True))
     states: dict[Sums, int] = {begun: sum(spent)}
     rest = sum(least)
@@ -87,7 +90,10 @@ def _money_enough(terms: Terms, cost: int, targets: Sequence[int]) -> int:
 
     One thing after the other can be added to what is cheapest until the targets are reached. The
     last one passes a target by no more than it adds: its price, or that of two.
+    Where two cost less than one that is not so, and any money may be needed.
     """
+    if any(pack.cost(2) < pack.price for pack in terms.packs):
+        return OUT_OF_REACH
     prices = [max(p.price, p.cost(2)) for p in terms.packs] + [box.price for box in terms.sets]
     return cost + sum(targets) + sum(1 for t in targets if t) * max(prices, default=0)
 
