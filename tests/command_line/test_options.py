@@ -61,8 +61,8 @@ def test_every_option_is_declared_once() -> None:
                 )
     assert len(declared) > 20
     # Of palettes near the best with `compare`, of rivals under variation with `shop`; of tubes on a
-    # card, and of flowers alone; a floor, and what a label says of a tube to be added; of an answer,
-    # and of an order of buying.
+    # card, and of flowers alone; a floor, and what a label says of a tube to be added; of an
+    # answer, and of an order of buying.
     assert {option for option, count in declared.items() if count > 1} == {
         "--within",
         "--names",
