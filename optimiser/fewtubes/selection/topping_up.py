@@ -16,6 +16,10 @@ __all__ = ["TooManyError", "cheapest_topped_up"]
 MOST_STATES = 20_000
 """Purchases in part that are kept side by side."""
 
+MOST_SPARE = 1 << 20
+"""Money that may go on what nobody needs, to reach a sum [hundredths of the currency]; with more it
+takes too long to tell which sums other goods come to."""
+
 Sums = tuple[int, ...]
 """What the goods come to at each seller of whom a sum is asked, up to that sum [hundredths]."""
 
@@ -61,14 +65,15 @@ def cheapest_topped_up(
     Raises
     ------
     TooManyError
-        If more than `MOST_STATES` are to be kept.
+        If more than `MOST_STATES` are to be kept, or more than `MOST_SPARE` may go on fillings.
     """
     asked = [seller for seller, target in enumerate(targets) if target]
     goals = tuple(targets[seller] for seller in asked)
-    if most is None:
+    enough = _money_enough(terms, sum(spent) + sum(least), targets)
+    if most is None or most > enough:
         if any(pack.cost(2) < pack.price for pack in terms.packs):
             raise TooManyError  # what is enough could not be told by addition
-        most = _money_enough(terms, sum(spent) + sum(least), targets)
+        most = enough
     slack = most - sum(spent) - sum(least)
     if slack < 0:
         return None
@@ -165,6 +170,8 @@ def _filled_up(
     if not states:
         return None
     spare = most - min(states.values())
+    if spare > MOST_SPARE:
+        raise TooManyError
     sums_at = [_fillings(terms, seller, beside, spare) for seller in asked]
     best: int | None = None
     for sums, cost in states.items():
@@ -198,13 +205,20 @@ def _fillings(
     for price, two, stock in things:
         if not price and not two:
             continue
-        with_it, count = sums, 1
-        while count <= most + 1 and (stock is None or count <= stock):
-            cost = price if count == 1 else two // 2 * count
-            if cost <= most:
-                with_it |= sums << cost & mask
-            elif count > 1:
-                break
-            count += 1
+        several, count = two // 2, most if stock is None else stock
+        with_it = sums | (sums << price & mask if count else 0)
+        if count > 1:
+            with_it |= _repeated(sums << two & mask, several, count - 2, mask)
         sums = with_it
+    return sums
+
+
+def _repeated(sums: int, price: int, count: int, mask: int) -> int:
+    """Return sums, as bits, with up to so many more things of one price."""
+    most = min(count, mask.bit_length() // price) if price else 0
+    done = 0
+    while done < most:
+        step = min(done + 1, most - done)
+        sums |= sums << step * price & mask
+        done += step
     return sums
