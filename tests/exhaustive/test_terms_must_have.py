@@ -12,6 +12,7 @@ from tests.exhaustive.terms_tried import Tried, all_palettes, draw_choice
 
 from fewtubes.comparison.covered_weight import CoveredWeight
 from fewtubes.comparison.stand_ins import best_swap, best_without
+from fewtubes.selection.dearer import cheapest_of_all
 from fewtubes.selection.feasibility import Demand, explain_clash
 from fewtubes.selection.instance import ChoiceInstance
 from fewtubes.selection.search import start_search
@@ -69,6 +70,22 @@ def test_what_can_be_had_without_a_tube(tried: tuple[Tried, ...]) -> None:
             allowed = one.allowed(replace(instance, least_value=0))
             most = max((p.value for p in allowed if tube not in p.bought), default=0)
             assert (found.value, found.bound) == (most, most)
+
+
+def test_the_cheapest_that_covers_all_may_cost_more_than_all_tubes(
+    tried: tuple[Tried, ...],
+) -> None:
+    """In 40005 all three come to 133, and the only two that cover as much to 161."""
+    dear = draw_choice(40005, by_palette=0.7, must_have=0.2)
+    for one in (dear, *tried[:20]):
+        instance, everything = one.instance, one.instance.palette(range(len(one.instance.fades)))
+        if not one.best or one.best[0].value == everything.value:
+            continue
+        state = start_search(instance, seconds=SECONDS)
+        found = cheapest_of_all(state, instance, one.best[0], seconds=SECONDS)
+        asked = replace(instance, budget=instance.any_money, least_value=everything.value)
+        costs = [palette.cost for palette in one.allowed(asked)]
+        assert (found and found.palette.cost) == min(costs, default=None)
 
 
 def test_no_exchange_covers_more_than_the_best(tried: tuple[Tried, ...]) -> None:
