@@ -15,7 +15,7 @@ from fewtubes.selection.instance import ChoiceInstance, Palette
 from fewtubes.selection.terms import OUT_OF_REACH
 from fewtubes.selection.tube_packs import least_prices
 
-__all__ = ["Tried", "draw_choice"]
+__all__ = ["Tried", "all_palettes", "draw_choice"]
 
 LEAST_TUBES, MOST_TUBES = 4, 7
 
@@ -50,12 +50,22 @@ class Tried:
         return tuple(sorted((p for p in allowed if p.rank == first), key=lambda p: p.bought))
 
 
-def draw_choice(seed: int) -> Tried:
-    """Draw a choice of four to seven tubes under terms, and try everything."""
+def draw_choice(
+    seed: int, *, by_palette: float = SHARE_BY_PALETTE, must_have: float = 0.05
+) -> Tried:
+    """Draw a choice of four to seven tubes under terms, and try everything.
+
+    Parameters
+    ----------
+    seed
+        Of the drawing.
+    by_palette, must_have
+        How often the need of paint depends on the palette, and a tube must be bought [0–1].
+    """
     rng = random.Random(f"choice {seed}")  # noqa: S311  # no secrets are drawn
     n, m = rng.randint(LEAST_TUBES, MOST_TUBES), rng.randint(1, MOST_SAMPLES)
     terms = draw_terms(seed, n)
-    if rng.random() < SHARE_BY_PALETTE:
+    if rng.random() < by_palette:
         terms = replace(terms, needs_of=needs_by_palette(terms.needs))
     owned = frozenset(i for i in range(n) if rng.random() < 0.1)
     fades = tuple(rng.randint(1, rng.choice((1, 2, 5))) for _ in range(n))
@@ -68,7 +78,7 @@ def draw_choice(seed: int) -> Tried:
         prices=tuple(0 if i in owned else price for i, price in enumerate(prices)),
         fades=fades,
         owned=owned,
-        must_have=frozenset(i for i in range(n) if i not in owned and rng.random() < 0.05),
+        must_have=frozenset(i for i in range(n) if i not in owned and rng.random() < must_have),
         budget=rng.randint(0, 2 * sum(known) + 1),
         most_tubes=rng.choice((n, n, rng.randint(1, n))),
         least_value=rng.choice((0, 0, 0, sum(weights) // 2)),
@@ -76,7 +86,13 @@ def draw_choice(seed: int) -> Tried:
         terms=terms,
         **drawn_doubles(seed, n, owned),
     )
-    return Tried(instance, tuple(_palettes(instance, AllPurchases.under(terms))))
+    return Tried(instance, all_palettes(instance))
+
+
+def all_palettes(instance: ChoiceInstance) -> tuple[Palette, ...]:
+    """Return every palette of a choice under terms but for budget, number and least value."""
+    assert instance.terms is not None
+    return tuple(_palettes(instance, AllPurchases.under(instance.terms)))
 
 
 def _sets(rng: random.Random, n: int) -> tuple[tuple[int, ...], ...]:

@@ -9,6 +9,7 @@ import pytest
 from fewtubes.report.json_values.plan import plan_json
 from fewtubes.report.plan_files import plan_files
 from fewtubes.report.sentences.asked import asked_words
+from fewtubes.report.sentences.more_money import more_money_words
 from fewtubes.report.sentences.painters import (
     class_share_words,
     class_tube_cells,
@@ -16,10 +17,12 @@ from fewtubes.report.sentences.painters import (
     painter_cautions,
 )
 from fewtubes.report.sentences.proof import standing_sentence
+from fewtubes.report.sentences.trade_offs import fading_words
 from fewtubes.scenario.class_wish import ClassWish, Pupils, TubesFor
 from fewtubes.scenario.records import Scenario
 from fewtubes.shopping.class_share import ClassShare, ClassTube
 from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.plan_parts import MoreMoney
 
 Printed = Callable[..., str]
 
@@ -74,6 +77,23 @@ def test_the_proof_says_for_whom(plan: Plan, group: ClassWish, whom: str) -> Non
     said = standing_sentence(of_class(plan, group))
     assert f"Proven best: no choice within EUR 20.00 and 3 paints {whom} covers more." in said
     assert "painters" not in standing_sentence(plan)
+
+
+def test_paints_are_counted_not_the_many_tubes_of_them(plan: Plan) -> None:
+    """Of twelve painters each has a tube, so that one paint more is twelve tubes more."""
+    magenta, gold = (planned.tube for planned in plan.bought)
+    three = (magenta, replace(gold, id="other", name="other gold"), plan.tubes[2].tube)
+    step = MoreMoney(beyond=300, coverage=0.95, tubes=three, proven=True)
+    spared = replace(plan.lightfastness, spared=1.0, spared_tubes=3, spared_cost=plan.cost)
+    told = replace(
+        of_class(plan, ClassWish(12)),
+        coverage=0.9,
+        more_money=(step,),
+        lasting=replace(spared, limited_by=(magenta,)),
+    )
+    assert "covers 95 %, with 3 paints, 2 of them others than these" in more_money_words(told)
+    assert "takes 1 paint more" in fading_words(told)
+    assert "takes 1 tube more" in fading_words(replace(told, scenario=plan.scenario))
 
 
 def test_the_cost_a_head_is_told_with_its_sum() -> None:

@@ -15,7 +15,7 @@ from fewtubes.comparison.one_set import one_set
 from fewtubes.comparison.one_set_findings import OneSet
 from fewtubes.coverage.cache import Cache
 from fewtubes.report.answer_files import one_set_files
-from fewtubes.report.sentences.one_set import proof_sentence, short_of_sentence
+from fewtubes.report.sentences.one_set import proof_sentence, set_sentence, short_of_sentence
 from fewtubes.report.terminal.one_set import print_one_set
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.words.money import amount
@@ -101,3 +101,14 @@ def test_tables_add_up_and_are_safe(found: OneSet) -> None:
         [float(one) for one in found.by_mean.coverages], abs=1e-4
     )
     assert len(found.tubes()) == len(rows)
+
+
+def test_sets_whose_shares_hardly_differ_are_told_apart(found: OneSet) -> None:
+    """79.77 and 79.78 % are both 79.8 %, of which one cannot be the better."""
+    first = replace(found.by_mean, coverages=(Fraction(7977, 10000), Fraction(9)), mean=Fraction(1))
+    second = replace(first, coverages=(Fraction(7978, 10000), Fraction(9)))
+    told = replace(found, by_mean=first, by_worst=second)
+    assert "at worst 79.77 % (" in set_sentence(told, first)
+    assert "at worst 79.78 % (" in set_sentence(told, second)
+    assert "100 % on average" in set_sentence(told, second)
+    assert "79.77 % 79.78 %" in printed(told)

@@ -48,3 +48,37 @@ def test_too_many_states_are_told(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(topping_up, "MOST_STATES", 1)
     with pytest.raises(TooManyError):
         _cost(1000, 5000)
+
+
+def test_money_without_limit_takes_no_memory() -> None:
+    """A least order is reached however much may be spent: 700 and a set for 310, as above."""
+    assert _cost(1000, 1 << 40) == 1010
+
+
+def test_how_many_fillings_of_a_limited_stock_and_price_for_two() -> None:
+    """One for 300, two and more for 200 each, three of them at most: 300, 400 or 600 besides 100.
+
+    To 250 the cheapest is 100 + 300; to 450 it is 100 + 400; to 550, 100 + 600; more there is not.
+    """
+    terms = Terms(
+        (SellerTerms(least_order=1),),
+        (
+            PackOnSale(tube=0, seller=0, amount=5000, price=100, stock=1),
+            PackOnSale(tube=1, seller=0, amount=5000, price=300, price_of_more=200, stock=3),
+        ),
+        (),
+        (Need(), Need()),
+    )
+    found = [
+        cheapest_topped_up(
+            terms,
+            [(Need(), packs_of(terms)[0])],
+            spent=(0,),
+            targets=(target,),
+            least=[100],
+            most=2000,
+            beside=(frozenset({0}), frozenset()),
+        )
+        for target in (250, 450, 550, 701)
+    ]
+    assert found == [400, 500, 700, None]

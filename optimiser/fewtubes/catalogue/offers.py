@@ -85,8 +85,10 @@ def seller_of(row: Row, sellers: Mapping[str, Seller] | None, currency: str) -> 
         return ""
     named = row.reference("seller", sellers, "sellers.csv")
     seller = (sellers or {}).get(named)
-    both = seller is not None and currency and seller.currency
-    if seller is not None and both and seller.currency != currency:
+    # What is wrong with the seller's own currency is told once, in its row.
+    if seller is not None and currency not in ("", seller.currency) and not code_fault(
+        seller.currency
+    ):
         row.note(
             f"currency is {shown(currency)}, but the seller {shown(named)} sells in"
             f" {seller.currency}; a seller has one currency, so correct it here or in sellers.csv,"

@@ -201,6 +201,9 @@ class _Posed:
         palette, first = choice.palette, self.questions[0]
         if palette is None:
             raise ValueError("there is no palette to tell")
+        # What any scenario refuses is not bought to reach a sum either.
+        refused = {id_: why for one in self.questions for id_, why in one.refused.items()}
+        first = replace(first, refused=refused)
         return SetForAll(
             tubes=tuple(first.tubes[number] for number in palette.bought),
             purchase=first.purchase(palette.bought),

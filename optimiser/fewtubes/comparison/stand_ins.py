@@ -75,7 +75,11 @@ def _best_paid(
     """
     for value in np.unique(worth)[::-1].tolist():
         costs = {n: instance.cost(kept | {n}) for n in others[worth == value].tolist()}
-        paid = [(cost, n) for n, cost in costs.items() if cost <= instance.budget]
+        paid = [
+            (cost, n)
+            for n, cost in costs.items()
+            if cost <= instance.budget and not instance.idle_in(kept | {n})
+        ]
         if paid:
             return Swap(min(paid)[1], value)
     return None
@@ -124,8 +128,10 @@ def _greatest(state: SearchState, instance: ChoiceInstance) -> tuple[int, int]:
     """Return the greatest value found and a proven bound on it."""
     goal = Goal(0, instance.most_tubes - len(instance.must_have), instance.budget)
     start = np.array([good_palette(state, goal)], dtype=np.int64)
-    best = int(state.values(start)[0])
-    goal.value = best + 1
+    best = 0
+    if _can_be_had(state, tuple(start[0].tolist()), goal):
+        best = int(state.values(start)[0])
+        goal.value = best + 1
 
     def visit(_added: tuple[int, ...], value: int, _cost: int) -> None:
         nonlocal best
@@ -134,3 +140,8 @@ def _greatest(state: SearchState, instance: ChoiceInstance) -> tuple[int, int]:
 
     end = explore(state, goal, visit)
     return best, best if end.complete else max(best, end.bound)
+
+
+def _can_be_had(state: SearchState, added: tuple[int, ...], goal: Goal) -> bool:
+    """Whether tubes added are within the money; under terms not even the held ones may be."""
+    return state.buying is None or state.buying.cost(added, goal.money) is not None

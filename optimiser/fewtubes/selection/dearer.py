@@ -77,7 +77,9 @@ def cheapest_of_all(
     state.deadline = time.monotonic() + seconds
     state.most_nodes = state.nodes + MOST_BRANCHES_FOR_ALL
     try:
-        enough = min(everything.cost, instance.any_money)
+        # Where paint depends on the palette, all tubes together may cost less than some of them.
+        enough = instance.any_money if instance.must_serve else everything.cost
+        enough = min(enough, instance.any_money)
         free = replace(instance, budget=max(instance.budget, enough))
         goal = _goal(free, everything.value)
         start = instance.palette(instance.must_have.union(good_palette(state, goal)))

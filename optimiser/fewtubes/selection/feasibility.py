@@ -159,8 +159,11 @@ def _can_be_met(instance: ChoiceInstance, seconds: float) -> Status:
     fewest = instance.palette(instance.must_have)
     if meets_demands(instance, everything) or meets_demands(instance, fewest):
         return Status.PROVEN
-    reachable = everything.value >= instance.least_value
-    if not reachable or not meets_demands(replace(instance, least_value=0), fewest):
+    if everything.value < instance.least_value:
+        return Status.INFEASIBLE
+    # Where paint depends on the palette, others beside must-have tubes may make these cheaper.
+    alone = meets_demands(replace(instance, least_value=0), fewest)
+    if not alone and not instance.must_serve:
         return Status.INFEASIBLE
     small = Small.COST if instance.any_money > instance.budget else Small.TUBES
     extreme = smallest(instance, small, seconds=seconds)

@@ -74,10 +74,11 @@ def _clashes(question: Question, report: ClashReport) -> str:
     """Name the demands that clash."""
     most, least = question.scenario.most_tubes, question.scenario.wishes.least_coverage
     budget = money(question.scenario.budget_hundredths, question.scenario.currency)
+    kind = "tube" if question.scenario.group is None else "paint"
     words = {
         Demand.MUST_HAVE: "the must-have tubes",
         Demand.BUDGET: f"the budget of {budget}",
-        Demand.MOST_TUBES: f"at most {counted(most or 0, 'tube')}",
+        Demand.MOST_TUBES: f"at most {counted(most or 0, kind)}",
         Demand.LEAST_VALUE: f"a coverage of at least {asked_percent(least)}"
         + for_fitted(fitted=question.fitted_paints),
     }

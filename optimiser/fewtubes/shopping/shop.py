@@ -47,9 +47,9 @@ RIVALS_OF_LEFT = 0.3
 """Shares of the time left that the proof, and the search for palettes near the best, may take at
 most where the time is for the whole answer."""
 
-TRADE_OFF_SEARCHES = 4
+TRADE_OFF_SEARCHES = 6
 """Searches that follow the choice, at most: what sparing the worst tubes costs in three respects,
-and what more money would buy."""
+what more money would buy and what it takes for all, and what fewer pictures would cover."""
 
 
 @dataclass(frozen=True)

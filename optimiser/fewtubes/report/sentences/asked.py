@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from fewtubes.catalogue.records import Lightfastness
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import MOST_IN_MIX, STRENGTHS
-from fewtubes.report.sentences.painters import class_words
+from fewtubes.report.sentences.painters import class_words, kind_bought
 from fewtubes.scenario.preference import Prefer
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.words.counting import counted
@@ -29,7 +29,7 @@ MOST_NAMED = 6
 def asked_words(scenario: Scenario, catalogue_label: str) -> str:
     """Return what was asked, wishes included, in whole sentences; a blank label is not said."""
     group = scenario.group
-    kind = "tube" if group is None else "paint"
+    kind = kind_bought(group)
     most = "" if scenario.most_tubes is None else f" and {counted(scenario.most_tubes, kind)}"
     wishes = wish_words(scenario.wishes)
     tubes = f"; tubes from: {printable(catalogue_label)}" if catalogue_label else ""

@@ -1,5 +1,6 @@
 """What is left of the budget, and what a little more than it would buy, in words."""
 
+from fewtubes.report.sentences.painters import kind_bought
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import MoreMoney
 from fewtubes.words.counting import counted
@@ -45,7 +46,7 @@ def _with_words(step: MoreMoney, plan: Plan) -> str:
     """Return the tubes of a step as they stand to those of the plan: it may hold others."""
     bought = {planned.tube.id for planned in plan.bought}
     others = [tube for tube in step.tubes if tube.id not in bought]
-    count = counted(len(step.tubes), "tube")
+    count = counted(len(step.tubes), kind_bought(plan.scenario.group))
     if not bought:
         names = [printable(tube.name) for tube in others]
         return f"with {count}: {joined(names)}" if len(names) <= MOST_NAMED else f"with {count}"

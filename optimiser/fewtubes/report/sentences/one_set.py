@@ -6,7 +6,7 @@ from fewtubes.words.lists import joined
 from fewtubes.words.money import money
 from fewtubes.words.proof.choice import Standing
 from fewtubes.words.proof.one_set import set_proof
-from fewtubes.words.shares import percent
+from fewtubes.words.shares import percent, percents_apart
 
 __all__ = [
     "asked_sentence",
@@ -31,12 +31,15 @@ def asked_sentence(found: OneSet) -> str:
 
 
 def set_sentence(found: OneSet, chosen: SetForAll) -> str:
-    """Return what a set costs and covers, in a sentence."""
+    """Return what a set costs and covers, in a sentence; so that the two sets are told apart."""
+    other = found.by_worst if chosen is found.by_mean else found.by_mean
+    mean, _ = percents_apart(float(chosen.mean), float(other.mean))
+    least, _ = percents_apart(float(chosen.worst), float(other.worst))
     tubes = counted(len(chosen.tubes), "tube") if chosen.tubes else "nothing"
     worst = min(range(len(chosen.coverages)), key=lambda place: chosen.coverages[place])
     return (
         f"{tubes} to buy for {money(chosen.cost, found.currency)}. Covered:"
-        f" {percent(float(chosen.mean))} on average, at worst {percent(float(chosen.worst))}"
+        f" {mean} on average, at worst {least}"
         f" ({found.scenarios[worst].title})."
     )
 

@@ -21,6 +21,7 @@ __all__ = [
     "class_share_words",
     "class_tube_cells",
     "class_words",
+    "kind_bought",
     "leader_words",
     "painter_cautions",
     "painters_words",
@@ -74,6 +75,11 @@ LEADERS = {
 
 
 ALONE = "Label, safety data sheet, local rules and qualified advice decide."
+
+
+def kind_bought(group: ClassWish | None) -> str:
+    """Return what is counted when a palette is: for a class paints, of which there may be many."""
+    return "tube" if group is None else "paint"
 
 
 def painters_words(group: ClassWish) -> str:

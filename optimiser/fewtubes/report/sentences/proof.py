@@ -4,7 +4,7 @@ What may be said of a proof is worded in `fewtubes.words.proof`; here a plan is 
 """
 
 from fewtubes.report.sentences.asked import counting_words
-from fewtubes.report.sentences.painters import class_limits_words
+from fewtubes.report.sentences.painters import class_limits_words, kind_bought
 from fewtubes.scenario.preference import Prefer
 from fewtubes.selection.certificate import Certificate, Status
 from fewtubes.shopping.plan import Plan
@@ -199,5 +199,5 @@ def _limits(plan: Plan) -> str:
     whom = class_limits_words(scenario.group)
     if scenario.most_tubes is None:
         return f"{budget}{whom}"
-    kind = "tube" if scenario.group is None else "paint"
+    kind = kind_bought(scenario.group)
     return f"{budget} and {counted(scenario.most_tubes, kind)}{whom}"

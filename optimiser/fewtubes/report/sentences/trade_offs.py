@@ -2,6 +2,7 @@
 
 from fewtubes.catalogue.records import LASTS, Lightfastness
 from fewtubes.mixing.opacity import Transparency
+from fewtubes.report.sentences.painters import kind_bought
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import TradeOff
 from fewtubes.words.counting import counted
@@ -99,7 +100,7 @@ def _price_of(trade_off: TradeOff, plan: Plan) -> str:
     more = trade_off.spared_tubes - len(plan.bought)
     takes = []
     if more:
-        takes.append(f"{counted(abs(more), 'tube')} {'more' if more > 0 else 'fewer'}")
+        takes.append(f"{counted(abs(more), kind_bought(plan.scenario.group))} {'more' if more > 0 else 'fewer'}")
     if dearer:
         sum_ = money(abs(dearer), plan.scenario.currency)
         takes.append(f"{sum_} {'more' if dearer > 0 else 'less'}")

@@ -17,7 +17,7 @@ from fewtubes.report.terminal.layout import heading, paragraph, plain, put, tabl
 from fewtubes.words.money import amount
 from fewtubes.words.printable import printable
 from fewtubes.words.proof.claims import AT_MOST
-from fewtubes.words.shares import percent
+from fewtubes.words.shares import percent, percents_apart
 from fewtubes.words.tubes import codes_words, packs_words
 
 __all__ = ["print_one_set"]
@@ -97,8 +97,7 @@ def _print_served(found: OneSet, console: Console) -> None:
         if scenario.own is not None:
             most = AT_MOST.worded(proven=scenario.own.proven)
             own = f"{most}{percent(scenario.own.bound)}"
-        made.add_row(
-            plain(printable(scenario.title)), percent(float(mean)), percent(float(worst)), own
-        )
+        shares = percents_apart(float(mean), float(worst))
+        made.add_row(plain(printable(scenario.title)), *shares, own)
     put(console, made)
     paragraph(console, "Its own best is for its own budget and wishes.")
