@@ -17,7 +17,7 @@ MOST_STATES = 20_000
 """Purchases in part that are kept side by side."""
 
 MOST_JOINED = 200_000
-"""Purchases in part times ways to have one more tube that are looked through: a tenth of a second."""
+"""Purchases in part, times ways to have one more tube, that are looked through: in 0.1 s or so."""
 
 MOST_SLACK = 1 << 20
 """Money beyond what the tubes cost at least, up to which sums are listed [hundredths]."""
