@@ -61,12 +61,14 @@ if TYPE_CHECKING:
     from fewtubes.scenario.home_box import BoxAtHome, TubeAtHome
     from fewtubes.scenario.overrides import with_overrides
     from fewtubes.scenario.own_flowers import OwnFlower, OwnSwatch
+    from fewtubes.scenario.picture_wish import PictureWish
     from fewtubes.scenario.reading import read_scenario
     from fewtubes.scenario.records import Scenario, Wishes
     from fewtubes.scenario.wanted import FlowerWish, OwnColour
     from fewtubes.selection.certificate import Certificate
     from fewtubes.shopping.bought import Bought, BoughtPack, BoughtSet, Parcel, Surplus
     from fewtubes.shopping.packs import Pack
+    from fewtubes.shopping.paint_plan import FewerPictures, PaintOfTube, PaintPlan
     from fewtubes.shopping.plan import Plan
     from fewtubes.shopping.plan_parts import (
         Caution,
@@ -101,6 +103,7 @@ __all__ = [
     "DefectError",
     "Extent",
     "Fault",
+    "FewerPictures",
     "FewestPuddles",
     "FewtubesError",
     "Fit",
@@ -126,7 +129,10 @@ __all__ = [
     "OwnFlower",
     "OwnSwatch",
     "Pack",
+    "PaintOfTube",
+    "PaintPlan",
     "Parcel",
+    "PictureWish",
     "Plan",
     "PlannedSample",
     "PlannedTube",
@@ -170,7 +176,7 @@ __all__ = [
     "with_prices",
 ]
 
-__version__ = "0.4.0"
+__version__ = "0.5.0"
 
 HOMES = {
     "catalogue.price_list": ("with_prices",),
@@ -214,12 +220,14 @@ HOMES = {
     "scenario.home_box": ("BoxAtHome", "TubeAtHome"),
     "scenario.own_flowers": ("OwnFlower", "OwnSwatch"),
     "scenario.overrides": ("with_overrides",),
+    "scenario.picture_wish": ("PictureWish",),
     "scenario.reading": ("read_scenario",),
     "scenario.records": ("Scenario", "Wishes"),
     "scenario.wanted": ("FlowerWish", "OwnColour"),
     "selection.certificate": ("Certificate",),
     "shopping.bought": ("Bought", "BoughtPack", "BoughtSet", "Parcel", "Surplus"),
     "shopping.packs": ("Pack",),
+    "shopping.paint_plan": ("FewerPictures", "PaintOfTube", "PaintPlan"),
     "shopping.plan": ("Plan",),
     "shopping.plan_parts": (
         "Caution",

@@ -11,6 +11,7 @@ from fewtubes.catalogue.sellers import Seller, SetPack, TubeSet
 from fewtubes.comparison.instalments import instalments
 from fewtubes.coverage.cache import Cache
 from fewtubes.errors import InputError
+from fewtubes.scenario.class_wish import ClassWish, Pupils
 from fewtubes.scenario.picture_wish import PictureWish
 from fewtubes.scenario.records import Scenario, Wishes
 
@@ -57,6 +58,24 @@ def test_two_packs_at_the_price_of_two_are_bought(demo: Catalogue, shared_cache:
     assert lemon not in found.times[0].bought  # 4.99 is a cent too little
     spent = [time.palette.cost for time in found.times]
     assert all(cost <= money for cost, money in zip(spent, (499, 500, 900), strict=True))
+
+
+def test_a_class_buys_a_tube_of_each_for_everybody(demo: Catalogue, shared_cache: Cache) -> None:
+    """Three tubes of lemon at 3.00 are 9.00, and of ultramarine, in 15 ml at 4.00, 12.00."""
+    offers = {"lemon": (Offer(5, 300, "EUR"),), "ultramarine": (Offer(15, 400, "EUR"),)}
+    wishes = Wishes(must_have=("lemon", "ultramarine"))
+    group = ClassWish(3, pupils=Pupils.GROWN_UPS)
+    scenario = replace(asked(0), wishes=wishes, group=group)
+    found = instalments(
+        stocked(demo, offers), scenario, sums=[9, 12], order_only=True, cache=shared_cache
+    )
+    assert [[one.tube.id for one in time.bought] for time in found.times] == [
+        ["lemon"],
+        ["ultramarine"],
+    ]
+    assert [time.cost for time in found.times] == [900, 1200]
+    assert [time.palette.cost for time in found.times] == [900, 2100]
+    assert [time.carried_on for time in found.times] == [0, 0]
 
 
 @pytest.mark.parametrize(

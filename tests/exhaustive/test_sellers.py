@@ -53,7 +53,13 @@ def drawn(seed: int, demo: Catalogue) -> tuple[Catalogue, Scenario]:
         key: tuple(id_ for id_ in getattr(wishes, key) if id_ in ids)
         for key in ("owned", "must_have", "never")
     }
-    wishes = replace(wishes, millilitres=random.choice([0.0, 0.0, 8.0]), **listed)
+    wishes = replace(
+        wishes,
+        millilitres=random.choice([0.0, 0.0, 8.0]),
+        owned=listed["owned"],
+        must_have=listed["must_have"],
+        never=listed["never"],
+    )
     sellers = {
         name: Seller(
             name,
@@ -76,7 +82,7 @@ def drawn(seed: int, demo: Catalogue) -> tuple[Catalogue, Scenario]:
     sets = {f"set-{n}": _set(random, f"set-{n}", ids) for n in (1, 2)}
     return (
         replace(catalogue, tubes=tubes, sellers=sellers, sets=sets),
-        replace(scenario, wishes=wishes),
+        replace(scenario, wishes=wishes, group=None),
     )
 
 

@@ -169,7 +169,7 @@ def _exchanges_are_the_best(one: Tried) -> None:
             and len(p.bought) == len(best.bought)
             and rest < set(p.bought)
             and tube not in p.bought
-            and p.value > instance.palette(rest).value
+            and p.value > instance.palette(frozenset(rest)).value
         ]
         assert (found and found.value) == max(worth, default=None)
 

@@ -102,3 +102,25 @@ async def test_a_question_is_remembered_saved_opened_and_forgotten(
     await page.get_by_role("button", name="Forget all that is remembered").click()
     await said_in(page, ".notice", "Forgotten")
     assert await page.locator("select[name=tube-lemon]").input_value() == ""
+
+
+async def test_a_class_is_asked_for_on_a_phone(open_context: OpenContext, served: Any) -> None:
+    context = await open_context(viewport={"width": PHONE, "height": 844})
+    page = await context.new_page()
+    await page.goto(served.address)
+    await tick(page, "primrose")
+    await page.locator("#planned summary").click()
+    await page.get_by_label("How many paint").fill("1")
+    await page.get_by_label("What each pays").fill("8")
+    await said_in(page, "#chosen-budget", "for what all of the class pay")
+    assert await overflow(page) <= 0
+    await page.get_by_role("button", name="Choose the tubes").last.click()
+    await said_in(page, "#fault-class_painters-1", "from 2 to 500")
+    assert await overflow(page) <= 0
+    assert not await axe(page)
+    await page.get_by_label("How many paint").fill("3")
+    await choose(page)
+    await said_in(page, "#class", "For 3 beginners")
+    assert "EUR 24.00" in await page.inner_text(".proof")
+    assert await overflow(page) <= 0
+    assert not await axe(page)

@@ -43,7 +43,7 @@ def grouped(plan: Plan) -> Plan:
     least = BoughtPack(MAGENTA, packs[0], surplus=1, why=Surplus.LEAST_ORDER)
     purchase = Bought((Parcel(STALL, (), (box,), 0), Parcel(POST, (least,), (), 390)))
     tubes = (replace(magenta, packs=packs), replace(gold, packs=(), sets=(box,)), blue)
-    scenario = replace(plan.scenario, budget=24)
+    scenario = replace(plan.scenario, budget=Decimal(24))
     return replace(plan, scenario=scenario, tubes=tubes, purchase=purchase, cost=2390)
 
 

@@ -16,7 +16,7 @@ from fewtubes.coverage.cache import Cache
 from fewtubes.mixing.matching import recipe_lab
 from fewtubes.report.illustrated.instalment_steps import BoughtBasis
 from fewtubes.report.illustrated.instalments_page import InstalmentsReport
-from fewtubes.report.sentences.instalments import comparison_rows
+from fewtubes.report.sentences.instalments import beside_sentence, comparison_rows
 from fewtubes.scenario.reading import read_scenario
 from fewtubes.scenario.wanted import OwnColour
 from fewtubes.shopping.cautions import DEFERRING_TEXT
@@ -132,6 +132,17 @@ def test_figures_agree_where_a_tenth_of_a_per_cent_is_too_coarse(
     )
     (row, *_) = comparison_rows(replace(found, times=times))
     assert (row.covers, row.at_once, row.given_up) == printed
+
+
+def test_what_the_money_would_cover_at_once_is_told_of_the_same_tubes(found: Instalments) -> None:
+    place = next(n for n, time in enumerate(found.times) if time.given_up)
+    had = sum(found.terms.sums[: place + 1]) / 100
+    told = beside_sentence(found, place)
+    assert told.startswith(f"Bought at once from nothing, the best for EUR {had:.2f} would cover ")
+    given = beside_sentence(replace(found, order_only=True), place)
+    assert "the best of these tubes for EUR" in given
+    even = replace(found, times=tuple(replace(time, given_up=0.0) for time in found.times))
+    assert beside_sentence(even, place) == ""
 
 
 def test_the_order_to_pin_up_names_all_in_the_order_of_buying(report: InstalmentsReport) -> None:

@@ -63,10 +63,10 @@ def test_goods_delivery_and_sums_add_up(demo: Catalogue, shared_cache: Cache) ->
     """By post 4.50 and 6.00 for the set that is cheaper than magenta alone, 3.90 for the way."""
     markup = section(demo, shared_cache, "ultramarine", "lemon", "magenta")
     text = said(markup)
-    assert "By post lemon yellow" in text
+    assert "by post lemon yellow" in text
     assert "Goods 10.50" in text
     assert "Delivery, free from EUR 20.00: EUR 9.50 short of it 3.90" in text
-    assert "By post, together 14.40" in text
+    assert "by post, together 14.40" in text
     assert "Total 2 packs and 1 set 17.50" in text
     assert "<script" not in markup
 
@@ -87,7 +87,7 @@ def test_why_a_delivery_is_free_is_told(demo: Catalogue, shared_cache: Cache) ->
     text = said(section(cheap, shared_cache, "ultramarine", "lemon", "magenta", "warm-red"))
     told = "Delivery, free from EUR 15.00: the goods come to EUR 15.50, so EUR 3.90 is saved 0.00"
     assert told in text
-    assert "By post, together 15.50" in text
+    assert "by post, together 15.50" in text
     assert "Goods" not in text
 
 

@@ -2,6 +2,7 @@
 
 import random
 from collections.abc import Callable
+from dataclasses import replace
 from itertools import accumulate, product
 
 import pytest
@@ -12,6 +13,7 @@ from fewtubes.selection.instalment_program import build_instalment_model, proven
 from fewtubes.selection.instalment_search import search_instalments
 from fewtubes.selection.instalments import BuyingOrder, InstalmentInstance
 from fewtubes.selection.instance import ChoiceInstance
+from fewtubes.selection.terms import Need, SellerTerms, Terms
 
 Draw = Callable[[int | str], ChoiceInstance]
 
@@ -223,3 +225,11 @@ def test_what_is_left_is_carried_on() -> None:
     found = search_instalments(by_hand(money, (1, 1, 1)))
     assert found.order is not None
     assert [p.cost for p in found.order.palettes] == [0, 4, 4]  # 5 + 5 = 10 > 8
+
+
+def test_sellers_terms_are_refused() -> None:
+    """What is bought at several times is paid for at each, which these do not tell."""
+    instance = by_hand((4, 6), (1, 1)).instance
+    terms = Terms((SellerTerms(),), (), (), (Need(),) * instance.tube_count)
+    with pytest.raises(ValueError, match="has no terms"):
+        InstalmentInstance(replace(instance, terms=terms), (4, 6), (1, 1))

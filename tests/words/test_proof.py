@@ -43,6 +43,7 @@ CLAIM = re.compile(
 NO_CLAIMS = {
     "comparison/compare_tables.py": "what columns mean",
     "comparison/why_tables.py": "what columns mean",
+    "term/answers_table.py": "what columns mean",
     "selection/certificate.py": "names of outcomes, as plan.json has them",
     "selection/solve.py": "a defect: two methods that contradict each other",
     "selection/program.py": "a defect: two stages that contradict each other",

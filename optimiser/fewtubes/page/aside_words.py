@@ -1,7 +1,7 @@
 """What is said on the pages of questions beside the choice of tubes."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -114,7 +114,10 @@ def bought_others(found: Instalments, answer: Plan | None) -> str:
 
 def _asked(scenario: Scenario) -> tuple[object, ...]:
     """Return what a question asks for, but for the money."""
+    group = scenario.group
     return (
+        None if group is None else replace(group, levy=None),
+        scenario.picture,
         scenario.flowers,
         scenario.own_colours,
         scenario.wishes,

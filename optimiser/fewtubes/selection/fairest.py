@@ -78,7 +78,8 @@ class _Fairest(FairestSearch):
             done = time.monotonic() < self.began + self.seconds
             return self._choice(Fraction(1), proven=False, infeasible=done)
         price = self._tuned(lambda: worst_price(self.found), self.better)
-        complete, left = self._all_under(price, self.better)
+        capped = self._capped()
+        complete, left = (True, self.worst) if capped else self._all_under(price, self.better)
         bound = min(Fraction(1), max(self.worst, left))
         if complete:
             price = self._tuned(
@@ -97,6 +98,25 @@ class _Fairest(FairestSearch):
         if added is not None:
             self.add(self.palette(added))
         return added is not None
+
+    def _capped(self) -> bool:
+        """Whether it is proven that no palette covers more of a scenario that is covered least.
+
+        Where a scenario alone can have no more, nothing better is to be sought, however near to it
+        the others come; so it is asked in its own whole weights, in which more is 1 more.
+        """
+        worst = self.worst
+        for weights, total, has in zip(
+            self.joint.weights, self.joint.totals, self.coverages, strict=True
+        ):
+            if has != worst:
+                continue
+            deadline = time.monotonic() + TUNING * self.seconds
+            state = self.over(self.state.packed.reweighed(weights), deadline)
+            goal = self.goal(int(has * total) + 1)
+            if not self.any_of(state, goal) and time.monotonic() < deadline:
+                return True
+        return False
 
     def _tuned(
         self, program: Callable[[], Price], least: Callable[[], tuple[Fraction, ...]]

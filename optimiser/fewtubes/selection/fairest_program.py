@@ -29,7 +29,7 @@ Coverages = Sequence[Fraction]
 FINENESS = 10**9
 """Fractions are rounded to so many parts."""
 
-LEAST_SHARE = Fraction(1, 10_000)
+LEAST_SHARE = Fraction(1, 1_000_000)
 """Of any scenario, divided by their number: so every colour counts in the search, which leaves out
 palettes with a tube that covers nothing more."""
 

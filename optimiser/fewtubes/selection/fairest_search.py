@@ -13,7 +13,7 @@ from fewtubes.selection.fairest_program import Price
 from fewtubes.selection.instance import Palette
 from fewtubes.selection.joint import JointInstance
 from fewtubes.selection.model import meets_demands
-from fewtubes.selection.packed import IntArray
+from fewtubes.selection.packed import IntArray, PackedSets
 from fewtubes.selection.search import start_search
 from fewtubes.selection.search_state import Goal, SearchState
 from fewtubes.selection.start import good_palette
@@ -89,7 +89,10 @@ class FairestSearch:
     def under(self, price: Price, deadline: float) -> SearchState:
         """Return the search under a λ; all share what is learnt of blockers."""
         weights = self.joint.weighed(price.shares, SCALE)
-        packed = self.state.packed.reweighed(weights)
+        return self.over(self.state.packed.reweighed(weights), deadline)
+
+    def over(self, packed: PackedSets, deadline: float) -> SearchState:
+        """Return the search over the same sets with other weights."""
         state = replace(self.state, packed=packed, deadline=deadline)
         state.pool = self.state.pool
         return state
@@ -101,6 +104,10 @@ class FairestSearch:
         worth = int(state.values(row)[0])
         if worth >= goal.value and meets_demands(self.joint.base, self.palette(start)):
             return start
+        return next(iter(self.any_of(state, goal)), None)
+
+    def any_of(self, state: SearchState, goal: Goal) -> list[tuple[int, ...]]:
+        """Return the tubes added by the first palette that meets a goal; none if there is none."""
         first: list[tuple[int, ...]] = []
 
         def visit(added: tuple[int, ...], _value: int, _cost: int) -> None:
@@ -108,7 +115,8 @@ class FairestSearch:
             goal.slots = -1  # one is enough
 
         explore(state, goal, visit)
-        return first[0] if first else None
+        self.state.nodes = state.nodes
+        return first
 
     def explored(
         self, state: SearchState, goal: Goal, tighten: Callable[[], None]

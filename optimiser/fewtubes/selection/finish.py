@@ -67,9 +67,19 @@ def finish(
         if state.excluding is not None:
             beside = state.excluding[tubes[a], tubes[c]] | state.excluding[tubes[b], tubes[c]]
             a, b, c = (triples := triples[~beside]).T
-        masks = table[a, b] | table[a, c] | table[b, c]
-        masks |= packed.triples[tubes[a], tubes[b], tubes[c]]
+        masks = _looked_up(table, a, b)
+        masks |= _looked_up(table, a, c)
+        masks |= _looked_up(table, b, c)
+        masks |= _looked_up(packed.triples, tubes[a], tubes[b], tubes[c])
         visit_with(triples, masks)
+
+
+def _looked_up(table: MaskArray, *places: IntArray) -> MaskArray:
+    """Return table[places], (…, words), by single numbers, in half the time or less."""
+    number = places[0]
+    for place in places[1:]:
+        number = number * len(table) + place
+    return table.reshape(-1, table.shape[-1]).take(number, axis=0)
 
 
 def visit_all(

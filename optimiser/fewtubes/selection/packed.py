@@ -101,7 +101,7 @@ class PackedSets:
         )
 
     def reweighed(self, weights: Sequence[int]) -> "PackedSets":
-        """Return the same sets with other weights of the samples, each > 0."""
+        """Return the same sets with other weights of the samples, each ≥ 0."""
         total = sum(weights)
         if total > MOST_TOTAL_ADDED:
             raise ValueError(f"weights of more than {MOST_TOTAL_ADDED} cannot be added exactly")

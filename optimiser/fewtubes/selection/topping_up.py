@@ -8,7 +8,7 @@ below the best cost known; since little can be gained by reaching a sum, few are
 
 from collections.abc import Sequence
 
-from fewtubes.selection.terms import Need, Terms
+from fewtubes.selection.terms import OUT_OF_REACH, Need, Terms
 from fewtubes.selection.tube_packs import Supply, useful_count
 
 __all__ = ["TooManyError", "cheapest_topped_up"]
@@ -16,9 +16,8 @@ __all__ = ["TooManyError", "cheapest_topped_up"]
 MOST_STATES = 20_000
 """Purchases in part that are kept side by side."""
 
-MOST_SPARE = 1 << 20
-"""Money that may go on what nobody needs, to reach a sum [hundredths of the currency]; with more it
-takes too long to tell which sums other goods come to."""
+MOST_SLACK = 1 << 20
+"""Money beyond what the tubes cost at least, up to which sums are listed [hundredths]."""
 
 Sums = tuple[int, ...]
 """What the goods come to at each seller of whom a sum is asked, up to that sum [hundredths]."""
@@ -65,18 +64,17 @@ def cheapest_topped_up(
     Raises
     ------
     TooManyError
-        If more than `MOST_STATES` are to be kept, or more than `MOST_SPARE` may go on fillings.
+        If more than `MOST_STATES` are to be kept.
     """
     asked = [seller for seller, target in enumerate(targets) if target]
     goals = tuple(targets[seller] for seller in asked)
     enough = _money_enough(terms, sum(spent) + sum(least), targets)
-    if most is None or most > enough:
-        if any(pack.cost(2) < pack.price for pack in terms.packs):
-            raise TooManyError  # what is enough could not be told by addition
-        most = enough
+    most = enough if most is None else min(most, enough)
     slack = most - sum(spent) - sum(least)
     if slack < 0:
         return None
+    if slack > MOST_SLACK:
+        raise TooManyError
     begun = tuple(min(spent[seller], goal) for seller, goal in zip(asked, goals, strict=True))
     states: dict[Sums, int] = {begun: sum(spent)}
     rest = sum(least)
@@ -92,7 +90,10 @@ def _money_enough(terms: Terms, cost: int, targets: Sequence[int]) -> int:
 
     One thing after the other can be added to what is cheapest until the targets are reached. The
     last one passes a target by no more than it adds: its price, or that of two.
+    Where two cost less than one that is not so, and any money may be needed.
     """
+    if any(pack.cost(2) < pack.price for pack in terms.packs):
+        return OUT_OF_REACH
     prices = [max(p.price, p.cost(2)) for p in terms.packs] + [box.price for box in terms.sets]
     return cost + sum(targets) + sum(1 for t in targets if t) * max(prices, default=0)
 
@@ -170,8 +171,6 @@ def _filled_up(
     if not states:
         return None
     spare = most - min(states.values())
-    if spare > MOST_SPARE:
-        raise TooManyError
     sums_at = [_fillings(terms, seller, beside, spare) for seller in asked]
     best: int | None = None
     for sums, cost in states.items():

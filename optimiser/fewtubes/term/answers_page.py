@@ -12,7 +12,7 @@ from fewtubes.term.findings import Batch, BatchRow
 from fewtubes.words.counting import counted
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
-from fewtubes.words.proof.choice import Standing, standing_label
+from fewtubes.words.proof.choice import Standing, best_of_many, standing_label
 from fewtubes.words.shares import percent
 
 __all__ = ["RESULTS", "answers_page", "proof_label", "reach_words", "summary_words"]
@@ -43,9 +43,11 @@ def summary_words(batch: Batch) -> str:
     proven = sum(row.proven for row in answered)
     if not answered:
         return f"None of {counted(len(batch.rows), 'scenario')} could be answered."
-    all_proven = "all" if proven == len(answered) else f"{proven:,} of them"
     lost = f", {len(batch.failed):,} could not be answered" if batch.failed else ""
-    best = f"{all_proven} proven best" if len(answered) > 1 else proof_label(answered[0])
+    fitted = any(row.fitted for row in answered)
+    best = best_of_many(proven, len(answered), fitted=fitted)
+    if len(answered) == 1:
+        best = proof_label(answered[0])
     return f"{counted(len(answered), 'scenario')} answered, {best}{lost}."
 
 

@@ -4,7 +4,15 @@ from decimal import Decimal
 
 from fewtubes.catalogue.exact import Number, exact
 
-__all__ = ["about_percent", "asked_percent", "percent", "percent_below", "percents_apart", "points"]
+__all__ = [
+    "about_percent",
+    "asked_percent",
+    "percent",
+    "percent_below",
+    "percents_apart",
+    "percents_with_difference",
+    "points",
+]
 
 
 MOST_APART = 12
@@ -29,6 +37,21 @@ def percents_apart(one: float, other: float) -> tuple[str, str]:
         if one == other or texts[0] != texts[1]:
             break
     return texts
+
+
+def percents_with_difference(less: float, more: float, lost: float) -> tuple[str, str, str]:
+    """Return two shares [0–1] and what the first lacks, such that they agree as printed.
+
+    One decimal if the first two, rounded, differ by the third, rounded; else two, of which the last
+    of the first share gives way; more only where two would show nothing lost.
+    """
+    for decimals in range(1, MOST_APART):
+        first, second, gone = (round(share, decimals + 2) for share in (less, more, lost))
+        agree = round(second - gone, decimals + 2) == first
+        if (gone > 0) == (lost > 0) and (agree or decimals > 1):
+            break
+    shown = less if agree else round(second - gone, decimals + 2)
+    return percent(shown, decimals), percent(more, decimals), percent(gone, decimals)
 
 
 def asked_percent(share: Number) -> str:

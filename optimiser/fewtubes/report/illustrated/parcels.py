@@ -93,9 +93,8 @@ def packs_in_all(plan: Plan) -> str:
 
 def _parcel(basis: Basis, parcel: Parcel) -> _Parcel:
     lines = [line for line in lines_of(basis.plan, parcel) if line.kind is not LineKind.DELIVERY]
-    seller = seller_words(parcel)
     return _Parcel(
-        seller=seller[:1].upper() + seller[1:],
+        seller=seller_words(parcel),
         lines=[_line(basis, line) for line in lines],
         goods=amount(parcel.goods) if parcel.delivery else "",
         delivery=_delivery(parcel, basis.plan.scenario.currency),

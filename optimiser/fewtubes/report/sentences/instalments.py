@@ -20,7 +20,7 @@ from fewtubes.words.proof.instalments import (
     order_note,
     order_proof,
 )
-from fewtubes.words.shares import asked_percent, percent
+from fewtubes.words.shares import asked_percent, percent, percents_with_difference
 
 __all__ = [
     "COMPUTED",
@@ -54,9 +54,6 @@ FEW_SUMS = 3
 
 MOST_FLOWERS = 5
 """Flowers named in short."""
-
-MOST_DECIMALS = 6
-"""Of a per cent, to tell what is given up; one colour of the most there can be weighs more."""
 
 
 def terms_sentences(found: Instalments) -> str:
@@ -164,7 +161,8 @@ def beside_sentence(found: Instalments, place: int) -> str:
     had = money(sum(found.terms.sums[: place + 1]), found.question.scenario.currency)
     _, best, _ = _with_difference(time)
     at_most = AT_MOST.worded(proven=time.best_proven)
-    return f"Bought at once from nothing, {had} would cover {at_most}{best}."
+    of_these = "of these tubes " if found.order_only else ""
+    return f"Bought at once from nothing, the best {of_these}for {had} would cover {at_most}{best}."
 
 
 @dataclass(frozen=True)
@@ -185,7 +183,7 @@ def comparison_rows(found: Instalments) -> list[ComparisonRow]:
     """Return what is covered from each time on beside what could be, bought at once."""
     rows = []
     for place, time in enumerate(found.times, start=1):
-        covers, best, given_up = _with_difference(time)
+        covers, best, given_up = percents_with_difference(time.coverage, time.best, time.given_up)
         most = AT_MOST.worded(proven=time.best_proven)
         rows.append(
             ComparisonRow(
@@ -201,19 +199,8 @@ def comparison_rows(found: Instalments) -> list[ComparisonRow]:
 
 
 def _with_difference(time: Instalment) -> tuple[str, str, str]:
-    """Return coverage, the best at once and what is given up, such that they agree as printed.
-
-    One decimal if the first two, rounded, differ by the third, rounded; else two, of which the last
-    of the coverage gives way; more only where two would show nothing given up.
-    """
-    for decimals in range(1, MOST_DECIMALS + 1):
-        shares = (time.coverage, time.best, time.given_up)
-        covers, best, lost = (round(100 * share, decimals) for share in shares)
-        agree = round(best - lost, decimals) == covers
-        if (lost > 0) == (time.given_up > 0) and (agree or decimals > 1):
-            break
-    covered = time.coverage if agree else round(best - lost, decimals) / 100
-    return percent(covered, decimals), percent(time.best, decimals), percent(lost / 100, decimals)
+    """Return coverage, the best at once and what is given up, in per cent that agrees."""
+    return percents_with_difference(time.coverage, time.best, time.given_up)
 
 
 def newly_sentence(found: Instalments, time: Instalment, *, full: bool) -> str:

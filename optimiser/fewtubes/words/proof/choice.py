@@ -9,6 +9,7 @@ from fewtubes.words.shares import percent, percents_apart
 
 __all__ = [
     "Standing",
+    "best_of_many",
     "no_choice_found",
     "not_on_sale_words",
     "one_of_each_words",
@@ -72,6 +73,20 @@ def purse_words() -> str:
         "Every price is what leaves the purse, delivery included, bought where all of it together"
         " is cheapest."
     )
+
+
+def best_of_many(proven: int, answered: int, *, fitted: bool) -> str:
+    """Return how many of several choices are proven best, e.g. ``all proven best``.
+
+    Parameters
+    ----------
+    proven, answered
+        Those that are, and all.
+    fitted
+        Whether any tube that could be chosen for any of them was fitted from swatches.
+    """
+    which = "all" if proven == answered else f"{proven:,} of them"
+    return f"{which} {standing_label(Standing.BEST, fitted=fitted)}"
 
 
 def standing_label(standing: Standing, *, fitted: bool) -> str:
