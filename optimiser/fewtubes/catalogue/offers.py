@@ -86,8 +86,10 @@ def seller_of(row: Row, sellers: Mapping[str, Seller] | None, currency: str) -> 
     named = row.reference("seller", sellers, "sellers.csv")
     seller = (sellers or {}).get(named)
     # What is wrong with the seller's own currency is told once, in its row.
-    if seller is not None and currency not in ("", seller.currency) and not code_fault(
-        seller.currency
+    if (
+        seller is not None
+        and currency not in ("", seller.currency)
+        and not code_fault(seller.currency)
     ):
         row.note(
             f"currency is {shown(currency)}, but the seller {shown(named)} sells in"
