@@ -1,7 +1,7 @@
 """What is said on the pages of questions beside the choice of tubes."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -9,14 +9,8 @@ from fewtubes.catalogue.records import LASTS, Tube
 from fewtubes.colour.display import lab_to_hex
 from fewtubes.comparison.box_contents import BoxContents
 from fewtubes.comparison.box_findings import Box
-from fewtubes.comparison.instalment_findings import Instalments
 from fewtubes.comparison.mixes import Mixes, RatedMatch
 from fewtubes.comparison.reasons import Why
-from fewtubes.report.sentences.instalments import (
-    answer_sentence,
-    comparison_sentence,
-    terms_sentences,
-)
 from fewtubes.report.sentences.proof import note_words
 from fewtubes.report.sentences.routes import MOST_SINGLES
 from fewtubes.report.terminal.box import (
@@ -26,7 +20,6 @@ from fewtubes.report.terminal.box import (
     intended_words,
 )
 from fewtubes.report.terminal.why import one_of_these_words, reason_sentences, unreached_words
-from fewtubes.scenario.records import Scenario
 from fewtubes.shopping.plan import Plan
 from fewtubes.words.counting import counted
 from fewtubes.words.hazards import harm_words
@@ -44,7 +37,6 @@ from fewtubes.words.unsteady import steadiness_words, unsteady_figure
 __all__ = [
     "ASIDE_WORDS",
     "MixRow",
-    "bought_others",
     "box_answer",
     "box_care",
     "contents_answer",
@@ -103,31 +95,6 @@ def why_others(why: Why, answer: Plan | None) -> str:
 
 def _choice(plan: Plan) -> tuple[object, ...]:
     return plan.coverage, plan.cost, {planned.tube.id for planned in plan.bought}
-
-
-def bought_others(found: Instalments, answer: Plan | None) -> str:
-    """Return that the last answer's question is another, "" if it is not."""
-    if answer is None or _asked(answer.scenario) == _asked(found.question.scenario):
-        return ""
-    return "This was asked before your last answer, whose question is another; ask again for it."
-
-
-def _asked(scenario: Scenario) -> tuple[object, ...]:
-    """Return what a question asks for, but for the money."""
-    group = scenario.group
-    return (
-        None if group is None else replace(group, levy=None),
-        scenario.picture,
-        scenario.flowers,
-        scenario.own_colours,
-        scenario.wishes,
-        scenario.tolerance,
-        scenario.currency,
-        scenario.most_tubes,
-        scenario.paper,
-        scenario.light,
-        scenario.prefer,
-    )
 
 
 def why_care(why: Why) -> str:
@@ -299,11 +266,8 @@ ASIDE_WORDS: Mapping[str, Callable[..., object]] = {
     one.__name__: one
     for one in (
         addition_words,
-        answer_sentence,
-        bought_others,
         box_answer,
         box_care,
-        comparison_sentence,
         contents_answer,
         contents_care,
         double_words,
@@ -318,7 +282,6 @@ ASIDE_WORDS: Mapping[str, Callable[..., object]] = {
         plan_of_box,
         purchases,
         reason_sentences,
-        terms_sentences,
         unreached_words,
         why_answer,
         why_care,

@@ -28,6 +28,7 @@ from fewtubes.page.form_size import FormSize, form_size
 from fewtubes.page.home_place import forget_own_box, home_file
 from fewtubes.page.job import Job
 from fewtubes.page.memory import Memory, catalogue_key
+from fewtubes.page.order_words import ORDER_WORDS
 from fewtubes.page.own_flowers import typed_flowers
 from fewtubes.page.own_rows import own_rows
 from fewtubes.page.paints_form import points_of
@@ -209,7 +210,7 @@ def _templates() -> Environment:
     made.filters["drawn"] = Markup  # pictures and sections that the library drew
     made.filters["wished"] = lambda tube, values: wish_of(values, tube)
     made.globals.update(
-        ASIDE_WORDS,
+        {**ASIDE_WORDS, **ORDER_WORDS},
         COSTS=COSTS,
         ESTIMATE=ESTIMATE,
         INSIDE=INSIDE,

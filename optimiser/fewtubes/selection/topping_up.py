@@ -204,20 +204,13 @@ def _fillings(
     for price, two, stock in things:
         if not price and not two:
             continue
-        several, count = two // 2, most if stock is None else stock
-        with_it = sums | (sums << price & mask if count else 0)
-        if count > 1:
-            with_it |= _repeated(sums << two & mask, several, count - 2, mask)
+        with_it, count = sums, 1
+        while count <= most + 1 and (stock is None or count <= stock):
+            cost = price if count == 1 else two // 2 * count
+            if cost <= most:
+                with_it |= sums << cost & mask
+            elif count > 1:
+                break
+            count += 1
         sums = with_it
-    return sums
-
-
-def _repeated(sums: int, price: int, count: int, mask: int) -> int:
-    """Return sums, as bits, with up to so many more things of one price."""
-    most = min(count, mask.bit_length() // price) if price else 0
-    done = 0
-    while done < most:
-        step = min(done + 1, most - done)
-        sums |= sums << step * price & mask
-        done += step
     return sums
