@@ -137,6 +137,14 @@ def test_a_set_without_packs_is_told(folder: Path) -> None:
     ]
 
 
+def test_a_wrong_currency_of_a_seller_is_told_once(folder: Path) -> None:
+    """Not for each of its packs, and no sign that does not print is repeated."""
+    write(folder, sellers=("EUR,parcels", "\x07,parcels"))
+    faults = told(folder)
+    assert {said.partition(":")[0] for said in faults} == {"sellers.csv, row 2"}
+    assert not any("\x07" in said for said in faults)
+
+
 def test_a_seller_without_a_table_of_sellers_is_told(folder: Path) -> None:
     write(folder)
     (folder / "sellers.csv").unlink()

@@ -20,7 +20,7 @@ from fewtubes.scenario.picture_wish import PictureWish
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import FlowerWish
 from fewtubes.selection.certificate import Status
-from fewtubes.shopping.fewer_pictures import most_within
+from fewtubes.shopping.fewer_pictures import fewer_pictures, most_within
 from fewtubes.shopping.paint_needs import thousandths_taken
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.puddles import Puddling
@@ -205,6 +205,11 @@ def test_fewer_pictures_are_told_where_the_money_is_short(small: Catalogue, cach
     assert 0 < fewer.pictures < 200
     assert cost_by_hand(question, palette, fewer.pictures) <= 1200
     assert cost_by_hand(question, palette, fewer.pictures + 1) > 1200
+    # Where it is not proven what all pictures cost, they may cost no coverage at all.
+    certificate = replace(plan.certificate, bound=plan.certificate.bound + 1)
+    best = question.instance.palette(sorted(question.numbers[it.tube.id] for it in plan.bought))
+    assert fewer_pictures(question, best, plan.certificate, seconds=60) == fewer
+    assert fewer_pictures(question, best, certificate, seconds=60) is None
 
 
 def test_nothing_is_told_where_the_money_suffices(small: Catalogue, cache: Cache) -> None:

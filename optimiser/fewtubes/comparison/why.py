@@ -80,7 +80,7 @@ def why(
     seconds = clock.share(TRADE_OFF_SHARE, of_left=TRADE_OFF_OF_LEFT)
     mixed = mixed_for(question, chosen, seconds=seconds)
     chosen = replace(chosen, matches=mixed.matches)
-    plan = plan_for(question, chosen, mixed.puddles, seconds=seconds)
+    plan = plan_for(question, chosen, mixed.puddles, seconds=lambda: seconds)
     tell("taking each tube away in turn")
     state, values = (
         start_search(question.instance, seconds=seconds),

@@ -23,6 +23,9 @@ RESTARTS = 10
 RESTARTS_IN_A_WAY, MOST_WAYS_TRIED = 2, 8
 """Under terms: in each of so many ways to buy, those that cost least by themselves."""
 
+MOST_COSTED = 30
+"""Tubes of which the true cost is counted each time, some 20 ms, where paint depends on others."""
+
 MOST_AT_FIRST = 12
 """Tubes filled in at random; what is useful beyond is added one by one."""
 
@@ -56,7 +59,47 @@ def _good_in_some_way(state: SearchState, buying: Buying, goal: Goal) -> tuple[i
             added = min(rest, key=lambda tubes: _rank(view, tubes))
         if not (buying.must_serve and state.has_surplus(added, -_rank(view, added)[0])):
             found.append((_rank(view, added), added))
+    if buying.must_serve:
+        view = replace(state, buying=None)
+        grown = _grown_at_true_cost(state, buying, goal)
+        found += [(_rank(view, added), added) for added in grown]
     return min(found, default=((0, 0, 0), ()))[1]
+
+
+def _grown_at_true_cost(state: SearchState, buying: Buying, goal: Goal) -> list[tuple[int, ...]]:
+    """Return palettes to which tubes were added one by one, each the best gain for its price.
+
+    Where paint depends on the palette, prices by addition are so far below what is paid that what
+    is filled up by them is mostly too dear. True costs take long to count, so few are.
+    """
+    added: tuple[int, ...] = ()
+    paid = buying.cost(added, goal.money)
+    grown: list[tuple[int, ...]] = []
+    while paid is not None and len(added) < goal.slots:
+        value = int(state.values(np.array([added], dtype=np.int64).reshape(1, -1))[0])
+        best: tuple[float, tuple[int, ...], int] | None = None
+        for worth, tube in _serving(state, goal, added)[:MOST_COSTED]:
+            more = tuple(sorted((*added, tube)))
+            if worth <= value or not state.may_go_on:
+                break
+            cost = None if state.has_surplus(more, worth) else buying.cost(more, goal.money)
+            if cost is not None:
+                rate = (worth - value) / max(1, cost - paid)
+                best = max(best or (0.0, (), 0), (rate, more, cost))
+        if best is None:
+            break
+        added, paid = best[1], best[2]
+        grown.append(added)
+    return grown
+
+
+def _serving(state: SearchState, goal: Goal, added: tuple[int, ...]) -> list[tuple[int, int]]:
+    """Return what each tube that may be added makes of the value, and its number; most first."""
+    row = np.array([added], dtype=np.int64).reshape(1, -1)
+    free = _affordable(replace(state, buying=None), goal, row)
+    values = state.packed.value(state.packed.cover(row)[0] | state.packed.gains(row)[0][free])
+    order = np.lexsort((free, -values))
+    return list(zip(values[order].tolist(), free[order].tolist(), strict=True))
 
 
 def _good(state: SearchState, goal: Goal, restarts: int) -> tuple[int, ...]:

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
 
-from fewtubes.selection.certificate import Status
+from fewtubes.selection.certificate import Certificate, Status
 from fewtubes.selection.instance import Palette
 from fewtubes.selection.purchase_cost import cheapest_cost
 from fewtubes.selection.solve import solve
@@ -18,21 +18,23 @@ MOST_TRIED = 20
 """Palettes of equal rank that are tried; more are seldom, and one that does is enough."""
 
 
-def fewer_pictures(question: Question, palette: Palette, *, seconds: float) -> FewerPictures | None:
+def fewer_pictures(
+    question: Question, palette: Palette, certificate: Certificate, *, seconds: float
+) -> FewerPictures | None:
     """Return what would be covered if any pack did, and for how many pictures that can be had.
 
     None where no pictures are planned, where they cost no coverage, or where there was no time to
-    find out.
+    find out, be it what all of them cost.
 
     Parameters
     ----------
-    question, palette
-        The question, and what is bought for all pictures planned.
+    question, palette, certificate
+        The question, what is bought for all pictures planned, and what is proven of it.
     seconds
         Time for the choice without pictures [s].
     """
     picture = question.scenario.picture
-    if picture is None:
+    if picture is None or certificate.value != certificate.bound:
         return None
     plain = replace(question, scenario=replace(question.scenario, picture=None))
     choice = solve(plain.instance, seconds=seconds, state=plain.search_state)

@@ -1,6 +1,7 @@
 """From the palette chosen to the plan that is reported."""
 
 import math
+from collections.abc import Callable
 from dataclasses import replace
 
 from fewtubes.catalogue.exact import Number
@@ -38,10 +39,10 @@ def plan_for(
     chosen: Chosen,
     puddles: Puddles,
     *,
-    seconds: float,
+    seconds: Callable[[], float],
     steadiness: Steadiness | None = None,
 ) -> Plan:
-    """Return the plan; `seconds` is the time for each trade-off asked about.
+    """Return the plan; `seconds` tells the time for each trade-off when it is asked about.
 
     The recipes of `chosen` are those that the puddles make.
     """
@@ -62,16 +63,16 @@ def plan_for(
         coverage=_share(value, sum(instance.weights)),
         flowers=_flowers(question, samples),
         samples=samples,
-        lightfastness=lightfastness_trade_off(question, tubes, value=value, seconds=seconds),
-        lasting=lasting_trade_off(question, tubes, value=value, seconds=seconds),
-        opacity=opacity_trade_off(question, tubes, value=value, seconds=seconds),
+        lightfastness=lightfastness_trade_off(question, tubes, value=value, seconds=seconds()),
+        lasting=lasting_trade_off(question, tubes, value=value, seconds=seconds()),
+        opacity=opacity_trade_off(question, tubes, value=value, seconds=seconds()),
         cautions=cautions_for(tubes),
         certificate=chosen.choice.certificate,
         more_money=more_money(
             question,
             chosen.choice.palettes[0],
             chosen.choice.certificate,
-            seconds=seconds,
+            seconds=seconds(),
         ),
         ties=len(chosen.choice.palettes),
         ties_complete=chosen.choice.complete,
@@ -87,7 +88,9 @@ def plan_for(
             tubes,
             paint_of_one_picture(question, puddles, chosen.matches),
             cost=chosen.palette.cost,
-            fewer=fewer_pictures(question, chosen.palette, seconds=seconds),
+            fewer=fewer_pictures(
+                question, chosen.palette, chosen.choice.certificate, seconds=seconds()
+            ),
         ),
     )
 

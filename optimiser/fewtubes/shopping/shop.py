@@ -228,8 +228,13 @@ def answered(
         own = Puddling.EACH_COLOUR
         mixed = mixed_for(question, chosen, seconds=_for_puddles(clock), puddling=own)
     tell("weighing lightfastness and transparency")
-    seconds = clock.share(TRADE_OFF_SHARE, of_left=1 / TRADE_OFF_SEARCHES)
-    plan = plan_for(question, chosen, mixed.puddles, seconds=seconds, steadiness=steadiness)
+    plan = plan_for(
+        question,
+        chosen,
+        mixed.puddles,
+        seconds=lambda: clock.share(TRADE_OFF_SHARE, of_left=1 / TRADE_OFF_SEARCHES),
+        steadiness=steadiness,
+    )
     return Answered(question, plan)
 
 

@@ -100,9 +100,8 @@ def _price_of(trade_off: TradeOff, plan: Plan) -> str:
     more = trade_off.spared_tubes - len(plan.bought)
     takes = []
     if more:
-        takes.append(
-            f"{counted(abs(more), kind_bought(plan.scenario.group))} {'more' if more > 0 else 'fewer'}"
-        )
+        kind = kind_bought(plan.scenario.group)
+        takes.append(f"{counted(abs(more), kind)} {'more' if more > 0 else 'fewer'}")
     if dearer:
         sum_ = money(abs(dearer), plan.scenario.currency)
         takes.append(f"{sum_} {'more' if dearer > 0 else 'less'}")
