@@ -67,6 +67,7 @@ def test_the_terminal_tells_it(painted: Plan, printed: Printed, *, full: bool) -
     # 19.00 ÷ 12 = 1.583
     assert "EUR 1.58 a picture as bought, EUR 19.00 in all, and about EUR 0.80 a picture" in said
     assert "right to a factor of two at best" in said
+    assert "To be on the safe side, plan twice as many pictures." in said
     assert ("magenta: 5 ml for about 20, each about EUR 0.30." in said) is full
 
 

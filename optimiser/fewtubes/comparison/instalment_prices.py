@@ -31,8 +31,8 @@ def refuse_joint_prices(question: Question) -> None:
         told = (
             f"buying bit by bit reckons with prices of single tubes, and here there"
             f" {'is' if reasons[0].startswith('a ') else 'are'} {joined(reasons)}, so that what a"
-            " tube costs hangs on what is bought with it; ask `fewtubes shop` with what there is"
-            f" to spend now, or {_remedy(question)}."
+            " tube costs hangs on what is bought with it; ask what to buy at once for the money"
+            f" there is now (`fewtubes shop`, or on the page), or {_remedy(question)}."
         )
         raise InputError([Fault("prices", told)])
 

@@ -1,5 +1,6 @@
 """All answers in the terminal: a line for each scenario."""
 
+from collections import Counter
 from pathlib import Path
 
 from rich.console import Console
@@ -31,9 +32,11 @@ def print_batch(batch: Batch, console: Console, *, out: Path | None) -> None:
         made = table(
             "scenario", "covered", "cost", "tubes", "proof", "lasts", "out of reach", right=numbers
         )
+        titles = Counter(row.title for row in answered)
         for row in answered:
+            aside = f" ({row.file})" if titles[row.title] > 1 else ""
             made.add_row(
-                plain(printable(row.title)),
+                plain(printable(f"{row.title}{aside}")),
                 percent(row.coverage),
                 money(row.cost, row.currency),
                 f"{len(row.bought)}",

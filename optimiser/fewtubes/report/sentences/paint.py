@@ -14,7 +14,10 @@ from fewtubes.words.shares import asked_percent, percents_apart
 
 __all__ = ["pack_size_words", "paint_cells", "paint_words", "planned_words"]
 
-ROUGH = "A rough guide, right to a factor of two at best: hands, brushes and palettes differ."
+ROUGH = (
+    "A rough guide, right to a factor of two at best: hands, brushes and palettes differ. To be on"
+    " the safe side, plan twice as many pictures."
+)
 
 
 def planned_words(plan: Plan) -> str:
