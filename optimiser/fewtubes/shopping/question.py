@@ -231,7 +231,7 @@ def pose(
     cache: Cache,
     progress: Callable[[str], None],
     deadline: Deadline | None = None,
-    mix: Callable[..., tuple[SetArray, ...]] = reach_of,
+    mix: Callable[..., tuple[SetArray, ...]] | None = None,
     puddling: Puddling = Puddling.EACH_FLOWER,
 ) -> Question:
     """Work out everything the choice needs; the mixing takes seconds unless remembered.
@@ -243,8 +243,8 @@ def pose(
     cache, progress, deadline
         Where mixing is remembered, who is told of stages, until when mixing may go on.
     mix
-        Finds the minimal sets; whoever only wants to know what would be mixed puts another in its
-        place (`fewtubes.shopping.mixed_together`).
+        Finds the minimal sets; `reach_of` if None. Whoever only wants to know what would be mixed
+        puts another in its place (`fewtubes.shopping.mixed_together`).
     puddling
         For what puddles are shared, by which paint for pictures planned is reckoned.
 
@@ -265,7 +265,9 @@ def pose(
     ratios = contrast_ratio(K, S, optics.weights[:, 1])
     transparencies = {id_: transparency(r) for id_, r in zip(tubes, ratios.tolist(), strict=True)}
     space = scenario.wishes.space
-    mixing = Mixing(K, S, optics, space, scenario.tolerance, cache, deadline, progress, mix)
+    mixing = Mixing(
+        K, S, optics, space, scenario.tolerance, cache, deadline, progress, mix or reach_of
+    )
     sets = mixing.sets(lab_table(samples))
     needs = least_needs(scenario, len(tubes))
     refused = refusals(catalogue, scenario, transparencies, needs)
