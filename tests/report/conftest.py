@@ -14,9 +14,13 @@ from rich.console import Console
 from tests.remixed import mixed_of
 from tests.unchecked import unchecked
 
+from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Hazard, Lightfastness, Offer, Pigment, Trait, Tube
 from fewtubes.colour.bands import BAND_COUNT
+from fewtubes.coverage.cache import Cache
+from fewtubes.coverage.optics import optics_for
 from fewtubes.coverage.samples import Sample
+from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import Recipe
 from fewtubes.report.terminal.plan import print_plan
@@ -36,6 +40,14 @@ from fewtubes.shopping.plan_parts import (
 )
 
 Printed = Callable[..., str]
+
+
+@pytest.fixture(scope="module")
+def optics(tmp_path_factory: pytest.TempPathFactory) -> Optics:
+    """Return the demo catalogue's usual paper and light."""
+    catalogue = read_catalogue(None)
+    cache = Cache(tmp_path_factory.mktemp("cache"))
+    return optics_for(catalogue, next(iter(catalogue.papers)), next(iter(catalogue.lights)), cache)
 
 
 def make_tube(

@@ -149,13 +149,25 @@ def test_what_is_delivered_free_costs_nothing(grouped: Plan, printed: Printed) -
 def test_why_a_delivery_is_free(grouped: Plan) -> None:
     stall, post = grouped.purchase.parcels
     (pack,) = post.packs
-    free = replace(pack, surplus=2, why=Surplus.FREE_DELIVERY)
+    idle = replace(pack.tube, id="of-no-use")
+    free = replace(pack, tube=idle, surplus=2, why=Surplus.FREE_DELIVERY)
     other = replace(grouped, purchase=Bought((stall, replace(post, packs=(free,), delivery=0))))
     assert [*idle_words(other)][1] == (
         "2 packs of magenta, in no mix of this plan, are bought because the goods then come to EUR"
         " 30.00, from which the delivery (EUR 3.90) is free."
     )
     assert delivery_aside(other) == ""
+
+
+def test_a_pack_too_many_of_a_tube_in_use_is_not_called_idle(grouped: Plan) -> None:
+    """A tube of the palette may be had elsewhere, in a set, say, and once more for a sum."""
+    stall, post = grouped.purchase.parcels
+    (pack,) = post.packs
+    used = replace(pack, tube=grouped.bought[0].tube, surplus=2, why=Surplus.LEAST_ORDER)
+    other = replace(grouped, purchase=Bought((stall, replace(post, packs=(used,)))))
+    said = [*idle_words(other)][1]
+    assert "of which enough is bought without, are bought because by post, north sells" in said
+    assert "in no mix" not in said
 
 
 def test_several_deliveries_are_counted(grouped: Plan) -> None:

@@ -9,8 +9,6 @@ import pytest
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Tube
 from fewtubes.colour.bands import FloatArray
-from fewtubes.coverage.cache import Cache
-from fewtubes.coverage.optics import optics_for
 from fewtubes.mixing.matching import recipe_lab
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import PARTS, STRENGTHS
@@ -29,14 +27,6 @@ from fewtubes.report.sentences.puddles import puddle_words
 from fewtubes.shopping.plan import Plan
 
 BOX = '<span class="box"></span>'
-
-
-@pytest.fixture(scope="module")
-def optics(tmp_path_factory: pytest.TempPathFactory) -> Optics:
-    """Return the demo catalogue's usual paper and light."""
-    catalogue = read_catalogue(None)
-    cache = Cache(tmp_path_factory.mktemp("cache"))
-    return optics_for(catalogue, next(iter(catalogue.papers)), next(iter(catalogue.lights)), cache)
 
 
 def test_every_pair_is_there_once_in_steps_of_the_recipes_in_full_and_in_a_wash(

@@ -158,3 +158,10 @@ def test_cautions_are_in_plain_words_for_the_age() -> None:
         said = leader_words(pupils)
         for word in ("label", "safety data sheet", "local rules"):
             assert word in said.casefold()
+
+
+def test_where_nothing_is_bought_nothing_is_summed() -> None:
+    share = ClassShare(ClassWish(6), cost=0, left=900, tubes=(), owned=())
+    assert [*class_share_words(share, "EUR")] == [
+        "Nothing is bought, so nobody has anything to pay."
+    ]

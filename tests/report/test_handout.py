@@ -3,11 +3,6 @@
 import re
 from dataclasses import replace
 
-import pytest
-
-from fewtubes.catalogue.reading import read_catalogue
-from fewtubes.coverage.cache import Cache
-from fewtubes.coverage.optics import optics_for
 from fewtubes.mixing.mixture import Optics
 from fewtubes.picture.sheet import INK, SOFT_INK
 from fewtubes.report.illustrated.basis import Basis
@@ -23,13 +18,6 @@ from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.puddles import Puddling
 
 BOX = '<span class="box"></span>'
-
-
-@pytest.fixture(scope="module")
-def optics(tmp_path_factory: pytest.TempPathFactory) -> Optics:
-    catalogue = read_catalogue(None)
-    cache = Cache(tmp_path_factory.mktemp("cache"))
-    return optics_for(catalogue, next(iter(catalogue.papers)), next(iter(catalogue.lights)), cache)
 
 
 def test_every_paint_has_a_letter_its_name_and_its_colour_index_names(

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from fewtubes.report.sentences.more_money import left_words, more_money_words
+from fewtubes.scenario.class_wish import ClassWish
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import MoreMoney
 
@@ -24,6 +25,16 @@ def test_each_step_is_told_with_its_price_beyond_the_budget(plan: Plan) -> None:
         " covers 100 %, with these and deep violet (whether less would do is not proven)."
     )
     assert more_money_words(replace(plan, more_money=())) == ""
+
+
+def test_a_class_is_told_what_that_is_a_head(plan: Plan) -> None:
+    """EUR 1.10 among 12 are 9.17 hundredths each, of which 10 are enough: 12 × 0.10 = 1.20."""
+    magenta, gold = (planned.tube for planned in plan.bought)
+    violet = replace(gold, id="violet", name="deep violet")
+    step = MoreMoney(beyond=110, coverage=1.0, tubes=(magenta, violet), proven=True)
+    scenario = replace(plan.scenario, group=ClassWish(12))
+    said = more_money_words(replace(plan, scenario=scenario, more_money=(step,)))
+    assert said.startswith("EUR 1.10 more (EUR 0.10 a head) covers 100 %, with 2 paints")
 
 
 def test_what_hardly_differs_is_told_apart(plan: Plan) -> None:

@@ -110,6 +110,16 @@ def test_a_budget_must_not_contradict_the_levy() -> None:
         Scenario(**PLAIN | {"budget": 40, "group": 12})
 
 
+def test_without_a_budget_a_class_is_told_of_the_levy(tmp_path: Path) -> None:
+    asked = tmp_path / "class.toml"
+    asked.write_text(
+        'title = "Class"\ncurrency = "EUR"\n[[flower]]\nname = "rose"\n[class]\npainters = 6\n',
+        encoding="utf-8",
+    )
+    with pytest.raises(InputError, match=r"budget: is missing; .* or a class a levy"):
+        read_scenario(asked, read_catalogue())
+
+
 def test_another_budget_ends_a_levy() -> None:
     group = ClassWish(12, levy=Decimal("3.5"), tubes=TubesFor.PANS)
     changed = Scenario(**PLAIN, group=group).with_budget(2000)

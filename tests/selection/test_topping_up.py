@@ -82,3 +82,11 @@ def test_how_many_fillings_of_a_limited_stock_and_price_for_two() -> None:
         for target in (250, 450, 550, 701)
     ]
     assert found == [400, 500, 700, None]
+
+
+def test_too_much_to_look_through_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What can be had with one tube more is counted before it is looked through."""
+    monkeypatch.setattr(topping_up, "MOST_JOINED", 2)
+    assert _cost(1000, 1010) == 1010  # nothing yet, and the tube from either seller
+    with pytest.raises(TooManyError):
+        _cost(1000, 5000)

@@ -18,6 +18,7 @@ from fewtubes.scenario.demands import budget_fault, budget_of
 from fewtubes.scenario.picture_wish import PICTURE_NUMBERS, PictureWish
 
 __all__ = [
+    "BUDGET_MISSING",
     "CHILDREN_MIX",
     "HALF_PAN",
     "PAINTERS",

@@ -15,7 +15,7 @@ from fewtubes.catalogue.sizes import MOST_OWN_COLOURS
 from fewtubes.errors import Fault, InputError
 from fewtubes.scenario.box_file import read_box
 from fewtubes.scenario.class_entries import class_asked, pays_levy
-from fewtubes.scenario.class_wish import ClassWish
+from fewtubes.scenario.class_wish import BUDGET_MISSING, ClassWish
 from fewtubes.scenario.demands import (
     BUDGET,
     LONGEST_PURPOSE,
@@ -167,7 +167,8 @@ def _budget(top: Entries, group: ClassWish | None) -> Decimal:
         if group is not None and group.budget is not None:
             return group.budget
         if not pays_levy(top):
-            top.note("budget", "is missing; give an amount above 0, such as 35.00")
+            what = "is missing; give an amount above 0, such as 35.00"
+            top.note("budget", BUDGET_MISSING if "class" in top.values else what)
         return Decimal(1)
     if not is_number(value):
         what = f"is {as_written(value)}; it must be a number, such as 35.00"

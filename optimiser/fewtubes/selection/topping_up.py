@@ -16,6 +16,9 @@ __all__ = ["TooManyError", "cheapest_topped_up"]
 MOST_STATES = 20_000
 """Purchases in part that are kept side by side."""
 
+MOST_JOINED = 200_000
+"""Purchases in part, times ways to have one more tube, that are looked through: in 0.1 s or so."""
+
 MOST_SLACK = 1 << 20
 """Money beyond what the tubes cost at least, up to which sums are listed [hundredths]."""
 
@@ -64,7 +67,7 @@ def cheapest_topped_up(
     Raises
     ------
     TooManyError
-        If more than `MOST_STATES` are to be kept.
+        If more than `MOST_STATES` are to be kept, or more than `MOST_JOINED` to be looked through.
     """
     asked = [seller for seller, target in enumerate(targets) if target]
     goals = tuple(targets[seller] for seller in asked)
@@ -145,6 +148,8 @@ def _joined(
     states: dict[Sums, int], options: dict[Sums, int], goals: Sums, *, most: int
 ) -> dict[Sums, int]:
     """Return what was bought so far with each way to have one more tube, none dearer than most."""
+    if len(states) * len(options) > MOST_JOINED:
+        raise TooManyError
     joined: dict[Sums, int] = {}
     for sums, cost in states.items():
         for more, price in options.items():

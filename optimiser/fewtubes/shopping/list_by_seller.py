@@ -6,6 +6,7 @@ Its prices add up to what leaves the purse: a tube in a set has none of its own.
 from collections.abc import Iterator
 from decimal import Decimal
 
+from fewtubes.shopping.list_columns import TRAITS
 from fewtubes.shopping.list_lines import LineKind, ListLine, list_lines
 from fewtubes.shopping.plan import Plan
 from fewtubes.tables.cells import Cell
@@ -34,15 +35,7 @@ LIST_BY_SELLER = (
     ),
     Column("needed", Kind.YES_NO, "whether the tube is one of the palette; empty of all else"),
     Column("why", Kind.TEXT, "why it is bought, or there, though it is not all needed; or empty"),
-    Column("lightfastness", Kind.TEXT, "ASTM D4303 category, I to V"),
-    Column("transparency", Kind.TEXT, "class of transparency at full strength"),
-    Column("hazards", Kind.TEXT, "what calls for care, parted by blanks; empty if nothing"),
-    Column("mixes", Kind.WHOLE, "colours painted with the tube; repeated for each pack size"),
-    Column(
-        "only_it_brings",
-        Kind.SHARE,
-        "coverage lost without the tube, all others kept [0–1]; repeated for each pack size",
-    ),
+    *TRAITS,
 )
 
 

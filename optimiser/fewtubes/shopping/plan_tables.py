@@ -10,6 +10,7 @@ from decimal import Decimal
 
 from fewtubes.mixing.recipes import PARTS
 from fewtubes.shopping.list_by_seller import list_by_seller
+from fewtubes.shopping.list_columns import TRAITS
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import PlannedSample
 from fewtubes.tables.cells import Cell
@@ -32,15 +33,7 @@ SHOPPING_LIST = (
     Column("price_each", Kind.MONEY, "price of one pack, in the currency"),
     Column("price", Kind.MONEY, "price of all packs of that size, in the currency"),
     Column("currency", Kind.TEXT, "ISO 4217 code"),
-    Column("lightfastness", Kind.TEXT, "ASTM D4303 category, I to V"),
-    Column("transparency", Kind.TEXT, "class of transparency at full strength"),
-    Column("hazards", Kind.TEXT, "what calls for care, parted by blanks; empty if nothing"),
-    Column("mixes", Kind.WHOLE, "colours painted with the tube; repeated for each pack size"),
-    Column(
-        "only_it_brings",
-        Kind.SHARE,
-        "coverage lost without the tube, all others kept [0–1]; repeated for each pack size",
-    ),
+    *TRAITS,
 )
 
 RECIPE_TUBES: tuple[Column, ...] = tuple(

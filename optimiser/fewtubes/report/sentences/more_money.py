@@ -35,10 +35,17 @@ def more_money_words(plan: Plan) -> str:
 
 
 def _told(step: MoreMoney, less: float, plan: Plan) -> str:
-    """Return one step; what it covers is told apart from what less money covers."""
+    """Return one step; what it covers is told apart from what less money covers.
+
+    What it is a head is rounded up, so that the class has it together.
+    """
     covered = percents_apart(less, step.coverage)[1]
     beyond = money(step.beyond, plan.scenario.currency)
     doubt = LEAST_MONEY.worded(proven=step.proven)
+    group = plan.scenario.group
+    if group is not None:
+        a_head = money(-(-step.beyond // group.painters), plan.scenario.currency)
+        return f"{beyond} more ({a_head} a head) covers {covered}, {_with_words(step, plan)}{doubt}"
     return f"{beyond} more covers {covered}, {_with_words(step, plan)}{doubt}"
 
 

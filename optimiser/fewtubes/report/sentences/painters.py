@@ -145,6 +145,19 @@ def _each(group: ClassWish) -> str:
 
 def class_share_words(share: ClassShare, currency: str) -> Iterator[str]:
     """Yield the cost a head with its sum, what is left of the money, and what is taken as given."""
+    if share.cost:
+        yield from _paid_words(share, currency)
+    else:
+        yield "Nothing is bought, so nobody has anything to pay."
+    if share.owned:
+        names = joined([printable(tube.name) for tube in share.owned])
+        yield f"Of your own: {names}; taken to be enough for all, so see that it is."
+    if any(tube.needed > 1 and tube.needed_ml for tube in share.tubes):
+        yield TOGETHER
+
+
+def _paid_words(share: ClassShare, currency: str) -> Iterator[str]:
+    """Yield the cost a head with its sum, and what is left of the money."""
     heads, over = share.group.painters, share.together - share.cost
     summed = f"{heads:,} × {amount(share.a_head)} = {money(share.together, currency)}"
     said = f"{money(share.a_head, currency)} a head"
@@ -157,11 +170,6 @@ def class_share_words(share: ClassShare, currency: str) -> Iterator[str]:
         back = f", {money(share.back_a_head, currency)} a head to give back"
         rest = f"{money(share.left, currency)} of the money is left"
         yield f"{rest}{back if share.back_a_head else ''}."
-    if share.owned:
-        names = joined([printable(tube.name) for tube in share.owned])
-        yield f"Of your own: {names}; taken to be enough for all, so see that it is."
-    if any(tube.needed > 1 and tube.needed_ml for tube in share.tubes):
-        yield TOGETHER
 
 
 def class_tube_cells(tube: ClassTube) -> tuple[str, str, str, str]:

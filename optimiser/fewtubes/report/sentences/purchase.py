@@ -72,22 +72,24 @@ def idle_words(plan: Plan) -> Iterator[str]:
     for parcel in plan.purchase.parcels:
         for bought in parcel.packs:
             if bought.why is not None:
-                yield _surplus(bought, bought.why, parcel, plan.scenario.currency)
+                yield _surplus(bought, bought.why, parcel, plan)
         for one in parcel.sets:
             if one.idle:
                 yield _in_set(one)
 
 
-def _surplus(bought: BoughtPack, why: Surplus, parcel: Parcel, currency: str) -> str:
+def _surplus(bought: BoughtPack, why: Surplus, parcel: Parcel, plan: Plan) -> str:
     """Return why packs are bought that the palette does not need."""
     name = printable(bought.tube.name)
-    if bought.idle:
+    if bought.idle and any(planned.tube.id == bought.tube.id for planned in plan.bought):
+        what = f"{counted(bought.surplus, 'pack')} of {name}, of which enough is bought without,"
+    elif bought.idle:
         what = f"{counted(bought.surplus, 'pack')} of {name}, in no mix of this plan,"
     else:
         what = f"{bought.surplus} of the {bought.pack.count} packs of {name}"
     verb = "is" if bought.surplus == 1 else "are"
     what = what[:1].upper() + what[1:]
-    return f"{what} {verb} bought because {_because(why, parcel, currency)}."
+    return f"{what} {verb} bought because {_because(why, parcel, plan.scenario.currency)}."
 
 
 def _because(why: Surplus, parcel: Parcel, currency: str) -> str:
