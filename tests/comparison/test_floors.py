@@ -163,7 +163,7 @@ def test_paint_is_not_mixed_from_owned_tubes_that_a_floor_sets_aside(tmp_path: P
         paper="plain",
         light="E",
         tolerance=12,
-        wishes=Wishes(owned=["lemon"]),
+        wishes=Wishes(owned=("lemon",)),
         picture=PictureWish(pictures=400),
     )
     catalogue = read_catalogue(SMALL)

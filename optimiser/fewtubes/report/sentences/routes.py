@@ -35,7 +35,7 @@ def singles_words(singles: Sequence[Route], currency: str) -> str:
 
 
 def cheapest_words(route: Route, currency: str) -> str:
-    """Return the cheapest tubes known to bring a colour if they are added, where that is several."""
+    """Return the cheapest tubes known that bring a colour if they are added, where several do."""
     named = [
         printable(tube.name) + ("" if refusal is None else f" ({REFUSED[refusal]})")
         for tube, refusal in zip(route.tubes, route.refusals, strict=True)
