@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from itertools import combinations
 from pathlib import Path
 
 import pytest
@@ -12,6 +13,7 @@ from fewtubes.comparison.floors import CostOfFloor, cost_of_floor, floor_fronts
 from fewtubes.comparison.front import Front, FrontStep, fronts
 from fewtubes.coverage.cache import Cache
 from fewtubes.mixing.opacity import Transparency
+from fewtubes.scenario.picture_wish import PictureWish
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import FlowerWish
 from fewtubes.selection.instance import ChoiceInstance, Palette
@@ -147,3 +149,45 @@ def test_must_haves_and_owned_tubes_that_do_not_keep_a_floor(catalogue: Catalogu
     assert asked.front.steps == ()
     assert [tube.id for tube in had.set_aside] == [fading.id]
     assert had.front.steps
+
+
+def test_paint_is_not_mixed_from_owned_tubes_that_a_floor_sets_aside(tmp_path: Path) -> None:
+    """With lemon at home the blue of 400 cornflowers is let down with it; without, it takes more.
+
+    Against all palettes of the choice without lemon, each counted by itself.
+    """
+    scenario = Scenario(
+        budget=1000,
+        currency="EUR",
+        flowers=["cornflower", "primrose"],
+        paper="plain",
+        light="E",
+        tolerance=12,
+        wishes=Wishes(owned=("lemon",)),
+        picture=PictureWish(pictures=400),
+    )
+    catalogue = read_catalogue(SMALL)
+    question = pose(catalogue, scenario, cache=Cache(tmp_path), progress=lambda _: None)
+    lasting = next(
+        it
+        for it in floor_fronts(question, seconds=60)
+        if it.floor is Lightfastness.I and it.set_aside
+    )
+    barred = frozenset(
+        number for number, tube in enumerate(question.tubes) if tube.lightfastness > Lightfastness.I
+    )
+    without, usual = question.instance_without(barred), question.instance
+    others = sorted(set(range(len(question.tubes))) - barred)
+    palettes = [
+        without.palette(bought)
+        for size in range(len(others) + 1)
+        for bought in combinations(others, size)
+        if not without.idle_in(bought)
+    ]
+    dearer = [p for p in palettes if p.bought and p.cost != usual.cost(p.bought)]
+    assert dearer  # so the costs with lemon in use would be wrong
+    assert all(step.proven for step in lasting.front.steps)
+    for step in lasting.front.steps:
+        same = [p for p in palettes if p.value >= step.palette.value]
+        assert step.palette.cost == min(p.cost for p in same)
+    assert {step.palette.value for step in lasting.front.steps} >= {max(p.value for p in palettes)}

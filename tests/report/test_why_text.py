@@ -175,6 +175,9 @@ def test_a_colour_that_takes_two_more_tubes(why: Why) -> None:
     allowed = replace(route, refusals=(None, None))
     text = unreached_words(replace(missed, singles=(), cheapest=allowed), why)
     assert text.endswith("Cheapest to add: blue and deep violet, together EUR 13.75.")
+    among_few = replace(allowed, cheapest=False)
+    text = unreached_words(replace(missed, singles=(), cheapest=among_few), why)
+    assert text.endswith("It would do to add: blue and deep violet, together EUR 13.75.")
 
 
 def test_a_colour_that_no_tube_brings(why: Why) -> None:

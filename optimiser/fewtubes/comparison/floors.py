@@ -5,11 +5,13 @@ coverage lost within the budget, and the money that would win it back.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import partial
 
 from fewtubes.catalogue.records import Lightfastness, Tube
 from fewtubes.comparison.front import Front, FrontStep, fronts
 from fewtubes.mixing.opacity import Transparency
+from fewtubes.selection.instance import ChoiceInstance
 from fewtubes.shopping.question import Question
 
 __all__ = ["CostOfFloor", "Floor", "FloorFront", "cost_of_floor", "floor_fronts"]
@@ -123,7 +125,13 @@ def floor_fronts(
     refused = frozenset(question.numbers[id_] for id_ in question.refused)
     floors: list[Floor | None] = [None, *_floors_above(question)]
     barred = [refused | _below(question, floor) for floor in floors]
-    found = fronts(question.instance, barred, seconds=seconds, known=known)
+    found = fronts(
+        question.instance,
+        barred,
+        seconds=seconds,
+        known=known,
+        with_owned=partial(_with_owned, question),
+    )
     return tuple(
         FloorFront(
             floor=floor,
@@ -133,6 +141,15 @@ def floor_fronts(
         )
         for floor, front, tubes in zip(floors, found, barred, strict=True)
     )
+
+
+def _with_owned(question: Question, owned: frozenset[int]) -> ChoiceInstance:
+    """Return the choice with some of the owned tubes alone, by number; none of others is mixed."""
+    known = question.instance
+    terms, unused = known.terms, question.owned - owned
+    if terms is not None and terms.needs_of is not None and unused:
+        terms = replace(terms, needs_of=question.paint.needs_without(unused))
+    return replace(known, owned=owned, terms=terms)
 
 
 def _floors_above(question: Question) -> Iterator[Floor]:

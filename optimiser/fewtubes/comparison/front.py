@@ -10,13 +10,15 @@ Cybernetics 1, 1971, 296–297, from memory), with all constraints at once.
 
 import time
 from bisect import bisect_right
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 import numpy as np
 
 from fewtubes.comparison.archive import Archive
 from fewtubes.comparison.beam import grow
+from fewtubes.comparison.front_proofs import Empty, levels
 from fewtubes.comparison.search_palettes import palette_of
 from fewtubes.masks import BoolArray
 from fewtubes.selection.explore import explore_all
@@ -75,6 +77,7 @@ def fronts(
     *,
     seconds: float,
     known: Sequence[frozenset[int]] = (),
+    with_owned: Callable[[frozenset[int]], ChoiceInstance] | None = None,
 ) -> tuple[Front, ...]:
     """Return the front for each set of tubes that are ruled out.
 
@@ -89,49 +92,36 @@ def fronts(
         Time for all fronts together [s].
     known
         Tubes bought in palettes found elsewhere; no front falls behind them.
+    with_owned
+        Returns the instance with some of the owned tubes alone, whose costs may be others where
+        paint depends on the palette; by default nothing else changes.
     """
-    work = _Fronts(instance, tuple(barred), time.monotonic() + seconds)
-    for level in _levels(barred):
+    usual = partial(_with_owned, instance)
+    work = _Fronts(instance, tuple(barred), time.monotonic() + seconds, with_owned or usual)
+    for level in levels(barred):
         work.settle([number for number in level if not instance.must_have & barred[number]])
     work.share(known)
     return tuple(work.front(number) for number in range(len(barred)))
 
 
-def _levels(barred: Sequence[frozenset[int]]) -> list[list[int]]:
-    """Return the sets' numbers, those first of which no other set is a proper part.
-
-    What is proven for a set holds for every larger one.
-    """
-    depth: dict[int, int] = {}
-    for number in sorted(range(len(barred)), key=lambda number: len(barred[number])):
-        parts = [depth[other] for other in depth if barred[other] < barred[number]]
-        depth[number] = 1 + max(parts, default=-1)
-    return [
-        [number for number in depth if depth[number] == level]
-        for level in range(max(depth.values(), default=-1) + 1)
-    ]
-
-
-@dataclass(frozen=True)
-class _Empty:
-    """Proof that no palette without the barred tubes has this value at this price or less."""
-
-    barred: frozenset[int]
-    value: int
-    money: int
-
-    def holds_for(self, barred: frozenset[int], value: int, money: int) -> bool:
-        """Whether it says as much of other tubes barred, a value and a price."""
-        return self.barred <= barred and self.value <= value and money <= self.money
+def _with_owned(instance: ChoiceInstance, owned: frozenset[int]) -> ChoiceInstance:
+    """Return an instance with other owned tubes."""
+    return replace(instance, owned=owned)
 
 
 class _Fronts:
     """What is known so far of all fronts of an instance."""
 
     def __init__(
-        self, instance: ChoiceInstance, barred: tuple[frozenset[int], ...], deadline: float
+        self,
+        instance: ChoiceInstance,
+        barred: tuple[frozenset[int], ...],
+        deadline: float,
+        with_owned: Callable[[frozenset[int]], ChoiceInstance],
     ) -> None:
         self._instance = instance
+        self._boxes = {instance.owned: instance}
+        self._with_owned = with_owned
         # What an owned tube makes stays out, even where that is left in the box: so a stricter
         # set never covers more than a looser one.
         self._barred = tuple(tubes | instance.ruled_out for tubes in barred)
@@ -139,7 +129,7 @@ class _Fronts:
         self._money = instance.any_money
         self._slots = instance.most_tubes - len(instance.must_have)
         self._archives = [Archive(instance.fading) for _ in barred]
-        self._proofs: list[_Empty] = []
+        self._proofs: list[Empty] = []
         self._states: dict[frozenset[int], SearchState] = {}
         self._tops: dict[int, int] = {}
 
@@ -168,7 +158,7 @@ class _Fronts:
                 added = tuple(sorted(tubes - box))
                 if barred.isdisjoint(added) and len(added) <= self._slots:
                     value = int(state.values(np.array([added], dtype=np.int64).reshape(1, -1))[0])
-                    self._offer(archive, state, added, value)
+                    self._offer(archive, box, added, value)
 
     def _all_proven(self, number: int) -> bool:
         gaps = self._gaps(number)
@@ -201,7 +191,9 @@ class _Fronts:
         return self._instance.owned - self._barred[number]
 
     def _in_box(self, box: frozenset[int]) -> ChoiceInstance:
-        return replace(self._instance, owned=box)
+        if box not in self._boxes:
+            self._boxes[box] = self._with_owned(box)
+        return self._boxes[box]
 
     def _state(self, box: frozenset[int]) -> SearchState:
         """Return what searches with these owned tubes share."""
@@ -230,21 +222,26 @@ class _Fronts:
 
         grow(state, self._goal(number, 0, self._money), judge)
         if state.buying is not None:
-            self._archives[number] = self._at_true_cost(archive, state)
+            self._archives[number] = self._at_true_cost(archive, self._box(number))
 
-    def _at_true_cost(self, guessed: Archive, state: SearchState) -> Archive:
-        """Return what is kept of palettes whose costs were guesses, at their true costs."""
-        counted = Archive(self._instance.fading)
-        self._offer(counted, state, (), int(state.values(np.zeros((1, 0), dtype=np.int64))[0]))
+    def _at_true_cost(self, guessed: Archive, box: frozenset[int]) -> Archive:
+        """Return what is kept of palettes whose costs were guesses, at their true costs.
+
+        Of as many as there is time for.
+        """
+        state, counted = self._state(box), Archive(self._instance.fading)
+        self._offer(counted, box, (), int(state.values(np.zeros((1, 0), dtype=np.int64))[0]))
         for step in guessed.steps:
-            self._offer(counted, state, step.added, step.value)
+            if not state.may_go_on:
+                break
+            self._offer(counted, box, step.added, step.value)
         return counted
 
     def _offer(
-        self, archive: Archive, state: SearchState, added: tuple[int, ...], value: int
+        self, archive: Archive, box: frozenset[int], added: tuple[int, ...], value: int
     ) -> None:
         """Offer a palette at its true cost, if it can be had and no tube is for nothing."""
-        instance = self._instance
+        instance, state = self._in_box(box), self._state(box)
         cost = instance.cost(instance.must_have.union(added))
         serves = not (instance.must_serve and state.has_surplus(added, value))
         if cost <= self._money and serves:
@@ -280,7 +277,8 @@ class _Fronts:
                 gaps, goals, explore_all(state, goals, visit), strict=True
             ):
                 if end.complete:
-                    self._proofs.append(_Empty(self._barred[number], goal.value, goal.money))
+                    where = box if self._instance.must_serve else None
+                    self._proofs.append(Empty(self._barred[number], goal.value, goal.money, where))
 
     def _gaps(self, number: int) -> list[tuple[int, int]]:
         """Return for each step the value and price between which and the next nothing may lie."""
@@ -303,10 +301,10 @@ class _Fronts:
 
     def _proven(self, number: int, value: int, money: int) -> bool:
         """Whether no palette of this value at this price or less can exist."""
-        barred = self._barred[number]
+        barred, box = self._barred[number], self._box(number)
         if value > self._reachable(number):
             return True
-        return any(proof.holds_for(barred, value, money) for proof in self._proofs)
+        return any(proof.holds_for(barred, value, money, box) for proof in self._proofs)
 
     def _reachable(self, number: int) -> int:
         """Return what all tubes that are not barred cover together."""

@@ -58,7 +58,10 @@ class Route:
     refusals: tuple[Refusal | None, ...]
     """Why the wishes keep each out of use; None for those allowed."""
     in_set: bool = False
-    """Whether they cost nothing since they lie in sets that are bought anyway."""
+    """Whether they cost nothing more though not all are owned: mostly since they lie in sets that
+    are bought anyway."""
+    cheapest: bool = True
+    """Whether the cost of all others was counted beside it; else some may be cheaper."""
 
     @property
     def allowed(self) -> bool:
@@ -74,7 +77,8 @@ class Unreached:
     singles: tuple[Route, ...]
     """Each single further tube that would bring it, allowed and cheap ones first."""
     cheapest: Route | None
-    """The cheapest tubes to add that would bring it, allowed ones first; None if none do."""
+    """The cheapest tubes to add that would bring it, allowed ones first, of those whose cost was
+    counted (`Route.cheapest`); None if none do."""
 
 
 @dataclass(frozen=True, eq=False)

@@ -1,6 +1,6 @@
 """Why these tubes: what hangs on each, what could stand in, what stays out of reach and why."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from fewtubes.catalogue.records import Catalogue
@@ -22,6 +22,10 @@ from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.shop import TRADE_OFF_SHARE, Limits
 
 __all__ = ["why"]
+
+MOST_SEVERAL = 3
+"""Routes of several tubes of which the cost is counted where pictures are planned, for each colour:
+each time it takes what is mixed, some 20 ms."""
 
 WITHOUT_SHARE = 0.25
 """Share of the time limit for each tube that is taken to be not on sale."""
@@ -161,13 +165,37 @@ def _unreached(question: Question, chosen: Chosen, t: int, planned: PlannedSampl
         for row in question.sets[t]
     }
     bought = frozenset(chosen.palette.bought)
-    sold = [_route(question, tubes, bought) for tubes in missing if _is_sold(question, tubes)]
-    ranked = sorted(sold, key=_rank_of_route)
+    sold = [tubes for tubes in missing if _is_sold(question, tubes)]
+    costed = _worth_costing(question, sold)
+    ranked = sorted((_route(question, tubes, bought) for tubes in costed), key=_rank_of_route)
+    if len(costed) < len(sold):
+        ranked = [replace(route, cheapest=False) for route in ranked]
     return Unreached(
         planned=planned,
         singles=tuple(route for route in ranked if len(route.tubes) == 1),
         cheapest=ranked[0] if ranked else None,
     )
+
+
+def _worth_costing(
+    question: Question, routes: Sequence[tuple[int, ...]]
+) -> Sequence[tuple[int, ...]]:
+    """Return the routes whose cost is counted: all, but where each takes long few of several tubes.
+
+    These are allowed ones first, and those whose tubes cost least by themselves.
+    """
+    if not question.instance.must_serve:
+        return routes
+    refused = {question.numbers[id_] for id_ in question.refused}
+    several = sorted(
+        (route for route in routes if len(route) > 1),
+        key=lambda route: (
+            not refused.isdisjoint(route),
+            sum(question.cost(question.tubes[number]) for number in route),
+            route,
+        ),
+    )
+    return [*(route for route in routes if len(route) == 1), *several[:MOST_SEVERAL]]
 
 
 def _is_sold(question: Question, tubes: tuple[int, ...]) -> bool:

@@ -86,7 +86,8 @@ class Remedy:
     allowed: bool
     """Whether the wishes (never, floors, hazards) allow it."""
     in_set: bool = False
-    """Whether it costs nothing since it lies in a set that is bought anyway."""
+    """Whether it costs nothing more though it is not owned: mostly it lies in a set that is bought
+    anyway."""
 
 
 @dataclass(frozen=True, eq=False)

@@ -23,14 +23,15 @@ def price_words(price: int, currency: str, *, in_set: bool) -> str:
     price, currency
         Hundredths, and the ISO 4217 code.
     in_set
-        Whether what costs nothing lies in a set that is bought anyway.
+        Whether what costs nothing is bought anyway, as in a set or to make the delivery free, or
+        saves as much paint of others as it costs.
     """
     return money(price, currency) if price else free_words(in_set=in_set)
 
 
 def free_words(*, in_set: bool) -> str:
-    """Return why a tube costs nothing: what is sold has a price, all else is in the box at home."""
-    return "in a set on the list" if in_set else "owned"
+    """Return that a tube costs nothing more, being bought anyway as in a set, or is at home."""
+    return "at no further cost" if in_set else "owned"
 
 
 def scale_mark(price: int) -> str:

@@ -35,13 +35,14 @@ def singles_words(singles: Sequence[Route], currency: str) -> str:
 
 
 def cheapest_words(route: Route, currency: str) -> str:
-    """Return the cheapest tubes to add to bring a colour, where that takes several."""
+    """Return the cheapest tubes known that bring a colour if they are added, where several do."""
     named = [
         printable(tube.name) + ("" if refusal is None else f" ({REFUSED[refusal]})")
         for tube, refusal in zip(route.tubes, route.refusals, strict=True)
     ]
     allowed = "" if route.allowed else ", though the wishes rule that out"
-    return f"Cheapest to add: {joined(named)}, together {money(route.cost, currency)}{allowed}."
+    which = "Cheapest to add" if route.cheapest else "It would do to add"
+    return f"{which}: {joined(named)}, together {money(route.cost, currency)}{allowed}."
 
 
 def _tube_words(route: Route, currency: str) -> str:
