@@ -44,6 +44,7 @@ async def test_beside_the_choice_on_a_phone(
     assert await overflow(page) <= 0
     assert not await axe(page)
     await page.get_by_role("button", name="decimal commas").click()
+    await page.get_by_role("button", name="commas and decimal points").wait_for()
     link = page.get_by_role("link", name="why-tubes.csv")
     name, text = await downloaded(page, link.click())
     assert name == "why-tubes.csv"
