@@ -57,7 +57,8 @@ async def downloaded(page: Any, act: Coroutine[Any, Any, Any]) -> tuple[str, str
 
 
 async def axe(page: Any) -> list[str]:
-    """Return what the axe engine finds, a line a rule and element."""
+    """Return what the axe engine finds on the whole page, a line a rule and element."""
+    await page.wait_for_load_state("load")  # its styles included
     await page.evaluate((files("axe_playwright_python") / "axe.min.js").read_text("utf-8"))
     found = await page.evaluate(
         "tags => axe.run(document, {runOnly: {type: 'tag', values: tags}})", list(AXE_TAGS)

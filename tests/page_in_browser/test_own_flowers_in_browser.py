@@ -43,8 +43,8 @@ async def test_a_flower_from_a_photograph(page: Any) -> None:
     assert not (await ticks(page))[-1]  # the background
     assert await page.locator("#picking").is_visible()  # the picture is still there
     await page.get_by_label("Name of the flower").fill("my mallow")
-    await page.get_by_role("button", name="Another colour").click()
     count = len(await hexes(page))
+    await page.get_by_role("button", name="Another colour").click()
     await page.wait_for_selector(f"#swatch-hex-0-{count}")
     assert await page.get_by_label("Name of the flower").input_value() == "my mallow"
     # What is pointed at fills the row without a colour, and then makes rows.
