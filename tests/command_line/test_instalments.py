@@ -54,6 +54,17 @@ def test_options_reach_the_question(
     assert "time;name;" in (out / "instalments.csv").read_text(encoding="utf-8-sig")
 
 
+def test_where_pictures_are_planned_it_is_the_sums_that_cannot_be_answered(
+    run: Run, scenario: Path, small: Sequence[str]
+) -> None:
+    """Whether a price list or the scenario's own key is the reason, the sums are what asks."""
+    text = scenario.read_text(encoding="utf-8")
+    scenario.write_text(f"{text}\n[picture]\npictures = 3\n", encoding="utf-8")
+    told = run("instalments", scenario, *small, "--tolerance", 12, "--sum", 9, "--sum", 9)
+    assert told.code == 2
+    assert told.err.startswith("--sum: buying bit by bit reckons with prices of single tubes")
+
+
 @pytest.mark.parametrize(
     ("options", "told"),
     [

@@ -34,7 +34,7 @@ def refuse_joint_prices(question: Question) -> None:
             " tube costs hangs on what is bought with it; ask what to buy at once for the money"
             f" there is now (`fewtubes shop`, or on the page), or {_remedy(question)}."
         )
-        raise InputError([Fault("prices", told)])
+        raise InputError([Fault("sums", told)])
 
 
 def _remedy(question: Question) -> str:
