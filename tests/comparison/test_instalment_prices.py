@@ -100,7 +100,7 @@ def test_what_hangs_on_the_whole_purchase_is_refused(
     with pytest.raises(InputError) as refused:
         instalments(stocked(demo, offers, *sets), asked(0), sums=[5, 5], cache=shared_cache)
     (fault,) = refused.value.faults
-    assert fault.where == "prices"
+    assert fault.where == "sums"
     assert told in fault.what
 
 
