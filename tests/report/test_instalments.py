@@ -218,3 +218,11 @@ def test_the_table_has_a_row_a_tube_in_the_order_of_buying(found: Instalments) -
     assert times == sorted(times)
     assert sum(round(float(row["price"]) * 100) for row in rows) == found.cost
     assert len(found.tubes()) == len(rows)
+
+
+def test_what_fades_is_told_of_the_tubes_bought(shared_cache: Cache) -> None:
+    catalogue = read_catalogue()
+    asked = read_scenario(FIRST_SET, catalogue)
+    found = instalments(catalogue, asked, sums=[8, 5, 5], cache=shared_cache)
+    assert "In light this one fades: middle red (naphthol) (III, fair)." in words(printed(found))
+    assert not any(one.tube.lightfastness.fades for one in found.purchases[:-1])

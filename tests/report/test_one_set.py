@@ -11,6 +11,7 @@ import pytest
 from rich.console import Console
 
 from fewtubes.catalogue.reading import read_catalogue
+from fewtubes.catalogue.records import Lightfastness
 from fewtubes.comparison.one_set import one_set
 from fewtubes.comparison.one_set_findings import OneSet
 from fewtubes.coverage.cache import Cache
@@ -112,3 +113,13 @@ def test_sets_whose_shares_hardly_differ_are_told_apart(found: OneSet) -> None:
     assert "at worst 79.78 % (" in set_sentence(told, second)
     assert "100 % on average" in set_sentence(told, second)
     assert "79.77 % 79.78 %" in printed(told)
+
+
+def test_each_set_tells_which_of_its_tubes_fade(found: OneSet) -> None:
+    demo = read_catalogue().tubes.values()
+    fading = next(tube for tube in demo if tube.lightfastness is Lightfastness.V)
+    lasting = next(tube for tube in demo if tube.lightfastness is Lightfastness.I)
+    faded = replace(found, by_mean=replace(found.by_mean, tubes=(lasting, fading)))
+    assert f"In light this one fades: {fading.name} (V, very poor)." in printed(faded)
+    lasts = replace(found.by_mean, tubes=(lasting,))
+    assert "In light" not in printed(replace(found, by_mean=lasts, by_worst=lasts))

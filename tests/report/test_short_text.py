@@ -173,7 +173,7 @@ def test_only_a_proven_answer_is_called_best(plan: Plan, short: Printed, flat: F
     certificate = replace(plan.certificate, status=Status.STOPPED, bound=8000)
     stopped = flat(short(replace(plan, certificate=certificate, ties=5)))
     assert "best" not in stopped.lower()
-    assert "(gap 12.5 %)" in stopped
+    assert "(gap: 12.5 % of that)" in stopped
     assert "At least 5 palettes rank equal" in stopped
 
 

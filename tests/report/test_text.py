@@ -97,7 +97,7 @@ def test_a_stopped_search_tells_its_gap(plan: Plan, printed: Printed, flat: Flat
     assert (
         "This one covers 70 %; no choice within EUR 20.00 and 3 tubes covers more than 80 %" in text
     )
-    assert "(gap 12.5 %)" in text
+    assert "(gap: 12.5 % of that)" in text
 
 
 def test_a_stopped_search_may_have_proven_the_coverage(

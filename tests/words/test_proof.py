@@ -163,7 +163,7 @@ def test_buying_nothing_is_not_praised_for_taking_few_tubes() -> None:
 def test_what_is_open_tells_how_much() -> None:
     said = proof(Standing.OPEN)
     assert "This one covers 90 %; no choice within EUR 12.00 covers more than 95 %" in said
-    assert "(gap 5 %)" in said
+    assert "(gap: 5 % of that)" in said
 
 
 def test_equals_are_counted_as_far_as_they_are_known() -> None:

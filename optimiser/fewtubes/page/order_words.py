@@ -7,6 +7,7 @@ from fewtubes.comparison.instalment_findings import Instalments
 from fewtubes.report.sentences.instalments import (
     answer_sentence,
     comparison_sentence,
+    fading_sentence,
     terms_sentences,
 )
 from fewtubes.scenario.records import Scenario
@@ -42,6 +43,12 @@ def _asked(scenario: Scenario) -> tuple[object, ...]:
 
 ORDER_WORDS: Mapping[str, Callable[..., object]] = {
     one.__name__: one
-    for one in (answer_sentence, bought_others, comparison_sentence, terms_sentences)
+    for one in (
+        answer_sentence,
+        bought_others,
+        comparison_sentence,
+        fading_sentence,
+        terms_sentences,
+    )
 }
 """By the name under which templates call them."""

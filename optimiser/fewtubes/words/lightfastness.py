@@ -1,10 +1,12 @@
 """Grades of lightfastness in words."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
-from fewtubes.catalogue.records import Lightfastness
+from fewtubes.catalogue.records import LASTS, Lightfastness, Tube
+from fewtubes.words.lists import joined
+from fewtubes.words.printable import printable
 
-__all__ = ["LIGHTFASTNESS_WORDS", "LIGHT_TEST"]
+__all__ = ["LIGHTFASTNESS_WORDS", "LIGHT_TEST", "fade_sentence", "graded_words"]
 
 LIGHT_TEST = (
     "To test it, paint a swatch, cover half of it, and leave it in a window for some months; then"
@@ -20,3 +22,31 @@ LIGHTFASTNESS_WORDS: Mapping[Lightfastness, str] = {
     Lightfastness.V: "very poor",
 }
 """The wording of ASTM D4303 for its categories, from memory."""
+
+
+def graded_words(grade: Lightfastness) -> str:
+    """Return a category with its wording, e.g. ``III, fair``."""
+    return f"{grade.name}, {LIGHTFASTNESS_WORDS[grade]}"
+
+
+def fade_sentence(tubes: Iterable[Tube], *, given: bool = False) -> str:
+    """Return which of some tubes to buy fade, and how to do without; "" if all of them last.
+
+    Parameters
+    ----------
+    tubes
+        The tubes to buy.
+    given
+        Whether these were named by who asks, so that nothing else would be bought.
+    """
+    fading = [tube for tube in tubes if tube.lightfastness.fades]
+    if not fading:
+        return ""
+    names = joined([f"{printable(it.name)} ({graded_words(it.lightfastness)})" for it in fading])
+    them = "it" if len(fading) == 1 else "them"
+    without = f" To do without {them}, ask for lightfastness {LASTS.name} or better."
+    return f"In light {_this(len(fading))}: {names}.{'' if given else without}"
+
+
+def _this(count: int) -> str:
+    return "this one fades" if count == 1 else "these fade"

@@ -36,6 +36,7 @@ from fewtubes.words.matches import difference, match_words
 from fewtubes.words.money import amount
 from fewtubes.words.printable import printable
 from fewtubes.words.recipes import recipe_words
+from fewtubes.words.tubes import codes_words
 
 __all__ = ["BoughtBasis", "step_body", "step_id"]
 
@@ -182,7 +183,7 @@ def _row(basis: BoughtBasis, purchase: Purchase) -> _Row:
     return _Row(
         dab=basis.dabs([tube]),
         name=printable(tube.name),
-        codes=" ".join(dict.fromkeys(tube.codes)),
+        codes=codes_words(tube),
         grade=tube.lightfastness.name,
         packs=joined([pack_words(pack) for pack in purchase.packs]),
         price=amount(purchase.cost),

@@ -9,6 +9,7 @@ from fewtubes.report.sentences.painters import painters_words
 from fewtubes.report.sentences.proof import standing_of
 from fewtubes.scenario.preference import Prefer
 from fewtubes.words.counting import counted
+from fewtubes.words.lightfastness import fade_sentence
 from fewtubes.words.lists import joined
 from fewtubes.words.money import amount, money
 from fewtubes.words.printable import printable
@@ -30,6 +31,7 @@ __all__ = [
     "comparison_rows",
     "comparison_sentence",
     "covered_sentence",
+    "fading_sentence",
     "left_sentence",
     "newly_sentence",
     "nothing_sentence",
@@ -113,6 +115,11 @@ def comparison_sentence(found: Instalments) -> str:
     most = max(found.times, key=lambda time: time.given_up)
     lost = _with_difference(most)[2] if most.given_up else ""
     return given_up_words(lost, proven=found.best_proven, given=found.order_only)
+
+
+def fading_sentence(found: Instalments) -> str:
+    """Return which of the tubes bought fade in light; "" if all of them last."""
+    return fade_sentence((one.tube for one in found.purchases), given=found.order_only)
 
 
 def title_words(found: Instalments, place: int) -> str:

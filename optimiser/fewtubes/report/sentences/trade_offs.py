@@ -6,7 +6,7 @@ from fewtubes.report.sentences.painters import kind_bought
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import TradeOff
 from fewtubes.words.counting import counted
-from fewtubes.words.lightfastness import LIGHTFASTNESS_WORDS
+from fewtubes.words.lightfastness import graded_words
 from fewtubes.words.lists import joined
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
@@ -19,7 +19,7 @@ __all__ = ["fading_words", "grade_words", "short_trade_off_words", "trade_off_wo
 def grade_words(worst: Lightfastness | Transparency) -> str:
     """Return a grade in words, e.g. ``II, very good (ASTM D4303)`` or ``semi-opaque``."""
     if isinstance(worst, Lightfastness):
-        return f"{_lasting(worst)} (ASTM D4303)"
+        return f"{graded_words(worst)} (ASTM D4303)"
     return worst.word
 
 
@@ -67,16 +67,12 @@ def fading_words(plan: Plan) -> str:
         return ""
     names = joined(
         [
-            f"{printable(tube.name)} ({_lasting(tube.lightfastness)})"
+            f"{printable(tube.name)} ({graded_words(tube.lightfastness)})"
             for tube in trade_off.limited_by
         ]
     )
     which = f"with tubes that all last ({LASTS.name} or better)"
     return f"In light these fade: {names}. {_spared_words(trade_off, plan, which)}"
-
-
-def _lasting(grade: Lightfastness) -> str:
-    return f"{grade.name}, {LIGHTFASTNESS_WORDS[grade]}"
 
 
 def _spared_words(trade_off: TradeOff, plan: Plan, which: str) -> str:

@@ -10,6 +10,7 @@ from fewtubes.report.sentences.instalments import (
     comparison_rows,
     comparison_sentence,
     covered_sentence,
+    fading_sentence,
     left_sentence,
     newly_sentence,
     nothing_sentence,
@@ -45,6 +46,9 @@ def print_instalments(found: Instalments, console: Console, *, full: bool = Fals
     heading(console, "Answer")
     paragraph(console, answer_sentence(found))
     paragraph(console, comparison_sentence(found))
+    fading = fading_sentence(found)
+    if fading:
+        paragraph(console, fading)
     for place, time in enumerate(found.times):
         heading(console, title_words(found, place))
         _print_bought(found, time, console)

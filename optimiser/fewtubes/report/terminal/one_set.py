@@ -14,6 +14,7 @@ from fewtubes.report.sentences.one_set import (
 )
 from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
+from fewtubes.words.lightfastness import fade_sentence
 from fewtubes.words.money import amount
 from fewtubes.words.printable import printable
 from fewtubes.words.proof.claims import AT_MOST
@@ -56,6 +57,9 @@ def _print_set(found: OneSet, chosen: SetForAll, title: str, console: Console) -
     if chosen.purchase.parcels:
         put(console, _list_of(found, chosen))
     paragraph(console, proof_sentence(found, chosen))
+    fading = fade_sentence(chosen.tubes)
+    if fading:
+        paragraph(console, fading)
 
 
 def _list_of(found: OneSet, chosen: SetForAll) -> Table:

@@ -177,7 +177,7 @@ def standing_proof(
     return (
         "Not proven: the search was stopped by a limit of time or effort before all choices were"
         f" ruled out. This one covers {covers}; no choice within {limits} covers more than"
-        f" {most}{paints} (gap {percent(gap)})."
+        f" {most}{paints} (gap: {percent(gap)} of that)."
     )
 
 
