@@ -1,5 +1,6 @@
 """Names and ids in any capitals lead to the same thing, wherever they are given."""
 
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -9,10 +10,11 @@ from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.errors import InputError
+from fewtubes.report.sentences.asked import wish_words
 from fewtubes.scenario.box_file import read_box
 from fewtubes.scenario.called import id_of, looked_up
 from fewtubes.scenario.home_box import BoxAtHome
-from fewtubes.scenario.names import settled_names
+from fewtubes.scenario.names import named_tubes, settled_names
 from fewtubes.scenario.overrides import with_overrides
 from fewtubes.scenario.reading import read_scenario
 from fewtubes.scenario.records import Scenario, Wishes
@@ -121,3 +123,34 @@ def test_a_file_may_name_things(demo: Catalogue, tmp_path: Path) -> None:
     box.write_text('[tubes]\nlemon = "half"\nLEMON = "full"\n', encoding="utf-8")
     with pytest.raises(InputError, match="the tube 'lemon' stands there twice"):
         read_box(box, demo)
+
+
+def test_an_unknown_tube_is_answered_with_names_that_can_be_typed(demo: Catalogue) -> None:
+    collector = FaultCollector()
+    looked_up(["qqq"], demo.tubes, "tube", where="owned", collector=collector)
+    with pytest.raises(InputError) as told:
+        collector.raise_if_any()
+    said = str(told.value)
+    assert "is not in the catalogue. It holds none like it; spelt most like it: '" in said
+    assert said.endswith(" and 66 more.")
+    offered = re.findall(r"'([^']+)'", said.partition("like it: ")[2])
+    assert len(offered) == 6
+    assert all(demo.tubes[str(id_of(name, demo.tubes))].name == name for name in offered)
+
+
+def test_a_scenario_tells_its_tubes_by_name(demo: Catalogue) -> None:
+    wishes = Wishes(
+        owned=("lemon",),
+        must_have=("magenta",),
+        never=("rose",),
+        box=BoxAtHome({"ultramarine": "half"}),
+    )
+    scenario = Scenario(budget=9, currency="EUR", flowers=["primrose"], wishes=wishes)
+    named = named_tubes(scenario, demo)
+    assert named == {
+        id_: demo.tubes[id_].name for id_ in ("lemon", "magenta", "rose", "ultramarine")
+    }
+    assert wish_words(wishes, named) == (
+        "in any case magenta (quinacridone); never rose (quinacridone); 2 tubes owned already, in"
+        " the box at home ultramarine blue (half full)"
+    )

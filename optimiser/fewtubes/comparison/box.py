@@ -16,6 +16,7 @@ from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.opacity import contrast_ratio
 from fewtubes.scenario.called import looked_up
 from fewtubes.scenario.checks import each_once
+from fewtubes.scenario.names import named_tubes
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.choose import choose
@@ -111,6 +112,7 @@ def box(
         plan_proven=proven,
         fitted_paints=question.fitted_paints,
         counted_to=question.counted_to,
+        names=named_tubes(scenario, catalogue),
     )
 
 

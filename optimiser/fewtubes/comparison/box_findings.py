@@ -1,6 +1,7 @@
 """What can be said of the tubes one owns, as values that do not change."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from fewtubes.catalogue.records import Tube
@@ -102,6 +103,8 @@ class Box:
     """Whether any tube that could be chosen, or is in use, was fitted from swatches."""
     counted_to: int | None = None
     """What share of the whole importances are counted to, as 1 in so many; None if exactly."""
+    names: Mapping[str, str] = field(default_factory=dict)
+    """Of the tubes that the scenario names, by id."""
 
     @property
     def spare(self) -> tuple[Double, ...]:

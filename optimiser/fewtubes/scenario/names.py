@@ -12,7 +12,7 @@ from fewtubes.scenario.own_flowers import held_otherwise
 from fewtubes.scenario.records import Scenario
 from fewtubes.scenario.wanted import FlowerWish
 
-__all__ = ["settled_box", "settled_names"]
+__all__ = ["named_tubes", "settled_box", "settled_names"]
 
 
 def settled_names(scenario: Scenario, catalogue: Catalogue) -> Scenario:
@@ -68,6 +68,14 @@ def settled_names(scenario: Scenario, catalogue: Catalogue) -> Scenario:
     if all(getattr(scenario, key) == value for key, value in settled.items()):
         return scenario
     return replace(scenario, **settled)
+
+
+def named_tubes(scenario: Scenario, catalogue: Catalogue) -> dict[str, str]:
+    """Return by id what the tubes are called that a scenario names, the box at home included."""
+    wishes = scenario.wishes
+    boxed = (tube.id for tube in wishes.box.tubes)
+    ids = (*wishes.owned, *wishes.must_have, *wishes.never, *boxed)
+    return {id_: catalogue.tubes[id_].name for id_ in ids if id_ in catalogue.tubes}
 
 
 def settled_box(box: BoxAtHome, catalogue: Catalogue, collector: FaultCollector) -> BoxAtHome:

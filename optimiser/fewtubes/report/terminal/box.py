@@ -40,7 +40,9 @@ def print_box(box: Box, console: Console, *, full: bool = False, catalogue_label
     catalogue_label
         Where the tubes are from; not said if blank.
     """
-    print_asked(box.scenario, catalogue_label, console, what="The box for", full=False)
+    print_asked(
+        box.scenario, catalogue_label, console, names=box.names, what="The box for", full=False
+    )
     heading(console, "In the box")
     paragraph(console, f"{_contents_words(box)} {counting_words(box.counted_to)}".rstrip())
     heading(console, "Doubles")
