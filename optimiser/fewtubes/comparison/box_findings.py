@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from fewtubes.catalogue.records import Tube
+from fewtubes.comparison.box_gains import Gain
 from fewtubes.mixing.likeness import HARDLY_DIFFERENT, TWINS, Likeness
 from fewtubes.scenario.records import Scenario
 
@@ -65,6 +66,13 @@ class Intended:
     """Whether the very tube is in the box."""
     set_aside: bool = False
     """Whether it is, but the wishes keep it out of use."""
+    kept_out: str = ""
+    """Why the wishes would keep it out of use, as the end of a sentence; blank if they would not,
+    or if it is in the box."""
+    gain: Gain | None = None
+    """What it alone adds to the box; None if it is in the box, or would be kept out of use."""
+    thinned: bool = False
+    """Whether water makes it from the one that it is most like, so that it need not be bought."""
 
     @property
     def is_double(self) -> bool:
@@ -105,6 +113,8 @@ class Box:
     """What share of the whole importances are counted to, as 1 in so many; None if exactly."""
     names: Mapping[str, str] = field(default_factory=dict)
     """Of the tubes that the scenario names, by id."""
+    gain_together: Gain | None = None
+    """What the tubes about to be bought add together; None unless several may be used."""
 
     @property
     def spare(self) -> tuple[Double, ...]:
@@ -186,6 +196,9 @@ class Box:
         `most_like`, `difference`
             Name of the most alike of the tubes in use, and the largest difference from it over the
             washes [ΔE00]; missing if there is no other.
+        `box_covers`, `covers_with_it`, `newly_reached`
+            Coverage of the box without and with this one tube [0–1], and the colours newly reached,
+            counted by flower; missing if it is in the box, or would be kept out of use.
         """
         from fewtubes.comparison.box_tables import about_to_buy
 

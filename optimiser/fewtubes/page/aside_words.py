@@ -11,6 +11,7 @@ from fewtubes.comparison.box_contents import BoxContents
 from fewtubes.comparison.box_findings import Box
 from fewtubes.comparison.mixes import Mixes, RatedMatch
 from fewtubes.comparison.reasons import Why
+from fewtubes.report.sentences.box_gains import together_words
 from fewtubes.report.sentences.mixes import lead_words
 from fewtubes.report.sentences.proof import note_words
 from fewtubes.report.sentences.routes import MOST_SINGLES
@@ -284,6 +285,7 @@ ASIDE_WORDS: Mapping[str, Callable[..., object]] = {
         plan_of_box,
         purchases,
         reason_sentences,
+        together_words,
         unreached_words,
         why_answer,
         why_care,

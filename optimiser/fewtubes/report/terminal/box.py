@@ -8,6 +8,7 @@ from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.box_findings import Addition, Box, Double, Intended
 from fewtubes.mixing.likeness import TWINS
 from fewtubes.report.sentences.asked import counting_words
+from fewtubes.report.sentences.box_gains import gain_words, together_words
 from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.head import print_asked, print_in_full
 from fewtubes.report.terminal.layout import bullet, heading, paragraph, plain, put, table
@@ -75,7 +76,14 @@ def _print_intended(box: Box, console: Console) -> None:
     elif not box.intended:
         paragraph(console, "Nothing.")
     for intended in box.intended if box.owned else ():
-        bullet(console, f"{intended_words(intended)}")
+        bullet(console, intended_words(intended))
+    for intended in () if box.owned else box.intended:
+        gained = gain_words(intended)
+        if gained:
+            bullet(console, f"{_name(intended.tube)}: {gained[0].lower()}{gained[1:]}")
+    together = together_words(box.gain_together)
+    if together:
+        paragraph(console, together)
 
 
 def double_words(double: Double, *, full: bool = True) -> str:
@@ -158,7 +166,11 @@ def addition_words(box: Box) -> str:
 
 
 def intended_words(intended: Intended) -> str:
-    """Return whether a tube is in the box already, under its own or another name."""
+    """Return whether a tube is in the box already, by whatever name, and what it adds to it."""
+    return f"{_in_box_words(intended)} {gain_words(intended)}".rstrip()
+
+
+def _in_box_words(intended: Intended) -> str:
     name = _name(intended.tube)
     if intended.is_owned:
         aside = ", but the wishes keep it out of use" if intended.set_aside else ""

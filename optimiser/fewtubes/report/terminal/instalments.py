@@ -39,7 +39,6 @@ def print_instalments(found: Instalments, console: Console, *, full: bool = Fals
     full
         Whether every colour that can newly be painted is named.
     """
-    scenario = found.question.scenario
     print_question(found.question, console, what="Bit by bit")
     paragraph(console, terms_sentences(found))
     heading(console, "Answer")
