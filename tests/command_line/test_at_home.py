@@ -291,3 +291,19 @@ def test_tubes_are_put_in_and_taken_out_by_name(
     told = run("at-home", box, "--remove", "deep BLUE", *small)
     assert told.code == 0, told.err
     assert box.read_text(encoding="utf-8") == '[tubes]\nlemon = "half"\n'
+
+
+def test_one_tube_under_two_names_is_told_and_one_can_be_taken_out(
+    run: Run, small: Sequence[str], tmp_path: Path
+) -> None:
+    path = tmp_path / "tin.toml"
+    path.write_text('[tubes]\nlemon = "half"\n"LEMON" = "full"\n', encoding="utf-8")
+    told = run("at-home", path, *small)
+    assert told.code == 2
+    assert told.err == (
+        "tin.toml, tubes, LEMON: is the same tube as 'lemon', which stands there before it; keep"
+        " one of the two.\n"
+    )
+    told = run("at-home", path, *small, "--remove", "lemon")
+    assert told.code == 0, told.err
+    assert path.read_text(encoding="utf-8") == '[tubes]\nlemon = "half"\n'

@@ -117,8 +117,8 @@ def _changed(
     """
     from fewtubes.catalogue.collector import FaultCollector
     from fewtubes.catalogue.limits import parsed_number, shown
-    from fewtubes.scenario.called import id_of, looked_up
-    from fewtubes.scenario.home_box import left_of
+    from fewtubes.scenario.called import id_of, looked_up, repeated
+    from fewtubes.scenario.home_box import left_of, same_tube
 
     collector = FaultCollector()
     held = [tube.id for tube in box.tubes]
@@ -144,6 +144,8 @@ def _changed(
         collector.note("--left", what)
     staying = [id_ for id_ in held if id_ not in remove and id_ not in add]
     looked_up(staying, tables.tubes, "tube", where=f"{name}, tubes", collector=collector)
+    for before, again in repeated(staying, tables.tubes):
+        collector.note_fault(f"{name}, tubes, {shown(again)[1:-1]}", same_tube(before))
     for id_ in remove:
         if id_ in add:
             collector.note("--remove", f"{shown(id_)} is added as well; leave one of them out.")

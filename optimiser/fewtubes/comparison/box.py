@@ -15,7 +15,7 @@ from fewtubes.coverage.cache import Cache, cache_of
 from fewtubes.mixing.likeness import HARDLY_DIFFERENT, Likeness, likeness, twins
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.opacity import contrast_ratio
-from fewtubes.scenario.called import looked_up
+from fewtubes.scenario.called import id_is_a_name, looked_up
 from fewtubes.scenario.checks import each_once
 from fewtubes.scenario.names import named_tubes
 from fewtubes.scenario.records import Scenario
@@ -116,6 +116,9 @@ def box(
         fitted_paints=question.fitted_paints,
         counted_to=question.counted_to,
         names=named_tubes(scenario, catalogue),
+        id_is_a_name=id_is_a_name(
+            dict.fromkeys(tube.id for tube in (*owned, *intended)), catalogue.tubes
+        ),
         gain_together=_gain_together(question, about),
     )
 

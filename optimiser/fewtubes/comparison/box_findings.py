@@ -113,6 +113,9 @@ class Box:
     """What share of the whole importances are counted to, as 1 in so many; None if exactly."""
     names: Mapping[str, str] = field(default_factory=dict)
     """Of the tubes that the scenario names, by id."""
+    id_is_a_name: tuple[tuple[Tube, Tube], ...] = ()
+    """Owned tubes, and those about to be bought, whose id is what another tube is called, each with
+    that other."""
     gain_together: Gain | None = None
     """What the tubes about to be bought add together; None unless several may be used."""
 

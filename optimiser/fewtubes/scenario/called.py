@@ -4,7 +4,7 @@ Whatever prints a tube prints its name, so a name is taken wherever an id is; ca
 between words and the way accents are stored make no difference to either.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.limits import listed, shown
@@ -12,7 +12,7 @@ from fewtubes.catalogue.names import alike_key
 from fewtubes.catalogue.records import Tube
 from fewtubes.quoting import quoted
 
-__all__ = ["id_of", "looked_up", "names_to_give"]
+__all__ = ["id_is_a_name", "id_of", "looked_up", "names_to_give", "repeated"]
 
 MOST_TUBES_LISTED = 6
 """Tubes named where none is near; their names are longer than their ids."""
@@ -73,6 +73,37 @@ def _only(calls: Mapping[str, list[str]], name: str) -> str | None:
     """Return the one id for a name; None if there is none, or more than one."""
     ids = calls.get(alike_key(name), [])
     return ids[0] if len(ids) == 1 else None
+
+
+def repeated(names: Iterable[str], held: Mapping[str, object]) -> Iterator[tuple[str, str]]:
+    """Yield every name that means what one before it means, behind that one.
+
+    A thing may be meant by its id and by its name, in any capitals.
+    """
+    calls, first = _calls(held), dict[str, str]()
+    for name in names:
+        id_ = name if name in held else _only(calls, name) or name
+        if id_ in first:
+            yield first[id_], name
+        else:
+            first[id_] = name
+
+
+def id_is_a_name(ids: Iterable[str], tubes: Mapping[str, Tube]) -> tuple[tuple[Tube, Tube], ...]:
+    """Return the tubes whose id is what another tube is called, each with that other.
+
+    Since an id goes before a name, such a text never stands for the other.
+
+    Parameters
+    ----------
+    ids
+        Of the tubes to look at.
+    tubes
+        The catalogue's, by id.
+    """
+    called = {alike_key(tube.name): tube for tube in tubes.values()}
+    pairs = ((tubes[id_], called.get(alike_key(id_))) for id_ in ids)
+    return tuple((taken, other) for taken, other in pairs if other and other.id != taken.id)
 
 
 def names_to_give(tubes: Mapping[str, Tube]) -> dict[str, str]:

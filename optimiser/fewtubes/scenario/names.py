@@ -4,10 +4,11 @@ from dataclasses import replace
 from typing import Any
 
 from fewtubes.catalogue.collector import FaultCollector
+from fewtubes.catalogue.limits import shown
 from fewtubes.catalogue.records import Catalogue
-from fewtubes.scenario.called import looked_up
+from fewtubes.scenario.called import looked_up, repeated
 from fewtubes.scenario.demands import currency_fault
-from fewtubes.scenario.home_box import BoxAtHome, TubeAtHome
+from fewtubes.scenario.home_box import BoxAtHome, TubeAtHome, same_tube
 from fewtubes.scenario.own_flowers import held_otherwise
 from fewtubes.scenario.records import Scenario
 from fewtubes.scenario.wanted import FlowerWish
@@ -82,8 +83,10 @@ def settled_box(box: BoxAtHome, catalogue: Catalogue, collector: FaultCollector)
     """Return the box with ids of the catalogue; a tube that it lacks is told of ``box``."""
     names = [tube.id for tube in box.tubes]
     ids = looked_up(names, catalogue.tubes, "tube", where="box", collector=collector)
-    if len(ids) < len(names):
-        collector.note("box", "one tube stands there twice; keep one of the two.")
+    twice = [*repeated(names, catalogue.tubes)]
+    for before, name in twice:
+        collector.note_fault("box", f"{shown(name)} {same_tube(before)}")
+    if twice:
         return box
     tubes = [TubeAtHome(id_, tube.left) for id_, tube in zip(ids, box.tubes, strict=True)]
     return box if list(ids) == names else replace(box, tubes=tuple(tubes))

@@ -9,6 +9,7 @@ from fewtubes.comparison.box_findings import Addition, Box, Double, Intended
 from fewtubes.mixing.likeness import TWINS
 from fewtubes.report.sentences.asked import counting_words
 from fewtubes.report.sentences.box_gains import gain_words, together_words
+from fewtubes.report.sentences.namesakes import namesake_sentences
 from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.head import print_asked, print_in_full
 from fewtubes.report.terminal.layout import bullet, heading, paragraph, plain, put, table
@@ -46,6 +47,8 @@ def print_box(box: Box, console: Console, *, full: bool = False, catalogue_label
     )
     heading(console, "In the box")
     paragraph(console, f"{_contents_words(box)} {counting_words(box.counted_to)}".rstrip())
+    for sentence in namesake_sentences(box.id_is_a_name):
+        paragraph(console, sentence)
     heading(console, "Doubles")
     if not box.doubles:
         paragraph(console, "No two tubes in use look alike.")
