@@ -1,7 +1,7 @@
 """What tubes put into the box add to the flowers: coverage, and the colours newly reached."""
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -56,14 +56,8 @@ def gain_of(question: Question, held: Iterable[int], added: Iterable[int]) -> Ga
     weights = np.array([sample.weight for sample in question.samples], dtype=object)
     whole = int(weights.sum()) if len(weights) else 0
     names = [sample.flower for sample in question.samples]
-    totals = Counter(names)
-    counts = [
-        Counter(name for name, is_reached in zip(names, reached, strict=True) if is_reached)
-        for reached in (before, after)
-    ]
-    flowers = (
-        FlowerReached(name, *(count[name] for count in counts), totals[name]) for name in totals
-    )
+    totals, one, other = Counter(names), _counts(names, before), _counts(names, after)
+    flowers = (FlowerReached(name, one[name], other[name], total) for name, total in totals.items())
     more = [flower for flower in flowers if flower.after > flower.before]
     return Gain(
         before=_share(int(weights[before].sum()), whole),
@@ -77,6 +71,11 @@ def _reached(question: Question, held: frozenset[int]) -> BoolArray:
     at_hand = np.zeros(len(question.tubes) + 1, dtype=bool)
     at_hand[[*held, NO_TUBE]] = True  # the place that stands for no tube is the last
     return np.array([bool(at_hand[sets].all(axis=1).any()) for sets in question.sets], dtype=bool)
+
+
+def _counts(names: Sequence[str], reached: BoolArray) -> Counter[str]:
+    """Return how many samples of each flower are reached."""
+    return Counter(name for name, is_reached in zip(names, reached, strict=True) if is_reached)
 
 
 def _share(part: int, whole: int) -> float:
