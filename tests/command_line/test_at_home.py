@@ -84,6 +84,7 @@ def test_looking_writes_nothing(run: Run, small: Sequence[str], box: Path) -> No
         (["--add", "lemon", "--left", "hal"], "--left: is 'hal'; allowed: 'full', 'half'"),
         (["--add", "lemon", "--left", "1.5"], "--left: is 1.5; it must be a number from 0 to 1"),
         (["--remove", "lemmon"], "--remove: the tube 'lemmon' is not in the box. Did you mean"),
+        (["--remove", "dep blue"], "is not in the box. Did you mean 'Deep blue'?"),
         (["--add", "lemon", "--remove", "lemon"], "'lemon' is added as well; leave one of them"),
     ],
 )

@@ -10,8 +10,9 @@ from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption
 from fewtubes.files.real_path import real_path
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
+    from fewtubes.catalogue.collector import FaultCollector
     from fewtubes.catalogue.records import Catalogue
     from fewtubes.scenario.home_box import BoxAtHome
 
@@ -124,6 +125,7 @@ def _changed(
     held = [tube.id for tube in box.tubes]
     called = {id_of(key, tables.tubes) or key: key for key in held}  # as the file calls them
     looked_up(add, tables.tubes, "tube", where="--add", collector=collector)
+    typed = remove
     add, remove = (
         [
             called.get(id_of(one, tables.tubes) or one, id_of(one, tables.tubes) or one)
@@ -146,12 +148,12 @@ def _changed(
     looked_up(staying, tables.tubes, "tube", where=f"{name}, tubes", collector=collector)
     for before, again in repeated(staying, tables.tubes):
         collector.note_fault(f"{name}, tubes, {shown(again)[1:-1]}", same_tube(before))
-    for id_ in remove:
+    for id_, asked in zip(remove, typed, strict=True):
         if id_ in add:
             collector.note("--remove", f"{shown(id_)} is added as well; leave one of them out.")
         elif id_ not in held:
-            near = collector.suggestion(id_, held)
-            collector.note("--remove", f"the tube {shown(id_)} is not in the box.{near}")
+            near = "" if id_ in tables.tubes else _near(asked, called, tables, collector)
+            collector.note("--remove", f"the tube {shown(asked)} is not in the box.{near}")
     collector.raise_if_any()
     box = box.without(remove)
     if len(shares) == 1:
@@ -159,6 +161,17 @@ def _changed(
     for id_, share in zip(add, shares, strict=True):
         box = box.with_tubes([id_], share)
     return box
+
+
+def _near(
+    asked: str, called: "Mapping[str, str]", tables: "Catalogue", collector: "FaultCollector"
+) -> str:
+    """Return which tubes of the box may be meant, by their names where they are known."""
+    from fewtubes.scenario.likely_meant import tubes_meant
+
+    known = {id_: tables.tubes[id_] for id_ in called if id_ in tables.tubes}
+    near = tubes_meant(asked, known) if collector.may_compare(len(known)) else ""
+    return near or collector.suggestion(asked, called.values())
 
 
 def _text(text: str | None, box: "BoxAtHome") -> str:
