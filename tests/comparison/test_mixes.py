@@ -13,6 +13,7 @@ from fewtubes.catalogue.records import Catalogue, Lightfastness
 from fewtubes.comparison.mixes import Mixes, best_mixes
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import usual_optics
+from fewtubes.errors import LimitError
 from fewtubes.mixing.matching import best_matches
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import Recipe, RecipeSpace
@@ -111,3 +112,17 @@ def test_of_two_tubes_of_one_paint_the_one_that_lasts_leads(
     found = best_mixes("violet", VIOLET, held, optics=optics, tolerance=4.0, most=5)
     assert found.lasting_leads
     assert [one.tubes for one in recipes(found)] == [("lasting",), ("fading",)]
+
+
+def test_without_time_to_look_for_what_lasts_the_best_stands(
+    demo: Catalogue, optics: Optics, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def best(tubes: dict[str, object], *args: object, **named: object) -> object:
+        if "dioxazine-violet" not in tubes:
+            raise LimitError("no time is left")
+        return best_matches(tubes, *args, **named)  # type: ignore[arg-type]
+
+    monkeypatch.setattr("fewtubes.comparison.mixes.best_matches", best)
+    found = mixed(demo, optics)
+    assert not found.lasting_leads
+    assert recipes(found) == as_ranked(demo, optics)

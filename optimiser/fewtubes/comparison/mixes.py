@@ -11,7 +11,7 @@ from fewtubes.catalogue.records import LASTS, Catalogue, Lightfastness, Tube
 from fewtubes.coverage.cache import Cache, cache_of
 from fewtubes.coverage.optics import usual_optics
 from fewtubes.defaults import RECIPES_SHOWN, TOLERANCE
-from fewtubes.errors import Fault, InputError
+from fewtubes.errors import Fault, InputError, LimitError
 from fewtubes.mixing.deadline import Deadline
 from fewtubes.mixing.effort import MIXING_SECONDS, mixing_stage
 from fewtubes.mixing.matching import Match, best_matches, match_if_unsteady
@@ -218,17 +218,35 @@ def best_mixes(
         )
         return matches
 
-    matches, leads = found(tubes, most), False
-    if matches and fades(matches[0].recipe, tubes):
-        lasting = {id_: tube for id_, tube in tubes.items() if tube.lightfastness <= LASTS}
-        first = next((it for it in found(lasting, 1) if it.difference <= tolerance), None)
-        if first is not None:
-            others = (it for it in matches if it.recipe != first.recipe)
-            matches, leads = (first, *others)[:most], True
+    matches = found(tubes, most)
+    lead = _lasting_lead(matches, tubes, found, tolerance)
+    if lead is not None:
+        matches = (lead, *(match for match in matches if match.recipe != lead.recipe))[:most]
     rated = tuple(
         RatedMatch(match, match_if_unsteady(match.recipe, lab, tubes, optics)) for match in matches
     )
-    return Mixes(wanted, lab, tubes, tolerance, rated, most_in_mix, leads)
+    return Mixes(wanted, lab, tubes, tolerance, rated, most_in_mix, lead is not None)
+
+
+def _lasting_lead(
+    matches: Sequence[Match],
+    tubes: Mapping[str, Tube],
+    found: Callable[[Mapping[str, Tube], int], Sequence[Match]],
+    tolerance: float,
+) -> Match | None:
+    """Return what is to stand before the best that were found; None if nothing is.
+
+    Where the best fades, that is the best of tubes that last, if it is within the tolerance [ΔE00].
+    If there is no time to look for it, what was found stands, and it is told of each that it fades.
+    """
+    if not matches or not fades(matches[0].recipe, tubes):
+        return None
+    lasting = {id_: tube for id_, tube in tubes.items() if tube.lightfastness <= LASTS}
+    try:
+        best = found(lasting, 1)
+    except LimitError:
+        return None
+    return next((match for match in best if match.difference <= tolerance), None)
 
 
 def fades(recipe: Recipe, tubes: Mapping[str, Tube]) -> bool:
