@@ -84,6 +84,7 @@ def test_looking_writes_nothing(run: Run, small: Sequence[str], box: Path) -> No
         (["--add", "lemon", "--left", "hal"], "--left: is 'hal'; allowed: 'full', 'half'"),
         (["--add", "lemon", "--left", "1.5"], "--left: is 1.5; it must be a number from 0 to 1"),
         (["--remove", "lemmon"], "--remove: the tube 'lemmon' is not in the box. Did you mean"),
+        (["--remove", "dep blue"], "is not in the box. Did you mean 'Deep blue'?"),
         (["--add", "lemon", "--remove", "lemon"], "'lemon' is added as well; leave one of them"),
     ],
 )
@@ -291,3 +292,19 @@ def test_tubes_are_put_in_and_taken_out_by_name(
     told = run("at-home", box, "--remove", "deep BLUE", *small)
     assert told.code == 0, told.err
     assert box.read_text(encoding="utf-8") == '[tubes]\nlemon = "half"\n'
+
+
+def test_one_tube_under_two_names_is_told_and_one_can_be_taken_out(
+    run: Run, small: Sequence[str], tmp_path: Path
+) -> None:
+    path = tmp_path / "tin.toml"
+    path.write_text('[tubes]\nlemon = "half"\n"LEMON" = "full"\n', encoding="utf-8")
+    told = run("at-home", path, *small)
+    assert told.code == 2
+    assert told.err == (
+        "tin.toml, tubes, LEMON: is the same tube as 'lemon', which stands there before it; keep"
+        " one of the two.\n"
+    )
+    told = run("at-home", path, *small, "--remove", "lemon")
+    assert told.code == 0, told.err
+    assert path.read_text(encoding="utf-8") == '[tubes]\nlemon = "half"\n'

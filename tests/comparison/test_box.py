@@ -1,5 +1,6 @@
 """What is said of one's own tubes, against trying everything."""
 
+from collections import Counter
 from dataclasses import replace
 from decimal import Decimal
 from typing import Any
@@ -217,3 +218,66 @@ def test_a_weaker_edition_of_what_is_there_is_no_purchase(demo: Catalogue, cache
     assert look(two, cache, scenario, "ultramarine").additions == ()
     weak = make_scenario(("ultramarine-study",), flowers=(FlowerWish("viola, blue"),))
     assert [a.tube.id for a in look(two, cache, weak, "ultramarine").additions] == ["ultramarine"]
+
+
+def reached(question: Question, tubes: set[str]) -> list[str]:
+    """Return the flower of every colour that tubes reach, from the reach itself."""
+    held = {question.numbers[id_] for id_ in tubes}
+    return [
+        sample.flower
+        for sample, sets in zip(question.samples, question.sets, strict=True)
+        if any({int(i) for i in row if i >= 0} <= held for row in sets)
+    ]
+
+
+def test_what_a_tube_adds_is_what_the_box_reaches_with_it(small: Catalogue, cache: Cache) -> None:
+    """Every tube that is not owned, alone and all of them together, against trying it."""
+    scenario = make_scenario(("warm-red", "ultramarine"))
+    owned, question = set(scenario.wishes.owned), asked(small, cache, scenario)
+    others = [id_ for id_ in small.tubes if id_ not in owned]
+    found = look(small, cache, scenario, *others)
+    gains = [(item.gain, {item.tube.id}) for item in found.intended]
+    for gain, added in [*gains, (found.gain_together, set(others))]:
+        assert gain is not None
+        assert gain.before == pytest.approx(found.coverage)
+        assert gain.after == pytest.approx(coverage(question, owned | added))
+        before, after = Counter(reached(question, owned)), Counter(reached(question, owned | added))
+        assert {flower.name: (flower.before, flower.after) for flower in gain.flowers} == {
+            name: (before[name], count) for name, count in after.items() if count > before[name]
+        }
+        assert gain.is_nothing == (gain.after == gain.before)
+        new = [flower.after - flower.before for flower in gain.flowers]
+        assert new == sorted(new, reverse=True)
+    assert {gain.is_nothing for gain, _ in gains if gain} == {True, False}
+
+
+def test_what_is_owned_or_kept_out_of_use_adds_nothing_and_says_why(
+    small: Catalogue, cache: Cache
+) -> None:
+    wishes = Wishes(never=("rose",), lightfastness_floor=Lightfastness.II)
+    scenario = make_scenario(("warm-red", "ultramarine"), wishes=wishes)
+    found = look(small, cache, scenario, "rose", "vivid-pink", "warm-red", "scarlet")
+    never, fading, owned, other = found.intended
+    assert never.kept_out == "it is on the list of tubes never to be used"
+    assert fading.kept_out == "it fades more than the lightfastness floor allows"
+    assert (never.gain, fading.gain, owned.gain, owned.kept_out) == (None, None, None, "")
+    assert other.gain is not None
+    assert found.gain_together is None  # one alone may be used
+
+
+def test_what_is_not_sold_adds_as_much_as_if_it_were(small: Catalogue, cache: Cache) -> None:
+    """One is about to buy it, from wherever."""
+    scenario = make_scenario(("warm-red", "ultramarine"))
+    unsold = replace(small, tubes={**small.tubes, "rose": replace(small.tubes["rose"], offers=())})
+    (sold,) = look(small, cache, scenario, "rose").intended
+    (not_sold,) = look(unsold, cache, scenario, "rose").intended
+    assert sold.gain is not None
+    assert not_sold.gain == sold.gain
+    assert not sold.gain.is_nothing
+
+
+def test_water_makes_the_weaker_edition_of_what_is_there(small: Catalogue, cache: Cache) -> None:
+    scenario = make_scenario(("ultramarine", "warm-red-study"))
+    weaker, stronger = look(small, cache, scenario, "ultramarine-study", "warm-red").intended
+    assert weaker.thinned
+    assert not stronger.thinned

@@ -1,9 +1,12 @@
 """Tables of swatches, read in all their ways and with all their faults."""
 
+import csv
+import io
 from pathlib import Path
 
 import pytest
 
+from fewtubes.catalogue.files import HeldFile
 from fewtubes.catalogue.records import Hazard, Lightfastness
 from fewtubes.colour.bands import BAND_COUNT
 from fewtubes.errors import InputError
@@ -108,7 +111,10 @@ def test_what_the_label_says(tmp_path: Path) -> None:
         (HEADER + PAPER + ",,1,,#112233\n", "row 3: tube is blank"),
         ("tube,hex\npaper,#ffffff\n", "these columns are missing: strength"),
         ("tube,strength,colour\na,1,#112233\n", "unknown column 'colour'"),
-        ("tube;strength;hex\na;1;#112233\n", "parted by semicolons"),
+        ("tube;strength;hex\na;1;#112233\n", "has no row for the bare paper"),
+        ("tube;strength;hex\na;1,5;#112233\n", "row 2: strength is '1.5'; write the share"),
+        ("tube;strength;hex\na;1;#112233;x\n", "the header has 3; check the semicolons"),
+        ('tube,strength,hex\na,"0,5",#112233\n', "row 2: strength is '0,5'; write the share"),
         ("tube,strength,hex,L,a,b\na,1,#112233,50,0,0\n", "in 2 ways"),
         ("tube,strength,L\na,1,50\n", "CIELAB needs the columns a, b as well"),
         ("tube,strength,nm380\na,1,0.5\n", "the spectrum needs the columns nm390"),
@@ -159,3 +165,36 @@ def test_names_that_look_the_same_are_one_tube(tmp_path: Path) -> None:
     text = HEADER + PAPER + "my rose,,1,,#112233\nMy  rose,,0.5,,#445566\n"
     (tube,) = read_swatches(_file(tmp_path, text)).tubes
     assert (tube.name, len(tube.swatches)) == ("my rose", 2)
+
+
+COMMAS = """tube,strength,over,hex,L,a,b,pigments
+paper,,,,95.5,-0.5,3,
+rose,1,,,40.25,-20.5,3.125,"PR122 + PV19"
+"dusk, own",0.5,,#9080a0,,,,PB29
+"dusk, own",1,black,#201014,,,,
+"""
+
+
+@pytest.mark.parametrize(("mark", "decimal"), [(";", ","), (";", "."), ("\t", ","), ("|", ",")])
+@pytest.mark.parametrize("begins", ["", "\ufeff"])
+def test_a_table_as_spreadsheets_with_decimal_commas_save_it(
+    tmp_path: Path, mark: str, decimal: str, begins: str
+) -> None:
+    """The same cells, written by the standard library's writer, are the same swatches."""
+    rows = list(csv.reader(io.StringIO(COMMAS)))
+    numbers = {rows[0].index(column) for column in ("strength", "L", "a", "b")}
+    stream = io.StringIO(newline="")
+    csv.writer(stream, delimiter=mark).writerows(
+        [cell.replace(".", decimal) if at in numbers else cell for at, cell in enumerate(row)]
+        for row in rows
+    )
+    path = tmp_path / "swatches.csv"
+    path.write_text(begins + stream.getvalue(), encoding="utf-8", newline="")
+    plain = read_swatches(HeldFile("swatches.csv", COMMAS.encode()))
+    assert repr(read_swatches(path)) == repr(plain)  # values are told by what they hold
+    assert len(plain.tubes) == 2
+
+
+def test_thousands_are_no_decimals_where_both_signs_stand(tmp_path: Path) -> None:
+    told = _faults(tmp_path, "tube;strength;L;a;b\npaper;;95;0;3\nx;1;1.040,5;0;0\n")
+    assert "row 3: L is '1040.5'" in told

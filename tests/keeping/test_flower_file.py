@@ -137,6 +137,9 @@ def test_what_cannot_be_kept_is_told(small: Catalogue, tmp_path: Path) -> None:
     path = tmp_path / "mine.csv"
     measured = OwnSwatch("leaf", Role.LEAF, reflectance=np.full(36, 0.5))
     formula = OwnSwatch("=A1", Role.BUD, lab=(1, 2, 3))
+    held_off = OwnFlower("'=me", (OwnSwatch("a", Role.BUD, lab=(1, 2, 3)),))  # read back as =me
+    ((_, said),) = told(held_off, path, small)
+    assert said.startswith('of the flower is "\'=me", which a spreadsheet takes for a formula')
     assert told(OwnFlower("@me", (measured, formula)), path, small) == [
         (
             "name",

@@ -132,7 +132,8 @@ def test_an_answer_names_the_tubes_at_home(boxed: TestClient, filled: dict[str, 
     form = {**filled, **form_of(page.text, **{"tube-ultramarine": "owned 0.1"})}
     boxed.post(f"{page.url.path}ask", data=form)
     text = boxed.get(f"{page.url.path}answer").text
-    assert "in the box at home magenta (half full) and ultramarine (nearly empty)" in text
+    names = "magenta (quinacridone) (half full) and ultramarine blue (nearly empty)"
+    assert f"in the box at home {names}" in text
     assert "Running low at home, to be bought again soon: ultramarine blue, from EUR" in text
     plan = boxed.get(f"{page.url.path}last/plan.json").json()
     left = {tube["id"]: tube["left"] for tube in plan["tubes"] if tube["owned"]}

@@ -342,9 +342,20 @@ def test_kept_as_a_table_that_options_take(
         ("leaf", Role.LEAF, 1.5),
     ]
     assert kept.swatches[1].lab == tuple(hex_to_lab("#8a5fb0").tolist())
+    assert "=1+1" in with_table(demo, path).flowers
     nothing = browser.post(f"{tab}flower/table", data=filled)
     assert nothing.status_code == 422
     assert "no flower is filled in yet" in nothing.text
+
+
+@pytest.mark.parametrize("name", ["=cmd", "'=cmd", "+1", "a;=1", "'tis"])
+def test_a_name_comes_back_from_the_table_as_it_was(
+    browser: TestClient, filled: Filled, demo: Catalogue, name: str
+) -> None:
+    flower = TypedFlower(1, name, rows=(FlowerRow(name, "#112233"), FlowerRow("b", "#445566")))
+    answer = browser.post(f"{new_tab(browser)}flower/table", data=form(filled, flower))
+    kept = with_table(demo, HeldFile("my-flowers.csv", answer.content)).flowers[name]
+    assert [swatch.name for swatch in kept.swatches] == [name, "b"]
 
 
 def test_what_counts_very_little_is_kept_as_it_is(

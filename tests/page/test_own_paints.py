@@ -48,7 +48,7 @@ def test_what_was_fitted_can_be_taken_away(opens: Opens) -> None:
         ("tube,strength,hex\nrose,1,#b3204f\n", "my.csv: has no row for the bare paper"),
         (SWATCHES.replace("#b3204f", "pink"), "my.csv, row 3: hex is &#39;pink&#39;"),
         ("", "swatches: no table is chosen"),
-        ("tube;strength\n", "my.csv, row 1: the cells are parted by semicolons"),
+        ("tube;strength\n", "my.csv: holds a header but no rows"),
         (SWATCHES.replace("my rose,,0.25,#e2a3b4\n", ""), "my rose"),
         (SWATCHES.replace("#e2a3b4", "#5a0a20"), "my rose"),
     ],

@@ -300,6 +300,24 @@ def test_where_it_is_kept(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> No
     assert usual is None or usual.name == "fewtubes"
 
 
+@pytest.mark.parametrize(("beneath", "said"), [("", "which"), ("/deep/er", "but '{}'")])
+def test_a_file_in_its_place_is_told_at_once(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path, beneath: str, said: str
+) -> None:
+    """Before anything is read or served; a folder that is not there yet is made when needed."""
+    file = tmp_path / "notes.txt"
+    file.write_text("mine", encoding="utf-8")
+    monkeypatch.setenv("FEWTUBES_DATA", f"{file}{beneath}")
+    with pytest.raises(InputError) as told:
+        usual_folder()
+    assert str(told.value) == (
+        f"FEWTUBES_DATA: is '{file}{beneath}', {said.format(file)} is no folder; name a folder,"
+        " there or to be made, or leave it unset."
+    )
+    monkeypatch.setenv("FEWTUBES_DATA", str(tmp_path / "not" / "yet"))
+    assert usual_folder() == tmp_path / "not" / "yet"
+
+
 def test_two_windows_put_tubes_into_one_box(data: Path, demo: Catalogue) -> None:
     ids = ["lemon", "magenta", "ultramarine"]
     homes = [HomeFile(data / "box.toml", demo, remembered=True) for _ in ids]

@@ -4,6 +4,7 @@ import csv
 import io
 from collections.abc import Callable
 from dataclasses import replace
+from typing import Any
 
 import pytest
 from rich.cells import cell_len
@@ -11,8 +12,10 @@ from rich.console import Console
 
 from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.box_findings import Addition, Box, Double, Intended
+from fewtubes.comparison.box_gains import FlowerReached, Gain
 from fewtubes.mixing.likeness import Likeness
 from fewtubes.report.answer_files import box_files
+from fewtubes.report.sentences.box_gains import gain_words, together_words
 from fewtubes.report.terminal.box import (
     addition_words,
     double_words,
@@ -243,7 +246,12 @@ def test_the_tables_hold_the_same(box: Box) -> None:
     additions = rows(files["box-additions.csv"])
     assert [(row["price"], row["adds"]) for row in additions] == [("2.00", "10%"), ("7.00", "20%")]
     (intended,) = rows(files["about-to-buy.csv"])
-    assert list(intended.values()) == ["deep violet", "yes", double["name"], "1.6", "violet"]
+    assert list(intended.values()) == [
+        "deep violet", "yes", double["name"], "1.6", "", "", "", "violet",
+    ]  # fmt: skip
+    gaining = replace(box.intended[0], gain=GAIN)
+    (intended,) = rows(box_files(replace(box, intended=(gaining,)))["about-to-buy.csv"])
+    assert [*intended.values()][4:7] == ["50%", "62.5%", "rose: 2; primrose: 1"]
 
 
 def test_idle_tubes_are_said_to_be_so_before_anything_is_bought(box: Box) -> None:
@@ -270,3 +278,71 @@ def test_the_short_form_leaves_out_which_double_to_keep(box: Box, flat: Flat) ->
         assert "golden yellow (nickel)" in text.partition("Take care")[2]
     assert "--full tells the rest" in short
     assert "--full" not in full
+
+
+GAIN = Gain(0.5, 0.625, (FlowerReached("rose", 3, 5, 7), FlowerReached("primrose", 0, 1, 3)))
+NO_GAIN = Gain(0.5, 0.5, ())
+
+
+@pytest.mark.parametrize(
+    ("changes", "said"),
+    [
+        (
+            {"gain": GAIN},
+            "With it the box covers 62.5 % instead of 50 %; newly reached: 2 colours of rose and 1"
+            " colour of primrose.",
+        ),
+        (
+            {
+                "gain": Gain(
+                    0.0, 1.0, (FlowerReached("iris", 0, 4, 4), FlowerReached("pot", 0, 1, 1))
+                )
+            },
+            "With it the box covers 100 % instead of 0 %; newly reached: 4 colours of iris (now"
+            " all of it) and pot.",
+        ),
+        (
+            {"gain": NO_GAIN},
+            "It adds nothing to these flowers: with the box alone it reaches no further colour.",
+        ),
+        (
+            {"gain": NO_GAIN, "likeness": Likeness(0.9, 1.0, False)},
+            "It adds nothing: it is the same colour as magenta.",
+        ),
+        (
+            {"gain": GAIN, "thinned": True},
+            "It is the same colour as magenta, only weaker: that the box would cover 62.5 % instead"
+            " of 50 % comes of the whole numbers of parts that are tried.",
+        ),
+        ({"kept_out": "it fades"}, "It would stay out of use: it fades."),
+        ({"is_owned": True}, ""),
+    ],
+)
+def test_what_a_tube_about_to_be_bought_adds(box: Box, changes: dict[str, Any], said: str) -> None:
+    (intended,) = box.intended
+    changed = replace(intended, **changes)
+    assert gain_words(changed) == said
+    assert intended_words(changed).endswith(said)
+
+
+def test_what_all_of_them_add_is_told_too(box: Box, flat: Flat) -> None:
+    assert "all of them" not in flat(printed(box))
+    told = flat(printed(replace(box, gain_together=GAIN)))
+    assert "With all of them the box covers 62.5 % instead of 50 %" in told
+    told = flat(printed(replace(box, gain_together=NO_GAIN)))
+    assert "All of them together add nothing to these flowers." in told
+
+
+def test_many_flowers_are_counted_behind_the_first(box: Box) -> None:
+    flowers = tuple(FlowerReached(f"f{n}", 0, 9 - n, 20) for n in range(6))
+    said = together_words(Gain(0.1, 0.2, flowers))
+    assert said.endswith(
+        "9 colours of f0, 8 colours of f1, 7 colours of f2, 6 colours of f3 and 9 colours of 2"
+        " other flowers."
+    )
+
+
+def test_what_is_added_to_an_empty_box_is_told(box: Box, flat: Flat) -> None:
+    gaining = replace(box.intended[0], nearest=None, likeness=None, gain=GAIN)
+    empty = replace(box, owned=(), set_aside=(), doubles=(), idle=(), intended=(gaining,))
+    assert "deep violet: with it the box covers 62.5 % instead of 50 %" in flat(printed(empty))

@@ -1,15 +1,22 @@
 """What ``fewtubes check`` finds sound is what the other commands can use."""
 
+import io
+from collections.abc import Callable
 from pathlib import Path
 from shutil import copytree
 
 import pytest
+from rich.console import Console
 
 from fewtubes.card.arrangement import arranged_card
 from fewtubes.card.layout_text import layout_text
 from fewtubes.catalogue.location import demo_catalogue_folder
+from fewtubes.comparison.box_contents import box_contents
+from fewtubes.coverage.cache import Cache
 from fewtubes.errors import InputError
-from fewtubes.report.terminal.check import check_tables
+from fewtubes.report.terminal.box_contents import print_box_contents
+from fewtubes.report.terminal.check import check_tables, print_check
+from fewtubes.scenario.home_box import BoxAtHome
 
 SCENARIO = (
     'title = "x"\ncurrency = "EUR"\nbudget = 9\nbox = "box.toml"\n[[flower]]\nname = "foxglove"\n'
@@ -75,3 +82,23 @@ def test_faults_of_a_layout_and_of_names_of_columns_are_told(folder: Path) -> No
         "card-layout.toml, unit",
         "columns.toml, columns",
     ]
+
+
+def test_a_tube_called_as_another_one_s_id_is_told(folder: Path) -> None:
+    """By `check` of all tubes, and of the box by whatever looks into it."""
+    tubes = folder / "mine" / "tubes.csv"
+    text = tubes.read_text(encoding="utf-8").replace("my-blue,my blue,", "my-blue,Rose,")
+    tubes.write_text(text, encoding="utf-8")
+    said = "'rose' is taken for rose (quinacridone), whose id it is; for the other tube, which is"
+    outcome = check_tables(folder / "mine", [])
+    assert said in printed(lambda console: print_check(outcome, console))
+    box = BoxAtHome(["Rose", "magenta"])
+    contents = box_contents(outcome.catalogue, box, cache=Cache())
+    assert [tube.id for tube, _ in contents.id_is_a_name] == ["rose"]
+    assert said in printed(lambda console: print_box_contents(contents, console))
+
+
+def printed(show: Callable[[Console], None]) -> str:
+    stream = io.StringIO()
+    show(Console(file=stream, width=1000, color_system=None, _environ={}))
+    return stream.getvalue()

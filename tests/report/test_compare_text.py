@@ -17,14 +17,19 @@ from fewtubes.comparison.floors import FloorFront
 from fewtubes.comparison.front import Front, FrontStep
 from fewtubes.comparison.near_best import NearBest
 from fewtubes.mixing.opacity import Transparency
-from fewtubes.report.sentences.front import floor_lines, floor_sentence, milestone_words
+from fewtubes.report.sentences.front import (
+    FloorGroup,
+    floor_groups,
+    floor_sentence,
+    milestone_words,
+)
 from fewtubes.report.terminal.compare import (
     alternative_sentences,
     end_words,
     print_comparison,
     size_words,
 )
-from fewtubes.report.terminal.front import front_chart
+from fewtubes.report.terminal.front import front_chart, print_floors
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import FlowerWish
 from fewtubes.selection.instance import Palette
@@ -232,17 +237,28 @@ def test_floors_by_hand(comparison: Comparison, kept: Front, expected: str) -> N
     assert floor_sentence(made, made.floors[1]) == f"Lightfastness I throughout: {expected}"
 
 
-def test_floors_that_cost_the_same_share_a_line(comparison: Comparison) -> None:
+def test_floors_that_cost_the_same_stand_together(comparison: Comparison) -> None:
     made = with_fronts(comparison, FREE, FREE)
     clearer = replace(made.floors[1], floor=Transparency.TRANSPARENT)
     costly = with_fronts(comparison, FREE, front((0, 0), (1100, 90))).floors[1]
     dearer = replace(costly, floor=Lightfastness.II)
-    first, second = floor_lines(replace(made, floors=(*made.floors, dearer, clearer)))
-    assert first == (
-        "Lightfastness I throughout; every tube transparent: costs nothing; 90 % within the budget"
-        " for as little money."
+    found = replace(made, floors=(*made.floors, dearer, clearer))
+    first, second = floor_groups(found)
+    assert first == FloorGroup(
+        "Costs nothing; 90 % within the budget for as little money:",
+        ("lightfastness I throughout", "every tube transparent"),
     )
-    assert second.startswith("Lightfastness II or better throughout: loses nothing")
+    assert second.head.startswith("Lightfastness II or better throughout: loses nothing")
+    assert second.floors == ()
+    stream = io.StringIO()
+    print_floors(found, Console(file=stream, width=80, color_system=None, _environ={}))
+    assert stream.getvalue().splitlines()[2:] == [
+        "  - Costs nothing; 90 % within the budget for as little money:",
+        "    - lightfastness I throughout",
+        "    - every tube transparent",
+        "  - Lightfastness II or better throughout: loses nothing within the budget; 90 %",
+        "    costs EUR 1.00 more, EUR 11.00 in all.",
+    ]
 
 
 def test_floors_that_cannot_be_had_or_proven(comparison: Comparison) -> None:

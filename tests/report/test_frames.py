@@ -86,7 +86,8 @@ HEADERS = {
     ),
     "box-tubes.csv": "name,in_use,could_be_missing,tube",
     "box-additions.csv": "name,price,currency,adds,within_budget,tube",
-    "about-to-buy.csv": "name,in_the_box,most_like,difference,tube",
+    "about-to-buy.csv": "name,in_the_box,most_like,difference,box_covers,covers_with_it,"
+    "newly_reached,tube",
     "instalments.csv": (
         "time,name,pigments,packs,price,currency,lightfastness,hazards,spent_so_far,carried_on,"
         "covered,best_at_once,tube"

@@ -59,7 +59,10 @@ def test_it_tells_every_size_and_how_far_it_is_proven(cache: Cache) -> None:
     assert "Proven: none covers more for as little money" in body
     for kept in comparison.floors[1:]:
         floor, _, price = floor_sentence(comparison, kept).partition(": ")
-        assert re.search(f"(?i)<li>[^<]*{re.escape(floor)}[^<]*: {re.escape(price)}</li>", body)
+        alone = f"<li>{re.escape(floor)}: {re.escape(price)}</li>"
+        cost = re.escape(price.removesuffix("."))
+        shared = f"<li>{cost}:\\s*<ul>(\\s*<li>[^<]*</li>)*?\\s*<li>{re.escape(floor)}</li>"
+        assert re.search(f"(?i){alone}|{shared}", body)
 
 
 def test_every_tube_of_the_table_is_a_dab(cache: Cache) -> None:

@@ -4,7 +4,7 @@ A field whose change leaves the text as it was is not written; then it must be l
 the reason why it is left out.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import fields, is_dataclass, replace
 from decimal import Decimal
 from enum import Enum
@@ -60,6 +60,7 @@ LEFT_OUT = {
     ("Pigment", "hazard_note"): "the cautions say in words what to take care of",
     ("Pigment", "id"): PAINT,
     ("Pigment", "staining"): PAINT,
+    ("Plan", "names"): "the scenario is written with the ids of its tubes",
     ("Sample", "between"): "the name of a step says it",
     ("Seller", "currency"): CURRENCY,
     ("Seller", "note"): "what the price list says of a seller, not of this answer",
@@ -129,6 +130,7 @@ def whole(plan: Plan) -> Plan:
     return replace(
         plan,
         scenario=scenario,
+        names={"blue": "blue", "gold": "golden yellow"},
         tubes=tuple(
             replace(planned, tube=rich(planned.tube), left=0.5, runs_low=True, again=600)
             for planned in plan.tubes
@@ -240,6 +242,10 @@ def changed(value: Any) -> Iterator[tuple[Place | None, Any]]:
         for number, item in enumerate(value):
             for place, new in changed(item):
                 yield place, (*value[:number], new, *value[number + 1 :])
+    elif isinstance(value, Mapping):
+        for key, item in value.items():
+            for place, new in changed(item):
+                yield place, {**value, key: new}
     elif value is not None:
         yield None, other(value)
 

@@ -176,3 +176,35 @@ def test_flowers_of_a_table_may_not_be_given_other_colours(
     (fault,) = faults_of_scenario(path, catalogue)
     assert fault.where == "box.toml, flower 2, name"
     assert "there is a flower 'My Iris' already, as 'my iris'" in fault.what
+
+
+@pytest.mark.parametrize(
+    ("value", "table"),
+    [
+        ('"mine.csv"', None),
+        ('"mine.csv"', "flower;swatch;role;hex\nmy iris;fall;petal;#123456\n"),
+        ('"mine.csv"', "flower,swatch\nmy iris,fall\n"),
+        ("3", None),
+    ],
+)
+def test_of_a_table_that_cannot_be_read_no_flower_is_said_to_be_missing(
+    change: Change, catalogue: Catalogue, value: str, table: str | None
+) -> None:
+    """It may well hold them; that it cannot be read is the one thing to put right."""
+    path = change("owned =", f"flowers = {value}\nowned =")
+    path.write_text(path.read_text().replace('"primrose"', '"my iris"'))
+    if table is not None:
+        (path.parent / "mine.csv").write_text(table)
+    (fault,) = faults_of_scenario(path, catalogue)
+    assert fault.where.startswith("box.toml, flowers")
+
+
+def test_of_a_table_with_a_faulty_row_what_it_lacks_is_said_all_the_same(
+    change: Change, catalogue: Catalogue
+) -> None:
+    path = change("owned =", 'flowers = "mine.csv"\nowned =')
+    path.write_text(path.read_text().replace('"primrose"', '"my irs"'))
+    (path.parent / "mine.csv").write_text(MINE.replace("#c9b6e4", "#c9b6"))
+    row, flower = faults_of_scenario(path, catalogue)
+    assert row.where == "box.toml, flowers mine.csv, row 2"
+    assert "'my irs' is not in the catalogue. Did you mean 'my iris'?" in flower.what

@@ -4,12 +4,13 @@ The demo's tubes are invented; which of them comes near a traditional name is co
 """
 
 import re
+from dataclasses import replace
 
 import pytest
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.scenario.called import id_of
-from fewtubes.scenario.likely_meant import tubes_meant
+from fewtubes.scenario.likely_meant import spelt_nearest, tubes_meant
 
 TUBES = read_catalogue().tubes
 
@@ -71,3 +72,24 @@ def test_at_most_three_are_offered_each_once() -> None:
 
 def test_a_catalogue_without_tubes_offers_none() -> None:
     assert tubes_meant("lemon", {}) == ""
+
+
+def test_where_nothing_is_meant_tubes_are_told_by_name_the_nearest_in_spelling_first() -> None:
+    told = spelt_nearest("yelow", TUBES)
+    assert sorted(told) == sorted(tube.name for tube in TUBES.values())
+    yellow = ["yellow" in name.partition("(")[0] for name in told]
+    assert yellow == sorted(yellow, reverse=True)  # all yellows before all others
+    assert any(yellow)
+
+
+def test_a_name_too_long_for_a_slip_leaves_the_tubes_in_their_order() -> None:
+    assert spelt_nearest("rose" * 51, TUBES) == [tube.name for tube in TUBES.values()]
+
+
+def test_a_tube_whose_name_leads_elsewhere_is_told_by_its_id() -> None:
+    """Two of one name, and one that is called as another's id: none is found by its name."""
+    ids = ("rose", "lemon", "magenta", "ultramarine")
+    names = ("twin", "twin", "ultramarine", "blue")
+    tubes = {id_: replace(TUBES[id_], name=name) for id_, name in zip(ids, names, strict=True)}
+    assert spelt_nearest("twin", tubes) == ["rose", "lemon", "magenta", "blue"]
+    assert "'lemon'" in tubes_meant("twinn", tubes)

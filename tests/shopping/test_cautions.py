@@ -12,6 +12,7 @@ from fewtubes.colour.bands import BAND_COUNT
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.shopping.cautions import cautions_for
 from fewtubes.shopping.plan_parts import Caution, PlannedTube
+from fewtubes.words.hazards import care_words
 
 
 def planned(
@@ -141,26 +142,74 @@ def test_general_cautions_are_always_there_and_the_last_defers(tubes: list[Plann
     [
         (Hazard.COPPER, "holds bound copper; avoid dust and spray"),
         (Hazard.MANGANESE, "holds manganese; avoid dust and spray"),
+        (Hazard.COBALT, "Holds cobalt; avoid dust and spray, no brush-licking."),
+        (Hazard.CADMIUM, "holds cadmium; no dry dust, no spraying, no brush-licking"),
     ],
 )
-def test_a_note_that_only_repeats_the_hazard_is_not_told_again(hazard: Hazard, note: str) -> None:
-    (text,) = about(cautions_for([planned("blue", [hazard], note=note)]), "blue")
+def test_a_note_that_only_repeats_what_is_said_is_not_told_again(hazard: Hazard, note: str) -> None:
+    cautions = cautions_for([planned("blue", [hazard], note=note)])
+    (text,) = about(cautions, "blue")
     assert hazard.value in text
     assert "The catalogue notes" not in text
+    assert any("point a brush with the lips" in caution.text for caution in cautions)
 
 
 @pytest.mark.parametrize(
-    ("hazard", "note"),
+    ("hazard", "note", "said"),
     [
-        (Hazard.COPPER, "holds bound copper; avoid dust and spray, wear gloves"),
-        (Hazard.COBALT, "holds cobalt; avoid dust and spray, no brush-licking"),
-        (Hazard.NICKEL, "holds copper; avoid dust and spray"),  # another metal than is named
-        (Hazard.CHROMIUM, "far more toxic than others"),  # each word stands in the usual text
-        (Hazard.COPPER, "not bound"),
-        (Hazard.NICKEL, "holds bound nickel; avoid dust and spray"),
-        (Hazard.OTHER, "heed the label"),
+        (
+            Hazard.COPPER,
+            "holds bound copper; avoid dust and spray, wear gloves",
+            "avoid dust and spray, wear gloves",
+        ),
+        (Hazard.NICKEL, "holds copper; avoid dust and spray", "holds copper"),  # another metal
+        (Hazard.CHROMIUM, "far more toxic than others", ""),  # each word is in the usual text
+        (Hazard.COPPER, "not bound", ""),
+        (Hazard.NICKEL, "holds bound nickel; avoid dust and spray", "holds bound nickel"),
+        (
+            Hazard.CADMIUM,
+            "holds cadmium and selenium; no dry dust, no spraying",
+            "holds cadmium and selenium",
+        ),
+        (Hazard.ZINC, "holds zinc; avoid dust and spray", "avoid dust and spray"),
+        (Hazard.OTHER, "avoid dust and spray", ""),
+        (Hazard.OTHER, "heed the label", ""),
     ],
 )
-def test_a_note_that_says_more_is_told(hazard: Hazard, note: str) -> None:
+def test_of_a_note_that_says_more_that_is_told(hazard: Hazard, note: str, said: str) -> None:
     told = about(cautions_for([planned("blue", [hazard], note=note)]), "blue")
-    assert f"The catalogue notes: {note}." in told
+    assert f"The catalogue notes: {said or note}." in told
+
+
+def test_two_notes_that_say_one_thing_more_share_a_caution() -> None:
+    tubes = [
+        planned("red", [Hazard.CADMIUM], note="holds cadmium; wear gloves"),
+        planned("yellow", [Hazard.CADMIUM], note="wear gloves; no spraying"),
+    ]
+    (noted,) = [one for one in cautions_for(tubes) if one.text.startswith("The catalogue")]
+    assert noted == Caution("The catalogue notes: wear gloves.", ("red", "yellow"))
+
+
+def test_of_two_hazards_a_note_may_name_both() -> None:
+    (tube,) = [planned("teal", [Hazard.COBALT])]
+    pigment, share = tube.tube.pigments[0]
+    both = replace(
+        pigment,
+        hazards=(Hazard.COBALT, Hazard.NICKEL),
+        hazard_note="holds nickel and cobalt; avoid dust and spray",
+    )
+    tube = replace(tube, tube=replace(tube.tube, pigments=((both, share),)))
+    assert not any("notes" in text for text in about(cautions_for([tube]), "teal"))
+    assert care_words(tube.tube) == "holds cobalt and nickel; noted: avoid dust and spray"
+
+
+def test_what_two_pigments_of_a_tube_note_alike_is_said_once() -> None:
+    green = planned("green", [Hazard.COPPER, Hazard.NICKEL])
+    notes = ("holds bound copper; avoid dust and spray", "holds nickel; Avoid dust and spray.")
+    pigments = tuple(
+        (replace(pigment, hazard_note=note), share)
+        for (pigment, share), note in zip(green.tube.pigments, notes, strict=True)
+    )
+    assert care_words(replace(green.tube, pigments=pigments)) == (
+        "holds copper and nickel; noted: holds bound copper; Avoid dust and spray"
+    )

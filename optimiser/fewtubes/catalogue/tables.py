@@ -7,9 +7,8 @@ cell that spans lines does not add any. Source of the format: RFC 4180.
 import csv
 import io
 import os
-import re
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from itertools import islice
 
@@ -18,15 +17,10 @@ from fewtubes.catalogue.files import HeldFile, Source, shown_name, text_of
 from fewtubes.catalogue.limits import listed, shown
 from fewtubes.catalogue.names import composed
 from fewtubes.catalogue.rows import Row
+from fewtubes.catalogue.separators import COMMA, SEPARATORS, separator_of, with_points
 from fewtubes.catalogue.sizes import LARGEST_TABLE, MOST_COLUMNS, MOST_ROWS
 
 __all__ = ["ReadTable", "TableSize", "read_table"]
-
-OTHER_SEPARATORS = {";": "semicolons", "\t": "tabs", "|": "strokes"}
-"""What spreadsheets put between cells where a comma is the decimal sign, or when asked to."""
-
-LONGEST_HEADER = 10_000
-"""Characters in which the header's cells are looked for before they are known to be cells."""
 
 
 @dataclass(frozen=True)
@@ -49,6 +43,17 @@ class ReadTable:
     readable: bool
 
 
+@dataclass(frozen=True)
+class _Parted:
+    """How the cells of a file are parted, and who is told of faults."""
+
+    file: str
+    mark: str
+    numbers: Collection[str]
+    """Columns in which decimals may stand after a comma."""
+    collector: FaultCollector
+
+
 def read_table(
     path: Source,
     columns: Sequence[str],
@@ -59,6 +64,7 @@ def read_table(
     where: str | None = None,
     size: TableSize = USUAL_SIZE,
     may_be_absent: bool = False,
+    numbers: Collection[str] = (),
 ) -> ReadTable:
     """Return the table at `path`, noting every fault of its shape.
 
@@ -80,6 +86,9 @@ def read_table(
         How large it may be.
     may_be_absent
         Whether there need not be such a file, which then counts as one without rows.
+    numbers
+        Columns of numbers. Where any are named, another sign than the comma may part the cells as
+        well, and decimals may then stand after a comma in these columns.
     """
     file = where or shown_name(path)
     there = isinstance(path, HeldFile) or os.path.lexists(path)
@@ -88,44 +97,48 @@ def read_table(
     broken = ReadTable(file, (), readable=False)
     text = text_of(path, collector, largest=size.most_bytes, where=file)
     known = (*columns, *optional)
-    if text is None or not _separator_is_sound(text, known, file, collector):
+    parted = None if text is None else _parted(text, known, numbers, file, collector)
+    if text is None or parted is None:
         return broken
     # No sign composes with a comma, a quotation mark or a line end, so all cells can be one text.
-    records = _records(composed(text), file, size.most_rows, collector)
+    records = _records(composed(text), size.most_rows, parted)
     if records is None:
         return broken
     header = [cell.strip() for cell in records[0][1]]
     if not _header_is_sound(header, columns, known, file, collector):
         return broken
-    rows = tuple(_row(number, header, cells, file, collector) for number, cells in records[1:])
+    rows = tuple(_row(number, header, cells, parted) for number, cells in records[1:])
     if not rows and not may_be_empty:
         collector.note(file, "holds a header but no rows; add at least one.")
         return broken
     return ReadTable(file, rows, readable=True)
 
 
-def _separator_is_sound(
-    text: str, columns: Sequence[str], file: str, collector: FaultCollector
-) -> bool:
-    """Note another sign than the comma between cells, which the header gives away."""
-    first = re.split(r"[\r\n]", text.lstrip()[:LONGEST_HEADER], maxsplit=1)
-    for mark, name in OTHER_SEPARATORS.items():
-        for cells in csv.reader(first[:1], delimiter=mark):
-            if len(cells) > 1 and {cell.strip() for cell in cells} & set(columns):
-                what = f"the cells are parted by {name}, not by commas; save the table with commas."
-                collector.note(f"{file}, row 1", what)
-                return False
-    return True
+def _parted(
+    text: str,
+    known: Sequence[str],
+    numbers: Collection[str],
+    file: str,
+    collector: FaultCollector,
+) -> _Parted | None:
+    """Return what parts the cells; another sign than the comma is noted where none may stand."""
+    mark = separator_of(text, known)
+    if mark == COMMA:
+        return _Parted(file, mark, (), collector)
+    if numbers:
+        return _Parted(file, mark, numbers, collector)
+    what = f"the cells are parted by {SEPARATORS[mark]}, not by commas; save the table with commas."
+    collector.note(f"{file}, row 1", what)
+    return None
 
 
-def _records(
-    text: str, file: str, most_rows: int, collector: FaultCollector
-) -> list[tuple[int, list[str]]] | None:
+def _records(text: str, most_rows: int, parted: _Parted) -> list[tuple[int, list[str]]] | None:
     """Return the header and all rows that are not blank with their numbers, None after a fault."""
+    file, collector = parted.file, parted.collector
     if not text.strip():
         collector.note(file, "is empty; it needs a header row and at least one row below.")
         return None
-    reader = csv.reader(io.StringIO(text, newline=""), strict=True)
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=parted.mark, strict=True)
     numbered = (
         (number, cells)
         for number, cells in enumerate(reader, start=1)
@@ -174,17 +187,17 @@ def _header_is_sound(
     return not twice and not missing
 
 
-def _row(
-    number: int, header: list[str], cells: list[str], file: str, collector: FaultCollector
-) -> Row:
+def _row(number: int, header: list[str], cells: list[str], parted: _Parted) -> Row:
     """Return the row; cells too many or too few are noted once, and the rest is not judged."""
     whole = len(cells) == len(header)
-    padded = [cell.strip() for cell in cells] + [""] * (len(header) - len(cells))
-    row = Row(f"{file}, row {number}", dict(zip(header, padded, strict=False)), collector, whole)
+    pointed = with_points(cells, header, parted.numbers)
+    padded = [cell.strip() for cell in pointed] + [""] * (len(header) - len(cells))
+    where = f"{parted.file}, row {number}"
+    row = Row(where, dict(zip(header, padded, strict=False)), parted.collector, whole)
     if not whole:
-        collector.note(
+        parted.collector.note(
             row.where,
-            f"has {len(cells)} cells, but the header has {len(header)}; check the commas, and put"
-            " quotation marks around a text that holds one.",
+            f"has {len(cells)} cells, but the header has {len(header)}; check the"
+            f" {SEPARATORS[parted.mark]}, and put quotation marks around a text that holds one.",
         )
     return row

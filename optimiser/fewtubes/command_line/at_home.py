@@ -10,8 +10,9 @@ from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption
 from fewtubes.files.real_path import real_path
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
+    from fewtubes.catalogue.collector import FaultCollector
     from fewtubes.catalogue.records import Catalogue
     from fewtubes.scenario.home_box import BoxAtHome
 
@@ -117,13 +118,14 @@ def _changed(
     """
     from fewtubes.catalogue.collector import FaultCollector
     from fewtubes.catalogue.limits import parsed_number, shown
-    from fewtubes.scenario.called import id_of, looked_up
-    from fewtubes.scenario.home_box import left_of
+    from fewtubes.scenario.called import id_of, looked_up, repeated
+    from fewtubes.scenario.home_box import left_of, same_tube
 
     collector = FaultCollector()
     held = [tube.id for tube in box.tubes]
     called = {id_of(key, tables.tubes) or key: key for key in held}  # as the file calls them
     looked_up(add, tables.tubes, "tube", where="--add", collector=collector)
+    typed = remove
     add, remove = (
         [
             called.get(id_of(one, tables.tubes) or one, id_of(one, tables.tubes) or one)
@@ -144,12 +146,14 @@ def _changed(
         collector.note("--left", what)
     staying = [id_ for id_ in held if id_ not in remove and id_ not in add]
     looked_up(staying, tables.tubes, "tube", where=f"{name}, tubes", collector=collector)
-    for id_ in remove:
+    for before, again in repeated(staying, tables.tubes):
+        collector.note_fault(f"{name}, tubes, {shown(again)[1:-1]}", same_tube(before))
+    for id_, asked in zip(remove, typed, strict=True):
         if id_ in add:
             collector.note("--remove", f"{shown(id_)} is added as well; leave one of them out.")
         elif id_ not in held:
-            near = collector.suggestion(id_, held)
-            collector.note("--remove", f"the tube {shown(id_)} is not in the box.{near}")
+            near = "" if id_ in tables.tubes else _near(asked, called, tables, collector)
+            collector.note("--remove", f"the tube {shown(asked)} is not in the box.{near}")
     collector.raise_if_any()
     box = box.without(remove)
     if len(shares) == 1:
@@ -157,6 +161,17 @@ def _changed(
     for id_, share in zip(add, shares, strict=True):
         box = box.with_tubes([id_], share)
     return box
+
+
+def _near(
+    asked: str, called: "Mapping[str, str]", tables: "Catalogue", collector: "FaultCollector"
+) -> str:
+    """Return which tubes of the box may be meant, by their names where they are known."""
+    from fewtubes.scenario.likely_meant import tubes_meant
+
+    known = {id_: tables.tubes[id_] for id_ in called if id_ in tables.tubes}
+    near = tubes_meant(asked, known) if collector.may_compare(len(known)) else ""
+    return near or collector.suggestion(asked, called.values())
 
 
 def _text(text: str | None, box: "BoxAtHome") -> str:

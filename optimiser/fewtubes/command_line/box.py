@@ -81,9 +81,9 @@ def box(
     """Look through your own tubes, and for the next one.
 
     The scenario names the tubes owned and the flowers. Told are tubes that look alike, tubes that
-    add nothing to these flowers, the single purchase that adds most, and whether a tube about to
-    be bought is in the box already under another name. Without a scenario: what the box at home
-    holds, how full it is and what looks alike.
+    add nothing to these flowers, the single purchase that adds most, and of a tube about to be
+    bought whether it is in the box already under another name, and what it would add. Without a
+    scenario: what the box at home holds, how full it is and what looks alike.
     """
     from fewtubes.command_line.asked import (
         cache_asked,

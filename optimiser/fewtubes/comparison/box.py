@@ -9,17 +9,20 @@ import numpy as np
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.records import Catalogue, Tube
 from fewtubes.comparison.box_findings import Addition, Box, Double, Intended
+from fewtubes.comparison.box_gains import Gain, gain_of
 from fewtubes.comparison.covered_weight import CoveredWeight
 from fewtubes.coverage.cache import Cache, cache_of
 from fewtubes.mixing.likeness import HARDLY_DIFFERENT, Likeness, likeness, twins
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.opacity import contrast_ratio
-from fewtubes.scenario.called import looked_up
+from fewtubes.scenario.called import id_is_a_name, looked_up
 from fewtubes.scenario.checks import each_once
+from fewtubes.scenario.names import named_tubes
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.choose import choose
 from fewtubes.shopping.question import Question, pose
+from fewtubes.shopping.refusals import BY_WISHES
 from fewtubes.shopping.shop import Limits
 
 __all__ = ["box", "doubles"]
@@ -97,6 +100,7 @@ def box(
     values = CoveredWeight(question.instance)
     alone = values.value(question.owned)
     idle = _idle(values, question.owned)
+    about = tuple(_intended(question, tube, in_use) for tube in intended)
     return Box(
         scenario=scenario,
         owned=owned,
@@ -106,11 +110,16 @@ def box(
         idle=tuple(question.tubes[number] for number in idle),
         lost_without_idle=values.share(alone - values.value(question.owned.difference(idle))),
         additions=_additions(question, values, in_use),
-        intended=tuple(_intended(question, tube, in_use) for tube in intended),
+        intended=about,
         intended_from_plan=not about_to_buy,
         plan_proven=proven,
         fitted_paints=question.fitted_paints,
         counted_to=question.counted_to,
+        names=named_tubes(scenario, catalogue),
+        id_is_a_name=id_is_a_name(
+            dict.fromkeys(tube.id for tube in (*owned, *intended)), catalogue.tubes
+        ),
+        gain_together=_gain_together(question, about),
     )
 
 
@@ -199,6 +208,8 @@ def _spare(optics: Optics, sold: Sequence[Tube], in_use: Sequence[Tube]) -> set[
 def _intended(question: Question, tube: Tube, in_use: Sequence[Tube]) -> Intended:
     """Return the owned tube in use that is most like one about to be bought."""
     is_owned = tube.id in question.scenario.wishes.all_owned
+    reason = question.refused.get(tube.id)
+    kept_out = str(reason) if reason in BY_WISHES and not is_owned else ""
     others = [other for other in in_use if other.id != tube.id]
     alike = [(likeness(other, tube, question.optics), other) for other in others]
     nearest = min(alike, key=lambda item: item[0].difference, default=None)
@@ -208,4 +219,15 @@ def _intended(question: Question, tube: Tube, in_use: Sequence[Tube]) -> Intende
         likeness=nearest[0] if nearest else None,
         is_owned=is_owned,
         set_aside=is_owned and tube.id in question.refused,
+        kept_out=kept_out,
+        gain=None
+        if is_owned or kept_out
+        else gain_of(question, question.owned, [question.numbers[tube.id]]),
+        thinned=nearest is not None and tube.id in _spare(question.optics, [tube], [nearest[1]]),
     )
+
+
+def _gain_together(question: Question, intended: Sequence[Intended]) -> Gain | None:
+    """Return what several tubes about to be bought add, those left out that stay out of use."""
+    added = [question.numbers[item.tube.id] for item in intended if item.gain is not None]
+    return gain_of(question, question.owned, added) if len(added) > 1 else None

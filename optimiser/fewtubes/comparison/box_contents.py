@@ -8,6 +8,7 @@ from fewtubes.comparison.box import doubles
 from fewtubes.comparison.box_findings import Double
 from fewtubes.coverage.cache import Cache, cache_of
 from fewtubes.coverage.optics import usual_optics
+from fewtubes.scenario.called import id_is_a_name
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.names import settled_box
 from fewtubes.words.left import NEARLY_EMPTY
@@ -40,6 +41,8 @@ class BoxContents:
     """In the order of the box, empty ones included."""
     doubles: tuple[Double, ...]
     """Pairs of those that are not empty and hardly differ."""
+    id_is_a_name: tuple[tuple[Tube, Tube], ...] = ()
+    """Tubes of the box whose id is what another tube is called, each with that other."""
 
 
 def box_contents(
@@ -74,4 +77,5 @@ def box_contents(
         title=box.title,
         tubes=tuple(KeptTube(catalogue.tubes[kept.id], kept.left) for kept in box.tubes),
         doubles=doubles(optics, [catalogue.tubes[id_] for id_ in box.at_hand]),
+        id_is_a_name=id_is_a_name([kept.id for kept in box.tubes], catalogue.tubes),
     )

@@ -1,9 +1,11 @@
 """What can be said of the tubes one owns, as values that do not change."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from fewtubes.catalogue.records import Tube
+from fewtubes.comparison.box_gains import Gain
 from fewtubes.mixing.likeness import HARDLY_DIFFERENT, TWINS, Likeness
 from fewtubes.scenario.records import Scenario
 
@@ -64,6 +66,13 @@ class Intended:
     """Whether the very tube is in the box."""
     set_aside: bool = False
     """Whether it is, but the wishes keep it out of use."""
+    kept_out: str = ""
+    """Why the wishes would keep it out of use, as the end of a sentence; blank if they would not,
+    or if it is in the box."""
+    gain: Gain | None = None
+    """What it alone adds to the box; None if it is in the box, or would be kept out of use."""
+    thinned: bool = False
+    """Whether water makes it from the one that it is most like, so that it need not be bought."""
 
     @property
     def is_double(self) -> bool:
@@ -102,6 +111,13 @@ class Box:
     """Whether any tube that could be chosen, or is in use, was fitted from swatches."""
     counted_to: int | None = None
     """What share of the whole importances are counted to, as 1 in so many; None if exactly."""
+    names: Mapping[str, str] = field(default_factory=dict)
+    """Of the tubes that the scenario names, by id."""
+    id_is_a_name: tuple[tuple[Tube, Tube], ...] = ()
+    """Owned tubes, and those about to be bought, whose id is what another tube is called, each with
+    that other."""
+    gain_together: Gain | None = None
+    """What the tubes about to be bought add together; None unless several may be used."""
 
     @property
     def spare(self) -> tuple[Double, ...]:
@@ -183,6 +199,9 @@ class Box:
         `most_like`, `difference`
             Name of the most alike of the tubes in use, and the largest difference from it over the
             washes [ΔE00]; missing if there is no other.
+        `box_covers`, `covers_with_it`, `newly_reached`
+            Coverage of the box without and with this one tube [0–1], and the colours newly reached,
+            counted by flower; missing if it is in the box, or would be kept out of use.
         """
         from fewtubes.comparison.box_tables import about_to_buy
 

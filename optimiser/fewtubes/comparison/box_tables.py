@@ -5,6 +5,7 @@ from decimal import Decimal
 
 from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.box_findings import Box
+from fewtubes.comparison.box_gains import Gain
 from fewtubes.mixing.likeness import HARDLY_DIFFERENT, TWINS
 from fewtubes.tables.cells import Cell
 from fewtubes.tables.table import Column, Kind, Table
@@ -53,6 +54,13 @@ ABOUT_TO_BUY = (
     Column("in_the_box", Kind.YES_NO, "whether it, or one hardly different, is owned"),
     Column("most_like", Kind.TEXT, "name of the most alike of those in use; empty without any"),
     Column("difference", Kind.FIGURE, "largest difference from that one over the washes [ΔE00]"),
+    Column(
+        "box_covers",
+        Kind.SHARE,
+        "coverage of the box alone [0–1]; empty if it is in the box, or would be kept out of use",
+    ),
+    Column("covers_with_it", Kind.SHARE, "coverage of the box with this tube [0–1]; likewise"),
+    Column("newly_reached", Kind.TEXT, "colours reached for it, counted by flower; likewise"),
 )
 
 THINNING_DECIMALS = 2
@@ -123,7 +131,15 @@ def _intended(box: Box) -> Iterator[tuple[Cell, ...]]:
             None
             if item.likeness is None
             else file_number(item.likeness.difference, TWINS, HARDLY_DIFFERENT),
+            *_gain(item.gain),
         )
+
+
+def _gain(gain: Gain | None) -> tuple[Cell, ...]:
+    if gain is None:
+        return None, None, None
+    reached = [f"{flower.name}: {flower.after - flower.before}" for flower in gain.flowers]
+    return file_share(gain.before), file_share(gain.after), "; ".join(reached) or None
 
 
 def _name(tube: Tube | None) -> str | None:

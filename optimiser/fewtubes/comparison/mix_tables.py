@@ -2,8 +2,7 @@
 
 from collections.abc import Iterator
 
-from fewtubes.catalogue.records import LASTS
-from fewtubes.comparison.mixes import Mixes
+from fewtubes.comparison.mixes import Mixes, fades
 from fewtubes.tables.cells import Cell
 from fewtubes.tables.table import Column, Kind, Table
 from fewtubes.words.decimals import file_number
@@ -11,7 +10,9 @@ from fewtubes.words.decimals import file_number
 __all__ = ["mixes_table"]
 
 MIXES = (
-    Column("place", Kind.WHOLE, "from 1, the best first"),
+    Column(
+        "place", Kind.WHOLE, "from 1, the best first; what lasts before what is better but fades"
+    ),
     Column("tubes", Kind.TEXT, "names, parted by semicolons; empty for bare paper"),
     Column("parts", Kind.TEXT, "brushfuls of each, in the order of the tubes, as 1:2"),
     Column("wash", Kind.SHARE, "share of a full-strength stroke [0–1]; empty for bare paper"),
@@ -43,7 +44,7 @@ def _rows(mixes: Mixes) -> Iterator[tuple[Cell, ...]]:
             file_number(match.difference, mixes.tolerance),
             match.difference <= mixes.tolerance,
             None if recipe.is_bare_paper else file_number(rated.if_unsteady, mixes.tolerance),
-            any(tube.lightfastness > LASTS for tube in tubes),
+            fades(recipe, mixes.tubes),
             float(L),
             float(a),
             float(b),

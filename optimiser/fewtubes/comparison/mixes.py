@@ -7,16 +7,16 @@ import numpy as np
 
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.limits import SECONDS, NumberRange
-from fewtubes.catalogue.records import Catalogue, Lightfastness, Tube
+from fewtubes.catalogue.records import LASTS, Catalogue, Lightfastness, Tube
 from fewtubes.coverage.cache import Cache, cache_of
 from fewtubes.coverage.optics import usual_optics
 from fewtubes.defaults import RECIPES_SHOWN, TOLERANCE
-from fewtubes.errors import Fault, InputError
+from fewtubes.errors import Fault, InputError, LimitError
 from fewtubes.mixing.deadline import Deadline
 from fewtubes.mixing.effort import MIXING_SECONDS, mixing_stage
 from fewtubes.mixing.matching import Match, best_matches, match_if_unsteady
 from fewtubes.mixing.mixture import Optics
-from fewtubes.mixing.recipes import MOST_IN_MIX, RecipeSpace
+from fewtubes.mixing.recipes import MOST_IN_MIX, Recipe, RecipeSpace
 from fewtubes.scenario.called import looked_up
 from fewtubes.scenario.checks import checked_lab, each_once, member
 from fewtubes.scenario.demands import IN_MIX
@@ -25,7 +25,7 @@ from fewtubes.scenario.named_colour import lab_named
 from fewtubes.words.decimals import asked_figure
 from fewtubes.words.lists import in_a_row
 
-__all__ = ["Mixes", "RatedMatch", "best_mixes", "mix"]
+__all__ = ["Mixes", "RatedMatch", "best_mixes", "fades", "mix"]
 
 RECIPES = NumberRange(1, 100)
 """Mixes asked for."""
@@ -54,9 +54,12 @@ class Mixes:
     tolerance: float
     """[ΔE00]"""
     rated: tuple[RatedMatch, ...]
-    """Best first, at most as many as were wanted."""
+    """Best first, at most as many as were wanted; see `lasting_leads`."""
     most_in_mix: int = MOST_IN_MIX
     """Most tubes in a mix."""
+    lasting_leads: bool = False
+    """Whether the first stands before better ones because its tubes last: the best fades, and this
+    is the best of those within the tolerance that do not."""
 
 
 def mix(
@@ -75,6 +78,8 @@ def mix(
     progress: Callable[[str], None] | None = None,
 ) -> Mixes:
     """Return the best mixes for a colour, each of another set of up to three tubes.
+
+    Where the best of them fades, the best within the tolerance whose tubes last goes before it.
 
     Parameters
     ----------
@@ -178,7 +183,7 @@ def best_mixes(
     most_in_mix: int = MOST_IN_MIX,
     deadline: Deadline | None = None,
 ) -> Mixes:
-    """Return the best mixes for a colour, CIELAB.
+    """Return the best mixes for a colour, CIELAB, led by one that lasts if any is within tolerance.
 
     Parameters
     ----------
@@ -200,16 +205,50 @@ def best_mixes(
     LimitError
         If there is too little time or memory for so many tubes.
     """
-    (matches,) = best_matches(
-        tubes,
-        np.array([lab]),
-        optics=optics,
-        space=RecipeSpace(most_tubes=most_in_mix),
-        tolerance=tolerance,
-        most=most,
-        deadline=deadline,
-    )
+
+    def found(tubes: Mapping[str, Tube], most: int) -> tuple[Match, ...]:
+        (matches,) = best_matches(
+            tubes,
+            np.array([lab]),
+            optics=optics,
+            space=RecipeSpace(most_tubes=most_in_mix),
+            tolerance=tolerance,
+            most=most,
+            deadline=deadline,
+        )
+        return matches
+
+    matches = found(tubes, most)
+    lead = _lasting_lead(matches, tubes, found, tolerance)
+    if lead is not None:
+        matches = (lead, *(match for match in matches if match.recipe != lead.recipe))[:most]
     rated = tuple(
         RatedMatch(match, match_if_unsteady(match.recipe, lab, tubes, optics)) for match in matches
     )
-    return Mixes(wanted, lab, tubes, tolerance, rated, most_in_mix)
+    return Mixes(wanted, lab, tubes, tolerance, rated, most_in_mix, lead is not None)
+
+
+def _lasting_lead(
+    matches: Sequence[Match],
+    tubes: Mapping[str, Tube],
+    found: Callable[[Mapping[str, Tube], int], Sequence[Match]],
+    tolerance: float,
+) -> Match | None:
+    """Return what is to stand before the best that were found; None if nothing is.
+
+    Where the best fades, that is the best of tubes that last, if it is within the tolerance [ΔE00].
+    If there is no time to look for it, what was found stands, and it is told of each that it fades.
+    """
+    if not matches or not fades(matches[0].recipe, tubes):
+        return None
+    lasting = {id_: tube for id_, tube in tubes.items() if tube.lightfastness <= LASTS}
+    try:
+        best = found(lasting, 1)
+    except LimitError:
+        return None
+    return next((match for match in best if match.difference <= tolerance), None)
+
+
+def fades(recipe: Recipe, tubes: Mapping[str, Tube]) -> bool:
+    """Return whether a recipe holds a tube that does not last."""
+    return any(tubes[id_].lightfastness > LASTS for id_ in recipe.tubes)

@@ -47,6 +47,9 @@ LABEL_COLUMNS = ("pigments", "lightfastness", "hazard", "hazard_note")
 SWATCH_COLUMNS = (*NEEDED_COLUMNS, "over", "hex", *LAB_COLUMNS, *LABEL_COLUMNS, *BAND_COLUMNS)
 """All columns that a table of swatches may have; the first two it must have."""
 
+NUMBERS = ("strength", *LAB_COLUMNS, *BAND_COLUMNS)
+"""Columns that may have decimal commas where semicolons or tabs part the cells."""
+
 WAYS = {"hex": ("hex",), "L, a, b": LAB_COLUMNS, "nm380 … nm730": BAND_COLUMNS}
 """In which a colour may be given, and their columns."""
 
@@ -73,7 +76,8 @@ def read_swatches(
     Parameters
     ----------
     path
-        The CSV file, or what is held of one in memory; its columns are `SWATCH_COLUMNS`.
+        The CSV file, or what is held of one in memory; its columns are `SWATCH_COLUMNS`. Cells may
+        be parted by semicolons or tabs as well, decimals then stand after a comma or a point.
     colour_noise
         How far a screen colour or CIELAB value may be off, as a standard deviation of each of L*,
         a* and b*, 0.05 to 10.
@@ -100,7 +104,11 @@ def read_swatches(
     collector.note_fault("colour_noise", NOISE.fault(colour_noise))
     file = source_of(path)
     table = read_table(
-        file, NEEDED_COLUMNS, collector, optional=SWATCH_COLUMNS[len(NEEDED_COLUMNS) :]
+        file,
+        NEEDED_COLUMNS,
+        collector,
+        optional=SWATCH_COLUMNS[len(NEEDED_COLUMNS) :],
+        numbers=NUMBERS,
     )
     sheet = _sheet(shown_name(file), table.rows, colour_noise)
     if table.readable and sheet.paper is None:

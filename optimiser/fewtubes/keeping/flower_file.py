@@ -34,6 +34,7 @@ from fewtubes.keeping.kept_table import (
 from fewtubes.scenario.flower_file import FLOWER_FILE_COLUMNS, flowers_in
 from fewtubes.scenario.own_flowers import OwnFlower, usual_importance
 from fewtubes.tables.cells import cell_text
+from fewtubes.tables.written_names import read_name
 
 __all__ = ["KeptFlower", "kept_flower"]
 
@@ -152,7 +153,7 @@ def _namesake(name: str, there: Mapping[str, Flower]) -> str | None:
 def _note_unkeepable(flower: OwnFlower, collector: FaultCollector) -> None:
     """Note colours that have no CIELAB of their own, and names that are taken for formulas."""
     for what, name in (("flower", flower.name), *(("swatch", s.name) for s in flower.swatches)):
-        if cell_text(name) != name:
+        if cell_text(name) != name or read_name(name) != name:
             fault = "which a spreadsheet takes for a formula or cannot show; rename it"
             collector.note("name", f"of the {what} is {shown(name)}, {fault}.")
     for swatch in flower.swatches:

@@ -11,6 +11,8 @@ from fewtubes.comparison.box_contents import BoxContents
 from fewtubes.comparison.box_findings import Box
 from fewtubes.comparison.mixes import Mixes, RatedMatch
 from fewtubes.comparison.reasons import Why
+from fewtubes.report.sentences.box_gains import together_words
+from fewtubes.report.sentences.mixes import lead_words
 from fewtubes.report.sentences.proof import note_words
 from fewtubes.report.sentences.routes import MOST_SINGLES
 from fewtubes.report.terminal.box import (
@@ -209,7 +211,7 @@ def mix_title(mixes: Mixes) -> str:
 
 
 def mix_fading(mixes: Mixes) -> str:
-    """Return which tubes of the mixes fade; "" if all of them last."""
+    """Return which tubes of the mixes fade, and that none of them leads; "" if all last."""
     fading = [tube for tube in _mixed_tubes(mixes) if tube.lightfastness > LASTS]
     if not fading:
         return ""
@@ -218,7 +220,8 @@ def mix_fading(mixes: Mixes) -> str:
         f" {LIGHTFASTNESS_WORDS[tube.lightfastness]})"
         for tube in fading
     ]
-    return f"In light {joined(names)} {'fades' if len(names) == 1 else 'fade'}."
+    fading_words = f"In light {joined(names)} {'fades' if len(names) == 1 else 'fade'}."
+    return " ".join(filter(None, [fading_words, lead_words(mixes)]))
 
 
 def mix_care(mixes: Mixes) -> str:
@@ -282,6 +285,7 @@ ASIDE_WORDS: Mapping[str, Callable[..., object]] = {
         plan_of_box,
         purchases,
         reason_sentences,
+        together_words,
         unreached_words,
         why_answer,
         why_care,

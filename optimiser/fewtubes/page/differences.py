@@ -97,7 +97,7 @@ def _asked(plan: Plan) -> dict[str, str]:
         "Pictures planned": NONE if scenario.picture is None else f"{scenario.picture.pictures:,}",
         "Tolerance": limit_words(scenario.tolerance),
         "Of equal choices": _of_equals(scenario),
-        "Wishes": wish_words(scenario.wishes) or NONE,
+        "Wishes": wish_words(scenario.wishes, plan.names) or NONE,
         "How steady": _trials(plan),
         "Paper and light": f"{printable(scenario.paper)}, {printable(scenario.light)}",
     }

@@ -34,6 +34,7 @@ from fewtubes.scenario.flower_file import FLOWER_FILE_COLUMNS
 from fewtubes.scenario.own_flowers import OwnFlower
 from fewtubes.scenario.scenario_text import decimal_text
 from fewtubes.tables.cells import csv_text
+from fewtubes.tables.written_names import written_name
 
 __all__ = ["another_row", "flower_from_photograph", "flower_table", "new_flower", "without_flower"]
 
@@ -166,7 +167,13 @@ def _colours(intake: Intake, run: RunState) -> tuple[FlowerColour, ...]:
 
 def _table(flowers: Sequence[OwnFlower]) -> str:
     rows = [
-        (flower.name, one.name, one.role.value, _hex(one.lab), decimal_text(one.importance or 1))
+        (
+            written_name(flower.name),
+            written_name(one.name),
+            one.role.value,
+            _hex(one.lab),
+            decimal_text(one.importance or 1),
+        )
         for flower in flowers
         for one in flower.swatches
     ]

@@ -51,6 +51,7 @@ from fewtubes.report.sentences.steadiness import steadiness_aside
 from fewtubes.report.sentences.trade_offs import fading_words
 from fewtubes.scenario.demands import TRANSPARENCY_FLOORS, currencies_to_choose
 from fewtubes.scenario.home_box import BoxAtHome
+from fewtubes.scenario.names import named_tubes
 from fewtubes.words.counting import counted
 from fewtubes.words.lightfastness import LIGHTFASTNESS_WORDS
 from fewtubes.words.lists import joined
@@ -226,6 +227,7 @@ def _templates() -> Environment:
         found_words=found_words,
         importance_of=importance_of,
         money=money,
+        named_tubes=named_tubes,
         misses_words=misses_words,
         more_money_words=more_money_words,
         own_rows=own_rows,

@@ -11,7 +11,7 @@ from fewtubes.catalogue.sizes import MOST_WISHED
 from fewtubes.errors import Fault, InputError
 from fewtubes.scenario.called import looked_up
 from fewtubes.scenario.entries import Entries, is_number, to_float
-from fewtubes.scenario.home_box import BoxAtHome, TubeAtHome, left_of
+from fewtubes.scenario.home_box import BoxAtHome, TubeAtHome, left_of, same_tube
 from fewtubes.scenario.toml_file import toml_values
 
 __all__ = ["BOX_KEYS", "faults_of_box", "named_box", "named_catalogue", "read_box"]
@@ -95,6 +95,7 @@ def _tubes(table: Entries, catalogue: Catalogue | None) -> tuple[TubeAtHome, ...
         table.collector.note(table.where, f"{what}, so shorten it.")
         return ()
     found: list[TubeAtHome] = []
+    first: dict[str, str] = {}
     for key, value in table.values.items():
         id_ = composed(key)
         if catalogue is not None:
@@ -102,9 +103,10 @@ def _tubes(table: Entries, catalogue: Catalogue | None) -> tuple[TubeAtHome, ...
             (id_,) = looked_up(
                 [id_], catalogue.tubes, "tube", where=where, collector=table.collector
             )
-            if id_ in {tube.id for tube in found}:
-                table.note(shown(key)[1:-1], f"the tube {shown(id_)} stands there twice")
+            if id_ in first:
+                table.note(shown(key)[1:-1], same_tube(first[id_]))
                 continue
+            first[id_] = key
         left, fault = left_of(to_float(value) if is_number(value) else value)
         if fault:
             table.note(shown(id_)[1:-1], fault)

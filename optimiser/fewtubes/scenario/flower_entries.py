@@ -11,7 +11,7 @@ from fewtubes.catalogue.names import alike_key
 from fewtubes.catalogue.records import Flower, Role
 from fewtubes.catalogue.sizes import MOST_MEASURED_SWATCHES, MOST_SWATCHES, MOST_WISHED
 from fewtubes.errors import InputError
-from fewtubes.scenario.called import looked_up
+from fewtubes.scenario.called import id_of, looked_up
 from fewtubes.scenario.demands import repeats
 from fewtubes.scenario.entries import Entries
 from fewtubes.scenario.flower_file import flowers_in
@@ -47,7 +47,8 @@ def flower_values(top: Entries, folder: Path, held: Mapping[str, Flower]) -> lis
     held
         The flowers of the catalogue, by name.
     """
-    kept = _kept_flowers(top, folder, held)
+    read = _kept_flowers(top, folder, held)
+    kept = read or {}
     known = {**held, **kept}
     called = {alike_key(name): flower for name, flower in known.items()}
     tables = top.tables("flower", MOST_WISHED)
@@ -56,7 +57,7 @@ def flower_values(top: Entries, folder: Path, held: Mapping[str, Flower]) -> lis
     found = [
         _own_flower(entries, folder, called)
         if "swatch" in entries.values
-        else _wish(entries, known, kept)
+        else _wish(entries, known, kept, all_known=read is not None)
         for entries in tables
     ]
     note_repeats(tables, [flower["name"] for flower in found], "flower")
@@ -79,15 +80,20 @@ def note_repeats(tables: Sequence[Entries], names: Sequence[str], kind: str) -> 
         tables[place].note("name", f"the {kind} {sentence}")
 
 
-def _kept_flowers(top: Entries, folder: Path, held: Mapping[str, Flower]) -> dict[str, Flower]:
-    """Return the flowers of the table that is named, by name; none if none is."""
+def _kept_flowers(
+    top: Entries, folder: Path, held: Mapping[str, Flower]
+) -> dict[str, Flower] | None:
+    """Return the flowers of the table that is named, by name; None if none could be read of it.
+
+    What stands there is not known then, so of flowers that may be among it nothing can be said.
+    """
     if "flowers" not in top.values:
         return {}
     if not isinstance(top.values["flowers"], str):
         top.note("flowers", NOT_A_FILE)
-        return {}
+        return None
     if not top.text("flowers"):
-        return {}
+        return None
     faults = FaultCollector()
     kept = flowers_in(folder / str(top.values["flowers"]), held, faults)
     try:
@@ -95,7 +101,7 @@ def _kept_flowers(top: Entries, folder: Path, held: Mapping[str, Flower]) -> dic
     except InputError as error:
         for fault in error.faults:
             top.collector.note(f"{top.where}, flowers {fault.where}", fault.what)
-    return kept
+    return kept or (None if not faults.is_empty else {})
 
 
 def _too_many_measured(top: Entries, flowers: Sequence[Entries]) -> bool:
@@ -110,12 +116,19 @@ def _too_many_measured(top: Entries, flowers: Sequence[Entries]) -> bool:
 
 
 def _wish(
-    entries: Entries, held: Mapping[str, Flower], kept: Mapping[str, Flower]
+    entries: Entries,
+    held: Mapping[str, Flower],
+    kept: Mapping[str, Flower],
+    *,
+    all_known: bool,
 ) -> dict[str, Any]:
-    """Return what is wished of a flower of the catalogue, or one `kept` in a table, whole."""
+    """Return what is wished of a flower of the catalogue, or one `kept` in a table, whole.
+
+    Unless `all_known` a flower that is not held may be one of a table that could not be read.
+    """
     entries.check_keys(FLOWER_KEYS, elsewhere=TOP_KEYS)
     name, importance = entries.text("name"), entries.fraction("importance", IMPORTANCE, 1)
-    if name:
+    if name and (all_known or id_of(name, held) is not None):
         where = f"{entries.where}, name"
         (name,) = looked_up([name], held, "flower", where=where, collector=entries.collector)
     values = {"name": name, "importance": importance, **area_value(entries)}

@@ -23,6 +23,7 @@ from fewtubes.colour.colour_cells import LAB_COLUMNS, one_way, screen_colour
 from fewtubes.colour.display import hex_to_lab
 from fewtubes.scenario.own_flowers import usual_importance
 from fewtubes.scenario.toml_file import toml_values
+from fewtubes.tables.written_names import read_name
 
 __all__ = [
     "FLOWER_FILE_COLUMNS",
@@ -35,6 +36,9 @@ NEEDED_COLUMNS = ("flower", "swatch", "role")
 
 FLOWER_FILE_COLUMNS = (*NEEDED_COLUMNS, "hex", *LAB_COLUMNS, "importance")
 """All columns that a table of one's own flowers may have; the first three it must have."""
+
+NAMES = ("flower", "swatch")
+"""Columns of names, which are read as they were before they were written."""
 
 WAYS = {"hex": ("hex",), "L, a, b": LAB_COLUMNS}
 
@@ -105,6 +109,7 @@ def flowers_in(
         optional=FLOWER_FILE_COLUMNS[len(NEEDED_COLUMNS) :],
         may_be_empty=may_be_empty,
     )
+    table = replace(table, rows=tuple(map(_with_names, table.rows)))
     own = flowers_of(table, _swatch)
     _note_too_many(table, collector)
     _note_held(table, own, held)
@@ -119,6 +124,11 @@ def named_flowers(scenario: Path) -> Path | None:
     values = toml_values(scenario, FaultCollector()) or {}
     name = values.get("flowers")
     return scenario.parent / name if isinstance(name, str) and name.strip() else None
+
+
+def _with_names(row: Row) -> Row:
+    """Return a row with its names as they were before they were made safe for spreadsheets."""
+    return replace(row, cells={**row.cells, **{key: read_name(row.cells[key]) for key in NAMES}})
 
 
 def _swatch(row: Row) -> Swatch:

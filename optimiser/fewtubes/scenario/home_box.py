@@ -10,7 +10,7 @@ from fewtubes.errors import InputError, suggestion
 from fewtubes.scenario.checks import checked_text
 from fewtubes.words.left import LEFT
 
-__all__ = ["LEFT_RANGE", "BoxAtHome", "TubeAtHome", "left_of"]
+__all__ = ["LEFT_RANGE", "BoxAtHome", "TubeAtHome", "left_of", "same_tube"]
 
 LEFT_RANGE = NumberRange(0, 1)
 """What is left of a tube."""
@@ -125,6 +125,11 @@ class BoxAtHome:
     def without(self, ids: Collection[str]) -> "BoxAtHome":
         """Return the box without these tubes."""
         return replace(self, tubes=tuple(tube for tube in self.tubes if tube.id not in ids))
+
+
+def same_tube(before: str) -> str:
+    """Return that a tube stands in the box under another name already, as the end of a sentence."""
+    return f"is the same tube as {shown(before)}, which stands there before it; keep one of the two"
 
 
 def left_of(value: object) -> tuple[float, str | None]:

@@ -19,8 +19,9 @@ from fewtubes.colour.bands import WAVELENGTH_NM
 from fewtubes.colour.display import hex_to_lab, linear_to_lab
 from fewtubes.colour.plain_names import colour_name
 from fewtubes.errors import LONGEST_ASKED, MOST_SUGGESTED, offered, plain_letters
+from fewtubes.scenario.called import names_to_give
 
-__all__ = ["tubes_meant"]
+__all__ = ["spelt_nearest", "tubes_meant"]
 
 USUAL_COLOURS = {
     "burnt": "#7a3a22", "carmine": "#a3123c", "cerulean": "#2f8fb8", "crimson": "#a3123c",
@@ -70,7 +71,30 @@ def tubes_meant(asked: str, tubes: Mapping[str, Tube]) -> str:
     near = _by_words(bare, tubes)
     found = list(dict.fromkeys([*slips, *near]))[:MOST_SUGGESTED]
     by_id = {id_ for id_ in slips if _like(bare, calls[id_][0]) >= _like(bare, calls[id_][1])}
-    return offered([id_ if id_ in by_id else tubes[id_].name for id_ in found])
+    names = names_to_give(tubes)
+    return offered([id_ if id_ in by_id else names[id_] for id_ in found])
+
+
+def spelt_nearest(asked: str, tubes: Mapping[str, Tube]) -> list[str]:
+    """Return what to call each tube, those first in whose name a word is spelt most like one asked.
+
+    Parameters
+    ----------
+    asked
+        What no tube is called, and none is near to in any other way; one so long that it is no slip
+        of the pen leaves the tubes in their order.
+    tubes
+        The catalogue's, by id.
+    """
+    names = names_to_give(tubes)
+    if len(asked) > LONGEST_ASKED:
+        return [*names.values()]
+    words = _words(plain_letters(asked))
+    near = {
+        id_: max((_like(a, b) for a in words for b in _plain_words(tube)), default=0.0)
+        for id_, tube in tubes.items()
+    }
+    return [names[id_] for id_ in sorted(tubes, key=lambda id_: -near[id_])]
 
 
 def _by_words(asked: str, tubes: Mapping[str, Tube]) -> list[str]:
@@ -120,6 +144,11 @@ def _words_of(tube: Tube) -> set[str]:
 
 def _words(text: str) -> list[str]:
     return re.findall(r"\w+", text)
+
+
+def _plain_words(tube: Tube) -> list[str]:
+    """Return the words of a tube's name, without what stands in brackets: what is in the paint."""
+    return _words(_called(tube).partition("(")[0])
 
 
 def _called(tube: Tube) -> str:

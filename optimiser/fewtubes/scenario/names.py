@@ -4,15 +4,16 @@ from dataclasses import replace
 from typing import Any
 
 from fewtubes.catalogue.collector import FaultCollector
+from fewtubes.catalogue.limits import shown
 from fewtubes.catalogue.records import Catalogue
-from fewtubes.scenario.called import looked_up
+from fewtubes.scenario.called import looked_up, repeated
 from fewtubes.scenario.demands import currency_fault
-from fewtubes.scenario.home_box import BoxAtHome, TubeAtHome
+from fewtubes.scenario.home_box import BoxAtHome, TubeAtHome, same_tube
 from fewtubes.scenario.own_flowers import held_otherwise
 from fewtubes.scenario.records import Scenario
 from fewtubes.scenario.wanted import FlowerWish
 
-__all__ = ["settled_box", "settled_names"]
+__all__ = ["named_tubes", "settled_box", "settled_names"]
 
 
 def settled_names(scenario: Scenario, catalogue: Catalogue) -> Scenario:
@@ -70,12 +71,22 @@ def settled_names(scenario: Scenario, catalogue: Catalogue) -> Scenario:
     return replace(scenario, **settled)
 
 
+def named_tubes(scenario: Scenario, catalogue: Catalogue) -> dict[str, str]:
+    """Return by id what the tubes are called that a scenario names, the box at home included."""
+    wishes = scenario.wishes
+    boxed = (tube.id for tube in wishes.box.tubes)
+    ids = (*wishes.owned, *wishes.must_have, *wishes.never, *boxed)
+    return {id_: catalogue.tubes[id_].name for id_ in ids if id_ in catalogue.tubes}
+
+
 def settled_box(box: BoxAtHome, catalogue: Catalogue, collector: FaultCollector) -> BoxAtHome:
     """Return the box with ids of the catalogue; a tube that it lacks is told of ``box``."""
     names = [tube.id for tube in box.tubes]
     ids = looked_up(names, catalogue.tubes, "tube", where="box", collector=collector)
-    if len(ids) < len(names):
-        collector.note("box", "one tube stands there twice; keep one of the two.")
+    twice = [*repeated(names, catalogue.tubes)]
+    for before, name in twice:
+        collector.note_fault("box", f"{shown(name)} {same_tube(before)}")
+    if twice:
         return box
     tubes = [TubeAtHome(id_, tube.left) for id_, tube in zip(ids, box.tubes, strict=True)]
     return box if list(ids) == names else replace(box, tubes=tuple(tubes))

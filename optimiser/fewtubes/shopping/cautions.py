@@ -4,11 +4,11 @@ All of it is common practice, no source. It is orientation, not advice, and alwa
 to those who may give advice.
 """
 
-import re
 from collections.abc import Iterator, Sequence
 
 from fewtubes.catalogue.records import Hazard, Lightfastness, Pigment
 from fewtubes.shopping.plan_parts import Caution, PlannedTube
+from fewtubes.words.hazards import names_only, statements
 from fewtubes.words.lightfastness import LIGHT_TEST
 
 __all__ = ["cautions_for"]
@@ -50,10 +50,13 @@ SHORT_HAZARDS = {
 }
 """The same, a line each, where an answer is kept short; common practice, no source."""
 
-NO_DUST = "make no dust and no spray"
-"""In the texts above; a note on a hazard mostly says the same as `AVOID_DUST`."""
+NO_DUST = ("make no dust and no spray", "never dry, sand or spray it")
+"""In the texts above; a note on a hazard mostly says the same in one of the words of `DUST`."""
 
-AVOID_DUST = "avoid dust and spray"
+DUST = frozenset({"avoid dust and spray", "no dry dust", "no spraying"})
+
+SAID_OF_ALL = frozenset({"no brush-licking"})
+"""What a note may say and the texts for all painting say anyway."""
 
 FUGITIVE_FROM = Lightfastness.IV
 """Category from which a colour fades within a few years on a wall (common practice, no source)."""
@@ -120,12 +123,7 @@ def cautions_for(tubes: Sequence[PlannedTube]) -> tuple[Caution, ...]:
 
 def _about_tubes(tubes: Sequence[PlannedTube]) -> Iterator[Caution]:
     """Yield each caution that concerns some of the tubes, with their names."""
-    notes = dict.fromkeys(
-        pigment.hazard_note
-        for tube in tubes
-        for pigment, _ in tube.tube.pigments
-        if _adds_something(pigment)
-    )
+    notes = dict.fromkeys(note for tube in tubes for note in _added(tube))
     concerned = [
         *((HAZARD_TEXTS[it], SHORT_HAZARDS[it], _holding(it, tubes)) for it in Hazard),
         *((_noted(note), "", _noting(note, tubes)) for note in notes),
@@ -147,18 +145,29 @@ def _holding(hazard: Hazard, tubes: Sequence[PlannedTube]) -> list[PlannedTube]:
 
 
 def _noting(note: str, tubes: Sequence[PlannedTube]) -> list[PlannedTube]:
-    return [tube for tube in tubes if note in tube.tube.hazard_notes]
+    return [tube for tube in tubes if note in _added(tube)]
 
 
-def _adds_something(pigment: Pigment) -> bool:
-    """Whether what the catalogue notes is more than the texts of the pigment's hazards say.
+def _added(tube: PlannedTube) -> list[str]:
+    """Return what the catalogue notes of a tube's pigments beyond what other cautions say."""
+    return [note for pigment, _ in tube.tube.pigments if (note := _beyond(pigment))]
 
-    Only a clause that is known to be said already counts as repeated: other words in another order
-    may say something else.
+
+def _beyond(pigment: Pigment) -> str:
+    """Return those statements of a note that the texts of its hazards do not make; "" if none.
+
+    A statement is left out whole or not at all, and only if each of its clauses is known to be said
+    already: other words in another order may say something else.
     """
-    said = {clause for hazard in pigment.hazards for clause in _said_of(hazard)}
-    noted = re.split(r"[;,]", pigment.hazard_note.casefold().rstrip("."))
-    return any(clause.strip() not in said for clause in noted if clause.strip())
+    said = {clause for hazard in pigment.hazards for clause in _said_of(hazard)} | SAID_OF_ALL
+    every = statements(pigment.hazard_note)
+    more = [
+        one
+        for one in every
+        if not names_only(one.rstrip("."), pigment.hazards)
+        and {clause.strip() for clause in one.casefold().rstrip(".").split(",")} - said - {""}
+    ]
+    return pigment.hazard_note if more == every else "; ".join(more)
 
 
 def _said_of(hazard: Hazard) -> Iterator[str]:
@@ -169,8 +178,8 @@ def _said_of(hazard: Hazard) -> Iterator[str]:
     yield f"holds {hazard.value}"
     if f"{hazard.value}, bound" in text:
         yield f"holds bound {hazard.value}"
-    if NO_DUST in text:
-        yield AVOID_DUST
+    if any(words in text for words in NO_DUST):
+        yield from DUST
 
 
 def _noted(note: str) -> str:

@@ -1,5 +1,6 @@
 """The answer to a scenario, as values that do not change: what the reports print."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
@@ -84,6 +85,8 @@ class Plan:
     """Whether any tube that could be chosen, or is in use, was fitted from swatches."""
     paint: PaintPlan | None = None
     """The paint that the pictures planned take; None where none are planned."""
+    names: Mapping[str, str] = field(default_factory=dict)
+    """Of the tubes that the scenario names, by id."""
 
     @property
     def counted_to(self) -> int | None:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from fewtubes.catalogue.exact import Number
 from fewtubes.catalogue.records import Pigment, Tube
 from fewtubes.mixing.matching import Match, match_if_unsteady
+from fewtubes.scenario.names import named_tubes
 from fewtubes.shopping.bought import Bought
 from fewtubes.shopping.cautions import cautions_for
 from fewtubes.shopping.choose import Chosen
@@ -52,6 +53,7 @@ def plan_for(
     return Plan(
         scenario=scenario,
         catalogue_label=question.catalogue.label,
+        names=named_tubes(scenario, question.catalogue),
         tubes=tubes,
         set_aside=tuple(
             question.catalogue.tubes[id_]

@@ -9,7 +9,7 @@ from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.selection.terms import Need
 from fewtubes.shopping.terms import sets_to_be_had, too_little
 
-__all__ = ["Refusal", "refusals"]
+__all__ = ["BY_WISHES", "Refusal", "refusals"]
 
 
 class Refusal(StrEnum):
@@ -22,6 +22,10 @@ class Refusal(StrEnum):
     NOT_SOLD = "no pack of it is sold in the scenario's currency"
     NOT_FOR_SALE = "it is not for sale: the catalogue has no pack of it"
     TOO_LITTLE = "the sellers have too little of it in stock"
+
+
+BY_WISHES = frozenset({Refusal.NEVER, Refusal.LIGHTFASTNESS, Refusal.TRANSPARENCY, Refusal.HAZARD})
+"""Reasons that hold of a tube that one has, too; the others are that it cannot be bought."""
 
 
 def refusals(

@@ -15,7 +15,7 @@ from fewtubes.tables.spreadsheet import Spreadsheet
 from fewtubes.words.decimals import FILE_DECIMALS
 from fewtubes.words.printable import printable
 
-__all__ = ["Cell", "cell_text", "csv_text", "file_figure"]
+__all__ = ["FORMULA_STARTS", "Cell", "cell_text", "csv_text", "file_figure"]
 
 Cell = str | bool | int | float | Decimal | None
 """Texts are defused; truth is told as yes or no; numbers stay numbers; None and numbers without end

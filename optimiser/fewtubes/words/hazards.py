@@ -7,7 +7,7 @@ from fewtubes.catalogue.sizes import LONGEST_NOTE
 from fewtubes.words.lists import joined
 from fewtubes.words.printable import printable
 
-__all__ = ["avoided_words", "care_words", "harm_words", "hazard_words"]
+__all__ = ["avoided_words", "care_words", "harm_words", "hazard_words", "names_only", "statements"]
 
 DEFERRING = (
     "tells the usual cautions; the maker's label, the safety data sheet, local"
@@ -27,12 +27,30 @@ def hazard_words(tube: Tube) -> str:
 def care_words(tube: Tube) -> str:
     """Return the hazards of a tube and all that the catalogue notes of them; "" if there is none.
 
-    For example ``holds cobalt; noted: make no dust``.
+    For example ``holds cobalt; noted: make no dust``. What is said already is not said again.
     """
     named = _named(tube)
-    notes = "; ".join(_unended(note) for note in tube.hazard_notes)
+    noted = [one for note in tube.hazard_notes for one in statements(_unended(note))]
+    # What several pigments call for stands where the last of them says so: first what they hold.
+    last = {one.casefold(): at for at, one in enumerate(noted)}
+    once = [one for at, one in enumerate(noted) if last[one.casefold()] == at]
+    notes = "; ".join(one for one in once if not names_only(one, tube.hazards))
     said = [f"holds {joined(named)}"] if named else []
     return "; ".join([*said, *([f"noted: {notes}"] if notes else [])])
+
+
+def statements(note: str) -> list[str]:
+    """Return what a note of the catalogue says, each statement by itself; semicolons part them."""
+    return [one for part in note.split(";") if (one := part.strip())]
+
+
+def names_only(statement: str, hazards: Iterable[Hazard]) -> bool:
+    """Return whether a statement says nothing but that something is held which is named anyway.
+
+    Such as ``holds cobalt and nickel`` of both; ``holds bound nickel`` says more.
+    """
+    held, words = statement.casefold().removeprefix("holds "), {it.value for it in hazards}
+    return held != statement.casefold() and set(held.split(" and ")) <= words
 
 
 def avoided_words(hazards: Sequence[Hazard]) -> str:

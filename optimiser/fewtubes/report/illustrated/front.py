@@ -13,7 +13,7 @@ from fewtubes.picture.sheet import Sheet
 from fewtubes.picture.tube_dabs import tube_dabs
 from fewtubes.report.illustrated.basis import Basis
 from fewtubes.report.illustrated.markup import drawn, fill
-from fewtubes.report.sentences.front import floor_lines, milestones, most_words
+from fewtubes.report.sentences.front import floor_groups, milestones, most_words
 from fewtubes.scenario.preference import Prefer
 from fewtubes.selection.instance import Palette
 from fewtubes.shopping.plan import Plan
@@ -95,7 +95,7 @@ def front_body(basis: Basis, comparison: Comparison) -> Markup:
         ],
         doubt="" if comparison.all_gained or not sized else END_OF_SIZES_DOUBT,
         harmful=_harmful(basis, comparison, [*cheapest, *sized]),
-        floors=floor_lines(comparison) if basis.plan.coverage else (),
+        floors=floor_groups(comparison) if basis.plan.coverage else (),
     )
 
 

@@ -22,6 +22,7 @@ from fewtubes.report.sentences.instalments import (
     turn_words,
 )
 from fewtubes.scenario.demands import LONGEST_PURPOSE
+from fewtubes.scenario.names import named_tubes
 from fewtubes.shopping.cautions import cautions_for
 from fewtubes.words.lists import joined
 from fewtubes.words.money import money
@@ -109,7 +110,7 @@ class InstalmentsReport:
             comparison=comparison_sentence(found),
             fading=fading_sentence(found),
             terms=terms_sentences(found),
-            asked=asked_words(scenario, label),
+            asked=asked_words(scenario, label, named_tubes(scenario, found.question.catalogue)),
             sections=self.sections,
             source=printable(label),
         )

@@ -107,7 +107,7 @@ def illustrated_page(basis: Basis, sections: Sequence[Section]) -> str:
         misses=misses_words(plan),
         more_money=more_money_words(plan),
         fading=fading_words(plan),
-        asked=asked_words(scenario, plan.catalogue_label),
+        asked=asked_words(scenario, plan.catalogue_label, plan.names),
         sections=[section for section in sections if section.body],
         source=printable(plan.catalogue_label),
     )

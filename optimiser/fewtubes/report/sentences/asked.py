@@ -1,7 +1,8 @@
 """What was asked, in words: budget and measure, and the wishes."""
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from types import MappingProxyType
 
 from fewtubes.catalogue.records import Lightfastness
 from fewtubes.mixing.opacity import Transparency
@@ -20,18 +21,40 @@ from fewtubes.words.recipes import in_mix_words
 from fewtubes.words.shares import asked_percent
 from fewtubes.words.washes import strength_words
 
-__all__ = ["asked_words", "counting_words", "floor_words", "wish_words"]
+__all__ = [
+    "NONE_KNOWN",
+    "Names",
+    "asked_words",
+    "counting_words",
+    "floor_words",
+    "wish_words",
+]
 
 MOST_NAMED = 6
 """Tubes named one by one; beyond, their number tells more than their names."""
 
+Names = Mapping[str, str]
+"""What tubes are called, by id; one that is not among them is told by its id."""
 
-def asked_words(scenario: Scenario, catalogue_label: str) -> str:
-    """Return what was asked, wishes included, in whole sentences; a blank label is not said."""
+NONE_KNOWN: Names = MappingProxyType({})
+
+
+def asked_words(scenario: Scenario, catalogue_label: str, names: Names = NONE_KNOWN) -> str:
+    """Return what was asked, wishes included, in whole sentences.
+
+    Parameters
+    ----------
+    scenario
+        The question.
+    catalogue_label
+        Where its tubes are from; not said if blank.
+    names
+        Of the tubes that it names, by id, as `named_tubes` finds them.
+    """
     group = scenario.group
     kind = kind_bought(group)
     most = "" if scenario.most_tubes is None else f" and {counted(scenario.most_tubes, kind)}"
-    wishes = wish_words(scenario.wishes)
+    wishes = wish_words(scenario.wishes, names)
     tubes = f"; tubes from: {printable(catalogue_label)}" if catalogue_label else ""
     paint = "" if scenario.picture is None else _paint(scenario.picture.pictures)
     prices = f"; prices from: {printable(scenario.prices)}" if scenario.prices else ""
@@ -74,9 +97,9 @@ def counting_words(counted_to: int | None) -> str:
     )
 
 
-def wish_words(wishes: Wishes) -> str:
+def wish_words(wishes: Wishes, names: Names = NONE_KNOWN) -> str:
     """Return the wishes, parted by semicolons; empty if there is none."""
-    return "; ".join(_wishes(wishes))
+    return "; ".join(_wishes(wishes, names))
 
 
 def floor_words(floor: Lightfastness | Transparency) -> str:
@@ -88,7 +111,7 @@ def floor_words(floor: Lightfastness | Transparency) -> str:
     return f"every tube {floor.word}{clearer}"
 
 
-def _wishes(wishes: Wishes) -> Iterator[str]:
+def _wishes(wishes: Wishes, names: Names) -> Iterator[str]:
     if wishes.lightfastness_floor is not None:
         yield floor_words(wishes.lightfastness_floor)
     if wishes.transparency_floor is not None:
@@ -104,14 +127,14 @@ def _wishes(wishes: Wishes) -> Iterator[str]:
     if wishes.least_coverage:
         yield f"at least {asked_percent(wishes.least_coverage)} covered"
     if wishes.must_have:
-        yield f"in any case {_tubes(wishes.must_have, 'and')}"
+        yield f"in any case {_tubes(wishes.must_have, names, 'and')}"
     if wishes.never:
-        yield f"never {_tubes(wishes.never, 'or')}"
+        yield f"never {_tubes(wishes.never, names, 'or')}"
     if wishes.all_owned:
-        yield f"{counted(len(wishes.all_owned), 'tube')} owned already{_boxed(wishes)}"
+        yield f"{counted(len(wishes.all_owned), 'tube')} owned already{_boxed(wishes, names)}"
 
 
-def _boxed(wishes: Wishes) -> str:
+def _boxed(wishes: Wishes, names: Names) -> str:
     """Return which of the owned tubes are of the box at home, and how full; blank if none is."""
     owned = wishes.all_owned
     boxed = [tube for tube in wishes.box.tubes if tube.id in owned and not tube.is_empty]
@@ -120,7 +143,7 @@ def _boxed(wishes: Wishes) -> str:
     if len(boxed) > MOST_NAMED:
         low = sum(tube.left <= NEARLY_EMPTY for tube in boxed)
         return f", {len(boxed)} of them in the box at home{f' ({low} nearly empty)' if low else ''}"
-    named = joined([f"{printable(tube.id)} ({left_words(tube.left)})" for tube in boxed])
+    named = joined([f"{_called(tube.id, names)} ({left_words(tube.left)})" for tube in boxed])
     return f", in the box at home {named}"
 
 
@@ -133,7 +156,11 @@ def _thinnest(strength: float) -> str:
     return f"a {words}" if "wash" in words else words
 
 
-def _tubes(ids: Sequence[str], last: str) -> str:
+def _tubes(ids: Sequence[str], names: Names, last: str) -> str:
     if len(ids) > MOST_NAMED:
         return f"{counted(len(ids), 'tube')} of the catalogue"
-    return joined([printable(id_) for id_ in ids], last)
+    return joined([_called(id_, names) for id_ in ids], last)
+
+
+def _called(id_: str, names: Names) -> str:
+    return printable(names.get(id_, id_))

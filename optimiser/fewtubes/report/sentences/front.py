@@ -1,5 +1,7 @@
 """What is said of coverage against cost, and of what floors cost."""
 
+from dataclasses import dataclass
+
 from fewtubes.catalogue.records import Lightfastness
 from fewtubes.comparison.comparison import Comparison
 from fewtubes.comparison.floors import CostOfFloor, Floor, FloorFront, cost_of_floor
@@ -12,7 +14,14 @@ from fewtubes.words.printable import printable
 from fewtubes.words.proof.claims import AT_MOST, DOUBT, MOST_AT_ALL, NO_GAIN
 from fewtubes.words.shares import percent, percents_apart
 
-__all__ = ["floor_lines", "floor_sentence", "milestone_words", "milestones", "most_words"]
+__all__ = [
+    "FloorGroup",
+    "floor_groups",
+    "floor_sentence",
+    "milestone_words",
+    "milestones",
+    "most_words",
+]
 
 MILESTONES = (0.25, 0.5, 0.75, 0.9, 0.95, 1.0)
 """Coverages whose price is told in words."""
@@ -53,15 +62,29 @@ def most_words(comparison: Comparison) -> str:
     return f"{known}{covered} is the most that any money can buy{limit}."
 
 
-def floor_lines(comparison: Comparison) -> list[str]:
-    """Return what each floor costs; floors that cost the same share a sentence."""
+@dataclass(frozen=True)
+class FloorGroup:
+    """What floors cost that cost the same."""
+
+    head: str
+    """A sentence for a floor alone; of several what they cost, up to the colon."""
+    floors: tuple[str, ...] = ()
+    """The floors, where there are several."""
+
+
+def floor_groups(comparison: Comparison) -> list[FloorGroup]:
+    """Return what each floor costs; those that cost the same stand together."""
     subjects: dict[str, list[str]] = {}
     for kept in comparison.floors[1:]:
         floor, _, price = floor_sentence(comparison, kept).partition(": ")
         subjects.setdefault(price, []).append(floor)
     return [
-        f"{'; '.join([floors[0], *(f'{floor[0].lower()}{floor[1:]}' for floor in floors[1:])])}:"
-        f" {price}"
+        FloorGroup(f"{floors[0]}: {price}")
+        if len(floors) == 1
+        else FloorGroup(
+            f"{price[0].upper()}{price[1:].removesuffix('.')}:",
+            tuple(f"{floor[0].lower()}{floor[1:]}" for floor in floors),
+        )
         for price, floors in subjects.items()
     ]
 

@@ -8,6 +8,8 @@ from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.box_findings import Addition, Box, Double, Intended
 from fewtubes.mixing.likeness import TWINS
 from fewtubes.report.sentences.asked import counting_words
+from fewtubes.report.sentences.box_gains import gain_words, together_words
+from fewtubes.report.sentences.namesakes import namesake_sentences
 from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.head import print_asked, print_in_full
 from fewtubes.report.terminal.layout import bullet, heading, paragraph, plain, put, table
@@ -40,9 +42,13 @@ def print_box(box: Box, console: Console, *, full: bool = False, catalogue_label
     catalogue_label
         Where the tubes are from; not said if blank.
     """
-    print_asked(box.scenario, catalogue_label, console, what="The box for", full=False)
+    print_asked(
+        box.scenario, catalogue_label, console, names=box.names, what="The box for", full=False
+    )
     heading(console, "In the box")
     paragraph(console, f"{_contents_words(box)} {counting_words(box.counted_to)}".rstrip())
+    for sentence in namesake_sentences(box.id_is_a_name):
+        paragraph(console, sentence)
     heading(console, "Doubles")
     if not box.doubles:
         paragraph(console, "No two tubes in use look alike.")
@@ -73,7 +79,14 @@ def _print_intended(box: Box, console: Console) -> None:
     elif not box.intended:
         paragraph(console, "Nothing.")
     for intended in box.intended if box.owned else ():
-        bullet(console, f"{intended_words(intended)}")
+        bullet(console, intended_words(intended))
+    for intended in () if box.owned else box.intended:
+        gained = gain_words(intended)
+        if gained:
+            bullet(console, f"{_name(intended.tube)}: {gained[0].lower()}{gained[1:]}")
+    together = together_words(box.gain_together)
+    if together:
+        paragraph(console, together)
 
 
 def double_words(double: Double, *, full: bool = True) -> str:
@@ -156,7 +169,11 @@ def addition_words(box: Box) -> str:
 
 
 def intended_words(intended: Intended) -> str:
-    """Return whether a tube is in the box already, under its own or another name."""
+    """Return whether a tube is in the box already, by whatever name, and what it adds to it."""
+    return f"{_in_box_words(intended)} {gain_words(intended)}".rstrip()
+
+
+def _in_box_words(intended: Intended) -> str:
     name = _name(intended.tube)
     if intended.is_owned:
         aside = ", but the wishes keep it out of use" if intended.set_aside else ""

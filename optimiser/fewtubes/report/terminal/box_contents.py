@@ -3,6 +3,7 @@
 from rich.console import Console
 
 from fewtubes.comparison.box_contents import BoxContents, KeptTube
+from fewtubes.report.sentences.namesakes import namesake_sentences
 from fewtubes.report.terminal.box import double_words
 from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.layout import bullet, heading, paragraph, plain, put, table
@@ -29,6 +30,8 @@ def print_box_contents(contents: BoxContents, console: Console) -> None:
     empty = sum(kept.left == 0 for kept in contents.tubes)
     aside = f", {counted(empty, 'empty one')} among them" if empty else ""
     paragraph(console, f"{counted(len(contents.tubes), 'tube')}{aside}.")
+    for sentence in namesake_sentences(contents.id_is_a_name):
+        paragraph(console, sentence)
     heading(console, "Doubles")
     if not contents.doubles:
         paragraph(console, "No two tubes look alike.")

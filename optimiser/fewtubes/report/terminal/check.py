@@ -12,8 +12,10 @@ from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue, Tube
 from fewtubes.errors import Fault, InputError
 from fewtubes.keeping.sheet_columns import read_sheet_columns
+from fewtubes.report.sentences.namesakes import namesake_sentences
 from fewtubes.report.terminal.layout import plain, put
 from fewtubes.scenario.box_file import faults_of_box, named_box, named_catalogue
+from fewtubes.scenario.called import id_is_a_name
 from fewtubes.scenario.file_kind import FileKind, kind_of
 from fewtubes.scenario.flower_file import with_flowers
 from fewtubes.scenario.price_list import named_prices
@@ -184,11 +186,12 @@ def print_check(outcome: CheckOutcome, console: Console) -> None:
 
 
 def _remarks(catalogue: Catalogue) -> Iterator[str]:
-    """Yield what is sound but worth knowing: which tubes are fitted, which are not for sale."""
+    """Yield what is sound but worth knowing: names that are ids, tubes fitted, tubes not sold."""
     tubes = catalogue.tubes.values()
     fitted = [tube for tube in tubes if tube.fitted]
     in_sets = {id_ for tube_set in catalogue.sets.values() for id_ in tube_set.tubes}
     unsold = [tube for tube in tubes if not tube.offers and tube.id not in in_sets]
+    yield from namesake_sentences(id_is_a_name(catalogue.tubes, catalogue.tubes))
     if fitted:
         yield f"{counted(len(fitted), 'tube')} {FITTED}: {_named(fitted)}."
     if unsold:

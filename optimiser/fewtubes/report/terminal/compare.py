@@ -11,7 +11,7 @@ from fewtubes.report.sentences.asked import counting_words
 from fewtubes.report.sentences.comparison import comparison_words
 from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.front import print_floors, print_front
-from fewtubes.report.terminal.head import print_asked, print_in_full
+from fewtubes.report.terminal.head import print_in_full, print_question
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
 from fewtubes.report.terminal.puddle_counts import puddle_cell, puddle_sentences, puddles_legend
 from fewtubes.selection.instance import Palette
@@ -73,8 +73,8 @@ def _named_tubes(comparison: Comparison, *, full: bool) -> Iterator[Tube]:
 
 
 def _print_question(comparison: Comparison, console: Console) -> None:
-    scenario, label = comparison.question.scenario, comparison.question.catalogue.label
-    print_asked(scenario, label, console, what="Palettes side by side", full=False)
+    scenario = comparison.question.scenario
+    print_question(comparison.question, console, what="Palettes side by side")
     if scenario.wishes.least_coverage:
         least = asked_percent(scenario.wishes.least_coverage)
         paragraph(

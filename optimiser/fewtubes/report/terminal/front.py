@@ -4,8 +4,8 @@ from rich.console import Console
 
 from fewtubes.comparison.comparison import Comparison
 from fewtubes.comparison.front import Front
-from fewtubes.report.sentences.front import floor_lines, milestone_words
-from fewtubes.report.terminal.layout import bullet, heading, paragraph, plain, put, table
+from fewtubes.report.sentences.front import floor_groups, milestone_words
+from fewtubes.report.terminal.layout import INDENT, bullet, heading, paragraph, plain, put, table
 from fewtubes.words.lists import in_a_row
 from fewtubes.words.money import amount, money
 from fewtubes.words.printable import printable
@@ -132,5 +132,7 @@ def print_floors(comparison: Comparison, console: Console) -> None:
     heading(console, "What lasting or transparent tubes throughout would cost")
     if len(comparison.floors) == 1:
         paragraph(console, "Nothing: the wishes ask for the strictest of both already.")
-    for line in floor_lines(comparison):
-        bullet(console, f"{line}")
+    for group in floor_groups(comparison):
+        bullet(console, group.head)
+        for floor in group.floors:
+            bullet(console, floor, indent=2 * INDENT)

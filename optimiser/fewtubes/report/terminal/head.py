@@ -2,7 +2,7 @@
 
 from rich.console import Console
 
-from fewtubes.report.sentences.asked import asked_words
+from fewtubes.report.sentences.asked import NONE_KNOWN, Names, asked_words
 from fewtubes.report.sentences.misses import misses_words
 from fewtubes.report.sentences.more_money import left_words, more_money_words
 from fewtubes.report.sentences.painters import bought_words
@@ -12,18 +12,26 @@ from fewtubes.report.sentences.purchase import delivery_aside
 from fewtubes.report.sentences.steadiness import steadiness_aside
 from fewtubes.report.sentences.trade_offs import fading_words
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put
+from fewtubes.scenario.names import named_tubes
 from fewtubes.scenario.records import Scenario
 from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.question import Question
 from fewtubes.words.counting import counted
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
 from fewtubes.words.shares import percent
 
-__all__ = ["print_answer", "print_asked", "print_in_full"]
+__all__ = ["print_answer", "print_asked", "print_in_full", "print_question"]
 
 
 def print_asked(
-    scenario: Scenario, catalogue_label: str, console: Console, *, what: str = "", full: bool = True
+    scenario: Scenario,
+    catalogue_label: str,
+    console: Console,
+    *,
+    names: Names = NONE_KNOWN,
+    what: str = "",
+    full: bool = True,
 ) -> None:
     """Print what was asked.
 
@@ -33,6 +41,8 @@ def print_asked(
         The question, and where its tubes are from.
     console
         Where to print.
+    names
+        Of the tubes that it names, by id.
     what
         What is told of it, before its title.
     full
@@ -42,7 +52,14 @@ def print_asked(
     put(console, plain(f"{what}: {title}" if what else title, "bold"))
     if full and scenario.shows:
         paragraph(console, scenario.shows)
-    paragraph(console, asked_words(scenario, catalogue_label))
+    paragraph(console, asked_words(scenario, catalogue_label, names))
+
+
+def print_question(question: Question, console: Console, *, what: str) -> None:
+    """Print what was asked, and what is told of it, without what the scenario itself has to say."""
+    scenario, catalogue = question.scenario, question.catalogue
+    names = named_tubes(scenario, catalogue)
+    print_asked(scenario, catalogue.label, console, names=names, what=what, full=False)
 
 
 def print_answer(plan: Plan, console: Console) -> None:

@@ -19,7 +19,7 @@ from fewtubes.report.sentences.instalments import (
     title_words,
 )
 from fewtubes.report.terminal.care import print_care
-from fewtubes.report.terminal.head import print_asked, print_in_full
+from fewtubes.report.terminal.head import print_in_full, print_question
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
 from fewtubes.words.money import amount
 from fewtubes.words.printable import printable
@@ -40,8 +40,7 @@ def print_instalments(found: Instalments, console: Console, *, full: bool = Fals
     full
         Whether every colour that can newly be painted is named.
     """
-    scenario, label = found.question.scenario, found.question.catalogue.label
-    print_asked(scenario, label, console, what="Bit by bit", full=False)
+    print_question(found.question, console, what="Bit by bit")
     paragraph(console, terms_sentences(found))
     heading(console, "Answer")
     paragraph(console, answer_sentence(found))

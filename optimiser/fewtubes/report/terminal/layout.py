@@ -47,13 +47,13 @@ def paragraph(console: Console, text: str, *, indent: int = INDENT, style: str =
     put(console, Padding(plain(text, style), (0, 0, 0, indent)))
 
 
-def bullet(console: Console, text: str) -> None:
+def bullet(console: Console, text: str, *, indent: int = INDENT) -> None:
     """Print an item of a list: further lines stand below its first word, not below its dash."""
     made = Table.grid(padding=0, expand=True)
     made.add_column(width=INDENT)
     made.add_column(ratio=1)
     made.add_row(plain("-"), plain(text))
-    put(console, Padding(made, (0, 0, 0, INDENT)))
+    put(console, Padding(made, (0, 0, 0, indent)))
 
 
 def table(*titles: str, right: tuple[str, ...] = ()) -> Table:

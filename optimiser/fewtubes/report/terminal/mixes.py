@@ -5,8 +5,9 @@ from collections.abc import Sequence
 from rich.console import Console
 
 from fewtubes.catalogue.records import LASTS, Tube
-from fewtubes.comparison.mixes import Mixes, RatedMatch
+from fewtubes.comparison.mixes import Mixes, RatedMatch, fades
 from fewtubes.mixing.recipes import MOST_IN_MIX
+from fewtubes.report.sentences.mixes import lead_words
 from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.chips import chips, shows_chips
 from fewtubes.report.terminal.layout import grid, plain, put
@@ -38,7 +39,7 @@ def print_mixes(mixes: Mixes, console: Console) -> None:
         colours = [chips(console, [mixes.lab, rated.match.lab])] if blocks else []
         made.add_row(*colours, plain(f"{place}."), plain(_words(rated, mixes)))
     put(console, made)
-    put(console, plain(_verdict(mixes)))
+    put(console, plain(" ".join(filter(None, [lead_words(mixes), _verdict(mixes)]))))
     held = dict.fromkeys(id_ for rated in shown for id_ in rated.match.recipe.tubes)
     fading = _fading([mixes.tubes[id_] for id_ in held])
     if fading:
@@ -78,9 +79,8 @@ def _words(rated: RatedMatch, mixes: Mixes) -> str:
     )
     if match.recipe.is_bare_paper:
         return words
-    fades = any(mixes.tubes[id_].lightfastness > LASTS for id_ in match.recipe.tubes)
     return (
-        f"{words}{'; fades in light' if fades else ''};"
+        f"{words}{'; fades in light' if fades(match.recipe, mixes.tubes) else ''};"
         f" {steadiness_words(rated.if_unsteady, mixes.tolerance)} (unsteady"
         f" {unsteady_figure(rated.if_unsteady, mixes.tolerance)})"
     )

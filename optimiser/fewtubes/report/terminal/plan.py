@@ -29,7 +29,7 @@ def print_plan(plan: Plan, console: Console, *, full: bool = False) -> None:
     full
         Whether to print all of it; else what one buys, mixes and has to know.
     """
-    print_asked(plan.scenario, plan.catalogue_label, console, full=full)
+    print_asked(plan.scenario, plan.catalogue_label, console, names=plan.names, full=full)
     print_answer(plan, console)
     if not full:
         print_short(plan, console)

@@ -48,8 +48,8 @@ def print_why(why: Why, console: Console, *, full: bool = False) -> None:
         tight choices.
     """
     plan = why.plan
-    label = plan.catalogue_label
-    print_asked(plan.scenario, label, console, what="Why these tubes", full=False)
+    label, names = plan.catalogue_label, plan.names
+    print_asked(plan.scenario, label, console, names=names, what="Why these tubes", full=False)
     print_answer(plan, console)
     counting = counting_words(plan.counted_to)
     if counting:
