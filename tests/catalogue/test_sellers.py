@@ -1,5 +1,8 @@
 """Tables of sellers, stocks and sets: read whole, and every fault told with its row."""
 
+import csv
+import io
+import re
 from pathlib import Path
 
 import pytest
@@ -190,3 +193,47 @@ def test_a_price_list_of_unknown_tubes_is_at_fault(folder: Path, tmp_path: Path)
     (place / "offers.csv").unlink()
     with pytest.raises(InputError, match=r"offers.csv: there is no such file"):
         with_prices(catalogue, place)
+
+
+def as_with_commas(text: str) -> str:
+    """Return a table as a spreadsheet saves it where decimals stand after a comma."""
+    rows = csv.reader(io.StringIO(text))
+    stream = io.StringIO()
+    csv.writer(stream, delimiter=";", lineterminator="\r\n").writerows(
+        [re.sub(r"^(\d+)\.(\d+)$", r"\1,\2", cell) for cell in row] for row in rows
+    )
+    return "\ufeff" + stream.getvalue()
+
+
+def test_a_price_list_may_be_saved_with_semicolons_and_decimal_commas(
+    folder: Path, tmp_path: Path
+) -> None:
+    catalogue = read_catalogue(folder)
+    plain, saved = write(tmp_path / "plain"), tmp_path / "saved"
+    saved.mkdir()
+    for name, text in TABLES.items():
+        (saved / name).write_text(as_with_commas(text), encoding="utf-8", newline="")
+    assert "3,50;EUR" in (saved / "offers.csv").read_text(encoding="utf-8")
+    here, there = with_prices(catalogue, plain), with_prices(catalogue, saved)
+    assert (here.sellers, here.sets) == (there.sellers, there.sets)
+    for id_, tube in here.tubes.items():
+        assert tube.offers == there.tubes[id_].offers
+    assert there.sellers["post"].delivery == 495
+
+
+def test_a_price_that_is_none_is_told_as_it_was_written(folder: Path, tmp_path: Path) -> None:
+    text = "tube;ml;price;currency\nlemon;5;3,505;EUR\nlemon;2,5;1,2,3;EUR\n"
+    (tmp_path / "offers.csv").write_text(text, encoding="utf-8")
+    with pytest.raises(InputError) as error:
+        with_prices(read_catalogue(folder), tmp_path)
+    first, second = error.value.faults
+    assert "offers.csv, row 2" in first.where
+    assert "3.505" in first.what
+    assert "offers.csv, row 3" in second.where
+    assert "1,2,3" in second.what
+
+
+def test_a_catalogue_itself_keeps_its_commas(folder: Path) -> None:
+    """Its rows are kept to the byte when something is added, which one sign alone is for."""
+    (folder / "offers.csv").write_text(as_with_commas(OFFERS), encoding="utf-8")
+    assert any("parted by semicolons, not by commas" in fault for fault in told(folder))

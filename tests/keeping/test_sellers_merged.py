@@ -1,16 +1,22 @@
 """Sellers, sets and what is told of packs besides their price survive bringing in and merging."""
 
+from decimal import Decimal
 from pathlib import Path
 
+import pytest
 from tests.keeping.conftest import Change
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Offer
+from fewtubes.errors import InputError
 from fewtubes.keeping.beginning import begun_catalogue
+from fewtubes.keeping.by_hand import WantedPack, packs_added
 from fewtubes.keeping.kept_catalogue import changed_files, looked_through, read_kept
 from fewtubes.keeping.kept_table import kept_table
 from fewtubes.keeping.merging import Merged, Winner, merged, merged_prices
+from fewtubes.keeping.outcome import Outcome
 from fewtubes.keeping.packs import PackChange
+from fewtubes.keeping.sheet_import import sheet_imported
 from fewtubes.keeping.things import Kind
 
 STALL = "seller,name,delivery,free_from,least_order,currency,note\nstall,market stall,,,,EUR,\n"
@@ -139,3 +145,97 @@ def test_all_of_it_comes_into_an_empty_catalogue(tmp_path: Path, theirs: Path) -
     files = changed_files(None, done.kept)
     assert kept_table(files["offers.csv"]).columns == kept_table(OFFERS).columns
     assert {"sellers.csv", "sets.csv", "set_packs.csv"} <= set(files)
+
+
+SHEET = """\
+Artikel;Inhalt;Preis;Bei;Da;Ab zwei
+lemon;5;3,70;market stall;4;3,50
+Deep Blue;5;3,20;STALL;;
+deep-blue;15;9,10;;;
+"""
+NAMES = """\
+fills = "prices"
+decimal = ","
+[columns]
+name = "Artikel"
+ml = "Inhalt"
+price = "Preis"
+seller = "Bei"
+stock = "Da"
+price_two_or_more = "Ab zwei"
+[always]
+currency = "EUR"
+"""
+
+
+def imported(folder: Path, sheet: str, names: str = NAMES) -> Outcome:
+    (folder.parent / "list.csv").write_text(sheet, encoding="utf-8")
+    (folder.parent / "names.toml").write_text(names, encoding="utf-8")
+    return sheet_imported(folder, folder.parent / "list.csv", folder.parent / "names.toml")
+
+
+def test_a_sheet_may_name_sellers_stocks_and_prices_for_more(ours: Path) -> None:
+    done = imported(with_sellers(ours), SHEET)
+    for name, text in done.files.items():
+        (ours / name).write_text(text, encoding="utf-8", newline="")
+    read = read_catalogue(ours)
+    assert read.tubes["lemon"].offers == (
+        Offer(5.0, 400, "EUR"),  # that of no seller stays as it was
+        Offer(5.0, 370, "EUR", "stall", 4, 350),
+    )
+    assert set(read.tubes["deep-blue"].offers) == {
+        Offer(5.0, 350, "EUR"),
+        Offer(5.0, 320, "EUR", "stall"),
+        Offer(15.0, 910, "EUR"),
+    }
+    # One of the three is sold by nobody named, and the catalogue has a seller.
+    (told,) = done.told
+    assert told.startswith("1 pack of no seller: it is taken to be bought without delivery")
+
+
+def test_without_sellers_nothing_is_said_of_them(ours: Path) -> None:
+    plain = NAMES.replace('seller = "Bei"\n', "")
+    sheet = "Artikel;Inhalt;Preis;Da;Ab zwei\nlemon;5;3,70;;\n"
+    assert imported(ours, sheet, plain).told == ()
+
+
+@pytest.mark.parametrize(
+    ("row", "told"),
+    [
+        ("lemon;5;3,70;stal;;", "Bei is 'stal', which is no seller of the catalogue"),
+        ("lemon;5;3,70;stall;1,5;", "stock is '1.5'; it must be a whole number"),
+        ("lemon;5;3,70;stall;-1;", "Da is '-1'"),
+        ("lemon;5;3,70;stall;;4,10", "above the price of one"),
+        ("lemon;5;3,70;stall;1;\nlemon;5;3,70;stall;2;", "Da is 2, but 1 in list.csv, row 2"),
+    ],
+)
+def test_a_fault_of_a_seller_or_stock_is_told(ours: Path, row: str, told: str) -> None:
+    with pytest.raises(InputError) as error:
+        imported(with_sellers(ours), SHEET.splitlines()[0] + f"\n{row}\n")
+    assert any(told in str(fault) for fault in error.value.faults)
+
+
+def test_a_pack_by_hand_may_name_its_seller(ours: Path) -> None:
+    pack = WantedPack(Decimal(15), Decimal("9.10"))
+    done = packs_added(with_sellers(ours), "lemon", [pack], seller="Market Stall")
+    assert done.merged.packs == (PackChange("lemon", "15", "EUR", "9.10", None, seller="stall"),)
+    assert done.told == ()
+    unnamed = packs_added(ours, "lemon", [pack])
+    assert [told[:20] for told in unnamed.told] == ["1 pack of no seller:"]
+    with pytest.raises(InputError, match=r"seller: is 'Stal', which is no seller.*Did you mean"):
+        packs_added(ours, "lemon", [pack], seller="Stal")
+
+
+def test_a_seller_where_there_is_none_is_told(ours: Path) -> None:
+    pack = WantedPack(Decimal(15), Decimal("9.10"))
+    with pytest.raises(InputError, match=r"'stall', but the catalogue has no sellers"):
+        packs_added(ours, "lemon", [pack], seller="stall")
+
+
+def test_a_price_list_is_no_catalogue_to_bring_anything_into(tmp_path: Path) -> None:
+    (tmp_path / "list").mkdir()
+    folder = with_sellers(tmp_path / "list")
+    with pytest.raises(InputError) as error:
+        imported(folder, SHEET)
+    (fault,) = error.value.faults
+    assert fault.what.startswith("is a price list, which has no tubes")

@@ -15,6 +15,7 @@ from fewtubes.catalogue.tables import ReadTable
 __all__ = [
     "MORE_OFFER_COLUMNS",
     "OFFER_COLUMNS",
+    "STOCK",
     "currency_of",
     "read_offers",
     "seller_of",

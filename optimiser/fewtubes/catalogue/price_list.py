@@ -1,7 +1,8 @@
 """A price list: what is sold by whom and for what, in the place of a catalogue's own prices.
 
 It is a folder with `offers.csv` and, where they are needed, `sellers.csv`, `sets.csv` and
-`set_packs.csv`, in the form in which a catalogue has them. The paints stay the catalogue's.
+`set_packs.csv`, in the form in which a catalogue has them, or as a spreadsheet saves them where
+decimals stand after a comma. The paints stay the catalogue's.
 """
 
 from collections.abc import Collection, Mapping
@@ -51,6 +52,11 @@ SELLING_MORE: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {OFFERS_TABLE: MORE_OFFER_COLUMNS, "sets.csv": MORE_SET_COLUMNS}
 )
 """Columns that tables of prices may have besides."""
+
+NUMBERS = frozenset(
+    {"ml", "price", "price_two_or_more", "stock", "count", "delivery", "free_from", "least_order"}
+)
+"""Columns whose decimals may stand after a comma where cells are not parted by commas."""
 
 
 @dataclass(frozen=True)
@@ -107,8 +113,10 @@ def with_prices(catalogue: Catalogue, folder: str | PathLike[str] | None) -> Cat
         collector,
         optional=MORE_OFFER_COLUMNS,
         may_be_empty=True,
+        numbers=NUMBERS,
     )
-    prices = prices_of(offers, selling_tables(place, collector), catalogue.tubes.keys())
+    tables = selling_tables(place, collector, numbers=NUMBERS)
+    prices = prices_of(offers, tables, catalogue.tubes.keys())
     try:
         collector.raise_if_any()
     except InputError as error:
@@ -122,8 +130,18 @@ def with_prices(catalogue: Catalogue, folder: str | PathLike[str] | None) -> Cat
     )
 
 
-def selling_tables(folder: Path, collector: FaultCollector) -> dict[str, ReadTable]:
-    """Return the tables beside the offers by name; those not there have no rows."""
+def selling_tables(
+    folder: Path, collector: FaultCollector, *, numbers: Collection[str] = ()
+) -> dict[str, ReadTable]:
+    """Return the tables beside the offers by name; those not there have no rows.
+
+    Parameters
+    ----------
+    folder, collector
+        Where they are, and who takes the faults.
+    numbers
+        Columns of numbers, where other signs than the comma may part the cells (`read_table`).
+    """
     return {
         name: read_table(
             folder / name,
@@ -132,6 +150,7 @@ def selling_tables(folder: Path, collector: FaultCollector) -> dict[str, ReadTab
             optional=SELLING_MORE.get(name, ()),
             may_be_empty=True,
             may_be_absent=True,
+            numbers=numbers,
         )
         for name, columns in SELLING_COLUMNS.items()
     }

@@ -4,6 +4,7 @@ from collections.abc import Collection
 from dataclasses import replace
 from pathlib import Path
 
+from fewtubes.catalogue.price_list import OFFERS_TABLE, SELLING_COLUMNS
 from fewtubes.errors import Fault, InputError
 from fewtubes.keeping.kept_catalogue import (
     KEPT_COLUMNS,
@@ -17,6 +18,9 @@ __all__ = ["BORROWED", "begun_catalogue", "kept_or_begun", "opened", "tables_in"
 
 BORROWED = ("papers.csv", "lights.csv")
 """Tables of the demo without which nothing can be computed."""
+
+PRICE_LIST = frozenset({OFFERS_TABLE, *SELLING_COLUMNS})
+"""Tables of a price list, which is no catalogue."""
 
 
 def begun_catalogue(folder: Path, borrowed: Collection[str] = BORROWED) -> KeptCatalogue:
@@ -67,8 +71,15 @@ def opened(folder: Path) -> KeptCatalogue:
     InputError
         If there is none, or with every fault of its tables.
     """
-    if not tables_in(folder):
+    there = tables_in(folder)
+    if not there:
         what = "holds no catalogue; begin one there with `fewtubes catalogue new`, or name another."
+        raise InputError([Fault(str(folder), what)])
+    if {*there} <= PRICE_LIST:
+        what = (
+            "is a price list, which has no tubes: edit its tables, or save them from a spreadsheet,"
+            " or name a catalogue."
+        )
         raise InputError([Fault(str(folder), what)])
     return read_kept(folder)
 

@@ -27,6 +27,7 @@ from fewtubes.keeping.own_tubes import (
     plain_figure,
     tubes_of_profiles,
 )
+from fewtubes.keeping.pack_sellers import PackSellers
 from fewtubes.keeping.profiles import Profiles
 from fewtubes.keeping.things import Kind, differences, tubes_with
 from fewtubes.quoting import quoted
@@ -58,6 +59,8 @@ class WantedTube:
     packs: tuple[WantedPack, ...] = ()
     currency: str | None = None
     """None for the one of the catalogue's packs."""
+    seller: str | None = None
+    """Id or name of who sells the packs; None where nobody is named."""
     id: str | None = None
     """None for one made from the name."""
     strength: float = 1.0
@@ -100,7 +103,7 @@ def tube_added(
             f" {shown(known)}; give the new one another name, or say that it replaces that one.",
         )
     _note_faults(wanted, collector)
-    packs = _packs(ours, wanted.packs, wanted.currency, collector)
+    packs = _packs(ours, wanted.packs, wanted.currency, wanted.seller, collector)
     collector.raise_if_any()
     tube = OwnTube(
         where="pigments",
@@ -127,6 +130,7 @@ def packs_added(
     packs: Sequence[WantedPack],
     *,
     currency: str | None = None,
+    seller: str | None = None,
     replace: bool = False,
 ) -> Outcome:
     """Return what a catalogue becomes with further packs of a tube; no paint is touched.
@@ -137,6 +141,8 @@ def packs_added(
         Of the catalogue, and the tube's id or name.
     packs, currency
         The packs; the currency of the catalogue's packs if none is named.
+    seller
+        Id or name of who sells them; None where nobody is named.
     replace
         Whether a pack that is there gets the new price.
 
@@ -157,10 +163,8 @@ def packs_added(
             f"{shown(tube)} is no tube of {quoted(ours.label)}; correct it, or name its pigments,"
             f" so that it is added.{near}",
         )
-    rows = [
-        {"tube": known or "", "ml": pack.ml, "price": pack.price, "currency": pack.currency}
-        for pack in _packs(ours, packs, currency, collector)
-    ]
+    wanted = _packs(ours, packs, currency, seller, collector)
+    rows = [pack.cells(known or "") for pack in wanted]
     collector.raise_if_any()
     theirs = catalogue_of_rows(ADDED, {"offers.csv": rows})
     done = merged_prices(ours, theirs, Winner.THEIRS if replace else Winner.OURS)
@@ -202,6 +206,7 @@ def _packs(
     ours: KeptCatalogue,
     packs: Sequence[WantedPack],
     currency: str | None,
+    seller: str | None,
     collector: FaultCollector,
 ) -> tuple[Pack, ...]:
     """Return packs as they are written into the table."""
@@ -223,7 +228,21 @@ def _packs(
             ("price", amount_fault(pack.price, PRICE)),
         ):
             collector.note_fault("packs", fault and f"the {what} {fault}")
-    return tuple(Pack(plain_figure(p.ml), f"{p.price:.2f}", currency or "") for p in packs)
+    sold_by = _seller(ours, seller, collector)
+    return tuple(
+        Pack(plain_figure(pack.ml), f"{pack.price:.2f}", currency or "", sold_by) for pack in packs
+    )
+
+
+def _seller(ours: KeptCatalogue, word: str | None, collector: FaultCollector) -> str:
+    """Return the id of who sells a pack; "" where nobody is named."""
+    if word is None:
+        return ""
+    sellers = PackSellers(ours)
+    known = sellers.known(word)
+    if known is None:
+        collector.note("seller", sellers.unknown_words(word, collector))
+    return known or ""
 
 
 def _told(wanted: WantedTube) -> str:

@@ -11,6 +11,7 @@ from fewtubes.keeping.kept_catalogue import (
     looked_through,
 )
 from fewtubes.keeping.merging import Merged
+from fewtubes.keeping.pack_sellers import unnamed_told
 
 __all__ = ["Outcome", "outcome"]
 
@@ -55,4 +56,5 @@ def outcome(
     """
     looked_through(merged.kept)
     files = changed_files(before, merged.kept)
-    return Outcome(folder, files, merged, before, told=(*merged.told, *told))
+    unnamed = unnamed_told(merged.kept, merged.packs)
+    return Outcome(folder, files, merged, before, told=(*merged.told, *told, *unnamed))

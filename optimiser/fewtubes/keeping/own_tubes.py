@@ -30,6 +30,13 @@ class Pack:
     ml: str
     price: str
     currency: str
+    seller: str = ""
+    """Id of who sells it; blank where nobody is named."""
+
+    def cells(self, tube: str) -> Cells:
+        """Return its row for a tube; there is a seller in it where one is named."""
+        cells = {"tube": tube, "ml": self.ml, "price": self.price, "currency": self.currency}
+        return {**cells, "seller": self.seller} if self.seller else cells
 
 
 @dataclass(frozen=True)
@@ -104,10 +111,7 @@ def tubes_of_profiles(
                 for table, own in profile.rows.items():
                     rows[table] += own
         rows["tubes.csv"].append(_tube_row(tube))
-        rows["offers.csv"] += [
-            {"tube": tube.id, "ml": pack.ml, "price": pack.price, "currency": pack.currency}
-            for pack in tube.packs
-        ]
+        rows["offers.csv"] += [pack.cells(tube.id) for pack in tube.packs]
     return catalogue_of_rows(label, rows), tuple(borrowed)
 
 

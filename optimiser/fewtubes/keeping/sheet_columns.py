@@ -11,6 +11,7 @@ from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.files import shown_name
 from fewtubes.catalogue.limits import NumberRange, listed
 from fewtubes.catalogue.names import composed
+from fewtubes.catalogue.offers import MORE_OFFER_COLUMNS
 from fewtubes.catalogue.sizes import MOST_ROWS
 from fewtubes.scenario.entries import Entries, as_written, is_number
 from fewtubes.scenario.toml_file import toml_values
@@ -39,7 +40,7 @@ class Fills(StrEnum):
 COLUMNS: Mapping[Fills, tuple[str, ...]] = MappingProxyType(
     {
         Fills.TUBES: ("tube", "name", "pigments", "strength", "note", "ml", "price", "currency"),
-        Fills.PRICES: ("tube", "name", "ml", "price", "currency"),
+        Fills.PRICES: (*("tube", "name", "ml", "price", "currency"), *MORE_OFFER_COLUMNS),
         Fills.FLOWERS: ("flower", "swatch", "role", "L", "a", "b", "importance"),
     }
 )

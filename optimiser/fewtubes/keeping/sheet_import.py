@@ -1,20 +1,15 @@
 """A plain spreadsheet brought into a catalogue: as tubes, as prices alone, or as flowers."""
 
-from collections.abc import Iterator, Mapping, Sequence
-from decimal import Decimal
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.limits import (
     IMPORTANCE,
     LIGHTNESS,
-    MILLILITRES,
     OPPONENT,
-    PRICE,
     STRENGTH,
-    shown,
 )
-from fewtubes.catalogue.money import code_fault, exact_amount
 from fewtubes.catalogue.records import Role
 from fewtubes.errors import InputError
 from fewtubes.keeping.beginning import opened
@@ -28,19 +23,16 @@ from fewtubes.keeping.profiles import Profiles
 from fewtubes.keeping.sheet_cells import Sheet, read_sheet
 from fewtubes.keeping.sheet_columns import Fills, SheetColumns, read_sheet_columns
 from fewtubes.keeping.sheet_figures import SheetReader
-from fewtubes.words.counting import counted
+from fewtubes.keeping.sheet_packs import (
+    PackKey,
+    note_repeat,
+    pack_of_row,
+    priced_packs,
+    readers,
+    tube_word,
+)
 
 __all__ = ["sheet_imported"]
-
-
-SIGNS = {"€": "EUR", "£": "GBP"}
-"""Signs that stand for one currency in nearly every price list; $ and ¥ are those of several, but
-never of these."""
-
-SHARED_SIGNS = ("$", "¥")
-
-PackKey = tuple[str, Decimal | str, str]
-"""Tube, content [ml] and currency, of which a price list has one price."""
 
 
 def sheet_imported(
@@ -80,7 +72,7 @@ def sheet_imported(
     if columns.fills is Fills.FLOWERS:
         theirs = catalogue_of_rows(read.file, {"flowers.csv": _flowers(read, columns, collector)})
     elif columns.fills is Fills.PRICES:
-        theirs, told = _prices(read, columns, TubeFinder(ours), collector)
+        theirs, told = priced_packs(read, columns, ours, collector)
     else:
         tubes = _tubes(read, columns, TubeFinder(ours), collector)
         sources = [ours] if profiles_of is None else [ours, profiles_of]
@@ -100,13 +92,6 @@ def _raise_each_once(collector: FaultCollector) -> None:
         raise InputError(list(dict.fromkeys(error.faults))) from None
 
 
-def _readers(
-    sheet: Sheet, columns: SheetColumns, collector: FaultCollector
-) -> Iterator[SheetReader]:
-    for row in sheet.rows:
-        yield SheetReader(row, columns, collector)
-
-
 def _flowers(sheet: Sheet, columns: SheetColumns, collector: FaultCollector) -> list[Cells]:
     roles = [role.value for role in Role]
     return [
@@ -119,43 +104,8 @@ def _flowers(sheet: Sheet, columns: SheetColumns, collector: FaultCollector) -> 
             "b": row.number("b", OPPONENT),
             "importance": row.number("importance", IMPORTANCE),
         }
-        for row in _readers(sheet, columns, collector)
+        for row in readers(sheet, columns, collector)
     ]
-
-
-def _prices(
-    sheet: Sheet, columns: SheetColumns, finder: TubeFinder, collector: FaultCollector
-) -> tuple[KeptCatalogue, tuple[str, ...]]:
-    """Return the packs of tubes that are there, and how many rows were left out."""
-    packs: dict[PackKey, tuple[Cells, str]] = {}
-    left = 0
-    for row in _readers(sheet, columns, collector):
-        word = _tube_word(row)
-        tube = finder.known(word) if word else None
-        if word and tube is None and columns.unknown_left:
-            left += 1
-            continue
-        if word and tube is None:
-            near = collector.suggestion(word, [*finder.names, *finder.names.values()])
-            row.note(
-                "tube" if row.text("tube") else "name",
-                f"is {shown(word)}, which is no tube of the catalogue; correct it, or say"
-                f' unknown_tubes = "leave" in {columns.file} to leave such rows out.{near}',
-            )
-        pack = _pack(row)
-        cells = {"tube": tube or "", "ml": pack.ml, "price": pack.price, "currency": pack.currency}
-        _note_repeat(row, packs, cells)
-    kept = catalogue_of_rows(sheet.file, {"offers.csv": [cells for cells, _ in packs.values()]})
-    rows = counted(left, "row")
-    return kept, (f"{rows} of tubes that the catalogue has not: left out.",) if left else ()
-
-
-def _note_repeat(row: SheetReader, packs: dict[PackKey, tuple[Cells, str]], cells: Cells) -> None:
-    """Keep a pack; note one that another row has with another price."""
-    key = (cells["tube"], exact_amount(cells["ml"]) or cells["ml"], cells["currency"])
-    first, where = packs.setdefault(key, (cells, row.row.where))
-    if cells["tube"] and first["price"] != cells["price"]:
-        row.note("price", f"is {cells['price']}, but {first['price']} in {where}; keep one of them")
 
 
 def _tubes(
@@ -163,7 +113,7 @@ def _tubes(
 ) -> list[OwnTube]:
     """Return the tubes; rows of one tube are its packs."""
     found: dict[str, list[tuple[OwnTube, SheetReader]]] = {}
-    for row in _readers(sheet, columns, collector):
+    for row in readers(sheet, columns, collector):
         tube = _tube(row, finder)
         if tube is not None:
             found.setdefault(tube.id, []).append((tube, row))
@@ -171,7 +121,7 @@ def _tubes(
 
 
 def _tube(row: SheetReader, finder: TubeFinder) -> OwnTube | None:
-    word = _tube_word(row)
+    word = tube_word(row)
     if not word:
         return None
     name = row.words("name") or word
@@ -181,7 +131,7 @@ def _tube(row: SheetReader, finder: TubeFinder) -> OwnTube | None:
         id=row.identifier("tube") or finder.id_for(name),
         name=name,
         pigments=row.pigments("pigments"),
-        packs=(_pack(row),) if wants_pack and (row.text("ml") or row.text("price")) else (),
+        packs=(pack_of_row(row),) if wants_pack and (row.text("ml") or row.text("price")) else (),
         strength=row.number("strength", STRENGTH),
         note=row.words("note"),
     )
@@ -202,8 +152,7 @@ def _as_one(rows: Sequence[tuple[OwnTube, SheetReader]]) -> OwnTube:
                 what = f"is not that of the same tube in {at.row.where}; write both the same way"
                 row.note(key, what)
         for pack in tube.packs:
-            cells = {"tube": tube.id, "ml": pack.ml, "price": pack.price, "currency": pack.currency}
-            _note_repeat(row, packs, cells)
+            note_repeat(row, packs, pack.cells(tube.id))
     return OwnTube(
         where=first.where,
         id=first.id,
@@ -217,27 +166,6 @@ def _as_one(rows: Sequence[tuple[OwnTube, SheetReader]]) -> OwnTube:
 
 def _pack_of(cells: Mapping[str, str]) -> Pack:
     return Pack(cells["ml"], cells["price"], cells["currency"])
-
-
-def _pack(row: SheetReader) -> Pack:
-    currency = row.text("currency").upper()
-    fault = code_fault(currency)
-    if fault:
-        row.note("currency", fault)
-    price = row.text("price")
-    unlike = any(sign in price and currency != code for sign, code in SIGNS.items())
-    shared = any(sign in price for sign in SHARED_SIGNS) and currency in SIGNS.values()
-    if (unlike or shared) and not fault:
-        row.note("price", f"is {shown(price)}, but its currency is {currency}; correct one of them")
-    return Pack(row.number("ml", MILLILITRES), row.amount("price", PRICE), currency)
-
-
-def _tube_word(row: SheetReader) -> str:
-    """Return the id of a tube, or else its name; note a row that has neither."""
-    word = row.text("tube") or row.text("name")
-    if not word:
-        row.note("tube" if "tube" in row.columns.headings else "name", "is blank; fill it in")
-    return word
 
 
 def _needed(row: SheetReader, key: str) -> str:

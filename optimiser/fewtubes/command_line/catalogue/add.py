@@ -23,6 +23,7 @@ OPTIONS = {
     "pigments": "--pigments",
     "packs": "--pack",
     "currency": "--currency",
+    "seller": "--seller",
     "strength": "--strength",
     "note": "--note",
 }
@@ -55,6 +56,10 @@ def add(
     currency: Annotated[
         str | None,
         typer.Option("--currency", metavar="CODE", help="Of the prices, if several are there."),
+    ] = None,
+    seller: Annotated[
+        str | None,
+        typer.Option("--seller", metavar="NAME", help="Who sells the pack, by id or name."),
     ] = None,
     tube_id: Annotated[
         str | None, typer.Option("--id", metavar="ID", help="Else it is made from the name.")
@@ -110,13 +115,16 @@ def add(
             if not packs:
                 what = "is to be added, but of what? Name its pigments, or a pack of it."
                 raise InputError([Fault(shown(name), what)])
-            change = packs_added(into, name, packs, currency=currency, replace=replace)
+            change = packs_added(
+                into, name, packs, currency=currency, seller=seller, replace=replace
+            )
         else:
             wanted = WantedTube(
                 name=name,
                 pigments=_pigments(pigments),
                 packs=packs,
                 currency=currency,
+                seller=seller,
                 id=tube_id,
                 strength=1.0 if strength is None else strength,
                 note=note,
