@@ -170,5 +170,5 @@ def _why(future: Any) -> str:
 def _lost(asked: Asked, why: str) -> Answer:
     """Return that a scenario was not answered on the cluster."""
     title = "" if asked.scenario is None else asked.scenario.title
-    fault = f"The cluster could not answer it ({why}); give the command again."
-    return Answer(BatchRow(asked.name, asked.file, title, fault))
+    fault = Fault(asked.file, f"The cluster could not answer it ({why}); give the command again.")
+    return Answer(BatchRow(asked.name, asked.file, title, (fault,)))
