@@ -1,6 +1,7 @@
 """One set of tubes for several scenarios: what it covers of each, beside the best for it alone."""
 
 from dataclasses import dataclass
+from enum import Enum
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -10,7 +11,16 @@ from fewtubes.shopping.bought import Bought
 if TYPE_CHECKING:
     import pandas as pd
 
-__all__ = ["OneSet", "OwnBest", "ServedScenario", "SetForAll"]
+__all__ = ["LeastCoverage", "OneSet", "OwnBest", "ServedScenario", "SetForAll"]
+
+
+class LeastCoverage(Enum):
+    """What became of the coverage that scenarios ask for at least."""
+
+    NOT_ASKED = "none asks for it"
+    KEPT = "kept by both sets"
+    OUT_OF_REACH = "no set within the money keeps it, which is proven"
+    NOT_SETTLED = "no set that keeps it was found in the time"
 
 
 @dataclass(frozen=True, eq=False)
@@ -67,7 +77,11 @@ class ServedScenario:
     own: OwnBest | None
     """None where its own demands cannot be met."""
     least: float
-    """Coverage that it asks for at least [0–1]; not asked of the one set."""
+    """Coverage that it asks for at least [0–1]; see `OneSet.least_coverage`."""
+    painters: int | None = None
+    """Of its class; None if no class paints."""
+    pictures: int = 0
+    """How many are planned, of all painters together; 0 where none are."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -90,8 +104,9 @@ class OneSet:
     """The one of the greatest mean coverage."""
     by_worst: SetForAll
     """The one of the greatest worst coverage, and of those the greatest mean."""
-    for_one_painter: bool
-    """Whether a class or pictures planned, for which more paint would be needed, were left out."""
+    least_coverage: LeastCoverage
+    """Whether both cover of each scenario what it asks for at least; where no set does, or none was
+    found that does, it is asked of neither."""
     fitted_paints: bool
     """Whether any tube that could be chosen, or is in use, was fitted from swatches."""
     counted_to: int | None

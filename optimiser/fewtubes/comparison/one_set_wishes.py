@@ -2,8 +2,9 @@
 
 Every demand of any scenario is kept: what one refuses is refused, the strictest floor and the least
 number of tubes hold, and every pack holds what the most demanding asks for. What any of them has at
-home is at home. Mixes are those that each scenario allows. Not asked of the one set is the coverage
-that a scenario asks for at least, and for how many painters and pictures its paint is to last.
+home is at home. Mixes are those that each scenario allows. For how many painters and pictures there
+is enough is reckoned over all of them (`fewtubes.comparison.one_set_buying`), and the coverage that
+a scenario asks for at least is asked for it alone (`fewtubes.comparison.one_set`).
 """
 
 from collections.abc import Mapping
@@ -80,8 +81,7 @@ def asked_together(asking: Asking, budget: Decimal) -> dict[str, Scenario]:
                 thinnest_wash=one.wishes.thinnest_wash,
                 most_in_mix=one.wishes.most_in_mix,
             ),
-            group=None,
-            picture=None,
+            group=None if one.group is None else replace(one.group, levy=None),
         )
         for name, one in settled.items()
     }

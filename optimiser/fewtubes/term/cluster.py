@@ -56,7 +56,7 @@ MISSING = (
 )
 
 
-class Lost(StrEnum):
+class _Lost(StrEnum):
     """Why nothing comes of what was sent."""
 
     WITH_WORKER = "the worker that was at it came to a sudden end, mostly for lack of memory"
@@ -156,13 +156,13 @@ def _answers(
     """
     again: list[int] = []
     for place, end in _ends(client, dict(enumerate(jobs)), settings):
-        if end is Lost.WITH_WORKER:
+        if end is _Lost.WITH_WORKER:
             again.append(place)
         else:
             yield place, _told(jobs[place][0], end)
     last: Answer | str = ""
     for place in again:
-        if last not in (Lost.NO_WORKER, Lost.CONNECTION):
+        if last not in (_Lost.NO_WORKER, _Lost.CONNECTION):
             ((_, last),) = _ends(client, {place: jobs[place]}, settings)
         yield place, _told(jobs[place][0], last)
 
@@ -174,7 +174,7 @@ def _ends(
     try:
         sent = _sent(client, jobs, settings)
     except (OSError, TimeoutError):  # nobody is there to take it
-        yield from ((place, _lost(client, Lost.NO_WORKER)) for place in jobs)
+        yield from ((place, _lost(client, _Lost.NO_WORKER)) for place in jobs)
         return
     workers_seen = time.monotonic()
     while sent:
@@ -184,7 +184,7 @@ def _ends(
         if ended:
             workers_seen = time.monotonic()
         elif time.monotonic() > workers_seen + GRACE and not _workers(client):
-            yield from ((place, _lost(client, Lost.NO_WORKER)) for place in sent)
+            yield from ((place, _lost(client, _Lost.NO_WORKER)) for place in sent)
             return
         elif sent:
             time.sleep(LOOKS_EVERY)
@@ -220,7 +220,7 @@ def _end(client: Any, future: Any) -> "Answer | str":
         found: Answer = future.result(timeout=PATIENCE)
     except Exception as error:  # whatever a worker met, which is told in the row
         if future.status != "error" or isinstance(error, KilledWorker):
-            return _lost(client, Lost.WITH_WORKER)
+            return _lost(client, _Lost.WITH_WORKER)
         return str(error).splitlines()[0] if str(error) else type(error).__name__
     finally:
         future.release()
@@ -235,9 +235,9 @@ def _workers(client: Any) -> bool:
         return False
 
 
-def _lost(client: Any, why: Lost) -> Lost:
+def _lost(client: Any, why: _Lost) -> _Lost:
     """Return why nothing comes, which is the connection if there is none."""
-    return why if client.status == "running" else Lost.CONNECTION
+    return why if client.status == "running" else _Lost.CONNECTION
 
 
 def _told(asked: Asked, end: "Answer | str") -> Answer:
