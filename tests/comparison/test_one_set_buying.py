@@ -61,7 +61,7 @@ def drawn(demo: Catalogue, seed: int) -> dict[str, Scenario]:
             picture=PictureWish(pictures=rng.choice([1, 20, 90])) if planned else None,
             wishes=Wishes(
                 least_coverage=rng.choice([0, 0, 0.2, 0.5, 0.8]),
-                owned=["ultramarine"] if rng.random() < 0.2 else [],
+                owned=("ultramarine",) if rng.random() < 0.2 else (),
                 millilitres=rng.choice([0.1, 0.1, 8]),
             ),
         )
@@ -89,9 +89,9 @@ def containers_for(one: Scenario) -> int:
     return group.painters if group is not None and group.tubes is TubesFor.ONE_EACH else 1
 
 
-def least_paint(one: Scenario, wished: float) -> Fraction:
+def least_paint(one: Scenario) -> Fraction:
     """Return the paint of each tube that a scenario asks for at least [ml]."""
-    ml, group = Fraction(str(wished)), one.group
+    ml, group = Fraction(str(one.wishes.millilitres)), one.group
     if group is not None and group.tubes is TubesFor.ONE_EACH:
         return group.painters * ml
     if group is not None and group.tubes is TubesFor.PANS:
@@ -118,7 +118,6 @@ def every_set(demo: Catalogue, asked: dict[str, Scenario], cache: Cache) -> Iter
     """Yield every set that can be had, its needs reckoned scenario by scenario and tube by tube."""
     scenarios = [*asked.values()]
     owned = frozenset(id_ for one in scenarios for id_ in one.wishes.all_owned)
-    wished = max(one.wishes.millilitres for one in scenarios)
     money = max(one.budget_hundredths for one in scenarios)
     most = min([one.most_tubes for one in scenarios if one.most_tubes], default=len(TUBES))
     # Each scenario as it stands, but that what any has at home is at home.
@@ -147,7 +146,7 @@ def every_set(demo: Catalogue, asked: dict[str, Scenario], cache: Cache) -> Iter
             for id_ in chosen:
                 taken = sum(question.paint_planned(numbers).get(id_, 0.0) for question in questions)
                 paint = max(
-                    *(least_paint(one, wished) for one in scenarios),
+                    *map(least_paint, scenarios),
                     Fraction(ceil(taken * 1000 - 1e-6), 1000),
                 )
                 containers = max(map(containers_for, scenarios))
@@ -183,6 +182,9 @@ def test_both_are_what_trying_every_set_finds(
     else:
         assert (found.least_coverage is LeastCoverage.KEPT) == bool(keeping)
         assert keeping or found.least_coverage is LeastCoverage.OUT_OF_REACH
+    if found.mean_without is not None:
+        assert found.mean_without == float(max(one.mean for one in every))
+        assert found.mean_without > found.by_mean.mean
     every = keeping or every
     by_mean = max(every, key=lambda one: (one.mean, -len(one.tubes)))
     by_worst = max(every, key=lambda one: (min(one.coverages), one.mean, -len(one.tubes)))

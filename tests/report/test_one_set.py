@@ -101,6 +101,8 @@ def test_what_became_of_a_coverage_asked_for_is_told(found: OneSet) -> None:
     kept = replace(found, least_coverage=LeastCoverage.KEPT)
     told = "Both sets cover what is asked for at least of =Blue [bold] (100 %)."
     assert least_sentence(kept) == told
+    dear = replace(kept, mean_without=0.873)
+    assert least_sentence(dear) == f"{told} Without that, 87.3 % could be had on average."
     assert "no set within the money that covers what is asked for at least covers more" in (
         proof_sentence(kept, kept.by_mean)
     )

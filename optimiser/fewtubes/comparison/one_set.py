@@ -135,10 +135,11 @@ def one_set_of(
         refused_must_have(question)
     tell("choosing the one set and proving it")
     joint, exact = posed.joint()
-    by_mean, ties, asked = best_by_mean(posed, joint, seconds=limits.seconds, exact=exact)
+    best = best_by_mean(posed, joint, seconds=limits.seconds, exact=exact)
+    by_mean = best.choice
     tell("finding the set that serves worst best")
-    kept = joint if asked is LeastCoverage.KEPT else replace(joint, least=())
-    by_worst = fairest(kept, seconds=limits.seconds, known=ties, most_mean=by_mean.bound)
+    above = joint if best.asked is LeastCoverage.KEPT else replace(joint, least=())
+    by_worst = fairest(above, seconds=limits.seconds, known=best.equals, most_mean=by_mean.bound)
     own = _own_bests(asking, caches, limits=limits, progress=tell)
     first = posed.questions[0]
     total = sum(joint.base.weights)
@@ -162,7 +163,8 @@ def one_set_of(
         owned=tuple(first.tubes[number] for number in sorted(joint.base.owned)),
         by_mean=posed.told(joint, by_mean),
         by_worst=posed.told(joint, by_worst),
-        least_coverage=asked if any(least) else LeastCoverage.NOT_ASKED,
+        least_coverage=best.asked if any(least) else LeastCoverage.NOT_ASKED,
+        mean_without=None if best.without is None else float(best.without),
         fitted_paints=any(question.fitted_paints for question in posed.questions),
         counted_to=None if exact else total,
     )

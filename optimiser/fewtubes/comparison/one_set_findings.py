@@ -107,6 +107,8 @@ class OneSet:
     least_coverage: LeastCoverage
     """Whether both cover of each scenario what it asks for at least; where no set does, or none was
     found that does, it is asked of neither."""
+    mean_without: float | None
+    """Greatest mean found where that is not asked for, if it is more for it [0–1]; else None."""
     fitted_paints: bool
     """Whether any tube that could be chosen, or is in use, was fitted from swatches."""
     counted_to: int | None

@@ -1,6 +1,7 @@
 """Of one set for several scenarios: the one of the greatest mean, above what each asks for."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 
 from fewtubes.comparison.one_set_findings import LeastCoverage
@@ -13,20 +14,32 @@ from fewtubes.selection.joint import JointChoice, JointInstance
 from fewtubes.selection.search import search
 from fewtubes.shopping.clash import clash_message
 
-__all__ = ["best_by_mean"]
+__all__ = ["BestByMean", "best_by_mean"]
 
 LEAST_SECONDS = 1.0
 """Time for looking above what is asked for, however long it took without [s]."""
 
 
+@dataclass(frozen=True, eq=False)
+class BestByMean:
+    """The palette of the greatest mean, and what became of the coverage asked for at least."""
+
+    choice: JointChoice
+    equals: tuple[Palette, ...]
+    """Palettes as good, itself among them, to go on from."""
+    asked: LeastCoverage
+    """Kept, too, where nothing is asked for."""
+    without: Fraction | None = None
+    """The greatest mean found where nothing is asked for, if that is more [0–1]."""
+
+
 def best_by_mean(
     posed: PosedTogether, joint: JointInstance, *, seconds: float, exact: bool
-) -> tuple[JointChoice, tuple[Palette, ...], LeastCoverage]:
-    """Return the palette of the greatest mean, with palettes to go on from.
+) -> BestByMean:
+    """Return the palette of the greatest mean; of equals that of the best worst.
 
-    Of equals it is that of the best worst. The best of all is looked for first: where it covers
-    what is asked for at least, it is the best of those that do. Last comes whether that is kept;
-    where no palette keeps it, it is asked of none.
+    The best of all is looked for first: where it covers what is asked for at least, it is the best
+    of those that do. Where no palette covers that, it is asked of none.
 
     Parameters
     ----------
@@ -48,7 +61,7 @@ def best_by_mean(
     kept = tuple(one for one in choice.palettes if joint.keeps(joint.of(one)))
     free = _of_equals(joint, choice, kept or choice.palettes)
     if kept:
-        return free, kept, LeastCoverage.KEPT
+        return BestByMean(free, kept, LeastCoverage.KEPT)
     found = fairest_mean(
         joint,
         seconds=max(LEAST_SECONDS, seconds - choice.certificate.seconds),
@@ -57,8 +70,9 @@ def best_by_mean(
     )
     if found.palette is None:
         known = LeastCoverage.OUT_OF_REACH if found.infeasible else LeastCoverage.NOT_SETTLED
-        return free, choice.palettes, known
-    return found, (found.palette,), LeastCoverage.KEPT
+        return BestByMean(free, choice.palettes, known)
+    without = free.aim if free.aim > found.aim else None
+    return BestByMean(found, (found.palette,), LeastCoverage.KEPT, without)
 
 
 def _of_equals(joint: JointInstance, choice: Choice, palettes: Sequence[Palette]) -> JointChoice:

@@ -100,7 +100,11 @@ def least_sentence(found: OneSet) -> str:
         asking = [
             f"{one.title} ({asked_percent(one.least)})" for one in found.scenarios if one.least
         ]
-        return f"Both sets cover what is asked for at least of {joined(asking)}."
+        told = f"Both sets cover what is asked for at least of {joined(asking)}."
+        if found.mean_without is None:
+            return told
+        _, more = percents_apart(float(found.by_mean.mean), found.mean_without)
+        return f"{told} Without that, {more} could be had on average."
     why = (
         f"No set within the money covers{for_fitted(fitted=found.fitted_paints)} what is asked for"
         " at least of every scenario, which is proven"
