@@ -12,12 +12,15 @@ import pytest
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue, Tube
+from fewtubes.comparison import one_set as alone
 from fewtubes.comparison.one_set import one_set
-from fewtubes.comparison.one_set_findings import LeastCoverage
+from fewtubes.comparison.one_set_findings import LeastCoverage, OwnBest
 from fewtubes.coverage.cache import Cache
 from fewtubes.scenario.class_wish import ClassWish, Pupils, TubesFor
 from fewtubes.scenario.picture_wish import PictureWish
 from fewtubes.scenario.records import Scenario, Wishes
+from fewtubes.selection.certificate import Certificate, Choice, Method, Status
+from fewtubes.selection.instance import ChoiceInstance
 from fewtubes.shopping.question import Question, pose
 
 TUBES = ("lemon", "warm-yellow", "warm-red", "magenta", "ultramarine", "green-leaning-blue")
@@ -169,7 +172,12 @@ def _covered(question: Question, held: frozenset[int]) -> Fraction:
     return Fraction(covered, sum(sample.weight for sample in question.samples))
 
 
-@pytest.mark.parametrize("seed", range(12))
+SEEDS = (0, 2, 7, 10, 11, 14, 15, 33)
+"""Every kind of class, and pictures; what is asked for at least is out of reach (0, 11), kept
+anyway (2, 7, 10), or kept at the cost of the mean (14, 15, 33)."""
+
+
+@pytest.mark.parametrize("seed", SEEDS)
 def test_both_are_what_trying_every_set_finds(
     seed: int, demo: Catalogue, shared_cache: Cache
 ) -> None:
@@ -198,3 +206,21 @@ def test_both_are_what_trying_every_set_finds(
         told = tried[frozenset(tube.id for tube in chosen.tubes)]
         assert chosen.coverages == told.coverages
         assert chosen.cost == chosen.purchase.cost == told.cost
+
+
+@pytest.mark.parametrize("status", [Status.STOPPED, Status.INFEASIBLE])
+def test_what_was_not_found_in_the_time_is_not_said_to_be_out_of_reach(
+    status: Status, demo: Catalogue, shared_cache: Cache, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def none_found(instance: ChoiceInstance, **_more: float) -> Choice:
+        most = sum(instance.weights) if status is Status.STOPPED else 0
+        ended = Certificate(status, Method.SEARCH, value=0, bound=most, nodes=1, seconds=0.0)
+        return Choice((), complete=False, certificate=ended)
+
+    monkeypatch.setattr(alone, "search", none_found)
+    asked = {"a": scenario("foxglove", "cornflower", wishes=Wishes(least_coverage=0.5))}
+    (served,) = one_set(demo, asked, cache=shared_cache).scenarios
+    if status is Status.INFEASIBLE:
+        assert served.own is None
+    else:
+        assert served.own == OwnBest(coverage=None, bound=1.0, proven=False)

@@ -18,7 +18,7 @@ from fewtubes.comparison.one_set_wishes import Asking, asked_together, common_cu
 from fewtubes.coverage.cache import Cache, cache_of
 from fewtubes.errors import Fault, InputError
 from fewtubes.scenario.records import Scenario
-from fewtubes.selection.certificate import Choice
+from fewtubes.selection.certificate import Choice, Status
 from fewtubes.selection.fairest import fairest
 from fewtubes.selection.instance import ChoiceInstance
 from fewtubes.selection.search import search
@@ -191,11 +191,11 @@ def _own_bests(
 
 def _own_best(instance: ChoiceInstance, choice: Choice) -> OwnBest | None:
     """Return the best coverage of one scenario; None if its demands cannot be met."""
-    if not choice.palettes:
+    if choice.certificate.status is Status.INFEASIBLE:
         return None
     total, certificate = sum(instance.weights) or 1, choice.certificate
     return OwnBest(
-        coverage=certificate.value / total,
+        coverage=certificate.value / total if choice.palettes else None,
         bound=certificate.bound / total,
         proven=certificate.gap == 0,
     )

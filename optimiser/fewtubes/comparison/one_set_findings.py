@@ -56,8 +56,8 @@ class SetForAll:
 class OwnBest:
     """What one scenario could have by itself, with its own budget and wishes."""
 
-    coverage: float
-    """Of the best choice found [0–1]."""
+    coverage: float | None
+    """Of the best choice found [0–1]; None if none was found in the time."""
     bound: float
     """What no choice exceeds [0–1]."""
     proven: bool
@@ -140,7 +140,8 @@ class OneSet:
         -------
         A row for each scenario: `title`, `counts` (its share of the mean [0–1]), `by_mean` and
         `by_worst` (what is covered of it [0–1]), `own_best`, `own_at_most` (the best with its own
-        budget and wishes, and what none exceeds [0–1]; missing if they cannot be met), `asks_for`
+        budget and wishes, and what none exceeds [0–1]; missing if they cannot be met, the first
+        also where no choice was found in the time), `asks_for`
         (coverage it asks for at least [0–1]), `name`.
         """
         from fewtubes.comparison.one_set_tables import served
