@@ -13,10 +13,15 @@ from rich.console import Console
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Lightfastness
 from fewtubes.comparison.one_set import one_set
-from fewtubes.comparison.one_set_findings import OneSet
+from fewtubes.comparison.one_set_findings import LeastCoverage, OneSet
 from fewtubes.coverage.cache import Cache
 from fewtubes.report.answer_files import one_set_files
-from fewtubes.report.sentences.one_set import proof_sentence, set_sentence, short_of_sentence
+from fewtubes.report.sentences.one_set import (
+    least_sentence,
+    painter_sentence,
+    proof_sentence,
+    set_sentence,
+)
 from fewtubes.report.terminal.one_set import print_one_set
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.words.money import amount
@@ -58,10 +63,11 @@ def test_it_tells_sets_scenarios_and_proof(found: OneSet) -> None:
         "One set of tubes for 2 scenarios, counted as it was asked for; at most EUR 8.00." in text
     )
     assert "=Blue [bold]" in text
-    assert "Proven best: no set within the money covers more on average" in text
     assert (
-        "no set within the money has a better worst coverage" in text or "worst best, too" in text
+        "Proven best: no set within the money that covers what is asked for at least covers more"
+        in text
     )
+    assert "at least has a better worst coverage" in text or "worst best, too" in text
     for chosen in (found.by_mean, found.by_worst):
         assert amount(chosen.cost) in text
     assert found.scenarios[0].share == Fraction(3, 4)
@@ -72,21 +78,51 @@ def test_what_is_not_proven_is_not_called_best(found: OneSet) -> None:
     told = replace(found, by_mean=open_)
     sentence = proof_sentence(told, open_)
     assert sentence.startswith("Not proven: the search was stopped before all sets were ruled out.")
-    assert "none within the money exceeds 100 %" in sentence
+    assert "none within the money that covers what is asked for at least exceeds 100 %" in sentence
     half = replace(found.by_worst, proven=False, settled=True)
     sentence = proof_sentence(replace(found, by_worst=half), half)
-    assert sentence.startswith("Only half proven: no set within the money has a better worst")
+    assert sentence.startswith("Only half proven: no set within the money that covers what")
 
 
-def test_a_coverage_asked_for_is_told_where_it_is_not_reached(found: OneSet) -> None:
+def test_what_became_of_a_coverage_asked_for_is_told(found: OneSet) -> None:
     none = replace(found.by_mean, coverages=(Fraction(1, 2), Fraction(1)))
-    told = short_of_sentence(replace(found, by_mean=none, by_worst=none))
-    assert told == (
-        "The coverage asked for at least is not asked of one set: the first set leaves short =Blue"
-        " [bold] (asks for 100 %); the second set leaves short =Blue [bold] (asks for 100 %)."
+    lost = replace(found, by_mean=none, by_worst=none, least_coverage=LeastCoverage.OUT_OF_REACH)
+    short = (
+        "So it is asked of neither: the first set leaves short =Blue [bold] (asks for 100 %); the"
+        " second set leaves short =Blue [bold] (asks for 100 %)."
     )
-    all_ = replace(found.by_mean, coverages=(Fraction(1), Fraction(1)))
-    assert short_of_sentence(replace(found, by_mean=all_, by_worst=all_)) == ""
+    assert least_sentence(lost) == (
+        "No set within the money covers what is asked for at least of every scenario, which is"
+        f" proven. {short}"
+    )
+    unsettled = replace(lost, least_coverage=LeastCoverage.NOT_SETTLED)
+    assert "found before the search was stopped; there may be one." in least_sentence(unsettled)
+    assert "proven" not in least_sentence(unsettled)
+    kept = replace(found, least_coverage=LeastCoverage.KEPT)
+    told = "Both sets cover what is asked for at least of =Blue [bold] (100 %)."
+    assert least_sentence(kept) == told
+    dear = replace(kept, mean_without=0.873)
+    assert least_sentence(dear) == f"{told} Without that, 87.3 % could be had on average."
+    assert "no set within the money that covers what is asked for at least covers more" in (
+        proof_sentence(kept, kept.by_mean)
+    )
+    assert least_sentence(replace(found, least_coverage=LeastCoverage.NOT_ASKED)) == ""
+
+
+def test_for_how_many_it_is_enough_is_told(found: OneSet) -> None:
+    assert painter_sentence(found) == ""
+    first, second = found.scenarios
+    of_a_class = replace(
+        found, scenarios=(replace(first, painters=9), replace(second, painters=12, pictures=24))
+    )
+    assert painter_sentence(of_a_class) == (
+        "Of each paint there is enough for the largest class, of 12 painters; classes of a term"
+        " follow one another, so that tubes and pans go from one to the next. It holds the paint of"
+        " 24 pictures."
+    )
+    assert "paints to buy" in set_sentence(of_a_class, of_a_class.by_worst) or (
+        len(found.by_worst.tubes) == 1
+    )
 
 
 def test_tables_add_up_and_are_safe(found: OneSet) -> None:

@@ -9,7 +9,7 @@ from itertools import combinations
 import pytest
 
 from fewtubes.coverage.weights import whole_weights
-from fewtubes.selection.fairest import fairest
+from fewtubes.selection.fairest import fairest, fairest_mean
 from fewtubes.selection.instance import ChoiceInstance, Palette
 from fewtubes.selection.joint import JointInstance, joined_samples
 
@@ -150,6 +150,70 @@ def test_stopped_it_tells_a_bound_that_holds(seed: int, random_instance: Draw) -
         assert found.coverages
         assert min(found.coverages) <= best <= found.bound
         assert not found.proven or min(found.coverages) == best
+
+
+def floored(joint: JointInstance, seed: int) -> JointInstance:
+    """Return the same with something asked for at least of some of its scenarios."""
+    rng = random.Random(f"floors {seed}")  # noqa: S311  # no secrets are drawn
+    asked = [rng.choice((0, 0, 1, total // 4, total // 2, total)) for total in joint.totals]
+    return replace(joint, least=tuple(asked))
+
+
+def keeping(joint: JointInstance) -> list[Palette]:
+    """Return every palette that covers of each scenario what is asked for, in whole weights."""
+    return [
+        palette
+        for palette in allowed(joint.base)
+        if all(
+            sum(row[t] for t in palette.covered) >= least
+            for row, least in zip(joint.weights, joint.least, strict=True)
+        )
+    ]
+
+
+@pytest.mark.parametrize("seed", range(24))
+def test_above_floors_both_are_what_trying_every_palette_finds(
+    seed: int, random_instance: Draw
+) -> None:
+    joint = floored(drawn(random_instance, seed), seed)
+    every = keeping(joint)
+    by_worst, by_mean = fairest(joint, seconds=SECONDS), fairest_mean(joint, seconds=SECONDS)
+    for found, first in ((by_worst, 0), (by_mean, 1)):
+        assert found.infeasible == (not every)
+        if not every:
+            assert found.palette is None
+            continue
+        assert found.palette in every
+        assert found.proven
+        assert found.coverages == coverages(joint, found.palette)
+        best = min(ranked(joint, palette)[first:] for palette in every)
+        assert ranked(joint, found.palette)[first:] == best
+        assert found.bound == found.aim == -best[0]
+
+
+@pytest.mark.parametrize("seed", range(5))
+def test_above_floors_what_is_stopped_tells_a_bound_that_holds(
+    seed: int, random_instance: Draw
+) -> None:
+    joint = floored(drawn(random_instance, seed), seed)
+    every = keeping(joint)
+    found = fairest_mean(joint, seconds=0, known=every[-1:])
+    assert found.infeasible <= (not every)
+    if every and found.palette is not None:
+        best = -min(ranked(joint, palette)[1] for palette in every)
+        assert found.aim <= best <= found.bound
+
+
+def test_floors_turn_the_best_of_the_others_away() -> None:
+    # Of one tube: 0 has (1, 0) and the best mean, but of the second scenario a quarter is asked
+    # for, of which 2 alone has (1/2, 1/4). More than a half of either nothing has beside that.
+    joint = replace(by_hand(2), shares=(Fraction(9, 10), Fraction(1, 10)))
+    free = fairest_mean(joint, seconds=SECONDS)
+    held = fairest_mean(replace(joint, least=(0, 1)), seconds=SECONDS)
+    assert free.coverages == (Fraction(1), Fraction(0))
+    assert held.coverages == (Fraction(1, 2), Fraction(1, 4))
+    none = fairest_mean(replace(joint, least=(3, 1)), seconds=SECONDS)
+    assert (none.palette, none.infeasible) == (None, True)
 
 
 def test_weights_are_never_too_small() -> None:

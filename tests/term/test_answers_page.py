@@ -3,7 +3,10 @@
 import re
 from dataclasses import replace
 
+from fewtubes.errors import Fault
+from fewtubes.tables.spreadsheet import Spreadsheet
 from fewtubes.term.answers_page import answers_page, proof_label, reach_words, summary_words
+from fewtubes.term.answers_table import answers_table
 from fewtubes.term.findings import Batch, BatchRow
 
 ROW = BatchRow(
@@ -21,7 +24,9 @@ ROW = BatchRow(
     colours=39,
 )
 
-FAILED = BatchRow(name="bad", file="bad.toml", fault="bad.toml: <script>alert(1)</script>")
+FAILED = BatchRow(
+    name="bad", file="bad.toml", faults=(Fault("bad.toml", "<script>alert(1)</script>"),)
+)
 
 
 def test_it_is_escaped_and_needs_nothing_else() -> None:
@@ -35,7 +40,7 @@ def test_it_is_escaped_and_needs_nothing_else() -> None:
 
 
 def test_links_lead_to_the_results_by_names_as_they_are() -> None:
-    page = answers_page(Batch((ROW, FAILED)), reports=True)
+    page = answers_page(Batch((ROW,)), reports=True)
     links = re.findall(r'href="([^"]+)"', page)
     assert links == [
         f"week%201/{name}"
@@ -60,3 +65,36 @@ def test_all_are_counted() -> None:
     half = replace(ROW, proven=False, most=0.95)
     assert summary_words(Batch((ROW, half))) == "2 scenarios answered, 1 of them proven best."
     assert summary_words(Batch((FAILED,))) == "None of 1 scenario could be answered."
+
+
+def test_a_file_is_named_once_beside_its_faults() -> None:
+    row = BatchRow(
+        name="bad",
+        file="bad.toml",
+        faults=(
+            Fault("bad.toml, flower 1, name", "is missing."),
+            Fault("bad.toml", "is no scenario."),
+            Fault("bad.toml.csv, row 2", "is empty."),  # another file, which keeps its name
+        ),
+    )
+    told = ("flower 1, name: is missing.", "is no scenario.", "bad.toml.csv, row 2: is empty.")
+    assert row.told == told
+    assert row.fault == " ".join(told)
+    page = answers_page(Batch((row,)), reports=False)
+    assert page.count("bad.toml") == len(["as its title", "of the other file"])
+    assert re.findall("<dd>(.*?)</dd>", page) == [*told]
+    titled = answers_page(Batch((replace(row, title="Week 3"),)), reports=False)
+    assert 'Week 3<span class="file">bad.toml</span>' in titled
+    text = answers_table(Batch((row,))).csv_text(Spreadsheet.COMMA)
+    assert text.count("bad.toml") == len(["in its own column", "of the other file"])
+
+
+def test_flowers_out_of_reach_as_a_whole_are_named() -> None:
+    page = answers_page(Batch((replace(ROW, unreached=("poppy <b>", "fern")),)), reports=False)
+    assert "nothing of poppy &lt;b&gt; or fern" in page
+    assert "nothing of" not in answers_page(Batch((ROW,)), reports=False)
+
+
+def test_what_is_not_answered_is_led_to_from_the_top() -> None:
+    assert 'href="#not-answered"' in answers_page(Batch((ROW, FAILED)), reports=False)
+    assert "#not-answered" not in answers_page(Batch((ROW,)), reports=False)

@@ -20,12 +20,13 @@ def test_a_fault_is_told_of_its_scenario_alone(folder: Path, write: Write) -> No
     (folder / "three.toml").write_text("budget = = 3\n", encoding="utf-8")
     found = {one.name: one for one in read_folder(folder, SMALL)}
     assert list(found) == ["one", "three", "two"]  # in the order of their names
-    assert not found["one"].fault
+    assert not found["one"].faults
     assert found["one"].scenario is not None
     assert found["one"].scenario.title == "Week one"
-    assert "three.toml" in found["three"].fault
-    assert "no such flower" in found["two"].fault
-    assert "\n" not in found["two"].fault
+    assert [fault.where for fault in found["three"].faults] == ["three.toml"]
+    (fault,) = found["two"].faults
+    assert fault.where == "two.toml, flower 1, name"
+    assert "no such flower" in fault.what
     assert found["two"].scenario is None
 
 
@@ -67,7 +68,7 @@ def test_flowers_and_prices_stand_beside_the_catalogue(
     (dear / "offers.csv").write_text("tube,ml,price,currency\nlemon,5,9.00,EUR\n", encoding="utf-8")
     write("one", flower="my poppy")
     (found,) = read_folder(folder, SMALL, flowers=table, prices=dear)
-    assert not found.fault
+    assert not found.faults
     assert found.catalogue is not None
     assert found.scenario is not None
     assert [tube.id for tube in found.catalogue.tubes.values() if tube.offers] == ["lemon"]

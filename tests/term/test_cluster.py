@@ -1,17 +1,24 @@
 """Scenarios answered on a Dask cluster of two processes of this machine."""
 
+import os
 import socket
+import subprocess
+import sys
+import time
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
 from tests.timed_files import without_seconds
 
 from fewtubes.coverage.cache import Cache
+from fewtubes.coverage.carried import CarriedCache
 from fewtubes.errors import InputError
 from fewtubes.term import cluster
-from fewtubes.term.answering import Settings
+from fewtubes.term.answering import Settings, answer
 from fewtubes.term.asked import read_folder
 from fewtubes.term.run import answer_all
 
@@ -20,6 +27,9 @@ distributed = pytest.importorskip("distributed", reason="needs the extra 'cluste
 SMALL = Path(__file__).parents[1] / "catalogue" / "small_catalogue"
 
 Write = Callable[..., Path]
+
+MANY = 12
+"""Scenarios, enough to break off between the first and the last."""
 
 pytestmark = pytest.mark.filterwarnings("ignore")  # of Dask's own doing
 
@@ -31,6 +41,20 @@ def address() -> Iterator[str]:
         n_workers=2, threads_per_worker=1, processes=True, dashboard_address=None, host="127.0.0.1"
     ) as started:
         yield str(started.scheduler_address)
+
+
+@dataclass(frozen=True)
+class Deadly:
+    """A scenario that ends the process that works on it, unless that is the one it comes from."""
+
+    home: int
+
+    @property
+    def title(self) -> str:
+        """What it is called."""
+        if os.getpid() != self.home:
+            os._exit(1)
+        return "Week deadly"
 
 
 def files_of(out: Path) -> dict[str, bytes]:
@@ -72,8 +96,6 @@ def test_what_a_worker_cannot_do_is_told_of_its_scenario(
     # From here on what is sent says another version, as a worker that joined later would find.
     monkeypatch.setattr(cluster, "__version__", "0.0.1")
     (one,) = read_folder(folder, SMALL)
-    from fewtubes.coverage.carried import CarriedCache
-
     ((place, found),) = spread([(one, CarriedCache(shared_cache.folder))], Settings())
     assert place == 0
     assert "The cluster could not answer it" in found.row.fault
@@ -114,3 +136,75 @@ def test_without_dask_one_sentence_says_what_to_install(monkeypatch: pytest.Monk
     monkeypatch.setitem(sys.modules, "distributed", None)  # as if it were not installed
     with pytest.raises(InputError, match=r"pip install 'fewtubes\[cluster\]'"):
         cluster.reached("tcp://127.0.0.1:8786")
+
+
+@pytest.mark.usefixtures("alone")
+def test_killed_midway_it_goes_on_and_its_files_are_the_same(
+    folder: Path, write: Write, tmp_path: Path, shared_cache: Cache, address: str
+) -> None:
+    for number in range(MANY):
+        write(f"week-{number:02}", budget=f"{4 + number / 10:.2f}")
+    asked, whole, out = read_folder(folder, SMALL), tmp_path / "whole", tmp_path / "out"
+    quiet: dict[str, Any] = {"settings": Settings(), "cache": shared_cache}
+    answer_all(asked, out=whole, progress=lambda _stage: None, **quiet)
+    command = [sys.executable, "-m", "fewtubes", "batch", str(folder), "--catalogue", str(SMALL)]
+    with subprocess.Popen(  # noqa: S603  # this very interpreter
+        [*command, "--out", str(out), "--cluster", address],
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+        env={**os.environ, "FEWTUBES_CACHE": str(shared_cache.folder)},
+    ) as process:
+        end = time.monotonic() + 120
+        while not [*(out / ".done").glob("[!.]*.json")] and process.poll() is None:
+            assert time.monotonic() < end
+            time.sleep(0.005)
+        process.kill()
+    assert not (out / "answers.csv").exists()
+    found = answer_all(asked, out=out, cluster=address, progress=lambda _stage: None, **quiet)
+    before = [row.done_before for row in found.rows]
+    assert any(before)
+    assert not all(before)
+    assert files_of(out) == files_of(whole)
+
+
+def test_a_worker_that_dies_takes_one_scenario_alone(
+    folder: Path, write: Write, shared_cache: Cache
+) -> None:
+    # There is but one: with it what was mixed is lost, and those that need it are run anew.
+    from dask import config
+
+    for name in ("one", "two", "worse", "last"):
+        write(name)
+    asked = read_folder(folder, SMALL)
+    mixed = CarriedCache(shared_cache.folder)  # of one machine, whose workers mix what it lacks
+    deadly = replace(asked[2], scenario=Deadly(os.getpid()))  # type: ignore[arg-type]  # on purpose
+    jobs = [(one, mixed) for one in (*asked[:2], deadly, *asked[3:])]
+    with (
+        config.set({"distributed.scheduler.allowed-failures": 0}),
+        distributed.LocalCluster(
+            n_workers=1, threads_per_worker=1, dashboard_address=None, host="127.0.0.1"
+        ) as started,
+    ):
+        told = dict(cluster.reached(str(started.scheduler_address))(jobs, Settings()))
+    assert sorted(told) == [0, 1, 2, 3]
+    here = [answer(one, mixed, Settings()).row for one in asked]
+    assert [told[place].row for place in (0, 1, 3)] == [here[place] for place in (0, 1, 3)]
+    assert told[2].row.title == "Week deadly"
+    assert "the worker that was at it came to a sudden end" in told[2].row.fault
+
+
+def test_where_no_worker_is_left_it_is_told(
+    folder: Path, write: Write, shared_cache: Cache, address: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    write("one")
+    (one,) = read_folder(folder, SMALL)
+    monkeypatch.setattr(cluster, "GRACE", 0.1)
+    monkeypatch.setattr(cluster, "_workers", lambda _client: False)
+    never = SimpleNamespace(status="pending")
+    monkeypatch.setattr(
+        cluster, "_sent", lambda _client, jobs, _settings: dict.fromkeys(jobs, never)
+    )
+    spread = cluster.reached(address)
+    ((place, found),) = spread([(one, CarriedCache(shared_cache.folder))], Settings())
+    assert place == 0
+    assert "no worker is left there" in found.row.fault

@@ -155,7 +155,7 @@ def _served(
     from fewtubes.command_line.asked import told_of_options
     from fewtubes.comparison.one_set import one_set_of
 
-    faults = [Fault(*one.fault.split(": ", 1)) for one in asked if one.fault]
+    faults = [fault for one in asked for fault in one.faults]
     if faults:
         raise InputError(faults)
     asking = {
@@ -217,7 +217,9 @@ def _end(found: "Batch") -> None:
     from fewtubes.command_line.failures import FAULT, say
 
     for row in found.failed:
-        named = row.fault.startswith(row.file)
-        say(row.fault if named else f"{row.file}: {row.fault}")
+        for fault in row.faults:
+            named = fault.where.startswith(row.file)
+            told = str(fault) if named else f"{row.file}: {fault}"
+            say(" ".join(told.split("\n")))
     if found.failed:
         raise typer.Exit(FAULT)

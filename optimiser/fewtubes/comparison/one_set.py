@@ -1,31 +1,30 @@
 """Which one set of tubes serves several scenarios best: on average, and where it serves worst."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from decimal import Decimal
-from fractions import Fraction
 
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.comparison.one_set_findings import (
+    LeastCoverage,
     OneSet,
     OwnBest,
     ServedScenario,
-    SetForAll,
 )
+from fewtubes.comparison.one_set_mean import best_by_mean
+from fewtubes.comparison.one_set_posed import PosedTogether
 from fewtubes.comparison.one_set_terms import shares_of, sum_of
 from fewtubes.comparison.one_set_wishes import Asking, asked_together, common_currency
 from fewtubes.coverage.cache import Cache, cache_of
-from fewtubes.coverage.weights import whole_weights
-from fewtubes.errors import ClashError, Fault, InputError
+from fewtubes.errors import Fault, InputError
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.certificate import Choice, Status
 from fewtubes.selection.fairest import fairest
-from fewtubes.selection.instance import ChoiceInstance, Palette
-from fewtubes.selection.joint import JointChoice, JointInstance, joined_samples
+from fewtubes.selection.instance import ChoiceInstance
 from fewtubes.selection.search import search
-from fewtubes.shopping.clash import clash_message, refused_must_have
+from fewtubes.shopping.clash import refused_must_have
 from fewtubes.shopping.mixed_together import mixed_together
-from fewtubes.shopping.question import Question, pose
+from fewtubes.shopping.question import pose
 from fewtubes.shopping.shop import Limits
 
 __all__ = ["one_set", "one_set_of"]
@@ -51,8 +50,9 @@ def one_set(
     One has the greatest mean coverage; the other covers most of the scenario that it covers least
     of, and of those has the greatest mean. Both keep what any scenario demands: what one refuses is
     refused, the strictest floor and the least number of tubes hold, and what must be bought for one
-    is bought. What any has at home is at home. The coverage that a scenario asks for at least is
-    not asked of them.
+    is bought. What any has at home is at home. Of each scenario they cover what it asks for at
+    least, unless no set within the money does, which is told. There is as much of each tube as the
+    largest class needs, and paint for all pictures planned of all scenarios.
 
     Parameters
     ----------
@@ -129,20 +129,31 @@ def one_set_of(
         pose(tables, one, cache=held.cache, progress=_quiet)
         for (tables, one), held in zip(together, mixed, strict=True)
     ]
-    posed = _Posed(tuple(questions), shares)
-    for question in posed.questions:
+    least = tuple(one.wishes.least_coverage for _, one in asking.values())
+    posed = PosedTogether(tuple(questions), shares, least)
+    for question in (*posed.questions, posed.buying):
         refused_must_have(question)
     tell("choosing the one set and proving it")
     joint, exact = posed.joint()
-    by_mean, ties = _by_mean(posed, joint, seconds=limits.seconds)
+    best = best_by_mean(posed, joint, seconds=limits.seconds, exact=exact)
+    by_mean = best.choice
     tell("finding the set that serves worst best")
-    by_worst = fairest(joint, seconds=limits.seconds, known=ties, most_mean=by_mean.bound)
+    above = joint if best.asked is LeastCoverage.KEPT else replace(joint, least=())
+    by_worst = fairest(above, seconds=limits.seconds, known=best.equals, most_mean=by_mean.bound)
     own = _own_bests(asking, caches, limits=limits, progress=tell)
     first = posed.questions[0]
     total = sum(joint.base.weights)
     return OneSet(
         scenarios=tuple(
-            ServedScenario(name, one.title, share, own[name], float(one.wishes.least_coverage))
+            ServedScenario(
+                name=name,
+                title=one.title,
+                share=share,
+                own=own[name],
+                least=float(one.wishes.least_coverage),
+                painters=None if one.group is None else one.group.painters,
+                pictures=0 if one.picture is None else one.picture.pictures,
+            )
             for (name, (_, one)), share in zip(asking.items(), shares, strict=True)
         ),
         budget=first.scenario.budget_hundredths,
@@ -152,102 +163,10 @@ def one_set_of(
         owned=tuple(first.tubes[number] for number in sorted(joint.base.owned)),
         by_mean=posed.told(joint, by_mean),
         by_worst=posed.told(joint, by_worst),
-        for_one_painter=any(
-            one.group is not None or one.picture is not None for _, one in asking.values()
-        ),
+        least_coverage=best.asked if any(least) else LeastCoverage.NOT_ASKED,
+        mean_without=None if best.without is None else float(best.without),
         fitted_paints=any(question.fitted_paints for question in posed.questions),
         counted_to=None if exact else total,
-    )
-
-
-@dataclass(frozen=True, eq=False)
-class _Posed:
-    """The scenarios, each with what all of them wish, and how much each counts."""
-
-    questions: tuple[Question, ...]
-    shares: tuple[Fraction, ...]
-
-    def joint(self) -> tuple[JointInstance, bool]:
-        """Return the one choice for all, and whether its mean is counted exactly.
-
-        What is refused for any scenario is refused, and two tubes are one paint if they are so on
-        the paper and in the light of every scenario.
-        """
-        out = frozenset(
-            question.numbers[id_] for question in self.questions for id_ in question.refused
-        )
-        alone = [question.instance_without(out) for question in self.questions]
-        sets, weights = joined_samples(
-            [tuple(zip(one.weights, one.minimal_sets, strict=True)) for one in alone]
-        )
-        parts = [Fraction(0)] * len(sets)
-        for share, row in zip(self.shares, weights, strict=True):
-            total = sum(row)
-            parts = [part + share * w / total for part, w in zip(parts, row, strict=True)]
-        counted = whole_weights(parts)
-        base = replace(
-            alone[0],
-            minimal_sets=sets,
-            weights=counted.counts,
-            least_value=0,
-            alike=frozenset.intersection(*(one.alike for one in alone)),
-            spare=frozenset.intersection(*(one.spare for one in alone)),
-        )
-        exact = counted.exact and all(question.counted_exactly for question in self.questions)
-        return JointInstance(base, weights, self.shares), exact
-
-    def told(self, joint: JointInstance, choice: JointChoice) -> SetForAll:
-        """Return a choice with its tubes."""
-        palette, first = choice.palette, self.questions[0]
-        if palette is None:
-            raise ValueError("there is no palette to tell")
-        # What any scenario refuses is not bought to reach a sum either.
-        refused = {id_: why for one in self.questions for id_, why in one.refused.items()}
-        first = replace(first, refused=refused)
-        return SetForAll(
-            tubes=tuple(first.tubes[number] for number in palette.bought),
-            purchase=first.purchase(palette.bought),
-            cost=palette.cost,
-            coverages=choice.coverages,
-            mean=joint.mean(choice.coverages),
-            bound=float(choice.bound),
-            proven=choice.proven,
-            settled=choice.proven or choice.bound <= choice.aim,
-            seconds=choice.seconds,
-        )
-
-
-def _by_mean(
-    posed: _Posed, joint: JointInstance, *, seconds: float
-) -> tuple[JointChoice, tuple[Palette, ...]]:
-    """Return the palette of the greatest mean, of equals that of the best worst; and all equals.
-
-    Raises
-    ------
-    ClashError
-        If the demands cannot all be met.
-    """
-    choice = search(joint.base, seconds=seconds)
-    if not choice.palettes:
-        raise ClashError(clash_message(posed.questions[0], choice, seconds=seconds))
-    covered = [joint.of(palette) for palette in choice.palettes]
-    place = max(range(len(covered)), key=lambda number: (min(covered[number]), -number))
-    certificate = choice.certificate
-    mean = joint.mean(covered[place])
-    settled = certificate.gap == 0
-    bound = Fraction(certificate.bound, sum(joint.base.weights) or 1)
-    return (
-        JointChoice(
-            palette=choice.palettes[place],
-            coverages=covered[place],
-            bound=mean if settled else max(mean, bound),
-            proven=certificate.status is Status.PROVEN,
-            infeasible=False,
-            nodes=certificate.nodes,
-            seconds=certificate.seconds,
-            aim=mean,
-        ),
-        choice.palettes,
     )
 
 
@@ -272,11 +191,11 @@ def _own_bests(
 
 def _own_best(instance: ChoiceInstance, choice: Choice) -> OwnBest | None:
     """Return the best coverage of one scenario; None if its demands cannot be met."""
-    if not choice.palettes:
+    if choice.certificate.status is Status.INFEASIBLE:
         return None
     total, certificate = sum(instance.weights) or 1, choice.certificate
     return OwnBest(
-        coverage=certificate.value / total,
+        coverage=certificate.value / total if choice.palettes else None,
         bound=certificate.bound / total,
         proven=certificate.gap == 0,
     )

@@ -1,6 +1,7 @@
 """One set of tubes for several scenarios: what it covers of each, beside the best for it alone."""
 
 from dataclasses import dataclass
+from enum import Enum
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -10,7 +11,16 @@ from fewtubes.shopping.bought import Bought
 if TYPE_CHECKING:
     import pandas as pd
 
-__all__ = ["OneSet", "OwnBest", "ServedScenario", "SetForAll"]
+__all__ = ["LeastCoverage", "OneSet", "OwnBest", "ServedScenario", "SetForAll"]
+
+
+class LeastCoverage(Enum):
+    """What became of the coverage that scenarios ask for at least."""
+
+    NOT_ASKED = "none asks for it"
+    KEPT = "kept by both sets"
+    OUT_OF_REACH = "no set within the money keeps it, which is proven"
+    NOT_SETTLED = "no set that keeps it was found in the time"
 
 
 @dataclass(frozen=True, eq=False)
@@ -46,8 +56,8 @@ class SetForAll:
 class OwnBest:
     """What one scenario could have by itself, with its own budget and wishes."""
 
-    coverage: float
-    """Of the best choice found [0–1]."""
+    coverage: float | None
+    """Of the best choice found [0–1]; None if none was found in the time."""
     bound: float
     """What no choice exceeds [0–1]."""
     proven: bool
@@ -67,7 +77,11 @@ class ServedScenario:
     own: OwnBest | None
     """None where its own demands cannot be met."""
     least: float
-    """Coverage that it asks for at least [0–1]; not asked of the one set."""
+    """Coverage that it asks for at least [0–1]; see `OneSet.least_coverage`."""
+    painters: int | None = None
+    """Of its class; None if no class paints."""
+    pictures: int = 0
+    """How many are planned, of all painters together; 0 where none are."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -90,8 +104,11 @@ class OneSet:
     """The one of the greatest mean coverage."""
     by_worst: SetForAll
     """The one of the greatest worst coverage, and of those the greatest mean."""
-    for_one_painter: bool
-    """Whether a class or pictures planned, for which more paint would be needed, were left out."""
+    least_coverage: LeastCoverage
+    """Whether both cover of each scenario what it asks for at least; where no set does, or none was
+    found that does, it is asked of neither."""
+    mean_without: float | None
+    """Greatest mean found where that is not asked for, if it is more for it [0–1]; else None."""
     fitted_paints: bool
     """Whether any tube that could be chosen, or is in use, was fitted from swatches."""
     counted_to: int | None
@@ -123,7 +140,8 @@ class OneSet:
         -------
         A row for each scenario: `title`, `counts` (its share of the mean [0–1]), `by_mean` and
         `by_worst` (what is covered of it [0–1]), `own_best`, `own_at_most` (the best with its own
-        budget and wishes, and what none exceeds [0–1]; missing if they cannot be met), `asks_for`
+        budget and wishes, and what none exceeds [0–1]; missing if they cannot be met, the first
+        also where no choice was found in the time), `asks_for`
         (coverage it asks for at least [0–1]), `name`.
         """
         from fewtubes.comparison.one_set_tables import served

@@ -33,7 +33,7 @@ SERVED = (
     Column(
         "own_best",
         Kind.SHARE,
-        "best with its own budget and wishes [0–1]; empty if they cannot be met",
+        "best with its own budget and wishes [0–1]; empty if none was found, or there is none",
     ),
     Column("own_at_most", Kind.SHARE, "what no choice of its own exceeds [0–1]"),
     Column("asks_for", Kind.SHARE, "coverage it asks for at least [0–1]; 0 for none"),
@@ -86,7 +86,7 @@ def _served(found: OneSet) -> Iterator[tuple[Cell, ...]]:
             file_share(float(scenario.share)),
             file_share(float(mean)),
             file_share(float(worst)),
-            None if own is None else file_share(own.coverage),
+            None if own is None or own.coverage is None else file_share(own.coverage),
             None if own is None else file_share(own.bound),
             file_share(scenario.least),
             scenario.name,

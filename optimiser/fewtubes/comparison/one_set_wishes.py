@@ -1,9 +1,10 @@
 """What is wished of one set of tubes that serves several scenarios: what all of them wish together.
 
 Every demand of any scenario is kept: what one refuses is refused, the strictest floor and the least
-number of tubes hold, and every pack holds what the most demanding asks for. What any of them has at
-home is at home. Mixes are those that each scenario allows. Not asked of the one set is the coverage
-that a scenario asks for at least, and for how many painters and pictures its paint is to last.
+number of tubes hold, and of every tube there is what the most demanding asks for. What any of them
+has at home is at home. Mixes are those that each scenario allows. For how many painters and
+pictures there is enough is reckoned over all of them (`fewtubes.comparison.one_set_buying`), and
+the coverage that a scenario asks for at least is asked for it alone (`JointInstance.least`).
 """
 
 from collections.abc import Mapping
@@ -67,6 +68,7 @@ def asked_together(asking: Asking, budget: Decimal) -> dict[str, Scenario]:
     settled = {name: settled_names(one, tables) for name, (tables, one) in asking.items()}
     wishes = _together(settled)
     limits = [one.most_tubes for one in settled.values() if one.most_tubes is not None]
+    classes = any(one.group is not None for one in settled.values())
     lasting = any(one.prefer is Prefer.LASTING for one in settled.values())
     return {
         name: replace(
@@ -79,9 +81,10 @@ def asked_together(asking: Asking, budget: Decimal) -> dict[str, Scenario]:
                 wishes,
                 thinnest_wash=one.wishes.thinnest_wash,
                 most_in_mix=one.wishes.most_in_mix,
+                # What each painter of one class needs is not what each of another does.
+                millilitres=one.wishes.millilitres if classes else wishes.millilitres,
             ),
-            group=None,
-            picture=None,
+            group=None if one.group is None else replace(one.group, levy=None),
         )
         for name, one in settled.items()
     }

@@ -12,6 +12,11 @@ This is done twice. First the worst coverage z is settled: c_k = v_k ÷ V_k come
 1 ÷ V_k, so a better palette covers (⌊z·V_k⌋ + 1) ÷ V_k of each. Then, of those that cover
 ⌈z·V_k⌉ ÷ V_k of each, the greatest mean, unless it is known that none is greater. Last, of those
 with both, the fewest tubes, the fewest that fade, and the lowest price, one after the other.
+
+Where of a scenario k some coverage f_k is asked for at least, whatever is looked for covers the
+larger of that and of what is said above, and the argument stays the same. Whether any palette
+covers f_k of each is settled before: under any λ it would be worth Σ λ_k·f_k. The greatest mean
+above such floors (`fairest_mean`) is the second step alone, with z = 0.
 """
 
 import time
@@ -27,7 +32,7 @@ from fewtubes.selection.joint import JointChoice, JointInstance
 from fewtubes.selection.model import meets_demands
 from fewtubes.selection.search_state import Goal, SearchState
 
-__all__ = ["fairest"]
+__all__ = ["fairest", "fairest_mean"]
 
 NEAR = Fraction(1, 1000)
 """By how much a palette must be worth more than the others to be added: less would not pay."""
@@ -58,8 +63,26 @@ def fairest(
         Palettes to begin with, which meet the demands.
     most_mean
         Mean coverage that no palette exceeds, if that is known [0–1].
+
+    Returns
+    -------
+    Infeasible if no palette meets the demands, the floors of the scenarios among them.
     """
     return _Fairest(joint, seconds, most_mean).run(known)
+
+
+def fairest_mean(
+    joint: JointInstance,
+    *,
+    seconds: float,
+    known: Sequence[Palette] = (),
+    most_mean: Fraction = Fraction(1),
+) -> JointChoice:
+    """Find the palette of the greatest mean that covers of each scenario what it asks for.
+
+    Parameters and what is returned are those of `fairest`.
+    """
+    return _Fairest(joint, seconds, most_mean, worst_first=False).run(known)
 
 
 @dataclass(eq=False)
@@ -67,37 +90,78 @@ class _Fairest(FairestSearch):
     """One run of the search."""
 
     def run(self, known: Sequence[Palette]) -> JointChoice:
-        """Settle the worst coverage, then the rest."""
+        """Settle what is asked for first, then the rest."""
         base = self.joint.base
         if len(base.must_have) > base.most_tubes or self.held_cost > base.budget:
             return self._choice(Fraction(0), proven=False, infeasible=True)
         least = base.palette(base.must_have)
         for palette in ([least] if meets_demands(base, least) else []) + list(known):
             self.add(palette)
-        if not self.found and not self._any():
+        if self.best is None and not self._any():
             done = time.monotonic() < self.began + self.seconds
             return self._choice(Fraction(1), proven=False, infeasible=done)
+        return self._worst_then_mean() if self.worst_first else self._mean_alone()
+
+    def _worst_then_mean(self) -> JointChoice:
+        """Settle the worst coverage, then the rest."""
         price = self._tuned(lambda: worst_price(self.found), self.better)
         capped = self._capped()
         complete, left = (True, self.worst) if capped else self._all_under(price, self.better)
         bound = min(Fraction(1), max(self.worst, left))
         if complete:
-            price = self._tuned(
-                lambda: mean_price(self.found, self.as_good(), self.joint.shares), self.as_good
-            )
-            if self.joint.mean(self.coverages) < self.most_mean:
+            price = self._tuned(self._price_of_mean, self.as_good)
+            if self.mean < self.most_mean:
                 complete, _ = self._all_under(price, self.as_good)
             complete = complete and self._ranked(price)
         return self._choice(bound, proven=complete, infeasible=False)
 
+    def _mean_alone(self) -> JointChoice:
+        """Settle the mean of those that cover what is asked for, then the rest."""
+        price = self._tuned(self._price_of_mean, self.as_good)
+        complete, bound = True, self.mean
+        if bound < self.most_mean:
+            complete, left = self._all_under(price, self.as_good)
+            bound = self.mean
+            if not complete:
+                bound = min(
+                    self.most_mean,
+                    max(bound, price.mean_of(left, self.as_good(), self.joint.shares)),
+                )
+        complete = complete and self._ranked(price)
+        return self._choice(bound, proven=complete, infeasible=False)
+
+    def _price_of_mean(self) -> Price:
+        return mean_price(self.found, self.as_good(), self.joint.shares)
+
     def _any(self) -> bool:
-        """Find any palette that can be had, where the tubes that must be bought cannot alone."""
+        """Find any palette that can be had and covers what is asked for, where none is known.
+
+        Under one λ after the other the one is found that is worth more than the floors are; where
+        there is none there is nothing to be found. Where they come again they are all looked at.
+        """
+        deadline = self.began + self.seconds
         price = Price(self.joint.shares, Fraction(1), Fraction(0))
-        state = self.under(price, self.began + self.seconds)
-        added = self.worth(state, self.goal(1))
-        if added is not None:
+        for _ in range(MOST_ROUNDS):
+            state = self.under(price, deadline)
+            added = self.worth(state, self.goal(self.sought_of_floors(price)))
+            self.state.nodes = state.nodes
+            if added is None:
+                return False
+            known = len(self.found)
             self.add(self.palette(added))
-        return added is not None
+            if self.best is not None:
+                return True
+            if self.found[-1] in self.found[:known]:
+                break
+            price = worst_price(self.above_floors(), least_worth=-1.0)
+        goal = self.goal(self.sought_of_floors(price))
+
+        def tighten() -> None:
+            if self.best is not None:
+                goal.slots = -1  # one is enough
+
+        self.explored(self.under(price, deadline), goal, tighten)
+        return self.best is not None
 
     def _capped(self) -> bool:
         """Whether it is proven that no palette covers more of a scenario that is covered least.
@@ -209,5 +273,5 @@ class _Fairest(FairestSearch):
             infeasible=infeasible,
             nodes=self.state.nodes,
             seconds=time.monotonic() - self.began,
-            aim=self.worst,
+            aim=self.worst if self.worst_first else self.mean,
         )

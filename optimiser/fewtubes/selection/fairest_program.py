@@ -74,9 +74,25 @@ class Price:
         )
         return for_mean * mean + sum(rest, Fraction(0))
 
+    def mean_of(self, worth: Fraction, least: Coverages, counts: Coverages) -> Fraction:
+        """Return the mean coverage that nothing exceeds which is worth no more than that.
 
-def worst_price(found: Sequence[Coverages]) -> Price:
-    """Return the price for palettes of which the worst coverage goes first."""
+        Parameters
+        ----------
+        worth
+            Under these shares.
+        least, counts
+            As of `sought`; `of_mean` must be above 0.
+        """
+        return (worth - self.sought(least, Fraction(0), counts)) / self.of_mean
+
+
+def worst_price(found: Sequence[Coverages], least_worth: float = 0.0) -> Price:
+    """Return the price for palettes of which the worst coverage goes first.
+
+    Or, with coverages less what is asked for, which may be less than 0 but no less than
+    `least_worth`, the price for those that come nearest to that where they come least near.
+    """
     count = len(found[0])
     rows = np.array([[float(one) for one in row] for row in found])
     parts = _solved(
@@ -84,7 +100,7 @@ def worst_price(found: Sequence[Coverages]) -> Price:
         rows=np.hstack([rows, -np.ones((len(rows), 1))]),
         most=np.zeros(len(rows)),
         sums=(np.append(np.ones(count), 0.0)[None], np.ones(1)),
-        bounds=[(0.0, 1.0)] * (count + 1),
+        bounds=[*[(0.0, 1.0)] * count, (least_worth, 1.0)],
     )
     shares = _rounded(parts if parts is not None else [1.0] * count)
     return Price(shares, Fraction(0), _upper(shares, found))

@@ -1,17 +1,19 @@
 """What the search for the fairest palette does again and again: weigh, look, compare."""
 
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from math import ceil, floor
+from operator import mul, sub
 
 import numpy as np
 
+from fewtubes.masks import BoolArray
 from fewtubes.selection.explore import explore
 from fewtubes.selection.fairest_program import Price
 from fewtubes.selection.instance import Palette
-from fewtubes.selection.joint import JointInstance
+from fewtubes.selection.joint import JointInstance, JointRank
 from fewtubes.selection.model import meets_demands
 from fewtubes.selection.packed import IntArray, PackedSets
 from fewtubes.selection.search import start_search
@@ -36,6 +38,8 @@ class FairestSearch:
     """Time for all of it [s]."""
     most_mean: Fraction
     """Mean coverage that no palette exceeds [0–1]."""
+    worst_first: bool = True
+    """Whether the worst coverage goes before the mean; else it does not matter."""
     state: SearchState = field(init=False)
     began: float = field(default_factory=time.monotonic)
     found: list[tuple[Fraction, ...]] = field(default_factory=list)
@@ -52,6 +56,11 @@ class FairestSearch:
         return min(self.coverages, default=Fraction(0))
 
     @property
+    def mean(self) -> Fraction:
+        """The mean coverage of the best palette known."""
+        return self.joint.mean(self.coverages) if self.coverages else Fraction(0)
+
+    @property
     def held_cost(self) -> int:
         """The least that the tubes held cost together [hundredths of the currency]."""
         return int(self.state.prices[self.state.held].sum())
@@ -59,12 +68,20 @@ class FairestSearch:
     def better(self) -> tuple[Fraction, ...]:
         """Return what a palette of a better worst coverage covers of each scenario at least."""
         worst = self.worst
-        return tuple(Fraction(floor(worst * total) + 1, total) for total in self.joint.totals)
+        return self._at_least(Fraction(floor(worst * total) + 1, total) for total in self._totals)
 
     def as_good(self) -> tuple[Fraction, ...]:
-        """Return the same of one whose worst coverage is as good."""
-        worst = self.worst
-        return tuple(Fraction(ceil(worst * total), total) for total in self.joint.totals)
+        """Return the same of one whose worst coverage is as good, as far as it matters."""
+        worst = self.worst if self.worst_first else Fraction(0)
+        return self._at_least(Fraction(ceil(worst * total), total) for total in self._totals)
+
+    @property
+    def _totals(self) -> tuple[int, ...]:
+        return self.joint.totals
+
+    def _at_least(self, sought: Iterable[Fraction]) -> tuple[Fraction, ...]:
+        """Return what is sought of each scenario, or what is asked of it if that is more."""
+        return tuple(map(max, sought, self.joint.floors))
 
     def known(self) -> Palette:
         """Return the best palette known, where there is one."""
@@ -78,8 +95,16 @@ class FairestSearch:
 
     def sought(self, price: Price, least: tuple[Fraction, ...]) -> int:
         """Return what a palette that covers so much of each is worth in a search, at least."""
-        mean = self.joint.mean(self.coverages)
-        return max(1, ceil(SCALE * price.sought(least, mean, self.joint.shares)))
+        return max(1, ceil(SCALE * price.sought(least, self.mean, self.joint.shares)))
+
+    def sought_of_floors(self, price: Price) -> int:
+        """Return what a palette is worth in a search, at least, that covers what is asked for."""
+        worth = sum(map(mul, price.shares, self.joint.floors), Fraction(0))
+        return max(1, ceil(SCALE * worth))
+
+    def above_floors(self) -> list[tuple[Fraction, ...]]:
+        """Return by how much the palettes found cover more of each than is asked for."""
+        return [tuple(map(sub, row, self.joint.floors)) for row in self.found]
 
     def goal(self, value: int) -> Goal:
         """Return what is sought if it is to be worth so much."""
@@ -126,13 +151,26 @@ class FairestSearch:
         def visit(added: tuple[int, ...], _value: int, _cost: int) -> None:
             row: IntArray = np.array([added], dtype=np.int64).reshape(1, -1)
             covered = state.packed.bits(state.packed.cover(row))[0]
-            if self.joint.roughly(covered) >= float(self.worst) - CERTAIN:
+            if self._may_rank(covered):
                 self.compare(self.palette(added))
                 tighten()
 
         end = explore(state, goal, visit)
         self.state.nodes = state.nodes
         return end.complete, Fraction(end.bound, SCALE)
+
+    def _may_rank(self, covered: BoolArray) -> bool:
+        """Whether what covers such samples may rank before the best known, told quickly."""
+        rough = self.joint.roughly(covered)
+        if any(
+            has < float(least) - CERTAIN
+            for has, least in zip(rough, self.joint.floors, strict=True)
+        ):
+            return False
+        if self.worst_first:
+            return float(rough.min()) >= float(self.worst) - CERTAIN
+        mean = sum(float(share) * has for share, has in zip(self.joint.shares, rough, strict=True))
+        return self.best is None or mean >= float(self.mean) - CERTAIN
 
     def palette(self, added: tuple[int, ...]) -> Palette:
         """Return the palette of the tubes that must be bought and those added."""
@@ -144,11 +182,16 @@ class FairestSearch:
         self.compare(palette)
 
     def compare(self, palette: Palette) -> None:
-        """Keep a palette if it ranks before the best known."""
+        """Keep a palette if it covers what is asked for and ranks before the best known."""
         coverages = self.joint.of(palette)
-        rank = (*self.joint.rank(palette, coverages), palette.bought)
-        if self.best is None or rank < (
-            *self.joint.rank(self.best, self.coverages),
-            self.best.bought,
+        if not self.joint.keeps(coverages):
+            return
+        if self.best is None or self._rank(palette, coverages) < self._rank(
+            self.best, self.coverages
         ):
             self.best, self.coverages = palette, coverages
+
+    def _rank(
+        self, palette: Palette, coverages: tuple[Fraction, ...]
+    ) -> tuple[JointRank, tuple[int, ...]]:
+        return self.joint.rank(palette, coverages, worst_first=self.worst_first), palette.bought

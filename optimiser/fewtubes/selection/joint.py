@@ -40,11 +40,24 @@ class JointInstance:
         whole numbers ≥ 0, shape (scenarios, samples).
     shares
         How much each scenario counts in the mean, above 0, with the sum 1.
+    least
+        What must be covered of each scenario at least, in its own weights, ≥ 0; empty where nothing
+        is asked for.
     """
 
     base: ChoiceInstance
     weights: tuple[tuple[int, ...], ...]
     shares: tuple[Fraction, ...]
+    least: tuple[int, ...] = ()
+
+    @cached_property
+    def floors(self) -> tuple[Fraction, ...]:
+        """What must be covered of each scenario at least [0–1]; above 1 where none can."""
+        return tuple(map(Fraction, self.least or (0,) * len(self.totals), self.totals))
+
+    def keeps(self, coverages: Sequence[Fraction]) -> bool:
+        """Whether of each scenario what is asked for at least is covered."""
+        return all(has >= least for has, least in zip(coverages, self.floors, strict=True))
 
     @cached_property
     def totals(self) -> tuple[int, ...]:
@@ -60,9 +73,9 @@ class JointInstance:
         values = (self._table @ covered).tolist()
         return tuple(map(Fraction, values, self.totals))
 
-    def roughly(self, covered: npt.NDArray[np.bool_]) -> float:
-        """Return the worst coverage in doubles, off by less than 1e-12, which is quicker."""
-        return float((self._table @ covered / np.array(self.totals, dtype=np.float64)).min())
+    def roughly(self, covered: npt.NDArray[np.bool_]) -> npt.NDArray[np.float64]:
+        """Return the same in doubles, off by less than 1e-12, which is quicker."""
+        return np.asarray(self._table @ covered / np.array(self.totals, dtype=np.float64))
 
     def of(self, palette: Palette) -> tuple[Fraction, ...]:
         """Return what a palette covers of each scenario [0–1]."""
@@ -75,10 +88,12 @@ class JointInstance:
         parts = (share * one for share, one in zip(self.shares, coverages, strict=True))
         return sum(parts, Fraction(0))
 
-    def rank(self, palette: Palette, coverages: Sequence[Fraction]) -> JointRank:
-        """Return by what palettes are told apart if the worst coverage goes first."""
-        rest = palette.rank[1:]
-        return (-min(coverages), -self.mean(coverages), *rest)
+    def rank(
+        self, palette: Palette, coverages: Sequence[Fraction], *, worst_first: bool = True
+    ) -> JointRank:
+        """Return by what palettes are told apart; else than first the worst coverage goes for 0."""
+        worst = -min(coverages) if worst_first else Fraction(0)
+        return (worst, -self.mean(coverages), *palette.rank[1:])
 
     def weighed(self, shares: Sequence[Fraction], scale: int) -> tuple[int, ...]:
         """Return weights under which no palette is worth less than `scale` times its mean coverage.

@@ -8,12 +8,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from fewtubes.coverage.carried import CarriedCache
-from fewtubes.errors import FewtubesError
+from fewtubes.errors import Fault, FewtubesError
 from fewtubes.report.illustrated.report import STAND_INS_SECONDS, AnswerReport
 from fewtubes.report.plan_files import plan_files
 from fewtubes.shopping.shop import Answered, Limits, answered
 from fewtubes.tables.spreadsheet import Spreadsheet
-from fewtubes.term.asked import Asked, sentence_of
+from fewtubes.term.asked import Asked, faults_of
 from fewtubes.term.findings import BatchRow, row_of
 
 __all__ = ["PAGE", "TOO_LITTLE_MEMORY", "Answer", "Settings", "answer"]
@@ -50,15 +50,15 @@ def answer(asked: Asked, mixed: CarriedCache, settings: Settings) -> Answer:
     """Return the answer to one scenario without fault; what goes wrong is told in its row."""
     row = BatchRow(asked.name, asked.file)
     if asked.catalogue is None or asked.scenario is None:
-        return Answer(replace(row, fault=asked.fault))
+        return Answer(replace(row, faults=asked.faults))
     row = replace(row, title=asked.scenario.title)
     try:
         found = answered(asked.catalogue, asked.scenario, limits=settings.limits, cache=mixed)
         files = _files(found, settings)
     except FewtubesError as error:
-        return Answer(replace(row, fault=sentence_of(error)))
+        return Answer(replace(row, faults=faults_of(error, asked.file)))
     except MemoryError:
-        return Answer(replace(row, fault=TOO_LITTLE_MEMORY))
+        return Answer(replace(row, faults=(Fault(asked.file, TOO_LITTLE_MEMORY),)))
     return Answer(row_of(found.plan, name=asked.name, file=asked.file), files)
 
 

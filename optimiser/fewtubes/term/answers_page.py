@@ -10,6 +10,7 @@ from fewtubes.report.illustrated.page import style_digest
 from fewtubes.term.answering import PAGE
 from fewtubes.term.findings import Batch, BatchRow
 from fewtubes.words.counting import counted
+from fewtubes.words.lists import joined
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
 from fewtubes.words.proof.choice import Standing, best_of_many, standing_label
@@ -33,7 +34,7 @@ def answers_page(batch: Batch, *, reports: bool) -> str:
         style_digest=style_digest(style),
         summary=summary_words(batch),
         rows=[_told(row, reports=reports) for row in batch.rows if not row.failed],
-        failed=[(_title(row), printable(row.fault, LONGEST)) for row in batch.failed],
+        failed=[_lost(row) for row in batch.failed],
     )
 
 
@@ -69,12 +70,24 @@ def _title(row: BatchRow) -> str:
     return printable(row.title or row.file or row.name)
 
 
+def _lost(row: BatchRow) -> dict[str, object]:
+    """Return what the page shows of a scenario without an answer."""
+    title, file = _title(row), printable(row.file)
+    return {
+        "title": title,
+        "file": "" if title == file else file,
+        "faults": [printable(fault, LONGEST) for fault in row.told],
+    }
+
+
 def _told(row: BatchRow, *, reports: bool) -> dict[str, object]:
     """Return what the page shows of an answer, as texts and links."""
     names = ((PAGE,) if reports else ()) + RESULTS
     return {
         "title": _title(row),
         "file": printable(row.file or row.name),
+        "proven": row.proven,
+        "unreached": joined([printable(name) for name in row.unreached], last="or"),
         "coverage": percent(row.coverage),
         "cost": money(row.cost, row.currency),
         "bought": [printable(name) for name in row.bought],

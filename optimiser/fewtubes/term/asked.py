@@ -14,7 +14,7 @@ from fewtubes.scenario.price_list import named_prices
 from fewtubes.scenario.reading import read_scenario, scenario_files
 from fewtubes.scenario.records import Scenario
 
-__all__ = ["Asked", "read_folder", "sentence_of"]
+__all__ = ["Asked", "faults_of", "read_folder"]
 
 
 @dataclass(frozen=True, eq=False)
@@ -29,7 +29,8 @@ class Asked:
     """With the flowers that the scenario brings along; None after a fault."""
     scenario: Scenario | None = None
     """None after a fault."""
-    fault: str = ""
+    faults: tuple[Fault, ...] = ()
+    """What is wrong with it; none of a scenario that can be asked."""
 
 
 def read_folder(
@@ -77,12 +78,14 @@ def _asked(path: Path, tables: "_Tables") -> Asked:
         scenario = tables.priced(read_scenario(path, held))
         return replace(asked, catalogue=tables.beside(held, named_flowers(path)), scenario=scenario)
     except FewtubesError as error:
-        return replace(asked, fault=sentence_of(error))
+        return replace(asked, faults=faults_of(error, path.name))
 
 
-def sentence_of(error: FewtubesError) -> str:
-    """Return what is wrong on a single line."""
-    return " ".join(str(error).split("\n"))
+def faults_of(error: FewtubesError, file: str) -> tuple[Fault, ...]:
+    """Return what is wrong; `file` is the name of the scenario's, "" for none."""
+    if isinstance(error, InputError):
+        return error.faults
+    return (Fault(file, str(error)),)
 
 
 class _Tables:

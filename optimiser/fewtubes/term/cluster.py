@@ -9,8 +9,10 @@ are pickles), so it belongs into a network of one's own.
 import logging
 import re
 import socket
-from collections.abc import Callable, Iterator, Sequence
+import time
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from enum import StrEnum
 from typing import TYPE_CHECKING, Any
 
 from fewtubes import __version__
@@ -32,7 +34,14 @@ PATIENCE = 8.0
 """How long the cluster may take to answer when it is called [s]."""
 
 TRIES = 1
-"""How often a scenario is tried again where the worker that was at it died."""
+"""How often a scenario is tried again where a worker failed."""
+
+GRACE = 30.0
+"""How long there may be no worker at all before what is left is given up [s]; one that died is
+mostly started anew within seconds."""
+
+LOOKS_EVERY = 0.02
+"""How often it is looked what has come [s]."""
 
 ADDRESS = re.compile(r"(?:tcp|tls)://(\[[0-9A-Fa-f:.]+\]|[^\s/:\[\]]+):(\d{1,5})")
 """Where a scheduler is: host and port."""
@@ -45,6 +54,14 @@ MISSING = (
     "needs dask and distributed, which are not installed: pip install 'fewtubes[cluster]', or leave"
     " the option out to work on this machine."
 )
+
+
+class _Lost(StrEnum):
+    """Why nothing comes of what was sent."""
+
+    WITH_WORKER = "the worker that was at it came to a sudden end, mostly for lack of memory"
+    NO_WORKER = "no worker is left there"
+    CONNECTION = "the connection was lost"
 
 
 def reached(
@@ -132,24 +149,60 @@ def _check(address: str, client: Any) -> None:
 def _answers(
     client: Any, jobs: "Sequence[Job]", settings: Settings
 ) -> Iterator[tuple[int, Answer]]:
-    """Yield the answers to all jobs, as they come."""
-    from distributed import as_completed
+    """Yield the answers to all jobs, as they come.
 
+    One that a worker died of, or that died beside it, is tried again when all others are done, by
+    itself, so that it takes none with it.
+    """
+    again: list[int] = []
+    for place, end in _ends(client, dict(enumerate(jobs)), settings):
+        if end is _Lost.WITH_WORKER:
+            again.append(place)
+        else:
+            yield place, _told(jobs[place][0], end)
+    last: Answer | str = ""
+    for place in again:
+        if last not in (_Lost.NO_WORKER, _Lost.CONNECTION):
+            ((_, last),) = _ends(client, {place: jobs[place]}, settings)
+        yield place, _told(jobs[place][0], last)
+
+
+def _ends(
+    client: Any, jobs: "Mapping[int, Job]", settings: Settings
+) -> "Iterator[tuple[int, Answer | str]]":
+    """Yield the answer to each of some jobs, or why there is none, as they come."""
+    try:
+        sent = _sent(client, jobs, settings)
+    except (OSError, TimeoutError):  # nobody is there to take it
+        yield from ((place, _lost(client, _Lost.NO_WORKER)) for place in jobs)
+        return
+    workers_seen = time.monotonic()
+    while sent:
+        ended = [place for place, future in sent.items() if future.status != "pending"]
+        for place in ended:
+            yield place, _end(client, sent.pop(place))
+        if ended:
+            workers_seen = time.monotonic()
+        elif time.monotonic() > workers_seen + GRACE and not _workers(client):
+            yield from ((place, _lost(client, _Lost.NO_WORKER)) for place in sent)
+            return
+        elif sent:
+            time.sleep(LOOKS_EVERY)
+
+
+def _sent(client: Any, jobs: "Mapping[int, Job]", settings: Settings) -> dict[int, Any]:
+    """Send jobs to the cluster, what was mixed once for all that share it; return what comes."""
     carried: dict[int, Any] = {}
-    places: dict[Any, int] = {}
-    for place, (asked, mixed) in enumerate(jobs):
+    for _, mixed in jobs.values():
         if id(mixed.held) not in carried:
-            carried[id(mixed.held)] = client.scatter(mixed, hash=False)
-        future = client.submit(
+            carried[id(mixed.held)] = client.scatter(mixed, hash=False, timeout=PATIENCE)
+    return {
+        place: client.submit(
             _answered, __version__, asked, carried[id(mixed.held)], settings, pure=False,
             retries=TRIES,
-        )  # fmt: skip
-        places[future] = place
-    for future in as_completed(places, loop=client.loop):
-        place = places[future]
-        failed = None if future.status == "finished" else _why(future)
-        yield place, future.result() if failed is None else _lost(jobs[place][0], failed)
-        future.release()
+        )
+        for place, (asked, mixed) in jobs.items()
+    }  # fmt: skip
 
 
 def _answered(version: str, asked: Asked, mixed: CarriedCache, settings: Settings) -> Answer:
@@ -159,16 +212,38 @@ def _answered(version: str, asked: Asked, mixed: CarriedCache, settings: Setting
     return answer(asked, mixed, settings)
 
 
-def _why(future: Any) -> str:
-    """Return why a scenario was not answered."""
-    if future.status == "error":
-        error = future.exception()
+def _end(client: Any, future: Any) -> "Answer | str":
+    """Return the answer that has come, or why there is none."""
+    from distributed import KilledWorker
+
+    try:
+        found: Answer = future.result(timeout=PATIENCE)
+    except Exception as error:  # whatever a worker met, which is told in the row
+        if future.status != "error" or isinstance(error, KilledWorker):
+            return _lost(client, _Lost.WITH_WORKER)
         return str(error).splitlines()[0] if str(error) else type(error).__name__
-    return "the connection was lost"
+    finally:
+        future.release()
+    return found
 
 
-def _lost(asked: Asked, why: str) -> Answer:
-    """Return that a scenario was not answered on the cluster."""
+def _workers(client: Any) -> bool:
+    """Return whether any worker is there."""
+    try:
+        return bool(client.nthreads())
+    except Exception:  # the scheduler is gone, in whatever words that is told
+        return False
+
+
+def _lost(client: Any, why: _Lost) -> _Lost:
+    """Return why nothing comes, which is the connection if there is none."""
+    return why if client.status == "running" else _Lost.CONNECTION
+
+
+def _told(asked: Asked, end: "Answer | str") -> Answer:
+    """Return an answer, or the row that tells why there is none."""
+    if isinstance(end, Answer):
+        return end
     title = "" if asked.scenario is None else asked.scenario.title
-    fault = f"The cluster could not answer it ({why}); give the command again."
-    return Answer(BatchRow(asked.name, asked.file, title, fault))
+    fault = Fault(asked.file, f"The cluster could not answer it ({end}); give the command again.")
+    return Answer(BatchRow(asked.name, asked.file, title, (fault,)))

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from fewtubes.errors import Fault
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan import Plan
 
@@ -22,8 +23,8 @@ class BatchRow:
     """Name of its file; "" for a scenario that was read from none."""
     title: str = ""
     """What the scenario is called; "" where it could not be read."""
-    fault: str = ""
-    """Why there is no answer; "" if there is one."""
+    faults: tuple[Fault, ...] = ()
+    """Why there is no answer; none if there is one."""
     currency: str = ""
     """ISO 4217 code."""
     coverage: float = 0.0
@@ -44,13 +45,31 @@ class BatchRow:
     """Colours that are not covered."""
     colours: int = 0
     """Colours in all."""
+    unreached: tuple[str, ...] = ()
+    """Names of the flowers and colours of one's own of which nothing is covered."""
     done_before: bool = False
     """Whether an earlier run had answered it."""
 
     @property
     def failed(self) -> bool:
         """Whether there is no answer."""
-        return bool(self.fault)
+        return bool(self.faults)
+
+    @property
+    def fault(self) -> str:
+        """Why there is no answer, on a single line; "" if there is one."""
+        return " ".join(self.told)
+
+    @property
+    def told(self) -> tuple[str, ...]:
+        """The faults one by one, each on a single line, without the name of the row's own file."""
+        return tuple(" ".join(self._told(fault).split("\n")) for fault in self.faults)
+
+    def _told(self, fault: Fault) -> str:
+        """Return a fault, told within the row."""
+        if fault.where == self.file:
+            return fault.what
+        return str(fault).removeprefix(f"{self.file}, ") if self.file else str(fault)
 
 
 @dataclass(frozen=True, eq=False)
@@ -111,4 +130,5 @@ def row_of(plan: Plan, *, name: str, file: str) -> BatchRow:
         worst_lightfastness="" if worst is None else worst.name,
         out_of_reach=sum(not planned.covered for planned in plan.samples),
         colours=len(plan.samples),
+        unreached=tuple(one.name for one in plan.flowers if not one.covered),
     )

@@ -26,7 +26,7 @@ __all__ = ["RECORDS", "Records"]
 RECORDS = ".done"
 """Name of the hidden folder."""
 
-FORMAT = 1
+FORMAT = 2
 """Raised when a record would be read wrongly, or the same question is answered otherwise."""
 
 MOST_BYTES = 2**24

@@ -6,13 +6,13 @@ from dataclasses import replace
 from pathlib import Path
 
 from fewtubes.coverage.cache import Cache
-from fewtubes.errors import OutputError
+from fewtubes.errors import Fault, OutputError
 from fewtubes.files.writing import write_all
 from fewtubes.shopping.mixed_together import mixed_together
 from fewtubes.term.answering import Answer, Settings
 from fewtubes.term.answers_page import answers_page
 from fewtubes.term.answers_table import answers_table
-from fewtubes.term.asked import Asked, sentence_of
+from fewtubes.term.asked import Asked, faults_of
 from fewtubes.term.findings import Batch, BatchRow
 from fewtubes.term.record import Records
 from fewtubes.term.side_by_side import Job, answers_here
@@ -64,11 +64,11 @@ def answer_all(
     """
     asked = [_named(one) for one in asked]
     rows: dict[str, BatchRow] = {
-        one.name: BatchRow(one.name, one.file, fault=one.fault) for one in asked if one.fault
+        one.name: BatchRow(one.name, one.file, faults=one.faults) for one in asked if one.faults
     }
     records = None if out is None else Records(out, settings)
     if records is not None and not again:
-        known = [records.done(one) for one in asked if not one.fault]
+        known = [records.done(one) for one in asked if not one.faults]
         rows |= {row.name: row for row in known if row is not None}
     todo = [one for one in asked if one.name not in rows]
     for one, found in _answers(todo, settings, cluster=cluster, cache=cache, progress=progress):
@@ -77,7 +77,7 @@ def answer_all(
             try:
                 records.write(one, found)
             except OutputError as error:
-                rows[one.name] = replace(found.row, fault=sentence_of(error))
+                rows[one.name] = replace(found.row, faults=faults_of(error, one.file))
         progress(told(len(rows), len(asked)))
     batch = Batch(tuple(rows[one.name] for one in asked))
     if out is not None:
@@ -92,10 +92,10 @@ def told(done: int, count: int) -> str:
 
 def _named(one: Asked) -> Asked:
     """Return a scenario, at fault where its results would stand in the way of the answers."""
-    if one.name not in TAKEN or one.fault:
+    if one.name not in TAKEN or one.faults:
         return one
-    what = f"{one.file}: '{one.name}' is what all answers are written to; give it another name."
-    return replace(one, fault=what)
+    what = f"'{one.name}' is what all answers are written to; give it another name."
+    return replace(one, faults=(Fault(one.file, what),))
 
 
 def _answers(
@@ -126,7 +126,7 @@ def _answers(
     for one, held in zip(todo, mixed, strict=True):
         if held.error is not None:
             row = BatchRow(one.name, one.file, one.scenario.title if one.scenario else "")
-            yield one, Answer(replace(row, fault=sentence_of(held.error)))
+            yield one, Answer(replace(row, faults=faults_of(held.error, one.file)))
         else:
             jobs.append((one, held.cache))
             places.append(one)

@@ -13,6 +13,7 @@ from contextlib import contextmanager
 
 from fewtubes.coverage.carried import CarriedCache
 from fewtubes.coverage.side_by_side import deaf, processes_can_start
+from fewtubes.errors import Fault
 from fewtubes.mixing.room import Room
 from fewtubes.term.answering import TOO_LITTLE_MEMORY, Answer, Settings, answer
 from fewtubes.term.asked import Asked
@@ -95,8 +96,8 @@ def _apart(job: Job, settings: Settings) -> Answer:
     except _worker_died():
         asked = job[0]
         title = "" if asked.scenario is None else asked.scenario.title
-        fault = f"{ENDED} {TOO_LITTLE_MEMORY}"
-        return Answer(BatchRow(asked.name, asked.file, title, fault))
+        fault = Fault(asked.file, f"{ENDED} {TOO_LITTLE_MEMORY}")
+        return Answer(BatchRow(asked.name, asked.file, title, (fault,)))
     return found
 
 

@@ -7,10 +7,10 @@ from fewtubes.comparison.one_set_findings import OneSet, SetForAll
 from fewtubes.report.sentences.asked import counting_words
 from fewtubes.report.sentences.one_set import (
     asked_sentence,
+    least_sentence,
     painter_sentence,
     proof_sentence,
     set_sentence,
-    short_of_sentence,
 )
 from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
@@ -40,7 +40,7 @@ def print_one_set(found: OneSet, console: Console) -> None:
         _print_set(found, found.by_worst, "Best where it serves worst", console)
     _print_served(found, console)
     said = [
-        short_of_sentence(found),
+        least_sentence(found),
         painter_sentence(found),
         COMPUTED,
         counting_words(found.counted_to),
