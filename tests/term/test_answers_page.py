@@ -98,3 +98,20 @@ def test_flowers_out_of_reach_as_a_whole_are_named() -> None:
 def test_what_is_not_answered_is_led_to_from_the_top() -> None:
     assert 'href="#not-answered"' in answers_page(Batch((ROW, FAILED)), reports=False)
     assert "#not-answered" not in answers_page(Batch((ROW,)), reports=False)
+
+
+def test_the_table_and_the_hand_out_of_a_class_are_led_to() -> None:
+    plain, group = (
+        re.findall(r'href="week%201/([^"]+)"', answers_page(Batch((row,)), reports=True))
+        for row in (ROW, replace(ROW, for_class=True))
+    )
+    assert set(group) - set(plain) == {"hand-out.html", "for-the-class.csv"}
+    without = answers_page(Batch((replace(ROW, for_class=True),)), reports=False)
+    assert "for-the-class.csv" in without
+    assert "hand-out" not in without
+
+
+def test_a_scenario_without_an_answer_names_no_folder_of_results() -> None:
+    one, bad = answers_table(Batch((ROW, FAILED))).csv_text(Spreadsheet.COMMA).splitlines()[1:]
+    assert one.endswith(",week 1,week 1.toml")
+    assert bad.endswith(",,bad.toml")

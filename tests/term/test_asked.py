@@ -73,3 +73,15 @@ def test_flowers_and_prices_stand_beside_the_catalogue(
     assert found.scenario is not None
     assert [tube.id for tube in found.catalogue.tubes.values() if tube.offers] == ["lemon"]
     assert found.scenario.prices == str(dear)
+
+
+def test_week_two_comes_before_week_ten_and_a_title_is_read_beside_a_fault(
+    folder: Path, write: Write
+) -> None:
+    for name in ("Week 10", "week 2", "week 1", "b"):
+        write(name)
+    write("week 3", flower="no such flower")
+    found = read_folder(folder, SMALL)
+    assert [one.name for one in found] == ["b", "week 1", "week 2", "week 3", "Week 10"]
+    assert [one.title for one in found if one.faults] == ["Week week 3"]
+    assert all(one.scenario is None or one.scenario.title == one.title for one in found)

@@ -1,6 +1,7 @@
 """All scenarios answered: the same files as one by one, faults told apart, and what is resumed."""
 
 import csv
+import re
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any
@@ -118,7 +119,8 @@ def test_faults_of_one_keep_nothing_back(
     assert "no such flower" in told["unknown"]
     assert {path.name for path in out.iterdir()} == {"one", ".done", "answers.csv", "answers.html"}
     with (out / "answers.csv").open(encoding="utf-8", newline="") as file:
-        rows = {row["results"]: row for row in csv.DictReader(file)}
+        rows = {Path(row["file"]).stem: row for row in csv.DictReader(file)}
+    assert [name for name, row in rows.items() if row["results"]] == ["one"]
     assert list(rows) == ["answers.csv", "clash", "one", "short of memory", "unknown"]
     assert rows["one"]["fault"] == ""
     assert rows["one"]["proven"] == "yes"
@@ -245,3 +247,19 @@ def test_reports_are_those_of_shop(
     assert "Coverage against cost" in page
     assert "report.html" in (out / "one" / "plan.json").read_text(encoding="utf-8")
     assert "one/report.html" in (out / "answers.html").read_text(encoding="utf-8")
+
+
+def test_every_file_that_the_page_leads_to_of_a_class_is_there(
+    folder: Path, write: Write, tmp_path: Path, shared_cache: Cache
+) -> None:
+    path = write("one")
+    text = path.read_text(encoding="utf-8").replace(
+        "[[flower]]", '[class]\npainters = 3\ntubes = "pans"\n\n[[flower]]'
+    )
+    path.write_text(text, encoding="utf-8")
+    out = tmp_path / "out"
+    answered(read_folder(folder, SMALL), out, shared_cache, settings=Settings(reports=True))
+    page = (out / "answers.html").read_text(encoding="utf-8")
+    links = re.findall(r'href="(one/[^"]+)"', page)
+    assert "one/hand-out.html" in links
+    assert {f"one/{path.name}" for path in (out / "one").iterdir()} == set(links)

@@ -42,7 +42,9 @@ def batch(
     reports: Annotated[
         bool,
         typer.Option(
-            "--reports", help="Write the illustrated report of each, too; it takes far longer."
+            "--reports",
+            help="Write the illustrated report of each, and the hand-out of each class, too; it"
+            " takes far longer.",
         ),
     ] = False,
     cluster: Annotated[
@@ -208,7 +210,8 @@ def _resumable(out: Path | None) -> Iterator[None]:
     except KeyboardInterrupt as error:
         if out is None:
             raise
-        say(f"stopped; what was done is in '{out}', and the same command goes on from there")
+        done = f"what was done is in '{out}', and the same command goes on from there"
+        say(f"stopped; {done if out.is_dir() else 'no scenario was answered yet'}")
         raise stopped_with(error) from error
 
 

@@ -7,7 +7,7 @@ from markupsafe import Markup
 
 from fewtubes.report.illustrated.markup import environment
 from fewtubes.report.illustrated.page import style_digest
-from fewtubes.term.answering import PAGE
+from fewtubes.term.answering import HANDOUT, PAGE
 from fewtubes.term.findings import Batch, BatchRow
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
@@ -20,6 +20,9 @@ __all__ = ["RESULTS", "answers_page", "proof_label", "reach_words", "summary_wor
 
 RESULTS = ("plan.json", "shopping-list.csv", "recipes.csv", "puddles.csv")
 """Files of each scenario that the page leads to."""
+
+FOR_CLASS = "for-the-class.csv"
+"""One more of a class."""
 
 LONGEST = 2000
 """Signs of a fault."""
@@ -82,7 +85,8 @@ def _lost(row: BatchRow) -> dict[str, object]:
 
 def _told(row: BatchRow, *, reports: bool) -> dict[str, object]:
     """Return what the page shows of an answer, as texts and links."""
-    names = ((PAGE,) if reports else ()) + RESULTS
+    pages = [PAGE, *([HANDOUT] if row.for_class else [])] if reports else []
+    names = [*pages, *RESULTS, *([FOR_CLASS] if row.for_class else [])]
     return {
         "title": _title(row),
         "file": printable(row.file or row.name),

@@ -27,7 +27,7 @@ ANSWERS = (
     Column("colours", Kind.WHOLE, "colours in all"),
     Column("to_buy", Kind.TEXT, "names of the tubes to buy, parted by semicolons"),
     Column("fault", Kind.TEXT, "why there is no answer; empty if there is one"),
-    Column("results", Kind.TEXT, "name of the folder of its results", behind=True),
+    Column("results", Kind.TEXT, "name of the folder of its results, if there are", behind=True),
     Column("file", Kind.TEXT, "name of the scenario's file", behind=True),
 )
 
@@ -40,7 +40,7 @@ def answers_table(batch: Batch) -> Table:
 def _cells(row: BatchRow) -> tuple[Cell, ...]:
     if row.failed:
         blank: tuple[Cell, ...] = (None,) * 10
-        return (row.title or None, *blank, row.fault, row.name, row.file)
+        return (row.title or None, *blank, row.fault, None, row.file)
     return (
         row.title,
         file_share(row.coverage),

@@ -3,6 +3,8 @@
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from fewtubes.catalogue.collector import FaultCollector
+from fewtubes.catalogue.names import composed
 from fewtubes.catalogue.price_list import with_prices
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue
@@ -13,6 +15,7 @@ from fewtubes.scenario.flower_file import named_flowers, with_flowers
 from fewtubes.scenario.price_list import named_prices
 from fewtubes.scenario.reading import read_scenario, scenario_files
 from fewtubes.scenario.records import Scenario
+from fewtubes.scenario.toml_file import toml_values
 
 __all__ = ["Asked", "faults_of", "read_folder"]
 
@@ -25,6 +28,8 @@ class Asked:
     """Name of the file without its ending."""
     file: str
     """Name of the file; "" for a scenario that was read from none."""
+    title: str = ""
+    """What the scenario is called; "" where that could not be read."""
     catalogue: Catalogue | None = None
     """With the flowers that the scenario brings along; None after a fault."""
     scenario: Scenario | None = None
@@ -72,13 +77,19 @@ def read_folder(
 
 def _asked(path: Path, tables: "_Tables") -> Asked:
     """Return the scenario of a file, or what is wrong with it."""
-    asked = Asked(path.stem, path.name)
+    asked = Asked(path.stem, path.name, _title(path))
     try:
         held = tables.of(path)
         scenario = tables.priced(read_scenario(path, held))
         return replace(asked, catalogue=tables.beside(held, named_flowers(path)), scenario=scenario)
     except FewtubesError as error:
         return replace(asked, faults=faults_of(error, path.name))
+
+
+def _title(path: Path) -> str:
+    """Return what a scenario's file calls it, whatever else is wrong with it; "" for nothing."""
+    title = (toml_values(path, FaultCollector()) or {}).get("title")
+    return composed(title.strip()) if isinstance(title, str) else ""
 
 
 def faults_of(error: FewtubesError, file: str) -> tuple[Fault, ...]:

@@ -47,6 +47,8 @@ class BatchRow:
     """Colours in all."""
     unreached: tuple[str, ...] = ()
     """Names of the flowers and colours of one's own of which nothing is covered."""
+    for_class: bool = False
+    """Whether it is for a class, which has a table of its own."""
     done_before: bool = False
     """Whether an earlier run had answered it."""
 
@@ -104,7 +106,8 @@ class Batch:
             Names of the tubes to buy, parted by semicolons; why there is no answer, missing if
             there is one.
         `results`, `file`
-            Name under which the results are kept, and of the scenario's file.
+            Name under which the results are kept, missing where there are none, and of the
+            scenario's file.
         """
         from fewtubes.term.answers_table import answers_table
 
@@ -131,4 +134,5 @@ def row_of(plan: Plan, *, name: str, file: str) -> BatchRow:
         out_of_reach=sum(not planned.covered for planned in plan.samples),
         colours=len(plan.samples),
         unreached=tuple(one.name for one in plan.flowers if not one.covered),
+        for_class=plan.class_share is not None,
     )

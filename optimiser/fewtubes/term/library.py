@@ -43,7 +43,7 @@ def batch(
     again
         Whether to answer all anew.
     reports
-        Whether to write the illustrated report of each, too.
+        Whether to write the illustrated report of each, and the hand-out of each class, too.
     spreadsheet
         What the tables are made for.
     limits
@@ -80,7 +80,7 @@ def batch(
     if faults:
         raise InputError(faults)
     return answer_all(
-        [Asked(name, "", catalogue, one) for name, one in scenarios.items()],
+        [Asked(name, "", one.title, catalogue, one) for name, one in scenarios.items()],
         settings=Settings(limits or Limits(), Spreadsheet(spreadsheet), reports),
         out=None if out is None else Path(out),
         again=again,

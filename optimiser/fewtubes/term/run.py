@@ -64,7 +64,9 @@ def answer_all(
     """
     asked = [_named(one) for one in asked]
     rows: dict[str, BatchRow] = {
-        one.name: BatchRow(one.name, one.file, faults=one.faults) for one in asked if one.faults
+        one.name: BatchRow(one.name, one.file, one.title, faults=one.faults)
+        for one in asked
+        if one.faults
     }
     records = None if out is None else Records(out, settings)
     if records is not None and not again:
@@ -125,7 +127,7 @@ def _answers(
     places: list[Asked] = []
     for one, held in zip(todo, mixed, strict=True):
         if held.error is not None:
-            row = BatchRow(one.name, one.file, one.scenario.title if one.scenario else "")
+            row = BatchRow(one.name, one.file, one.title)
             yield one, Answer(replace(row, faults=faults_of(held.error, one.file)))
         else:
             jobs.append((one, held.cache))
