@@ -188,7 +188,7 @@ def test_a_worker_that_dies_takes_one_scenario_alone(
     assert sorted(told) == [0, 1, 2, 3]
     here = [answer(one, mixed, Settings()).row for one in asked]
     assert [told[place].row for place in (0, 1, 3)] == [here[place] for place in (0, 1, 3)]
-    assert told[2].row.title == asked[2].title == "Week worse"
+    assert told[2].row.title == asked[2].title == "Week two"
     assert "the worker that was at it came to a sudden end" in told[2].row.fault
 
 

@@ -244,6 +244,5 @@ def _told(asked: Asked, end: "Answer | str") -> Answer:
     """Return an answer, or the row that tells why there is none."""
     if isinstance(end, Answer):
         return end
-    title = "" if asked.scenario is None else asked.scenario.title
     fault = Fault(asked.file, f"The cluster could not answer it ({end}); give the command again.")
-    return Answer(BatchRow(asked.name, asked.file, title, (fault,)))
+    return Answer(BatchRow(asked.name, asked.file, asked.title, (fault,)))

@@ -95,9 +95,8 @@ def _apart(job: Job, settings: Settings) -> Answer:
         ((_, found),) = _side_by_side({0: job}, settings, 2)
     except _worker_died():
         asked = job[0]
-        title = "" if asked.scenario is None else asked.scenario.title
         fault = Fault(asked.file, f"{ENDED} {TOO_LITTLE_MEMORY}")
-        return Answer(BatchRow(asked.name, asked.file, title, (fault,)))
+        return Answer(BatchRow(asked.name, asked.file, asked.title, (fault,)))
     return found
 
 
