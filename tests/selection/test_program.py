@@ -84,7 +84,7 @@ def test_solver_without_time_is_not_run() -> None:
 
 
 def test_solver_stopped_by_branches_finds_the_same_however_long_it_may_take() -> None:
-    """Time given twice apart stands in for a busy machine: what is found hangs on branches alone."""
+    """Other times given stand in for a busy machine: what is found hangs on branches alone."""
     outcomes = [
         run_solver(knapsack(30), time_limit_s=seconds, absolute_gap=0.99, most_nodes=3)
         for seconds in (LIMIT_S, 3 * LIMIT_S)

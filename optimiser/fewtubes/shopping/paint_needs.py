@@ -31,7 +31,7 @@ from fewtubes.shopping.terms import NeedsOf
 __all__ = ["PaintNeeds", "thousandths_taken"]
 
 SECONDS = 30.0
-"""Time for the proof that a palette's puddles are the fewest [s]. It mostly takes hundredths, and is
+"""Time for the proof that a palette's puddles are the fewest [s]. It mostly takes hundredths and is
 stopped by its branches before: what is needed must not turn on how busy the machine is."""
 
 SLACK = 1e-6

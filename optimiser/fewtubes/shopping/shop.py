@@ -35,8 +35,8 @@ RIVALS_SHARE = 0.1
 
 
 PUDDLES_SHARE = 0.5
-"""Share of the time limit for the proof that no fewer puddles will do. It mostly takes hundredths of
-a second, and is stopped by its branches before: so that a busy machine tells the same puddles."""
+"""Share of the time limit for the proof that no fewer puddles will do. It mostly takes hundredths
+of a second and is stopped by its branches before, so that a busy machine tells the same puddles."""
 
 PUDDLES_OF_LEFT = 0.1
 """Share of the time left that it may take at most where the time is for the whole answer."""
