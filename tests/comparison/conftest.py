@@ -1,12 +1,15 @@
-"""Small random instances of the choice, and every palette of them: the exhaustive reference."""
+"""Small random instances of the choice, with every palette of them; the demo catalogue's paints."""
 
 import random
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from itertools import combinations
 
 import pytest
 from tests.drawn_doubles import drawn_doubles
 
+from fewtubes.catalogue.reading import read_catalogue
+from fewtubes.catalogue.records import Tube
+from fewtubes.mixing.mixture import Optics
 from fewtubes.selection.instance import ChoiceInstance, Palette
 
 Sets = tuple[tuple[int, ...], ...]
@@ -16,6 +19,19 @@ Sets = tuple[tuple[int, ...], ...]
 def drawn() -> Callable[[int | str], ChoiceInstance]:
     """Return the maker of small random instances, one for each seed."""
     return draw_instance
+
+
+@pytest.fixture(scope="session")
+def tubes() -> Mapping[str, Tube]:
+    """Return the tubes of the demo catalogue by id."""
+    return read_catalogue().tubes
+
+
+@pytest.fixture(scope="session")
+def optics() -> Optics:
+    """Return the demo catalogue's cotton paper by daylight."""
+    demo = read_catalogue()
+    return Optics.of(demo.papers["cotton-white"], demo.lights["D65"])
 
 
 @pytest.fixture(scope="session")

@@ -10,7 +10,8 @@ import pytest
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue, Lightfastness
 from fewtubes.comparison.floors import CostOfFloor, cost_of_floor, floor_fronts
-from fewtubes.comparison.front import Front, FrontStep, fronts
+from fewtubes.comparison.front import fronts
+from fewtubes.comparison.front_steps import Front, FrontStep
 from fewtubes.coverage.cache import Cache
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.scenario.picture_wish import PictureWish

@@ -8,7 +8,8 @@ import numpy as np
 import pytest
 
 from fewtubes.comparison.beam import Judge
-from fewtubes.comparison.front import Front, fronts
+from fewtubes.comparison.front import fronts
+from fewtubes.comparison.front_steps import Front
 from fewtubes.selection.instance import ChoiceInstance, Palette
 from fewtubes.selection.search_state import Goal, SearchState
 

@@ -6,7 +6,6 @@ from itertools import combinations, product
 import numpy as np
 import pytest
 
-from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Tube
 from fewtubes.colour.difference import delta_e_2000
 from fewtubes.comparison.hues import hue_word, hues_of, one_hue
@@ -18,17 +17,6 @@ from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import PARTS, STRENGTHS, Recipe
 
 FEW = ("magenta", "soft-rose", "lemon", "yellow-ochre", "ultramarine", "titanium-white")
-
-
-@pytest.fixture(scope="module")
-def tubes() -> Mapping[str, Tube]:
-    return read_catalogue().tubes
-
-
-@pytest.fixture(scope="module")
-def optics() -> Optics:
-    demo = read_catalogue()
-    return Optics.of(demo.papers["cotton-white"], demo.lights["D65"])
 
 
 @pytest.fixture(scope="module")

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from tests.pink_pigments import PINK_PIGMENTS
 
-from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.hues import hues_of
 from fewtubes.comparison.tube_ranking import MixedTube, MixedTubes
@@ -19,16 +19,6 @@ from fewtubes.mixing.matching import best_matches, recipe_lab
 from fewtubes.mixing.mixture import Optics
 from fewtubes.mixing.recipes import STRENGTHS, RecipeSpace
 
-PINK_PIGMENTS = {
-    "pr81-vivid-pink",
-    "pv1-vivid-violet-pink",
-    "pr122-magenta",
-    "pr202-deep-magenta",
-    "pv19-rose",
-    "pv19-quinacridone-red",
-    "pr209-coral-red",
-    "pv55-purple",
-}
 RED_PIGMENTS = {
     "pr254-warm-red",
     "pr188-scarlet",
@@ -37,17 +27,6 @@ RED_PIGMENTS = {
     "pr83-crimson",
 }
 REDS = ("warm-red", "warm-red-study", "scarlet", "cadmium-red", "middle-red", "cool-crimson")
-
-
-@pytest.fixture(scope="module")
-def tubes() -> Mapping[str, Tube]:
-    return read_catalogue().tubes
-
-
-@pytest.fixture(scope="module")
-def optics() -> Optics:
-    demo = read_catalogue()
-    return Optics.of(demo.papers["cotton-white"], demo.lights["D65"])
 
 
 @pytest.fixture(scope="module")

@@ -14,7 +14,7 @@ from fewtubes.comparison.compare import compare
 from fewtubes.comparison.comparison import Alternatives, Comparison
 from fewtubes.comparison.extent import Extent
 from fewtubes.comparison.floors import FloorFront
-from fewtubes.comparison.front import Front, FrontStep
+from fewtubes.comparison.front_steps import Front, FrontStep
 from fewtubes.comparison.near_best import NearBest
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.report.sentences.front import (

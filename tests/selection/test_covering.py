@@ -137,6 +137,23 @@ def test_without_time_it_answers_and_proves_nothing() -> None:
     assert (cover.bound, cover.proven, cover.cheapest) == (1, False, False)
 
 
+def test_what_branches_stop_stands_and_is_the_same_at_any_time(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Thirty random sets of twenty items (fixed); HiGHS is stopped before its first branch."""
+    rng = np.random.default_rng(5)
+    costs = np.where(rng.random((30, 20)) < 0.2, rng.integers(0, 400, (30, 20)), OUT)
+    costs[0, (costs >= OUT).all(axis=0)] = 3
+    instance = CoverInstance(costs.astype(np.int64), np.full(20, OUT))
+    proven = fewest_cover(instance, seconds=60)
+    monkeypatch.setattr(covering_program, "MOST_NODES", 0)
+    stopped = fewest_cover(instance, seconds=60)
+    assert stopped == fewest_cover(instance, seconds=600)
+    assert not stopped.cheapest
+    assert instance.cost_of(stopped.sets) < OUT
+    assert stopped.bound <= len(proven.sets) <= len(stopped.sets)
+
+
 @settings(max_examples=60, deadline=None)
 @given(instance=instances())
 def test_no_cover_has_fewer_sets_than_the_sure_bound(instance: CoverInstance) -> None:

@@ -83,6 +83,24 @@ def test_solver_without_time_is_not_run() -> None:
     assert run_solver(problem, time_limit_s=-1.0, absolute_gap=0.99).bound == float("-inf")
 
 
+def test_solver_stopped_by_branches_finds_the_same_however_long_it_may_take() -> None:
+    """Other times given stand in for a busy machine: what is found hangs on branches alone."""
+    outcomes = [
+        run_solver(knapsack(30), time_limit_s=seconds, absolute_gap=0.99, most_nodes=3)
+        for seconds in (LIMIT_S, 3 * LIMIT_S)
+    ]
+    first, second = outcomes
+    assert first.ending is second.ending is Ending.ENOUGH
+    assert first.objective is not None
+    assert first.objective < first.bound
+    assert (first.objective, first.bound, first.nodes, first.values) == (
+        second.objective,
+        second.bound,
+        second.nodes,
+        second.values,
+    )
+
+
 def test_solver_finds_the_optimum_in_both_senses_and_with_any_threads() -> None:
     problem = pulp.LpProblem("two_items", pulp.LpMaximize)
     a, b = (problem.add_variable(name, cat=pulp.LpBinary) for name in "ab")

@@ -9,6 +9,7 @@ from itertools import combinations, product
 
 import numpy as np
 import pytest
+from tests.pink_pigments import PINK_PIGMENTS
 
 from fewtubes.catalogue.reading import read_catalogue
 from fewtubes.catalogue.records import Catalogue
@@ -18,18 +19,6 @@ from fewtubes.colour.difference import delta_e_2000
 from fewtubes.mixing.mixture import Optics, mixture_lab
 from fewtubes.mixing.opacity import Transparency, contrast_ratio, transparency
 from fewtubes.mixing.recipes import PARTS, STRENGTHS, shares
-
-PINK_PIGMENTS = {
-    "pr81-vivid-pink",
-    "pv1-vivid-violet-pink",
-    "pr122-magenta",
-    "pr202-deep-magenta",
-    "pv19-rose",
-    "pv19-quinacridone-red",
-    "pr209-coral-red",
-    "pv55-purple",
-}
-"""The pinks, magentas and rose-violets of the catalogue."""
 
 VIOLET_PIGMENTS = {
     "pv23-dioxazine-violet",

@@ -10,7 +10,7 @@ from fewtubes.comparison.by_size import BestOfSize, BySize, best_by_size
 from fewtubes.comparison.comparison import Alternatives, Comparison, Size
 from fewtubes.comparison.extent import Extent
 from fewtubes.comparison.floors import floor_fronts
-from fewtubes.comparison.front import Front
+from fewtubes.comparison.front_steps import Front
 from fewtubes.comparison.in_common import exchanges, one_of_each, shared_tubes
 from fewtubes.comparison.near_best import near_best
 from fewtubes.coverage.cache import Cache, cache_of

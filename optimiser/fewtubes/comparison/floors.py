@@ -9,7 +9,8 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from fewtubes.catalogue.records import Lightfastness, Tube
-from fewtubes.comparison.front import Front, FrontStep, fronts
+from fewtubes.comparison.front import fronts
+from fewtubes.comparison.front_steps import Front, FrontStep
 from fewtubes.mixing.opacity import Transparency
 from fewtubes.selection.instance import ChoiceInstance
 from fewtubes.shopping.question import Question

@@ -1,17 +1,16 @@
-"""The Pareto front of coverage and cost: every step of it, with proofs.
+"""The search for a Pareto front of coverage and cost: every step of it, with proofs.
 
-A palette is on the front if none covers more for as little, and none as much for less. Between two
-neighbouring steps (cost c, value v) and (cost c', value v') lies a gap: it is proven when no
-palette of value above v costs less than c'. All gaps are proven together by one exact search; a
-palette found in one becomes a step itself, and the gaps beside it are looked at in the next round.
+Between two neighbouring steps (cost c, value v) and (cost c', value v') lies a gap: it is proven
+when no palette of value above v costs less than c'. All gaps are proven together by one exact
+search; a palette found in one becomes a step itself, and the gaps beside it are looked at in the
+next round.
 This is the ε-constraint method (Haimes, Lasdon, Wismer, IEEE Transactions on Systems, Man, and
 Cybernetics 1, 1971, 296–297, from memory), with all constraints at once.
 """
 
 import time
-from bisect import bisect_right
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 
 import numpy as np
@@ -19,56 +18,16 @@ import numpy as np
 from fewtubes.comparison.archive import Archive
 from fewtubes.comparison.beam import grow
 from fewtubes.comparison.front_proofs import Empty, levels
+from fewtubes.comparison.front_steps import Front, FrontStep
 from fewtubes.comparison.search_palettes import palette_of
 from fewtubes.masks import BoolArray
 from fewtubes.selection.explore import explore_all
-from fewtubes.selection.instance import ChoiceInstance, Palette
+from fewtubes.selection.instance import ChoiceInstance
 from fewtubes.selection.packed import IntArray
 from fewtubes.selection.search import start_search
 from fewtubes.selection.search_state import Goal, SearchState
 
-__all__ = ["Front", "FrontStep", "fronts"]
-
-
-@dataclass(frozen=True)
-class FrontStep:
-    """One step of the front: no palette covers more for as little, none as much for less.
-
-    Parameters
-    ----------
-    palette
-        A palette of this cost and value; there may be others.
-    proven
-        Whether both were proven; if not, a better palette may exist.
-    sure_up_to_next
-        Whether it is proven that nothing cheaper than the next step covers more; for the last
-        step, that nothing does at any price.
-    """
-
-    palette: Palette
-    proven: bool
-    sure_up_to_next: bool
-
-
-@dataclass(frozen=True)
-class Front:
-    """All steps, cheapest first; none if the must-have tubes cannot be bought together."""
-
-    steps: tuple[FrontStep, ...]
-
-    @property
-    def complete(self) -> bool:
-        """Whether every step is proven and none is missing."""
-        return all(step.sure_up_to_next for step in self.steps)
-
-    def within(self, money: int) -> FrontStep | None:
-        """Return the step of greatest value within a price; None if no palette is as cheap."""
-        place = bisect_right([step.palette.cost for step in self.steps], money)
-        return self.steps[place - 1] if place else None
-
-    def reaching(self, value: int) -> FrontStep | None:
-        """Return the cheapest step of at least this value; None if no step reaches it."""
-        return next((step for step in self.steps if step.palette.value >= value), None)
+__all__ = ["fronts"]
 
 
 def fronts(

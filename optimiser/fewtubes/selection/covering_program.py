@@ -26,6 +26,10 @@ GAP = 0.5
 ROUNDING = 0.25
 """What the solver's tolerances may make of a bound at most; with `GAP` still less than 1."""
 
+MOST_NODES = 20
+"""Branches of one program, at most. A painter's puddles mostly take none or one (measured), and
+what is decided by branches is the same on a busy machine; time is the last resort."""
+
 MOST_EQUALS = 8
 """Covers that rank equal and are listed; more are a matter of taste."""
 
@@ -38,7 +42,8 @@ def fewest_cover(instance: CoverInstance, *, seconds: float, cheapest: bool = Tr
     instance
         Sets and items.
     seconds
-        Time allowed [s].
+        Time allowed [s], the last resort: what a program of many branches may take is limited by
+        these (`MOST_NODES`), so that the same sets are found however busy the machine is.
     cheapest
         Whether costs matter; else any of the fewest will do, which is found sooner.
 
@@ -169,6 +174,7 @@ class _Run:
             self.problem,
             time_limit_s=deadline - perf_counter(),
             absolute_gap=GAP,
+            most_nodes=MOST_NODES,
             more_rows=rows,
         )
 

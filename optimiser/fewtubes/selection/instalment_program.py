@@ -7,8 +7,9 @@ from time import perf_counter
 from typing import Any
 
 from fewtubes.errors import DefectError
+from fewtubes.selection.figures import LOOSENED, MOST_STEPS_BITS
 from fewtubes.selection.instalments import BuyingOrder, InstalmentInstance
-from fewtubes.selection.model import LOOSENED, MOST_STEPS_BITS, reduced_sets
+from fewtubes.selection.model import reduced_sets
 from fewtubes.selection.solver import Ending, run_solver
 
 __all__ = ["InstalmentModel", "build_instalment_model", "proven_again"]

@@ -2,20 +2,17 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from enum import Enum
 from itertools import combinations
 from math import gcd, inf
 from time import perf_counter
 from typing import Any
 
+from fewtubes.selection.figures import LOOSENED, Figure, step_of
 from fewtubes.selection.instance import ChoiceInstance, Palette
 from fewtubes.selection.program_names import ProgramNames
 from fewtubes.selection.purchase_rows import add_purchase
 
 __all__ = [
-    "LOOSENED",
-    "MOST_STEPS_BITS",
-    "Figure",
     "Model",
     "at_least_value",
     "at_most",
@@ -26,30 +23,6 @@ __all__ = [
 
 WORST_CATEGORY = 5
 """The last lightfastness category (V)."""
-
-MOST_STEPS_BITS = 17
-"""The solver counts a figure in fewer than 2^17 steps: a tolerance of 1e-6 is then not much more
-than a tenth of a step."""
-
-LOOSENED = 0.25
-"""Steps by which a bound on a figure is loosened where a step is more than a unit. Whatever keeps
-the bound keeps the loosened one with more to spare than the solver's tolerances can eat up."""
-
-
-class Figure(Enum):
-    """The figures a palette is ranked by, in order; the value is its place in `Palette.rank`."""
-
-    VALUE = 0
-    TUBES = 1
-    FADING = 2
-    COST = 3
-    WORST_FADE = 4
-    FADE_SUM = 5
-
-    def of(self, palette: Palette) -> int:
-        """Return this figure of a palette."""
-        ranked = palette.rank[self.value]
-        return -ranked if self is Figure.VALUE else ranked
 
 
 @dataclass(frozen=True)
@@ -146,9 +119,9 @@ def build_model(
     names
         What tubes and samples are called in it; their numbers if None.
     in_steps
-        Whether figures are counted in steps, fewer than 2^`MOST_STEPS_BITS`, so that the solver's
-        tolerances are small beside one; else in ones. A bound on a figure that is not counted in
-        its units is then loosened by `LOOSENED` steps, so that it cuts off nothing.
+        Whether figures are counted in steps (`step_of`), so that the solver's tolerances are small
+        beside one; else in ones. A bound on a figure that is not counted in its units is then
+        loosened by `LOOSENED` steps, so that it cuts off nothing.
     deadline
         Value of `perf_counter` after which to give up.
 
@@ -216,7 +189,8 @@ def build_model(
     steps = dict.fromkeys(Figure, 1)
     if in_steps:
         steps = {
-            figure: _step(sum(abs(k) for k, _ in terms[figure]), units[figure]) for figure in Figure
+            figure: step_of(sum(abs(k) for k, _ in terms[figure]), units[figure])
+            for figure in Figure
         }
     expressions = {
         figure: pulp.lpSum((k / step if step > 1 else k) * term for k, term in terms[figure])
@@ -260,11 +234,6 @@ def _leave_out_doubles(
         problem += x[i] + x[j] <= 1, f"one_of__{tubes[i]}__{tubes[j]}"
     for i in sorted(instance.ruled_out):
         problem += x[i] == 0, f"spare_{tubes[i]}"
-
-
-def _step(total: int, unit: int) -> int:
-    """Return the step in which a figure of this total is counted: the unit times a power of 2."""
-    return unit << max(0, (total // unit).bit_length() - MOST_STEPS_BITS)
 
 
 def at_least_value(model: Model, value: int) -> Any:

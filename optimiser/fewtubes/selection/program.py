@@ -6,8 +6,9 @@ from time import perf_counter
 
 from fewtubes.errors import DefectError
 from fewtubes.selection.certificate import Certificate, Choice, Method, Status
+from fewtubes.selection.figures import Figure
 from fewtubes.selection.instance import ChoiceInstance, Palette
-from fewtubes.selection.model import Figure, Model, build_model, meets_demands
+from fewtubes.selection.model import Model, build_model, meets_demands
 from fewtubes.selection.solver import Ending
 from fewtubes.selection.stage import (
     Stage,

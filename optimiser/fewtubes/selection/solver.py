@@ -46,12 +46,15 @@ class Ending(StrEnum):
 
     OPTIMAL = "optimal"
     STOPPED = "stopped by the time limit"
+    ENOUGH = "stopped by the limit on branches"
     INFEASIBLE = "infeasible"
 
 
 ENDINGS = {
     "kOptimal": Ending.OPTIMAL,
     "kTimeLimit": Ending.STOPPED,
+    # The one limit on solutions that is set is the one on branches.
+    "kSolutionLimit": Ending.ENOUGH,
     "kInfeasible": Ending.INFEASIBLE,
     # Presolve may not say which; with every variable bounded it can only be infeasible.
     "kUnboundedOrInfeasible": Ending.INFEASIBLE,
@@ -102,6 +105,7 @@ def run_solver(
     more_rows: Iterable[Any] = (),
     proof_only: bool = False,
     threads: int = ONE_THREAD,
+    most_nodes: int | None = None,
 ) -> Outcome:
     """Solve a PuLP problem with HiGHS, silently, and report how it really ended.
 
@@ -121,6 +125,9 @@ def run_solver(
         Whether no solution is expected, so that none need be looked for before branching.
     threads
         Threads that HiGHS may use.
+    most_nodes
+        Branches looked at, at most; None if only time counts. On one thread they are the same on
+        every machine, however busy.
 
     Raises
     ------
@@ -136,6 +143,8 @@ def run_solver(
     }
     if proof_only:
         options.update(NO_HEURISTICS)
+    if most_nodes is not None:
+        options["mip_max_nodes"] = most_nodes
     findings = _run(program, options, began + time_limit_s)
     seconds = perf_counter() - began
     if findings is None:

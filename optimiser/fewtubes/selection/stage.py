@@ -13,8 +13,9 @@ from math import ceil, floor, isfinite
 from time import perf_counter
 from typing import Any
 
+from fewtubes.selection.figures import Figure
 from fewtubes.selection.instance import ChoiceInstance, Palette
-from fewtubes.selection.model import Figure, Model, at_least_value, at_most, meets_demands
+from fewtubes.selection.model import Model, at_least_value, at_most, meets_demands
 from fewtubes.selection.solver import Ending, Outcome, run_solver
 
 __all__ = [

@@ -30,8 +30,9 @@ from fewtubes.shopping.terms import NeedsOf
 
 __all__ = ["PaintNeeds", "thousandths_taken"]
 
-SECONDS = 5.0
-"""Time for the proof that a palette's puddles are the fewest [s]; it mostly takes hundredths."""
+SECONDS = 30.0
+"""Time for the proof that a palette's puddles are the fewest [s]. It mostly takes hundredths and is
+stopped by its branches before: what is needed must not turn on how busy the machine is."""
 
 SLACK = 1e-6
 """Thousandths of a millilitre that rounding of doubles may feign; no picture turns on them."""

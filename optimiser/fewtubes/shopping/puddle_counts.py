@@ -17,9 +17,10 @@ from fewtubes.mixing.reached import mixes_reaching
 from fewtubes.selection.covering import NOT_COVERED, Cover, CoverInstance
 from fewtubes.selection.covering_program import fewest_cover
 from fewtubes.selection.instance import Palette
+from fewtubes.shopping.mix_table import MANY_TUBES
 from fewtubes.shopping.puddles import PuddleCount
-from fewtubes.shopping.puddling import MANY_TUBES, samples_by_subject
 from fewtubes.shopping.question import Question
+from fewtubes.shopping.subjects import samples_by_subject
 
 __all__ = ["puddle_counts"]
 

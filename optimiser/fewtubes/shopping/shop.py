@@ -34,8 +34,12 @@ RIVALS_SHARE = 0.1
 """Share of the time limit for the search for palettes near the best, if they are asked for."""
 
 
-PUDDLES_SHARE = 0.1
-"""Share of the time limit for the proof that no fewer puddles will do."""
+PUDDLES_SHARE = 0.5
+"""Share of the time limit for the proof that no fewer puddles will do. It mostly takes hundredths
+of a second and is stopped by its branches before, so that a busy machine tells the same puddles."""
+
+PUDDLES_OF_LEFT = 0.1
+"""Share of the time left that it may take at most where the time is for the whole answer."""
 
 STEADIEST_PAINT = (
     "the steadiest recipes cannot be chosen where pictures are planned, since the paint that is"
@@ -250,7 +254,7 @@ def _mixed(question: Question, chosen: Chosen, clock: Clock) -> Mixed:
 
 def _for_puddles(clock: Clock) -> float:
     """Return the time for the proof that no fewer puddles will do [s]."""
-    return clock.share(PUDDLES_SHARE, of_left=PUDDLES_SHARE)
+    return clock.share(PUDDLES_SHARE, of_left=PUDDLES_OF_LEFT)
 
 
 def _known(puddling: Puddling) -> Puddling:

@@ -11,7 +11,7 @@ from fewtubes import __version__
 from fewtubes.comparison.comparison import Alternatives, Comparison, Size
 from fewtubes.comparison.extent import Extent
 from fewtubes.comparison.floors import FloorFront, cost_of_floor
-from fewtubes.comparison.front import FrontStep
+from fewtubes.comparison.front_steps import FrontStep
 from fewtubes.report.fellow_files import digests
 from fewtubes.report.json_values.scenario import scenario_values
 from fewtubes.selection.instance import Palette

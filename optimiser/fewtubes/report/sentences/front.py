@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fewtubes.catalogue.records import Lightfastness
 from fewtubes.comparison.comparison import Comparison
 from fewtubes.comparison.floors import CostOfFloor, Floor, FloorFront, cost_of_floor
-from fewtubes.comparison.front import Front, FrontStep
+from fewtubes.comparison.front_steps import Front, FrontStep
 from fewtubes.report.sentences.asked import floor_words
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
