@@ -85,18 +85,18 @@ def why_answer(why: Why) -> str:
 
 
 def why_others(why: Why, answer: Plan | None) -> str:
-    """Return that the reasons are not those for the answer beside them, "" if they are."""
+    """Return that the reasons are not those for the last answer, "" if they are."""
     if answer is None or _choice(answer) == _choice(why.plan):
         return ""
     return (
-        "These are not the reasons for your last answer. They are told of the choice that ranks"
-        " first for its question; your answer is another: it was chosen for how steadily it mixes,"
-        " was asked since, or its time ran out."
+        "These are the reasons for an earlier answer, not for your last one; ask there why it has"
+        " its tubes."
     )
 
 
 def _choice(plan: Plan) -> tuple[object, ...]:
-    return plan.coverage, plan.cost, {planned.tube.id for planned in plan.bought}
+    colours = [(planned.sample.flower, planned.sample.name) for planned in plan.samples]
+    return plan.coverage, plan.cost, {planned.tube.id for planned in plan.bought}, colours
 
 
 def why_care(why: Why) -> str:

@@ -58,7 +58,7 @@ def aside_found(task: AsideTask, *, progress: Callable[[str], None]) -> Found:
     from fewtubes.comparison.box_contents import box_contents
     from fewtubes.comparison.instalments import instalments
     from fewtubes.comparison.mixes import mix
-    from fewtubes.comparison.why import why
+    from fewtubes.comparison.why_of import why_of
     from fewtubes.coverage.cache import Cache
     from fewtubes.page.drawn_instalments import drawn_instalments
     from fewtubes.shopping.shop import Limits
@@ -69,7 +69,14 @@ def aside_found(task: AsideTask, *, progress: Callable[[str], None]) -> Found:
     limits = Limits(seconds=task.seconds)
     match asked:
         case WhyAsked():
-            return why(tables, asked.scenario, limits=limits, progress=progress, cache=cache)
+            return why_of(
+                tables,
+                asked.plan,
+                limits=limits,
+                progress=progress,
+                cache=cache,
+                puddling=asked.puddling,
+            )
         case BoxAsked():
             return box(
                 tables,

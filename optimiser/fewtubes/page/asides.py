@@ -27,7 +27,7 @@ from fewtubes.page.at_home import OWNED, left_chosen, marked_box, wish_of
 from fewtubes.page.drawn_instalments import DrawnInstalments
 from fewtubes.page.fields import first_of
 from fewtubes.page.followed import progress_of
-from fewtubes.page.form import scenario_of
+from fewtubes.page.form import puddling_of, scenario_of
 from fewtubes.page.intake import read_form
 from fewtubes.page.mix_form import MixForm, mix_asked, mix_form
 from fewtubes.page.own_rows import own_rows
@@ -59,7 +59,8 @@ async def ask_why(request: Request) -> Response:
     tab = found_tab(request)
     if tab is None or tab.last is None:
         return no_tab(request)
-    return await begin_aside(request, tab, WhyAsked(tab.last.answer.plan.scenario))
+    asked = WhyAsked(tab.last.answer.plan, puddling_of(tab.last.values))
+    return await begin_aside(request, tab, asked)
 
 
 async def ask_box(request: Request) -> Response:
