@@ -1,11 +1,12 @@
 """``fewtubes page``: the same job in a browser, on this machine alone."""
 
 import importlib.util
+from pathlib import Path
 from typing import Annotated
 
 import typer
 
-from fewtubes.command_line.options.question import BoxOption, PricesOption
+from fewtubes.command_line.options.question import BoxOption, FlowersOption, PricesOption
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsForEach
 from fewtubes.defaults import PROOF_SECONDS
 
@@ -26,6 +27,7 @@ def page(
     box: BoxOption = None,
     catalogue: CatalogueOption = None,
     prices: PricesOption = None,
+    flowers: FlowersOption = None,
     seconds: SecondsForEach = PROOF_SECONDS,
     no_cache: NoCacheOption = False,
 ) -> None:
@@ -49,11 +51,13 @@ def page(
     from fewtubes.page.settings import Settings
     from fewtubes.scenario.box_file import named_catalogue
 
+    named = catalogue or named_catalogue(box)
     settings = Settings(
         port=port,
-        catalogue=catalogue or named_catalogue(box),
+        catalogue=named,
         box=box,
         prices=prices,
+        flowers=None if flowers is None else _table(flowers, named),
         data=usual_folder(),
         cache=cache_asked(no_cache=no_cache).folder,
         seconds=seconds_within("--seconds", seconds),
@@ -62,6 +66,16 @@ def page(
         serve(settings, opened=lambda address: _opened(address, show=not no_browser))
     except KeyboardInterrupt:
         typer.echo("closed")
+
+
+def _table(flowers: Path, catalogue: Path | None) -> Path:
+    """Return the table of flowers; one that is not there is told as by other commands."""
+    from fewtubes.catalogue.reading import read_catalogue
+    from fewtubes.command_line.asked import with_own_flowers
+
+    if not flowers.exists():
+        with_own_flowers(read_catalogue(catalogue), flowers)
+    return flowers
 
 
 def _opened(address: str, *, show: bool) -> None:

@@ -104,6 +104,8 @@ class AsideTask:
     seconds: float
     prices: Path | None = None
     """Folder of the price list; None for the catalogue's own prices."""
+    flowers: Path | None = None
+    """Table of flowers beside the catalogue's; None for none."""
 
 
 @dataclass(frozen=True, eq=False)

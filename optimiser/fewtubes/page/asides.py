@@ -157,7 +157,14 @@ async def begin_aside(request: Request, tab: Tab, asked: AsideAsked) -> Response
     """Begin the work that is asked for, in place of any of the kind that goes on for this tab."""
     run: RunState = request.app.state.run
     settings = run.settings
-    task = AsideTask(asked, settings.catalogue, settings.cache, settings.seconds, settings.prices)
+    task = AsideTask(
+        asked,
+        settings.catalogue,
+        settings.cache,
+        settings.seconds,
+        prices=settings.prices,
+        flowers=settings.flowers,
+    )
     async with run.beginning:
         if tab.aside_job is not None:
             await run_in_threadpool(tab.aside_job.stop)

@@ -23,6 +23,7 @@ from fewtubes.page.remembered import earlier, remember
 from fewtubes.page.run_state import MOST_JOBS, MOST_PROCESSES, RunState
 from fewtubes.page.tabs import FormValues, Tab
 from fewtubes.page.worker import Task
+from fewtubes.scenario.demands import LONGEST_PURPOSE
 from fewtubes.words.counting import counted
 from fewtubes.words.printable import printable
 
@@ -131,6 +132,7 @@ async def _begin(request: Request, tab: Tab, values: FormValues) -> Response:
         trials,
         puddling,
         prices=settings.prices,
+        flowers=settings.flowers,
     )
     async with run.beginning:  # two windows may send the same tab's form at once
         if tab.job is not None:
@@ -213,6 +215,7 @@ def question_page(request: Request, tab: Tab, *, faults: tuple[Fault, ...] = ())
         planned_open=opens_planned(tab.values, [where for where, _ in told]),
         counts=PHOTOGRAPH_COLOURS,
         usual_count=USUAL_COLOURS,
+        longest_purpose=LONGEST_PURPOSE,
         **run.choices(),
     )
 

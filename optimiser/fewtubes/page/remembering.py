@@ -22,9 +22,12 @@ from fewtubes.page.intake import read_form
 from fewtubes.page.remembered import LONGEST_TITLE, asked_besides
 from fewtubes.page.run_state import RunState
 from fewtubes.page.tabs import FormValues
+from fewtubes.scenario.own_flowers import OwnFlower
 from fewtubes.scenario.records import Scenario
 from fewtubes.scenario.scenario_text import scenario_text
 from fewtubes.scenario.sent_scenario import sent_scenario
+from fewtubes.scenario.wanted import FlowerWish
+from fewtubes.words.lists import joined
 from fewtubes.words.printable import printable
 
 __all__ = [
@@ -35,7 +38,14 @@ __all__ = [
     "switch",
 ]
 
-NO_BOX = "The box at home that the file names does not come along."
+PASSED_OVER = {
+    "flowers": (
+        "The table of flowers that the file names does not come along: flowers of your own are"
+        " those that the page was started with (--flowers)."
+    ),
+    "box": "The box at home that the file names does not come along.",
+}
+"""What is said of files that a scenario names, by key."""
 
 OTHER_PRICES = (
     "The price list that the file names does not come along: prices are those that the page was"
@@ -64,8 +74,9 @@ async def open_earlier(request: Request) -> Response:
     if found is None or found.catalogue != run.catalogue_key:
         tab.notice = "That question is not remembered any more."
         return back(tab)
-    tab.values = {**run.tabs.first_values(), **_with_home(found.values, run)}
-    tab.notice = "Opened. Change what you like and ask."
+    values, left_out = _of_flowers_here(found.values, run)
+    tab.values = {**run.tabs.first_values(), **_with_home(values, run)}
+    tab.notice = f"Opened. {left_out}Change what you like and ask."
     return back(tab)
 
 
@@ -115,6 +126,8 @@ async def save_scenario(request: Request) -> Response:
             named = str(run.settings.prices.resolve())
         if named:
             scenario = replace(scenario, prices=named)
+        if run.settings.flowers is not None:
+            scenario = replace(scenario, flowers=_whole(scenario, run))
         text = f"{asked_besides(tab.values)}{scenario_text(scenario)}"
     except InputError as error:
         return question_page(request, tab, faults=error.faults)
@@ -130,7 +143,7 @@ async def open_scenario(request: Request) -> Response:
         return no_tab(request)
     try:
         sent = (await read_form(request)).files.get("scenario")
-        scenario, file, names_box = await run_in_threadpool(_sent, sent, run)
+        scenario, file, passed = await run_in_threadpool(_sent, sent, run)
         found = opened(scenario, run.catalogue)
     except InputError as error:
         return question_page(request, tab, faults=_told(error))
@@ -138,17 +151,51 @@ async def open_scenario(request: Request) -> Response:
     here = run.home is not None and bool(run.home.box.tubes)
     prices = [OTHER_PRICES] if scenario.prices else []
     prices += [NAMED_AGAIN] if scenario.prices and run.settings.prices is None else []
-    notes = [*found.notes, *prices, *([NO_BOX] if names_box else []), *([AT_HOME] if here else [])]
+    others = [words for key, words in PASSED_OVER.items() if key in passed]
+    notes = [*found.notes, *prices, *others, *([AT_HOME] if here else [])]
     tab.notice = " ".join([f"Opened: {printable(file.name, LONGEST_TITLE)}.", *notes])
     return back(tab)
 
 
-def _sent(file: HeldFile | None, run: RunState) -> tuple[Scenario, HeldFile, bool]:
-    """Return the scenario in a file that was sent, the file, and whether it names a box."""
+def _whole(scenario: Scenario, run: RunState) -> tuple[FlowerWish | OwnFlower, ...]:
+    """Return the flowers of a scenario; those that the page was given besides with their colours.
+
+    So the file says all by itself.
+    """
+    flowers = run.catalogue.flowers
+    return tuple(
+        OwnFlower.of(flowers[one.name], one.importance, one.area_cm2)
+        if one.name in run.own_flowers
+        else one
+        for one in scenario.flowers
+    )
+
+
+def _sent(file: HeldFile | None, run: RunState) -> tuple[Scenario, HeldFile, frozenset[str]]:
+    """Return the scenario in a file that was sent, the file, and the keys it passes over."""
     if file is None:
         raise InputError([Fault("file", "none is chosen; choose one first.")])
-    scenario, names_box = sent_scenario(file, run.catalogue)
-    return scenario, file, names_box
+    own = bool(run.own_flowers)
+    scenario, passed = sent_scenario(file, run.catalogue, own_flowers=own)
+    return scenario, file, passed
+
+
+def _of_flowers_here(values: FormValues, run: RunState) -> tuple[FormValues, str]:
+    """Return values without flowers that are not here, and a sentence that names these.
+
+    They were of a table that the page was started with then, or the catalogue has lost them.
+    """
+    ticked = values.get("flower", ())
+    gone = [name for name in ticked if name not in run.catalogue.flowers]
+    if not gone:
+        return values, ""
+    here = [name for name in ticked if name not in gone]
+    names = joined([printable(name, LONGEST_TITLE) for name in gone])
+    told = (
+        f"Not here, and so left out: {names}. A table of your own flowers is named when the page is"
+        " started (--flowers). "
+    )
+    return {**values, "flower": here}, told
 
 
 def _with_home(values: FormValues, run: RunState) -> FormValues:

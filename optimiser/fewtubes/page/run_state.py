@@ -9,7 +9,6 @@ from jinja2 import Environment
 from markupsafe import Markup
 from starlette.responses import HTMLResponse
 
-from fewtubes.catalogue.price_list import with_prices
 from fewtubes.catalogue.records import LASTS, Catalogue, Hazard, Lightfastness, Role
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
@@ -35,6 +34,7 @@ from fewtubes.page.paints_form import points_of
 from fewtubes.page.photograph_words import found_words, photograph_name
 from fewtubes.page.settings import Settings
 from fewtubes.page.sums_form import sums_typed
+from fewtubes.page.tables_named import beside, flowers_named
 from fewtubes.page.tabs import Tab, Tabs
 from fewtubes.page.unpacking import Unpacker
 from fewtubes.page.worker import Task
@@ -85,6 +85,8 @@ class RunState:
     start_fit: Callable[[FitTask], FitJob]
     start_aside: Callable[[AsideTask], AsideJob]
     templates: Environment
+    own_flowers: tuple[str, ...] = ()
+    """Names of the flowers in the table that the page was started with."""
     home: HomeFile | None = None
     """The box at home: the one that the page was started with, or the page's own; or None."""
     home_fault: str = ""
@@ -124,11 +126,18 @@ class RunState:
             start_fit=start_fit,
             start_aside=start_aside,
             templates=_templates(),
+            own_flowers=flowers_named(settings.flowers),
             home=home,
             home_fault=fault,
             memory=None if settings.data is None else Memory(settings.data),
         )
         return run
+
+    @property
+    def flowers_file(self) -> str:
+        """Name of the table of flowers that the page was started with; blank without one."""
+        table = self.settings.flowers
+        return "" if table is None else printable(table.name)
 
     @property
     def box(self) -> BoxAtHome | None:
@@ -164,13 +173,15 @@ class RunState:
 
     def restock(self, catalogue: Catalogue) -> None:
         """Offer what a catalogue holds to which tubes were added."""
-        catalogue = with_prices(catalogue, self.settings.prices)
+        settings = self.settings
+        catalogue = beside(catalogue, prices=settings.prices, flowers=settings.flowers)
         usual = first_values(catalogue)
         cache = Cache(self.settings.cache)
         optics = optics_for(catalogue, usual["paper"][0], usual["light"][0], cache)
         self.assortment = assortment_of(catalogue, optics)
         self.form_size = form_size(catalogue)
         self.catalogue = catalogue
+        self.own_flowers = flowers_named(settings.flowers)
 
     def close(self) -> None:
         """Stop all work; returns when its processes are gone."""

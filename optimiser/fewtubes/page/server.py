@@ -14,7 +14,6 @@ import uvicorn
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
 
-from fewtubes.catalogue.price_list import with_prices
 from fewtubes.catalogue.reading import read_catalogue, read_unfinished
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.coverage.cache import Cache
@@ -25,6 +24,7 @@ from fewtubes.page.assortment import assortment_of
 from fewtubes.page.connection import connection_type
 from fewtubes.page.form import first_values
 from fewtubes.page.settings import HOST, Settings
+from fewtubes.page.tables_named import beside
 from fewtubes.scenario.box_file import read_box
 
 __all__ = ["serve", "server_of"]
@@ -46,9 +46,10 @@ def serve(settings: Settings, *, opened: Callable[[str], None]) -> None:
     Raises
     ------
     InputError
-        If the catalogue has faults or the port is taken.
+        If the catalogue, or what was named beside it, has faults, or the port is taken.
     """
-    catalogue = with_prices(_catalogue(settings.catalogue), settings.prices)
+    read = _catalogue(settings.catalogue)
+    catalogue = beside(read, prices=settings.prices, flowers=settings.flowers)
     usual = first_values(catalogue)
     if settings.box is not None:
         read_box(settings.box, catalogue)  # faults are told before anything is drawn

@@ -37,6 +37,8 @@ class Settings:
     """File of the box at home, written when asked for; None without one."""
     prices: Path | None = None
     """Folder of a price list in the place of the catalogue's prices; None for those."""
+    flowers: Path | None = None
+    """Table of the painter's own flowers beside the catalogue's; None for none."""
     data: Path | None = None
     """Folder of the painter's own in which questions are remembered, and the box at home where none
     is named; None remembers nothing."""
