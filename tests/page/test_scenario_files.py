@@ -134,8 +134,8 @@ def sendable(text: str) -> dict[str, Any]:
         name, value = re.search(r' name="([^"]+)"', tag), re.search(r' value="([^"]*)"', tag)
         if name and ('type="checkbox"' not in tag or " checked" in tag):
             sent.setdefault(name[1], []).append((value[1] if value else "").replace("&amp;", "&"))
-    for field, text in re.findall(r'<textarea name="([^"]+)"[^>]*>(.*?)</textarea>', form, re.S):
-        sent[field] = [unescape(text)]
+    for field, typed in re.findall(r'<textarea name="([^"]+)"[^>]*>(.*?)</textarea>', form, re.S):
+        sent[field] = [unescape(typed)]
     for field, options in re.findall(r'<select name="([^"]+)".*?>(.*?)</select>', form, re.S):
         choice = r'<option(?: value="([^"]*)")?{}>([^<]*)'
         chosen = re.search(choice.format(" selected"), options) or re.search(

@@ -4,8 +4,9 @@ import hashlib
 from pathlib import Path
 
 from fewtubes.catalogue.records import Catalogue
-from fewtubes.errors import InputError, OutputError
+from fewtubes.errors import InputError
 from fewtubes.page.at_home import HomeFile
+from fewtubes.page.forgetting import forgotten
 from fewtubes.page.memory import catalogue_key
 from fewtubes.page.settings import Settings
 from fewtubes.words.printable import printable
@@ -49,8 +50,8 @@ def home_file(settings: Settings, catalogue: Catalogue) -> tuple[HomeFile | None
         return None, f"{printable(str(path))}: {error.faults[0]} ({remedy})"
 
 
-def forget_own_box(settings: Settings) -> None:
-    """Remove the page's own box, whatever it holds.
+def forget_own_box(settings: Settings) -> Path | None:
+    """Remove the page's own box, whatever it holds; return the file to which it led, if it did.
 
     Raises
     ------
@@ -58,9 +59,4 @@ def forget_own_box(settings: Settings) -> None:
         If it could not be removed.
     """
     path = own_box_path(settings)
-    if path is None:
-        return
-    try:
-        path.unlink(missing_ok=True)
-    except OSError as error:
-        raise OutputError(f"{printable(str(path))} stays: {error.strerror or error}") from error
+    return None if path is None else forgotten(path, is_own=lambda _file: False)

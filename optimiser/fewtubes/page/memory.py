@@ -13,9 +13,11 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from fewtubes.errors import Fault, InputError, OutputError
+from fewtubes.errors import Fault, InputError
+from fewtubes.files.real_path import real_path
 from fewtubes.files.regular_files import read_regular
 from fewtubes.files.writing import ChangedMeanwhileError, write_together
+from fewtubes.page.forgetting import forgotten
 from fewtubes.page.sums_form import SUMS
 from fewtubes.page.tabs import FormValues
 from fewtubes.quoting import quoted
@@ -170,8 +172,11 @@ class Memory:
         """
         self._change(lambda held: replace(held, on=on))
 
-    def forget(self) -> None:
+    def forget(self) -> Path | None:
         """Forget every question, of a damaged file too; whether to remember stays as it is.
+
+        Where the file is a link, the questions are forgotten in the file that it leads to. Returns
+        that file if it stays, since this program did not write it.
 
         Raises
         ------
@@ -183,13 +188,10 @@ class Memory:
                 on = self.read().on
             except InputError:
                 on = True
-            try:
-                self.path.unlink(missing_ok=True)
-            except OSError as error:
-                reason = error.strerror or str(error)
-                raise OutputError(f"{printable(str(self.path))} stays: {reason}") from error
+            stays = forgotten(self.path, is_own=_holds_questions)
         if not on:
             self.switch(on=False)
+        return stays
 
     def _change(self, change: Callable[[Remembered], Remembered]) -> None:
         with self._lock:
@@ -199,9 +201,10 @@ class Memory:
                 if changed == held:
                     return
                 try:
+                    real = real_path(self.path)  # a link goes on leading where it led
                     write_together(
-                        {self.folder: {NAME: _text(changed)}},
-                        earlier={self.folder: {NAME: before}},
+                        {real.parent: {real.name: _text(changed)}},
+                        earlier={real.parent: {real.name: before}},
                     )
                 except ChangedMeanwhileError:
                     if attempt == ATTEMPTS:
@@ -217,11 +220,31 @@ class Memory:
         if content is None:
             raise _fault(self.path, "cannot be read")
         try:
-            values = json.loads(content)
-            json.dumps(values, ensure_ascii=False).encode("utf-8")  # half a character is no text
-            return content, _remembered(values)
-        except (ValueError, RecursionError, DamagedError):
+            return content, _read(content)
+        except DamagedError:
             raise _fault(self.path, "is damaged, or was written by another program") from None
+
+
+def _read(content: bytes) -> Remembered:
+    """Return what the content of a file says; raise `DamagedError` as `_remembered` does."""
+    try:
+        values = json.loads(content)
+        json.dumps(values, ensure_ascii=False).encode("utf-8")  # half a character is no text
+    except (ValueError, RecursionError):
+        raise DamagedError from None
+    return _remembered(values)
+
+
+def _holds_questions(path: Path) -> bool:
+    """Return whether a file holds questions, as this program writes them."""
+    content = read_regular(path, most=MOST_BYTES)
+    if content is None:
+        return False
+    try:
+        _read(content)
+    except DamagedError:
+        return False
+    return True
 
 
 def _fault(path: Path, what: str) -> InputError:

@@ -19,7 +19,7 @@ from fewtubes.page.fields import first_of
 from fewtubes.page.form import scenario_of
 from fewtubes.page.from_scenario import PRICES, opened
 from fewtubes.page.intake import read_form
-from fewtubes.page.remembered import LONGEST_TITLE, asked_besides
+from fewtubes.page.remembered import LONGEST_PATH, LONGEST_TITLE, asked_besides
 from fewtubes.page.run_state import RunState
 from fewtubes.page.tabs import FormValues
 from fewtubes.scenario.own_flowers import OwnFlower
@@ -86,14 +86,19 @@ async def forget(request: Request) -> Response:
     if tab is None or run.memory is None:
         return no_tab(request)
     try:
-        await run_in_threadpool(run.memory.forget)
-        await run_in_threadpool(run.forget_box)
+        linked = [
+            await run_in_threadpool(run.memory.forget),
+            await run_in_threadpool(run.forget_box),
+        ]
     except OutputError as error:
         tab.notice = str(error)
         return back(tab)
     if run.home is None or run.home.remembered:
         tab.values = _without_levels(tab.values)
+    stays = [printable(str(path), LONGEST_PATH) for path in linked if path is not None]
     tab.notice = "Forgotten: all questions and the box at home that were remembered here."
+    if stays:
+        tab.notice += f" What a link led to stays as it is: {joined(stays)}."
     return back(tab)
 
 

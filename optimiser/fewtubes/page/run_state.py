@@ -3,6 +3,7 @@
 import threading
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from pathlib import Path
 
 import anyio
 from jinja2 import Environment
@@ -149,8 +150,10 @@ class RunState:
         """By what questions of this catalogue are known."""
         return catalogue_key(self.settings.catalogue)
 
-    def forget_box(self) -> None:
+    def forget_box(self) -> Path | None:
         """Forget the box at home that is the page's own, damaged or not; none that was named.
+
+        Returns the file to which it was a link, and which stays; None if nothing stays.
 
         Raises
         ------
@@ -158,10 +161,12 @@ class RunState:
             If it could not be removed.
         """
         if self.home is not None:
-            self.home.forget()
-        elif self.home_fault:
-            forget_own_box(self.settings)
-            self.home, self.home_fault = home_file(self.settings, self.catalogue)
+            return self.home.forget()
+        if not self.home_fault:
+            return None
+        stays = forget_own_box(self.settings)
+        self.home, self.home_fault = home_file(self.settings, self.catalogue)
+        return stays
 
     @property
     def saved_in(self) -> str:
