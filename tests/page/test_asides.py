@@ -203,6 +203,27 @@ def test_a_box_without_flowers_is_shown_as_it_is(painter: TestClient, filled: Fi
     assert painter.get(f"{tab}found/box/box-tubes.csv").status_code == 404
 
 
+@pytest.mark.parametrize("flowers", [["cornflower"], []])
+def test_an_empty_box_says_what_to_do(
+    painter: TestClient, filled: Filled, flowers: list[str]
+) -> None:
+    page = painter.post(f"{new_tab(painter)}box", data={**filled, "flower": flowers}).text
+    assert "No tube is marked as at home." in page
+    assert "Mark those you have under" in page
+    assert "Doubles" not in page
+    assert ("The next tube" in page) == bool(flowers)
+
+
+def test_reasons_for_a_class_count_its_tubes(painter: TestClient, filled: Filled) -> None:
+    tab = new_tab(painter)
+    asked = {**filled, "budget": "60", "class_painters": "3", "class_pupils": "grown-ups"}
+    painter.post(f"{tab}ask", data=asked)
+    head = r'class="answer">(\d+) paints? for 3 grown-ups, (\d+) tubes in all, for EUR '
+    found = re.search(head, painter.post(f"{tab}why").text)
+    assert found is not None
+    assert int(found[2]) == 3 * int(found[1])
+
+
 def test_faults_of_the_question_are_told_there(painter: TestClient, filled: Filled) -> None:
     answer = painter.post(f"{new_tab(painter)}box", data={**filled, "budget": "much"})
     assert answer.status_code == 422

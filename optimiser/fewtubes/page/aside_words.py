@@ -13,7 +13,9 @@ from fewtubes.comparison.mixes import Mixes, RatedMatch
 from fewtubes.comparison.reasons import Why
 from fewtubes.report.sentences.box_gains import together_words
 from fewtubes.report.sentences.mixes import lead_words
+from fewtubes.report.sentences.painters import bought_words
 from fewtubes.report.sentences.proof import note_words
+from fewtubes.report.sentences.purchase import delivery_aside
 from fewtubes.report.sentences.routes import MOST_SINGLES
 from fewtubes.report.terminal.box import (
     addition_words,
@@ -76,8 +78,8 @@ class MixRow:
 def why_answer(why: Why) -> str:
     """Return what is bought and what it covers, in a sentence."""
     plan = why.plan
-    bought = counted(len(plan.bought), "tube")
-    to_buy = f"{bought} for {money(plan.cost, plan.scenario.currency)}"
+    paid = f"{money(plan.cost, plan.scenario.currency)}{delivery_aside(plan)}"
+    to_buy = f"{bought_words(plan)} for {paid}"
     return (
         f"{to_buy if plan.bought else 'Nothing to buy'}, covering {percent(plan.coverage)} of what"
         f" is to be painted. {note_words(plan)}."

@@ -20,6 +20,7 @@ from fewtubes.page.aside_words import ASIDE_WORDS
 from fewtubes.page.assortment import Assortment, assortment_of
 from fewtubes.page.at_home import HomeFile, wish_of, wishes_offered
 from fewtubes.page.fields import LABELS
+from fewtubes.page.files_to_take import files_to_take
 from fewtubes.page.fit_job import FitJob, start_fit
 from fewtubes.page.fit_task import FitTask
 from fewtubes.page.folded import INSIDE
@@ -47,7 +48,7 @@ from fewtubes.report.sentences.misses import misses_words
 from fewtubes.report.sentences.more_money import left_words, more_money_words
 from fewtubes.report.sentences.painters import bought_words
 from fewtubes.report.sentences.proof import plan_standing
-from fewtubes.report.sentences.purchase import delivery_aside
+from fewtubes.report.sentences.purchase import delivery_aside, tube_price_words
 from fewtubes.report.sentences.steadiness import steadiness_aside
 from fewtubes.report.sentences.trade_offs import fading_words
 from fewtubes.scenario.demands import TRANSPARENCY_FLOORS, currencies_to_choose
@@ -240,6 +241,7 @@ def _templates() -> Environment:
         delivery_aside=delivery_aside,
         counted=counted,
         fading_words=fading_words,
+        files_to_take=files_to_take,
         found_words=found_words,
         importance_of=importance_of,
         money=money,
@@ -255,6 +257,7 @@ def _templates() -> Environment:
         sums_typed=sums_typed,
         roles=[role.value for role in Role],
         taken_hex=taken_hex,
+        tube_price_words=tube_price_words,
         typed_flowers=typed_flowers,
         wishes_offered=wishes_offered,
     )
