@@ -27,4 +27,14 @@ def test_a_scenario_that_names_a_list_says_by_which_it_is_asked(opens: Opens) ->
     tab = str(painter.browser.get("/").url.path)
     sent = (SELLERS.parent / "box-or-parcel.toml").read_text(encoding="utf-8")
     shown = " ".join(send(painter.browser, tab, sent).text.split())
-    assert "The price list that the file names does not come along" in shown
+    assert "The price list that the file names, sellers, does not come along" in shown
+    assert "prices are those of the catalogue." in shown
+
+
+def test_a_scenario_that_names_another_list_says_which_one_counts(opens: Opens) -> None:
+    painter = opens(prices=SELLERS)
+    tab = str(painter.browser.get("/").url.path)
+    sent = (SELLERS.parent / "box-or-parcel.toml").read_text(encoding="utf-8")
+    shown = " ".join(send(painter.browser, tab, sent).text.split())
+    assert f"prices are those of {SELLERS}." in shown
+    assert "names it again" not in shown

@@ -237,7 +237,7 @@ def test_a_price_list_is_named_again_and_not_looked_at(browser: TestClient) -> N
     head = 'title = "x"\ncurrency = "EUR"\nbudget = 9\nprices = "my <b>sellers"\n'
     tab = new_tab(browser)
     text = send(browser, tab, f'{head}[[flower]]\nname = "pansy"\n').text
-    assert "The price list that the file names does not come along" in text
+    assert "The price list that the file names, " in text
     assert "A file that you save names it again." in text
     assert "<b>" not in text
     saved = browser.post(f"{tab}scenario", data=sendable(text)).text

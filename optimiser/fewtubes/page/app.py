@@ -67,7 +67,12 @@ def make_app(
     """
     run = RunState.of(settings, catalogue, assortment, begin, begin_fit, start_aside=begin_aside)
     guard = Middleware(Guard, settings=settings, most_bytes=run.form_size.bytes)
-    app = Starlette(routes=_routes(), middleware=[guard], lifespan=_lifespan)
+    app = Starlette(
+        routes=_routes(),
+        middleware=[guard],
+        exception_handlers={404: _not_here},
+        lifespan=_lifespan,
+    )
     app.state.run = run
     return app
 
@@ -132,6 +137,11 @@ def _routes() -> list[Route]:
         *(Route(path, handler, methods=["GET"]) for path, handler in gets.items()),
         *(Route(path, handler, methods=["POST"]) for path, handler in posts.items()),
     ]
+
+
+async def _not_here(request: Request, _error: Exception) -> Response:
+    """Say on a page of its own that an address leads nowhere."""
+    return asking.no_tab(request)
 
 
 async def _static(request: Request) -> Response:

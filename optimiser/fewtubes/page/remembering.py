@@ -48,8 +48,8 @@ PASSED_OVER = {
 """What is said of files that a scenario names, by key."""
 
 OTHER_PRICES = (
-    "The price list that the file names does not come along: prices are those that the page was"
-    " started with (--prices)."
+    "The price list that the file names, {named}, does not come along: prices are those {here}."
+    " Another list is named when the page is started (--prices)."
 )
 
 NAMED_AGAIN = "A file that you save names it again."
@@ -154,7 +154,7 @@ async def open_scenario(request: Request) -> Response:
         return question_page(request, tab, faults=_told(error))
     tab.values = {**run.tabs.first_values(), **_with_home(found.values, run)}
     here = run.home is not None and bool(run.home.box.tubes)
-    prices = [OTHER_PRICES] if scenario.prices else []
+    prices = [_prices_words(scenario.prices, run)] if scenario.prices else []
     prices += [NAMED_AGAIN] if scenario.prices and run.settings.prices is None else []
     others = [words for key, words in PASSED_OVER.items() if key in passed]
     notes = [*found.notes, *prices, *others, *([AT_HOME] if here else [])]
@@ -174,6 +174,13 @@ def _whole(scenario: Scenario, run: RunState) -> tuple[FlowerWish | OwnFlower, .
         else one
         for one in scenario.flowers
     )
+
+
+def _prices_words(named: str, run: RunState) -> str:
+    """Return that a price list that a scenario names is not looked at, and which one counts."""
+    ours = run.settings.prices
+    here = "of the catalogue" if ours is None else f"of {printable(str(ours), LONGEST_PATH)}"
+    return OTHER_PRICES.format(named=printable(named, LONGEST_TITLE), here=here)
 
 
 def _sent(file: HeldFile | None, run: RunState) -> tuple[Scenario, HeldFile, frozenset[str]]:
