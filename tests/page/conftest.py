@@ -239,12 +239,14 @@ def opens(demo: Catalogue, settings: Settings, assortment: Assortment) -> Iterat
 
         folder, flowers = changes.get("catalogue"), changes.get("flowers")
         read = demo if folder is None else read_unfinished(folder, str(folder))
-        catalogue = beside(read, prices=None, flowers=flowers)
-        optics = None if flowers is None else optics_for(catalogue, "cotton-white", "D65", Cache())
+        first = next(iter(changes.get("prices", ())), None)
+        catalogue = beside(read, prices=first, flowers=flowers)
+        drawn = flowers is not None or len(changes.get("prices", ())) > 1
+        optics = None if not drawn else optics_for(catalogue, "cotton-white", "D65", Cache())
         app = make_app(
             replace(settings, **changes),
             catalogue,
-            assortment if optics is None else assortment_of(catalogue, optics),
+            assortment if optics is None else assortment_of(catalogue, optics, priced=False),
             begin=lambda task: cast(Job, InlineJob(task)),
             begin_fit=begin_fit,
         )

@@ -6,11 +6,20 @@ from typing import Annotated
 
 import typer
 
-from fewtubes.command_line.options.question import BoxOption, FlowersOption, PricesOption
+from fewtubes.command_line.options.question import BoxOption, FlowersOption
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsForEach
 from fewtubes.defaults import PROOF_SECONDS
 
 __all__ = ["page"]
+
+PriceListsOption = Annotated[
+    list[Path] | None,
+    typer.Option(
+        "--prices",
+        metavar="FOLDER",
+        help="Price list to buy by; repeatable, to choose from on the page.",
+    ),
+]
 
 NEEDED = ("starlette", "uvicorn", "python_multipart", "PIL")
 """Packages of the extra `page`."""
@@ -26,7 +35,7 @@ def page(
     ] = False,
     box: BoxOption = None,
     catalogue: CatalogueOption = None,
-    prices: PricesOption = None,
+    prices: PriceListsOption = None,
     flowers: FlowersOption = None,
     seconds: SecondsForEach = PROOF_SECONDS,
     no_cache: NoCacheOption = False,
@@ -56,7 +65,7 @@ def page(
         port=port,
         catalogue=named,
         box=box,
-        prices=prices,
+        prices=tuple(prices or ()),
         flowers=None if flowers is None else _table(flowers, named),
         data=usual_folder(),
         cache=cache_asked(no_cache=no_cache).folder,

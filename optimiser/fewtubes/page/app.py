@@ -20,6 +20,7 @@ from fewtubes.page import (
     flower_making,
     own_paints,
     remembering,
+    scenario_files,
 )
 from fewtubes.page.aside_job import AsideJob, start_aside
 from fewtubes.page.aside_task import AsideTask
@@ -117,8 +118,8 @@ def _routes() -> list[Route]:
         "/tab/{tab}/earlier": remembering.open_earlier,
         "/tab/{tab}/forget": remembering.forget,
         "/tab/{tab}/remember": remembering.switch,
-        "/tab/{tab}/scenario": remembering.save_scenario,
-        "/tab/{tab}/open": remembering.open_scenario,
+        "/tab/{tab}/scenario": scenario_files.save_scenario,
+        "/tab/{tab}/open": scenario_files.open_scenario,
         "/tab/{tab}/paints/table": own_paints.fit_table,
         "/tab/{tab}/paints/photograph": own_paints.fit_card,
         "/tab/{tab}/paints/stop": own_paints.stop_fit,

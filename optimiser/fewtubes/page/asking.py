@@ -15,10 +15,11 @@ from fewtubes.errors import Fault, InputError, OutputError
 from fewtubes.page.at_home import known_values
 from fewtubes.page.fields import LABELS
 from fewtubes.page.finer_points import finer_words, opens_finer, opens_planned, planned_words
-from fewtubes.page.form import monte_carlo_of, puddling_of, scenario_of
+from fewtubes.page.form import monte_carlo_of, puddling_of
 from fewtubes.page.intake import Intake, photograph_turn, read_form
 from fewtubes.page.own_rows import own_rows
 from fewtubes.page.photograph_words import photograph_name
+from fewtubes.page.price_lists import asked_of, prices_chosen
 from fewtubes.page.remembered import earlier, remember
 from fewtubes.page.run_state import MOST_JOBS, MOST_PROCESSES, RunState
 from fewtubes.page.tabs import FormValues, Tab
@@ -119,7 +120,7 @@ async def _begin(request: Request, tab: Tab, values: FormValues) -> Response:
     run: RunState = request.app.state.run
     tab.values = values
     try:
-        scenario, trials = scenario_of(values, run.catalogue, run.box), monte_carlo_of(values)
+        scenario, trials = asked_of(values, run), monte_carlo_of(values)
         puddling = puddling_of(values)
     except InputError as error:
         return question_page(request, tab, faults=error.faults)
@@ -131,7 +132,7 @@ async def _begin(request: Request, tab: Tab, values: FormValues) -> Response:
         settings.seconds,
         trials,
         puddling,
-        prices=settings.prices,
+        prices=prices_chosen(values, settings.prices),
         flowers=settings.flowers,
     )
     async with run.beginning:  # two windows may send the same tab's form at once

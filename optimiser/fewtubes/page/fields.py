@@ -32,6 +32,7 @@ LABELS = {
     "colours": "Colours of your own",
     "budget": "Budget",
     "currency": "Currency",
+    "price-list": "Prices",
     "most_tubes": "Most tubes to buy",
     "tolerance": "Tolerance",
     "millilitres": "Paint in every tube",

@@ -1,17 +1,19 @@
 """Where the box at home is kept: in the file that was named, or in one of the page's own."""
 
 import hashlib
+from collections.abc import Sequence
 from pathlib import Path
 
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.errors import InputError
-from fewtubes.page.at_home import HomeFile
+from fewtubes.page.at_home import OWNED, HomeFile, home_values
 from fewtubes.page.forgetting import forgotten
 from fewtubes.page.memory import catalogue_key
 from fewtubes.page.settings import Settings
+from fewtubes.page.tabs import FormValues
 from fewtubes.words.printable import printable
 
-__all__ = ["forget_own_box", "home_file", "own_box_path"]
+__all__ = ["forget_own_box", "home_file", "is_level", "own_box_path", "with_home"]
 
 DIGITS = 8
 """Of the digest by which boxes of catalogues of the same name are told apart."""
@@ -60,3 +62,22 @@ def forget_own_box(settings: Settings) -> Path | None:
     """
     path = own_box_path(settings)
     return None if path is None else forgotten(path, is_own=lambda _file: False)
+
+
+def with_home(values: FormValues, home: HomeFile | None) -> FormValues:
+    """Return values in which what is at home now is marked, in place of what was at home then."""
+    if home is None:
+        return values
+    box = home.box
+    marked = {key: typed for key, typed in values.items() if not is_level(key, typed)}
+    owned = {
+        key
+        for key, typed in marked.items()
+        if list(typed) == [OWNED] and box.left(key.removeprefix("tube-"))
+    }
+    return {**home_values(box), **{k: typed for k, typed in marked.items() if k not in owned}}
+
+
+def is_level(key: str, typed: Sequence[str]) -> bool:
+    """Return whether a field marks a tube as at home, with how full it is."""
+    return key.startswith("tube-") and "".join(typed).startswith(f"{OWNED} ")

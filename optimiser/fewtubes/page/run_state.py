@@ -34,6 +34,7 @@ from fewtubes.page.own_flowers import typed_flowers
 from fewtubes.page.own_rows import own_rows
 from fewtubes.page.paints_form import points_of
 from fewtubes.page.photograph_words import found_words, photograph_name
+from fewtubes.page.price_lists import currencies_of, list_words
 from fewtubes.page.settings import Settings
 from fewtubes.page.sums_form import sums_typed
 from fewtubes.page.tables_named import beside, flowers_named
@@ -51,7 +52,7 @@ from fewtubes.report.sentences.proof import plan_standing
 from fewtubes.report.sentences.purchase import delivery_aside, tube_price_words
 from fewtubes.report.sentences.steadiness import steadiness_aside
 from fewtubes.report.sentences.trade_offs import fading_words
-from fewtubes.scenario.demands import TRANSPARENCY_FLOORS, currencies_to_choose
+from fewtubes.scenario.demands import TRANSPARENCY_FLOORS
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.names import named_tubes
 from fewtubes.words.counting import counted
@@ -62,13 +63,16 @@ from fewtubes.words.printable import printable
 from fewtubes.words.shares import percent
 from fewtubes.words.washes import strength_words
 
-__all__ = ["MOST_JOBS", "MOST_PHOTOGRAPHS", "MOST_PROCESSES", "RunState"]
+__all__ = ["MANY", "MOST_JOBS", "MOST_PHOTOGRAPHS", "MOST_PROCESSES", "RunState"]
 
 MOST_JOBS = 4
 """Questions that are answered at a time, one a tab."""
 
 MOST_PROCESSES = 8
 """Processes at a time, those that compare palettes after their answer included."""
+
+MANY = 2
+"""Price lists from which one is chosen; prices of tubes then hang on that."""
 
 MOST_PHOTOGRAPHS = 4
 """Photographs held at a time, one that is unpacked and those that wait for it."""
@@ -87,6 +91,8 @@ class RunState:
     start_fit: Callable[[FitTask], FitJob]
     start_aside: Callable[[AsideTask], AsideJob]
     templates: Environment
+    currencies: tuple[str, ...] = ()
+    """That can be asked in, by one price list or another."""
     own_flowers: tuple[str, ...] = ()
     """Names of the flowers in the table that the page was started with."""
     home: HomeFile | None = None
@@ -129,6 +135,7 @@ class RunState:
             start_aside=start_aside,
             templates=_templates(),
             own_flowers=flowers_named(settings.flowers),
+            currencies=currencies_of(catalogue, settings.prices[1:]),
             home=home,
             home_fault=fault,
             memory=None if settings.data is None else Memory(settings.data),
@@ -180,14 +187,15 @@ class RunState:
     def restock(self, catalogue: Catalogue) -> None:
         """Offer what a catalogue holds to which tubes were added."""
         settings = self.settings
-        catalogue = beside(catalogue, prices=settings.prices, flowers=settings.flowers)
+        catalogue = beside(catalogue, prices=settings.usual_prices, flowers=settings.flowers)
         usual = first_values(catalogue)
         cache = Cache(self.settings.cache)
         optics = optics_for(catalogue, usual["paper"][0], usual["light"][0], cache)
-        self.assortment = assortment_of(catalogue, optics)
+        self.assortment = assortment_of(catalogue, optics, priced=len(settings.prices) < MANY)
         self.form_size = form_size(catalogue)
         self.catalogue = catalogue
         self.own_flowers = flowers_named(settings.flowers)
+        self.currencies = currencies_of(catalogue, settings.prices[1:])
 
     def close(self) -> None:
         """Stop all work; returns when its processes are gone."""
@@ -208,8 +216,10 @@ class RunState:
 
     def choices(self) -> dict[str, object]:
         """Return what the form offers to choose from."""
+        lists = self.settings.prices
         return {
-            "currencies": currencies_to_choose(self.catalogue),
+            "currencies": self.currencies,
+            "price_lists": [(str(one), list_words(one, lists)) for one in lists],
             "papers": self.catalogue.papers.values(),
             "lights": self.catalogue.lights.values(),
             "categories": [
