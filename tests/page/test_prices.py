@@ -67,6 +67,20 @@ def test_one_of_several_lists_is_chosen(
     assert f'prices = "{francs}"' in painter.browser.post(f"{tab}scenario", data=form).text
 
 
+def test_answers_by_two_lists_stand_side_by_side(
+    opens: Opens, filled: dict[str, Any], francs: Path
+) -> None:
+    browser = opens(prices=(SELLERS, francs)).browser
+    tab = str(browser.get("/").url.path)
+    browser.post(f"{tab}ask", data=filled)
+    browser.post(f"{tab}keep")
+    browser.post(f"{tab}ask", data={**filled, "currency": "CHF", "price-list": str(francs)})
+    text = browser.get(f"{tab}compare").text
+    row = text[text.index(">Prices ") :]
+    assert f"<td>{SELLERS}</td>" in row
+    assert f"<td>{francs}</td>" in row
+
+
 def test_a_currency_that_the_list_does_not_have_is_told(
     opens: Opens, filled: dict[str, Any], francs: Path
 ) -> None:
