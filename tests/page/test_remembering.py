@@ -15,7 +15,8 @@ from tests.page.test_pages import photograph
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.errors import InputError, OutputError
 from fewtubes.page.at_home import HomeFile
-from fewtubes.page.memory import MOST_BYTES, MOST_QUESTIONS, Memory, Question, usual_folder
+from fewtubes.page.data_folder import usual_folder
+from fewtubes.page.memory import MOST_BYTES, MOST_QUESTIONS, Memory, Question
 from fewtubes.scenario.box_file import read_box
 
 pytestmark = pytest.mark.usefixtures("_answers_alone")

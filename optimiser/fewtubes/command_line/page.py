@@ -55,7 +55,7 @@ def page(
         raise InputError([Fault("fewtubes page", what)])
 
     from fewtubes.command_line.asked import cache_asked
-    from fewtubes.page.memory import usual_folder
+    from fewtubes.page.data_folder import usual_folder
     from fewtubes.page.server import serve
     from fewtubes.page.settings import Settings
     from fewtubes.scenario.box_file import named_catalogue

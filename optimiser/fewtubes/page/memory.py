@@ -20,7 +20,6 @@ from fewtubes.files.writing import ChangedMeanwhileError, write_together
 from fewtubes.page.forgetting import forgotten
 from fewtubes.page.sums_form import SUMS
 from fewtubes.page.tabs import FormValues
-from fewtubes.quoting import quoted
 from fewtubes.words.printable import printable
 
 __all__ = [
@@ -30,10 +29,7 @@ __all__ = [
     "Remembered",
     "catalogue_key",
     "question_of",
-    "usual_folder",
 ]
-
-ENVIRONMENT_VARIABLE = "FEWTUBES_DATA"
 
 NAME = "questions.json"
 
@@ -55,38 +51,6 @@ LEFT_OUT = ("photograph", "take", "box-known")
 
 class DamagedError(Exception):
     """A file is none that this program wrote."""
-
-
-def usual_folder() -> Path | None:
-    """Return the folder in FEWTUBES_DATA, or the platform's usual place for a user's own files.
-
-    It need not be there yet. None where the system does not tell whose home it is.
-
-    Raises
-    ------
-    InputError
-        If FEWTUBES_DATA names something that neither is nor can become a folder.
-    """
-    import platformdirs
-
-    chosen = os.environ.get(ENVIRONMENT_VARIABLE)
-    if chosen:
-        _note_no_folder(Path(chosen))
-        return Path(chosen)
-    usual = Path(platformdirs.user_data_dir("fewtubes"))
-    return usual if usual.is_absolute() else None
-
-
-def _note_no_folder(chosen: Path) -> None:
-    """Raise `InputError` if a path, or one above it, is there and is no folder."""
-    for path in (chosen, *chosen.absolute().parents):
-        if os.path.lexists(path):
-            if os.path.isdir(path):  # noqa: PTH112  # of what cannot be looked at it says no
-                return
-            it = "which" if path == chosen else f"but {quoted(str(path))}"
-            what = f"is {quoted(str(chosen))}, {it} is no folder"
-            advice = "name a folder, there or to be made, or leave it unset"
-            raise InputError([Fault(ENVIRONMENT_VARIABLE, f"{what}; {advice}.")])
 
 
 @dataclass(frozen=True)
