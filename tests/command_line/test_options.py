@@ -20,7 +20,15 @@ from fewtubes.shopping.steadiness import MonteCarlo
 
 FOLDER = Path(inspect.getfile(fewtubes.command_line)).parent
 
-HELPS = {"--out": 9, "--all": 2, "--seconds": 4, "--within": 2, "--names": 2, "--report": 2}
+HELPS = {
+    "--out": 9,
+    "--all": 2,
+    "--seconds": 4,
+    "--within": 2,
+    "--names": 2,
+    "--report": 2,
+    "--prices": 2,
+}
 """Options that mean something else from command to command, and how many things they mean."""
 
 
@@ -62,12 +70,13 @@ def test_every_option_is_declared_once() -> None:
     assert len(declared) > 20
     # Of palettes near the best with `compare`, of rivals under variation with `shop`; of tubes on a
     # card, and of flowers alone; a floor, and what a label says of a tube to be added; of an
-    # answer, and of an order of buying.
+    # answer, and of an order of buying; a price list, and several to choose from on the page.
     assert {option for option, count in declared.items() if count > 1} == {
         "--within",
         "--names",
         "--lightfastness",
         "--report",
+        "--prices",
     }
 
 

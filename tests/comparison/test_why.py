@@ -14,14 +14,19 @@ from fewtubes.catalogue.records import Catalogue, Lightfastness
 from fewtubes.comparison.hitting_sets import MOST_IN_BLOCKER
 from fewtubes.comparison.reasons import Why
 from fewtubes.comparison.why import why
+from fewtubes.comparison.why_of import why_of
 from fewtubes.coverage.cache import Cache
+from fewtubes.errors import InputError
+from fewtubes.report.answer_files import why_files
+from fewtubes.report.terminal.why import reason_sentences
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import FlowerWish
 from fewtubes.selection.certificate import Status
 from fewtubes.shopping.plan_parts import Obstacle
 from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.refusals import Refusal
-from fewtubes.shopping.shop import Limits
+from fewtubes.shopping.shop import Limits, shop
+from fewtubes.shopping.steadiness import MonteCarlo
 
 TUBES = (
     "green-yellow",
@@ -48,7 +53,11 @@ CASES: dict[str, dict[str, Any]] = {
         "wishes": Wishes(owned=("vivid-pink",), lightfastness_floor=Lightfastness.II),
     },
     "never": {"budget": 1200, "wishes": Wishes(never=("rose", "soft-rose"))},
+    "steady": {"budget": 1800, "wishes": Wishes(lightfastness_floor=Lightfastness.II)},
 }
+
+STEADY = MonteCarlo(within=0.02, choose=True)
+"""Of the plan in the case "steady": it covers less than the first in rank, with other tubes."""
 
 
 @pytest.fixture(scope="module")
@@ -94,7 +103,11 @@ def asked(catalogue: Catalogue, cache: Cache) -> Asked:
         if case not in known:
             scenario = make_scenario(**CASES[case])
             question = pose(catalogue, scenario, cache=cache, progress=lambda _: None)
-            known[case] = (question, why(catalogue, scenario, cache=cache))
+            if case == "steady":
+                plan = shop(catalogue, scenario, cache=cache, trials=STEADY)
+                known[case] = (question, why_of(catalogue, plan, cache=cache))
+            else:
+                known[case] = (question, why(catalogue, scenario, cache=cache))
         return known[case]
 
     return ask
@@ -249,6 +262,40 @@ def test_without_one_of_these_the_colour_is_out_of_reach(asked: Asked, case: str
             continue
         for few in combinations(sorted(allowed - question.owned), min(3, MOST_IN_BLOCKER)):
             assert t in covered(question, allowed.difference(few))
+
+
+def test_a_plan_taken_for_another_merit_is_explained_as_it_is(asked: Asked) -> None:
+    """Another choice covers more without the tube that makes it steady, and that is said."""
+    _, first = asked("lasting")
+    _, steady = asked("steady")
+    assert steady.plan.steadiness is not None
+    assert steady.plan.steadiness.taken
+    assert steady.plan.coverage < first.plan.coverage
+    more = [one for one in steady.tubes if one.without > steady.plan.coverage]
+    assert [one.without for one in more] == [first.plan.coverage]
+    assert "and so more than the" in " ".join(reason_sentences(more[0], steady))
+
+
+def test_the_best_plan_has_the_same_reasons_whoever_asks(
+    catalogue: Catalogue, cache: Cache, asked: Asked
+) -> None:
+    _, found = asked("must have")
+    again = why_of(catalogue, found.plan, cache=cache)
+    for name, text in why_files(found).items():
+        assert why_files(again)[name] == text
+
+
+def test_a_plan_of_another_catalogue_has_no_reasons(
+    catalogue: Catalogue, cache: Cache, asked: Asked
+) -> None:
+    """One without a tube of the plan, and one in which that is another paint."""
+    _, found = asked("steady")
+    tubes = dict(catalogue.tubes)
+    del tubes["rose"]
+    other = {**catalogue.tubes, "rose": replace(catalogue.tubes["golden-yellow"], id="rose")}
+    for changed in (tubes, other):
+        with pytest.raises(InputError, match="than this answer was found with; ask again"):
+            why_of(replace(catalogue, tubes=changed), found.plan, cache=cache)
 
 
 def test_the_wish_that_stands_in_the_way_is_named(asked: Asked) -> None:

@@ -32,6 +32,7 @@ from fewtubes.page.fit_job import FitJob
 from fewtubes.page.fit_task import FitTask
 from fewtubes.page.job import Job, State
 from fewtubes.page.settings import Settings
+from fewtubes.page.tables_named import beside
 from fewtubes.page.worker import Compared, Found, Reported, Task, Told, messages_of
 
 PORT = 8123
@@ -236,11 +237,16 @@ def opens(demo: Catalogue, settings: Settings, assortment: Assortment) -> Iterat
             fits.append(kind(task))
             return cast(FitJob, fits[-1])
 
-        folder = changes.get("catalogue")
+        folder, flowers = changes.get("catalogue"), changes.get("flowers")
+        read = demo if folder is None else read_unfinished(folder, str(folder))
+        first = next(iter(changes.get("prices", ())), None)
+        catalogue = beside(read, prices=first, flowers=flowers)
+        drawn = flowers is not None or len(changes.get("prices", ())) > 1
+        optics = None if not drawn else optics_for(catalogue, "cotton-white", "D65", Cache())
         app = make_app(
             replace(settings, **changes),
-            demo if folder is None else read_unfinished(folder, str(folder)),
-            assortment,
+            catalogue,
+            assortment if optics is None else assortment_of(catalogue, optics, priced=False),
             begin=lambda task: cast(Job, InlineJob(task)),
             begin_fit=begin_fit,
         )

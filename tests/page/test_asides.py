@@ -1,6 +1,7 @@
 """Why these tubes, what is in the box, how to mix one colour: asked on the page, by the library."""
 
 import re
+import shutil
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
@@ -11,6 +12,7 @@ from starlette.testclient import TestClient
 from tests.page.conftest import ORIGIN, TOKEN, ComparingJob, InlineJob
 from tests.page.test_pages import HOSTILE, new_tab
 
+from fewtubes.catalogue.location import demo_catalogue_folder
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.comparison.box import box as look_into_box
 from fewtubes.comparison.mixes import mix
@@ -131,7 +133,7 @@ def test_reasons_for_other_tubes_than_the_answer_has_are_called_so(
     painter: TestClient, filled: Filled
 ) -> None:
     tab = new_tab(painter)
-    told = "These are not the reasons for your last answer."
+    told = "These are the reasons for an earlier answer"
     painter.post(f"{tab}ask", data=filled)
     assert told not in painter.post(f"{tab}why").text
     painter.post(f"{tab}ask", data={**filled, "budget": "4"})
@@ -139,13 +141,39 @@ def test_reasons_for_other_tubes_than_the_answer_has_are_called_so(
     assert told not in painter.post(f"{tab}why").text
 
 
-def test_a_steady_answer_is_not_explained_by_the_first_in_rank(
-    painter: TestClient, filled: Filled
+def test_a_steady_answer_is_explained_and_not_the_first_in_rank(
+    painter: TestClient, demo: Catalogue, settings: Settings, filled: Filled
 ) -> None:
     """What mixes a cornflower more steadily, within a hundredth of coverage, has other tubes."""
     tab = new_tab(painter)
+    first = why(demo, scenario_of(listed(filled), demo), cache=Cache(settings.cache))
     painter.post(f"{tab}ask", data={**filled, "trials": "steadiest-near"})
-    assert "These are not the reasons for your last answer." in painter.post(f"{tab}why").text
+    page = painter.post(f"{tab}why").text
+    assert "These are the reasons for an earlier answer" not in page
+    plan = painter.get(f"{tab}last/plan.json").json()
+    bought = [tube["name"] for tube in plan["tubes"] if not tube["owned"]]
+    assert set(bought) != {planned.tube.name for planned in first.plan.bought}
+    headings = re.findall(r"<h3>(.*) \(EUR ", page)
+    assert headings == bought
+
+
+def test_reasons_are_refused_once_prices_are_others(
+    demo: Catalogue, settings: Settings, assortment: Assortment, tmp_path: Path, filled: Filled
+) -> None:
+    """They would stand beside an answer that was paid otherwise."""
+    folder = tmp_path / "catalogue"
+    shutil.copytree(demo_catalogue_folder(), folder)
+    changed = replace(settings, catalogue=folder)
+    with client(demo, changed, assortment, InlineAside) as browser:
+        browser.get(f"/open/{TOKEN}", follow_redirects=False)
+        tab = new_tab(browser)
+        browser.post(f"{tab}ask", data=filled)
+        offers = folder / "offers.csv"
+        dearer = re.sub(r"(?m)(\d)\.\d\d,EUR$", r"\1.99,EUR", offers.read_text(encoding="utf-8"))
+        offers.write_text(dearer, encoding="utf-8")
+        page = browser.post(f"{tab}why")
+    assert page.url.path == f"{tab}answer"
+    assert "prices than this answer was found with; ask again." in page.text
 
 
 def test_the_box_is_looked_into(
@@ -173,6 +201,27 @@ def test_a_box_without_flowers_is_shown_as_it_is(painter: TestClient, filled: Fi
     assert "2 tubes: " in page.text
     assert "Tick flowers in the question" in page.text
     assert painter.get(f"{tab}found/box/box-tubes.csv").status_code == 404
+
+
+@pytest.mark.parametrize("flowers", [["cornflower"], []])
+def test_an_empty_box_says_what_to_do(
+    painter: TestClient, filled: Filled, flowers: list[str]
+) -> None:
+    page = painter.post(f"{new_tab(painter)}box", data={**filled, "flower": flowers}).text
+    assert "No tube is marked as at home." in page
+    assert "Mark those you have under" in page
+    assert "Doubles" not in page
+    assert ("The next tube" in page) == bool(flowers)
+
+
+def test_reasons_for_a_class_count_its_tubes(painter: TestClient, filled: Filled) -> None:
+    tab = new_tab(painter)
+    asked = {**filled, "budget": "60", "class_painters": "3", "class_pupils": "grown-ups"}
+    painter.post(f"{tab}ask", data=asked)
+    head = r'class="answer">(\d+) paints? for 3 grown-ups, (\d+) tubes in all, for EUR '
+    found = re.search(head, painter.post(f"{tab}why").text)
+    assert found is not None
+    assert int(found[2]) == 3 * int(found[1])
 
 
 def test_faults_of_the_question_are_told_there(painter: TestClient, filled: Filled) -> None:

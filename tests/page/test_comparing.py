@@ -5,6 +5,7 @@ import re
 from dataclasses import replace
 from typing import Any
 
+import pytest
 from starlette.applications import Starlette
 from starlette.testclient import TestClient
 
@@ -160,3 +161,23 @@ def test_wishes_stand_side_by_side(browser: TestClient, filled: Filled) -> None:
     assert "lightfastness I" in rows
     page = browser.post(f"{tab}ask", data={**filled, "trials": "steadiest-near"}).text
     assert "the steadiest within 1" in browser.get(f"{tab}compare").text
+
+
+@pytest.mark.usefixtures("_answers_alone")
+def test_all_files_of_either_answer_can_be_taken_from_beside_the_other(
+    browser: TestClient, filled: Filled
+) -> None:
+    tab = new_tab(browser)
+    browser.post(f"{tab}ask", data=filled)
+    browser.post(f"{tab}keep")
+    asked = {**filled, "budget": "20", "class_painters": "3", "class_pupils": "grown-ups"}
+    browser.post(f"{tab}ask", data=asked)
+    page = browser.get(f"{tab}compare").text
+    places = re.findall(rf'href="({tab}(?:kept|last)/[^"]+)"', page)
+    assert f"{tab}last/handout.html" in places
+    assert f"{tab}kept/handout.html" not in places
+    assert len(places) == len(set(places)) == 12
+    of_class = [place for place in places if "class" in place or "handout" in place]
+    assert len(of_class) == 2
+    assert {browser.get(place).status_code for place in of_class} == {200}
+    assert "paints for 3 grown-ups" in page or "1 paint for 3 grown-ups" in page

@@ -230,6 +230,15 @@ def test_no_other_file_can_be_had(browser: TestClient, filled: Filled) -> None:
     assert browser.get("/static/..%2fapp.py").status_code == 404
 
 
+@pytest.mark.parametrize("place", ["nowhere", "tab/none/nowhere", "answer"])
+def test_an_address_that_leads_nowhere_leads_to_a_new_question(
+    browser: TestClient, place: str
+) -> None:
+    page = browser.get(f"/{place}")
+    assert page.status_code == 404
+    assert '<a href="/">Begin a new question</a>' in page.text
+
+
 def test_hostile_names_do_no_harm(browser: TestClient, filled: Filled) -> None:
     tab = new_tab(browser)
     hostile = {

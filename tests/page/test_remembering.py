@@ -15,7 +15,8 @@ from tests.page.test_pages import photograph
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.errors import InputError, OutputError
 from fewtubes.page.at_home import HomeFile
-from fewtubes.page.memory import MOST_BYTES, MOST_QUESTIONS, Memory, Question, usual_folder
+from fewtubes.page.data_folder import usual_folder
+from fewtubes.page.memory import MOST_BYTES, MOST_QUESTIONS, Memory, Question
 from fewtubes.scenario.box_file import read_box
 
 pytestmark = pytest.mark.usefixtures("_answers_alone")
@@ -239,7 +240,8 @@ def test_a_box_that_is_a_link_is_forgotten_and_what_it_leads_to_stays(
     mine.write_text("[tubes] # mine\nmagenta = 0.5\n", encoding="utf-8")
     (data / "box.toml").symlink_to(mine)
     painter = opens(data=data)
-    painter.browser.post(f"{tab_of(painter)}forget")
+    told = painter.browser.post(f"{tab_of(painter)}forget").text.replace("&#39;", "'")
+    assert f"What a link led to stays as it is: {mine}." in told
     assert mine.read_text(encoding="utf-8") == "[tubes] # mine\nmagenta = 0.5\n"
     assert not (data / "box.toml").is_symlink()
     page = painter.browser.get(tab_of(painter)).text
@@ -247,6 +249,72 @@ def test_a_box_that_is_a_link_is_forgotten_and_what_it_leads_to_stays(
     ask(painter, {**filled, "tube-lemon": HALF})
     assert read_box(data / "box.toml", demo).left("lemon") == 0.5
     assert "lemon" not in mine.read_text(encoding="utf-8")
+
+
+def test_questions_behind_a_link_are_kept_there_and_forgotten_there(
+    opens: Opens, data: Path, tmp_path: Path, filled: Filled
+) -> None:
+    """As where a painter keeps the file in a folder that goes from machine to machine."""
+    elsewhere = tmp_path / "shared" / "painting.json"
+    Memory(elsewhere.parent).add(question("before"))
+    (elsewhere.parent / "questions.json").rename(elsewhere)
+    data.mkdir()
+    (data / "questions.json").symlink_to(elsewhere)
+    painter = opens(data=data)
+    tab = ask(painter, {**filled, "title": "Behind a link"})
+    assert (data / "questions.json").is_symlink()
+    assert "Behind a link" in elsewhere.read_text(encoding="utf-8")
+    assert [one.values["title"][0] for one in Memory(data).read().questions] == [
+        "Behind a link",
+        "before",
+    ]
+    told = painter.browser.post(f"{tab}forget").text
+    assert "Forgotten: all questions" in told
+    assert "stays as it is" not in told
+    assert not elsewhere.exists()
+    assert not (data / "questions.json").is_symlink()
+
+
+def test_a_file_that_is_none_of_ours_stays_behind_its_link(
+    opens: Opens, data: Path, tmp_path: Path
+) -> None:
+    notes = tmp_path / "notes.json"
+    notes.write_text('{"of": "somebody"}', encoding="utf-8")
+    data.mkdir()
+    (data / "questions.json").symlink_to(notes)
+    painter = opens(data=data)
+    told = painter.browser.post(f"{tab_of(painter)}forget").text.replace("&#39;", "'")
+    assert f"What a link led to stays as it is: {notes}." in told
+    assert notes.read_text(encoding="utf-8") == '{"of": "somebody"}'
+    assert not (data / "questions.json").is_symlink()
+    assert not Memory(data).read().questions
+
+
+@pytest.mark.parametrize("leads_to", ["questions.json", "nowhere.json"])
+def test_a_link_that_leads_nowhere_is_forgotten(data: Path, leads_to: str) -> None:
+    data.mkdir()
+    (data / "questions.json").symlink_to(leads_to)
+    memory = Memory(data)
+    with pytest.raises(InputError, match="cannot be read"):
+        memory.read()
+    assert memory.forget() is None
+    assert not list(data.iterdir())
+
+
+def test_a_link_stays_while_what_it_leads_to_cannot_be_removed(
+    data: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    Memory(tmp_path / "shared").add(question("one"))
+    data.mkdir()
+    (data / "questions.json").symlink_to(tmp_path / "shared" / "questions.json")
+
+    def refused(*_given: object, **_named: object) -> None:
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr(Path, "unlink", refused)
+    with pytest.raises(OutputError, match=r"shared.questions\.json stays: Permission denied"):
+        Memory(data).forget()
+    assert (data / "questions.json").is_symlink()
 
 
 def test_a_named_box_changes_only_when_it_is_saved(

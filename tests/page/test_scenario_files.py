@@ -29,7 +29,7 @@ FILES = [path for path in scenario_files(ROOT / "scenarios") if not path.stem.st
 """Without those whose measurement or whole flowers a form cannot hold."""
 
 
-LEFT_OUT = {"shows", "prices"}
+LEFT_OUT = {"prices"}
 """What a form asks nothing of; a price list that a file names is named again when it is saved."""
 
 
@@ -99,6 +99,7 @@ def test_a_question_is_saved_and_opened_again(
     form = {
         **filled,
         "title": "Blue & green",
+        "shows": "  For </textarea> the wall,\r\nblue first  ",
         "tolerance": "3,5",
         "colour-name": ["glaze"],
         "colour-hex": ["#5f86a8"],
@@ -115,10 +116,12 @@ def test_a_question_is_saved_and_opened_again(
     scenario = read_scenario(path, demo)
     assert scenario.wishes.owned == ("lemon",)
     assert scenario.wishes.most_in_mix == 2
+    assert scenario.shows == "For </textarea> the wall, blue first"
     other = new_tab(browser)
     text = send(browser, other, saved.text).text
     assert "Opened: sent.toml." in text
     assert 'value="3.5"' in text
+    assert ">For &lt;/textarea&gt; the wall, blue first</textarea>" in text
     assert browser.post(f"{other}scenario", data=sendable(text)).content == saved.content
 
 
@@ -131,6 +134,8 @@ def sendable(text: str) -> dict[str, Any]:
         name, value = re.search(r' name="([^"]+)"', tag), re.search(r' value="([^"]*)"', tag)
         if name and ('type="checkbox"' not in tag or " checked" in tag):
             sent.setdefault(name[1], []).append((value[1] if value else "").replace("&amp;", "&"))
+    for field, typed in re.findall(r'<textarea name="([^"]+)"[^>]*>(.*?)</textarea>', form, re.S):
+        sent[field] = [unescape(typed)]
     for field, options in re.findall(r'<select name="([^"]+)".*?>(.*?)</select>', form, re.S):
         choice = r'<option(?: value="([^"]*)")?{}>([^<]*)'
         chosen = re.search(choice.format(" selected"), options) or re.search(
@@ -232,7 +237,7 @@ def test_a_price_list_is_named_again_and_not_looked_at(browser: TestClient) -> N
     head = 'title = "x"\ncurrency = "EUR"\nbudget = 9\nprices = "my <b>sellers"\n'
     tab = new_tab(browser)
     text = send(browser, tab, f'{head}[[flower]]\nname = "pansy"\n').text
-    assert "The price list that the file names does not come along" in text
+    assert "The price list that the file names, " in text
     assert "A file that you save names it again." in text
     assert "<b>" not in text
     saved = browser.post(f"{tab}scenario", data=sendable(text)).text

@@ -3,7 +3,7 @@
 import re
 from importlib.resources import files
 
-MEANT_FOR_BOTH = {"over", "ribbon", "top"}
+MEANT_FOR_BOTH = {"over", "ribbon"}
 """Styled in the report and styled anew, or the same, on the page."""
 
 

@@ -65,7 +65,11 @@ async def test_beside_the_choice_on_a_phone(
     assert await overflow(page) <= 0
     assert not await axe(page)
     await page.get_by_role("link", name="Mix a colour").click()
+    await page.wait_for_selector("#mix-picked")
+    await page.locator("#mix-picked").fill("#3355aa")
+    assert await page.locator("#mix-picked-by").is_checked()
     await page.get_by_label("A flower's colour, or a number").fill("primrose / petal")
+    assert await page.locator("#mix-named").is_checked()
     await page.get_by_label("Mixed from").select_option(label="the tubes marked as at home")
     await page.get_by_role("button", name="Mix it").click()
     await page.wait_for_selector(".mixes li")

@@ -71,6 +71,14 @@ async def test_links_and_the_printer_unfold(page: Any) -> None:
     assert sum(await opened(page)) == 2
     await page.evaluate("dispatchEvent(new Event('beforeprint'))")
     assert all(await opened(page))
+    await page.emulate_media(media="print")
+    tops = await page.locator(".flower .top, section > .top").all()
+    assert tops
+    assert all([await top.is_visible() for top in tops])
+    for left_out in ("header", ".contents", ".take", ".of-the-page"):
+        assert not await page.locator(left_out).first.is_visible()
+    assert "describe no maker's product" in await page.inner_text("footer")
+    await page.emulate_media(media="screen")
     await page.evaluate("dispatchEvent(new Event('afterprint'))")
     assert sum(await opened(page)) == 2
 

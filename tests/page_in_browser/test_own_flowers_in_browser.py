@@ -83,6 +83,11 @@ async def test_accessible_at_every_width(
     await page.wait_for_selector(".own-flower")
     await page.get_by_role("button", name="Make a flower by hand").click()
     await page.wait_for_selector("#own-flower-1")
+    assert not await page.locator("#own-flower-0 .picker.unset").count()
+    unset = page.locator("#own-flower-1 .picker.unset")
+    blank = await unset.count()
+    await page.locator("#own-flower-1 .picker").first.fill("#3355aa")
+    assert await unset.count() == blank - 1 > 0
     assert await overflow(page) <= 0
     assert not await axe(page)
     await page.get_by_role("button", name="Choose the tubes").click()

@@ -1,5 +1,6 @@
 """The report pinned to a wall: type to be read from an arm's length, boxes to paint in."""
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -20,6 +21,10 @@ TYPE_SIZES = """() => [...document.querySelectorAll('.flower, .shopping')].flatM
             const scale = drawn ? wide / drawn.viewBox.baseVal.width : 1;
             return [it.textContent.trim().slice(0, 40), parseFloat(getComputedStyle(it).fontSize)
                 * scale * 3 / 4]; }))"""
+
+TITLED = rb"/Title \(%s\)\s*/Dest \[(\d+) 0 R"
+"""A heading in the outline of a PDF, and the object that is the sheet it is on (ISO 32000-1,
+12.3.3)."""
 
 BOXES = """selector => [...document.querySelectorAll(selector)].map(it => {
     const box = it.getBoundingClientRect(); return [box.width, box.height]; })"""
@@ -66,3 +71,31 @@ def test_a_mix_is_not_parted_nor_a_heading_from_what_follows(tab: Any) -> None:
     for heading in (".puddle", "h2", ".flower h3", "caption"):
         first = tab.locator(heading).first
         assert first.evaluate("it => getComputedStyle(it).breakAfter") == "avoid"
+
+
+def test_the_heading_of_the_strokes_is_printed_with_the_first_of_them(tab: Any) -> None:
+    """However far down a sheet of A4 it comes: the list before it is made longer step by step."""
+    name = tab.locator(".tube h3").first.evaluate("it => it.firstChild.data.trim()")
+    tab.evaluate(
+        """() => [...document.querySelectorAll('section[aria-labelledby]')]
+            .filter(it => !['shopping', 'tubes'].includes(it.getAttribute('aria-labelledby')))
+            .forEach(it => it.remove())"""
+    )
+    sheets = set()
+    for longer in range(0, 900, 75):  # [CSS px]; a stroke alone is higher than one step
+        tab.evaluate(
+            "px => { document.querySelector('section').style.paddingBottom = `${px}px`; }", longer
+        )
+        printed = tab.pdf(format="A4", outline=True, tagged=True)
+        heading, first = (_sheet(printed, title) for title in ("The tubes, painted out", name))
+        assert heading == first
+        sheets.add(heading)
+    assert len(sheets) > 1
+
+
+def _sheet(printed: bytes, title: str) -> bytes:
+    """Return the object that is the sheet a heading is printed on."""
+    escaped = title.replace("(", r"\(").replace(")", r"\)")
+    found = re.search(TITLED % re.escape(escaped.encode()), printed)
+    assert found is not None
+    return found[1]

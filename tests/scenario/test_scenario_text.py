@@ -148,7 +148,7 @@ def test_a_measured_colour_takes_a_second_file(demo: Catalogue) -> None:
         scenario_text(scenario)
 
 
-def sent(text: str, demo: Catalogue) -> tuple[Scenario, bool]:
+def sent(text: str, demo: Catalogue) -> tuple[Scenario, frozenset[str]]:
     return sent_scenario(HeldFile("sent.toml", text.encode()), demo)
 
 
@@ -156,8 +156,8 @@ TOP = 'title = "Sent"\ncurrency = "EUR"\nbudget = 4\n'
 
 
 def test_a_file_that_came_alone(demo: Catalogue) -> None:
-    scenario, names_box = sent(f'{TOP}box = "../box.toml"\n[[flower]]\nname = "pansy"\n', demo)
-    assert names_box
+    scenario, passed = sent(f'{TOP}box = "../box.toml"\n[[flower]]\nname = "pansy"\n', demo)
+    assert passed == {"box"}
     assert scenario.wishes.box == BoxAtHome()
     assert not sent(f'{TOP}[[flower]]\nname = "pansy"\n', demo)[1]
 

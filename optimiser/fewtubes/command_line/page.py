@@ -1,15 +1,25 @@
 """``fewtubes page``: the same job in a browser, on this machine alone."""
 
 import importlib.util
+from pathlib import Path
 from typing import Annotated
 
 import typer
 
-from fewtubes.command_line.options.question import BoxOption, PricesOption
+from fewtubes.command_line.options.question import BoxOption, FlowersOption
 from fewtubes.command_line.options.work import CatalogueOption, NoCacheOption, SecondsForEach
 from fewtubes.defaults import PROOF_SECONDS
 
 __all__ = ["page"]
+
+PriceListsOption = Annotated[
+    list[Path] | None,
+    typer.Option(
+        "--prices",
+        metavar="FOLDER",
+        help="Price list to buy by; repeatable, to choose from on the page.",
+    ),
+]
 
 NEEDED = ("starlette", "uvicorn", "python_multipart", "PIL")
 """Packages of the extra `page`."""
@@ -25,7 +35,8 @@ def page(
     ] = False,
     box: BoxOption = None,
     catalogue: CatalogueOption = None,
-    prices: PricesOption = None,
+    prices: PriceListsOption = None,
+    flowers: FlowersOption = None,
     seconds: SecondsForEach = PROOF_SECONDS,
     no_cache: NoCacheOption = False,
 ) -> None:
@@ -44,16 +55,18 @@ def page(
         raise InputError([Fault("fewtubes page", what)])
 
     from fewtubes.command_line.asked import cache_asked
-    from fewtubes.page.memory import usual_folder
+    from fewtubes.page.data_folder import usual_folder
     from fewtubes.page.server import serve
     from fewtubes.page.settings import Settings
     from fewtubes.scenario.box_file import named_catalogue
 
+    named = catalogue or named_catalogue(box)
     settings = Settings(
         port=port,
-        catalogue=catalogue or named_catalogue(box),
+        catalogue=named,
         box=box,
-        prices=prices,
+        prices=tuple(prices or ()),
+        flowers=None if flowers is None else _table(flowers, named),
         data=usual_folder(),
         cache=cache_asked(no_cache=no_cache).folder,
         seconds=seconds_within("--seconds", seconds),
@@ -62,6 +75,16 @@ def page(
         serve(settings, opened=lambda address: _opened(address, show=not no_browser))
     except KeyboardInterrupt:
         typer.echo("closed")
+
+
+def _table(flowers: Path, catalogue: Path | None) -> Path:
+    """Return the table of flowers; one that is not there is told as by other commands."""
+    from fewtubes.catalogue.reading import read_catalogue
+    from fewtubes.command_line.asked import with_own_flowers
+
+    if not flowers.exists():
+        with_own_flowers(read_catalogue(catalogue), flowers)
+    return flowers
 
 
 def _opened(address: str, *, show: bool) -> None:

@@ -97,7 +97,7 @@ class Why:
     """The plan and its reasons."""
 
     plan: Plan
-    """The best plan found, as `shop` gives it."""
+    """The plan, as `shop` gives it: mostly the best found."""
     tubes: tuple[TubeReason, ...]
     """What hangs on each tube bought, in the order of the plan."""
     unreached: tuple[Unreached, ...]

@@ -11,9 +11,11 @@ from fewtubes.comparison.stand_ins import Swap, best_swap, best_without
 from fewtubes.coverage.cache import Cache, cache_of
 from fewtubes.scenario.records import Scenario
 from fewtubes.selection.certificate import Certificate, Status
+from fewtubes.selection.instance import Palette
 from fewtubes.selection.search import best_value, start_search
 from fewtubes.selection.search_state import SearchState
-from fewtubes.shopping.choose import Chosen, choose
+from fewtubes.shopping.choose import choose
+from fewtubes.shopping.clock import Clock
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import PlannedSample, PlannedTube
 from fewtubes.shopping.planning import plan_for
@@ -21,7 +23,7 @@ from fewtubes.shopping.puddling import mixed_for
 from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.shop import TRADE_OFF_SHARE, Limits
 
-__all__ = ["why"]
+__all__ = ["reasons_for", "why"]
 
 MOST_SEVERAL = 3
 """Routes of several tubes of which the cost is counted where pictures are planned, for each colour:
@@ -85,7 +87,32 @@ def why(
     mixed = mixed_for(question, chosen, seconds=seconds)
     chosen = replace(chosen, matches=mixed.matches)
     plan = plan_for(question, chosen, mixed.puddles, seconds=lambda: seconds)
-    tell("taking each tube away in turn")
+    return reasons_for(question, plan, chosen.palette, clock=clock, progress=tell)
+
+
+def reasons_for(
+    question: Question,
+    plan: Plan,
+    palette: Palette,
+    *,
+    clock: Clock,
+    progress: Callable[[str], None],
+) -> Why:
+    """Return the reasons for a plan, whether or not it is the best.
+
+    Parameters
+    ----------
+    question, plan
+        What was asked, and the answer to it.
+    palette
+        What that plan buys, with its figures.
+    clock
+        How the time left is shared among the tubes that are taken away.
+    progress
+        Called with a few words when that begins.
+    """
+    progress("taking each tube away in turn")
+    seconds = clock.share(TRADE_OFF_SHARE, of_left=TRADE_OFF_OF_LEFT)
     state, values = (
         start_search(question.instance, seconds=seconds),
         CoveredWeight(question.instance),
@@ -97,15 +124,15 @@ def why(
     return Why(
         plan=plan,
         tubes=tuple(
-            _reason(question, chosen, planned, values, certificate)
+            _reason(question, palette, planned, values, certificate)
             for planned, certificate in zip(plan.bought, without, strict=True)
         ),
         unreached=tuple(
-            _unreached(question, chosen, t, planned)
+            _unreached(question, palette, t, planned)
             for t, planned in enumerate(plan.samples)
             if not planned.covered
         ),
-        one_of_these=_one_of_these(question, chosen, plan),
+        one_of_these=_one_of_these(question, palette, plan),
     )
 
 
@@ -122,20 +149,20 @@ def _without(
 
 def _reason(
     question: Question,
-    chosen: Chosen,
+    palette: Palette,
     planned: PlannedTube,
     values: CoveredWeight,
     without: Certificate,
 ) -> TubeReason:
     """Return what hangs on one tube."""
-    instance, bought = question.instance, chosen.palette.bought
+    instance, bought = question.instance, palette.bought
     number = question.numbers[planned.tube.id]
     kept = set(instance.covered(frozenset(bought) - {number}))
     proven = without.status is Status.PROVEN
     return TubeReason(
         planned=planned,
         wished=number in instance.must_have,
-        only_it_brings=tuple(question.samples[t] for t in chosen.palette.covered if t not in kept),
+        only_it_brings=tuple(question.samples[t] for t in palette.covered if t not in kept),
         without=values.share(without.value),
         without_bound=values.share(without.value if proven else without.bound),
         stand_in=_stand_in(
@@ -157,14 +184,14 @@ def _stand_in(
     return StandIn(tube, question.cost_beside(tube, kept), values.share(swap.value))
 
 
-def _unreached(question: Question, chosen: Chosen, t: int, planned: PlannedSample) -> Unreached:
+def _unreached(question: Question, palette: Palette, t: int, planned: PlannedSample) -> Unreached:
     """Return what would bring a colour, by number."""
-    held = question.owned.union(chosen.palette.bought)
+    held = question.owned.union(palette.bought)
     missing = {
         tuple(int(tube) for tube in row if tube >= 0 and int(tube) not in held)
         for row in question.sets[t]
     }
-    bought = frozenset(chosen.palette.bought)
+    bought = frozenset(palette.bought)
     sold = [tubes for tubes in missing if _is_sold(question, tubes)]
     costed = _worth_costing(question, sold)
     ranked = sorted((_route(question, tubes, bought) for tubes in costed), key=_rank_of_route)
@@ -227,7 +254,7 @@ def _rank_of_route(route: Route) -> tuple[bool, int, int, tuple[str, ...]]:
     return (not route.allowed, route.cost, len(route.tubes), ids)
 
 
-def _one_of_these(question: Question, chosen: Chosen, plan: Plan) -> tuple[OneOfThese, ...]:
+def _one_of_these(question: Question, palette: Palette, plan: Plan) -> tuple[OneOfThese, ...]:
     """Return the small sets of which one must be bought, each with all its colours."""
     instance = question.instance
     colours: dict[tuple[int, ...], list[PlannedSample]] = {}
@@ -238,7 +265,7 @@ def _one_of_these(question: Question, chosen: Chosen, plan: Plan) -> tuple[OneOf
     return tuple(
         OneOfThese(
             tubes=tuple(question.tubes[n] for n in numbers),
-            bought=tuple(question.tubes[n] for n in numbers if n in chosen.palette.bought),
+            bought=tuple(question.tubes[n] for n in numbers if n in palette.bought),
             samples=tuple(colours[numbers]),
         )
         for numbers in sorted(colours, key=lambda numbers: (len(numbers), numbers))

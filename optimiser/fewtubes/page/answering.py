@@ -10,6 +10,7 @@ from fewtubes.page.aside_task import PLACES
 from fewtubes.page.asking import back, found_tab, no_tab
 from fewtubes.page.differences import differences
 from fewtubes.page.fields import first_of
+from fewtubes.page.files_to_take import HANDOUT, REPORT
 from fewtubes.page.intake import read_form
 from fewtubes.page.job import State
 from fewtubes.page.tabs import Held, Tab
@@ -32,11 +33,6 @@ __all__ = [
 
 SPREADSHEET_PLACES = ("answer", *PLACES)
 """Pages of a tab with tables to take away."""
-
-REPORT = "report.html"
-
-HANDOUT = "handout.html"
-"""For each painter of a class."""
 
 TYPES = {"csv": "text/csv; header=present", "json": "application/json", "html": "text/html"}
 """Media types by ending; RFC 4180 names the parameter of the first."""

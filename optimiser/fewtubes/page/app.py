@@ -20,6 +20,7 @@ from fewtubes.page import (
     flower_making,
     own_paints,
     remembering,
+    scenario_files,
 )
 from fewtubes.page.aside_job import AsideJob, start_aside
 from fewtubes.page.aside_task import AsideTask
@@ -67,7 +68,12 @@ def make_app(
     """
     run = RunState.of(settings, catalogue, assortment, begin, begin_fit, start_aside=begin_aside)
     guard = Middleware(Guard, settings=settings, most_bytes=run.form_size.bytes)
-    app = Starlette(routes=_routes(), middleware=[guard], lifespan=_lifespan)
+    app = Starlette(
+        routes=_routes(),
+        middleware=[guard],
+        exception_handlers={404: _not_here},
+        lifespan=_lifespan,
+    )
     app.state.run = run
     return app
 
@@ -112,8 +118,8 @@ def _routes() -> list[Route]:
         "/tab/{tab}/earlier": remembering.open_earlier,
         "/tab/{tab}/forget": remembering.forget,
         "/tab/{tab}/remember": remembering.switch,
-        "/tab/{tab}/scenario": remembering.save_scenario,
-        "/tab/{tab}/open": remembering.open_scenario,
+        "/tab/{tab}/scenario": scenario_files.save_scenario,
+        "/tab/{tab}/open": scenario_files.open_scenario,
         "/tab/{tab}/paints/table": own_paints.fit_table,
         "/tab/{tab}/paints/photograph": own_paints.fit_card,
         "/tab/{tab}/paints/stop": own_paints.stop_fit,
@@ -132,6 +138,11 @@ def _routes() -> list[Route]:
         *(Route(path, handler, methods=["GET"]) for path, handler in gets.items()),
         *(Route(path, handler, methods=["POST"]) for path, handler in posts.items()),
     ]
+
+
+async def _not_here(request: Request, _error: Exception) -> Response:
+    """Say on a page of its own that an address leads nowhere."""
+    return asking.no_tab(request)
 
 
 async def _static(request: Request) -> Response:

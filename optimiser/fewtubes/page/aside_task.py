@@ -12,6 +12,8 @@ from fewtubes.comparison.reasons import Why
 from fewtubes.page.drawn_instalments import DrawnInstalments
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.records import Scenario
+from fewtubes.shopping.plan import Plan
+from fewtubes.shopping.puddles import Puddling
 
 __all__ = [
     "BOX",
@@ -38,9 +40,11 @@ Found = Why | Box | BoxContents | Mixes | DrawnInstalments
 
 @dataclass(frozen=True, eq=False)
 class WhyAsked:
-    """Asked: why these tubes."""
+    """Asked: why the tubes of an answer."""
 
-    scenario: Scenario
+    plan: Plan
+    puddling: Puddling
+    """For what its puddles are shared."""
     place: str = WHY
 
 
@@ -100,6 +104,8 @@ class AsideTask:
     seconds: float
     prices: Path | None = None
     """Folder of the price list; None for the catalogue's own prices."""
+    flowers: Path | None = None
+    """Table of flowers beside the catalogue's; None for none."""
 
 
 @dataclass(frozen=True, eq=False)

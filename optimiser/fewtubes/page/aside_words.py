@@ -13,7 +13,9 @@ from fewtubes.comparison.mixes import Mixes, RatedMatch
 from fewtubes.comparison.reasons import Why
 from fewtubes.report.sentences.box_gains import together_words
 from fewtubes.report.sentences.mixes import lead_words
+from fewtubes.report.sentences.painters import bought_words
 from fewtubes.report.sentences.proof import note_words
+from fewtubes.report.sentences.purchase import delivery_aside
 from fewtubes.report.sentences.routes import MOST_SINGLES
 from fewtubes.report.terminal.box import (
     addition_words,
@@ -76,8 +78,8 @@ class MixRow:
 def why_answer(why: Why) -> str:
     """Return what is bought and what it covers, in a sentence."""
     plan = why.plan
-    bought = counted(len(plan.bought), "tube")
-    to_buy = f"{bought} for {money(plan.cost, plan.scenario.currency)}"
+    paid = f"{money(plan.cost, plan.scenario.currency)}{delivery_aside(plan)}"
+    to_buy = f"{bought_words(plan)} for {paid}"
     return (
         f"{to_buy if plan.bought else 'Nothing to buy'}, covering {percent(plan.coverage)} of what"
         f" is to be painted. {note_words(plan)}."
@@ -85,18 +87,18 @@ def why_answer(why: Why) -> str:
 
 
 def why_others(why: Why, answer: Plan | None) -> str:
-    """Return that the reasons are not those for the answer beside them, "" if they are."""
+    """Return that the reasons are not those for the last answer, "" if they are."""
     if answer is None or _choice(answer) == _choice(why.plan):
         return ""
     return (
-        "These are not the reasons for your last answer. They are told of the choice that ranks"
-        " first for its question; your answer is another: it was chosen for how steadily it mixes,"
-        " was asked since, or its time ran out."
+        "These are the reasons for an earlier answer, not for your last one; ask there why it has"
+        " its tubes."
     )
 
 
 def _choice(plan: Plan) -> tuple[object, ...]:
-    return plan.coverage, plan.cost, {planned.tube.id for planned in plan.bought}
+    colours = [(planned.sample.flower, planned.sample.name) for planned in plan.samples]
+    return plan.coverage, plan.cost, {planned.tube.id for planned in plan.bought}, colours
 
 
 def why_care(why: Why) -> str:

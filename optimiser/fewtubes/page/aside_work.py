@@ -52,24 +52,32 @@ def aside_found(task: AsideTask, *, progress: Callable[[str], None]) -> Found:
     FewtubesError
         If there is none: the tables have faults, or the demands clash.
     """
-    from fewtubes.catalogue.price_list import with_prices
     from fewtubes.catalogue.reading import read_catalogue
     from fewtubes.comparison.box import box
     from fewtubes.comparison.box_contents import box_contents
     from fewtubes.comparison.instalments import instalments
     from fewtubes.comparison.mixes import mix
-    from fewtubes.comparison.why import why
+    from fewtubes.comparison.why_of import why_of
     from fewtubes.coverage.cache import Cache
     from fewtubes.page.drawn_instalments import drawn_instalments
+    from fewtubes.page.tables_named import beside
     from fewtubes.shopping.shop import Limits
 
     progress("reading the catalogue")
-    tables = with_prices(read_catalogue(task.catalogue), task.prices)
+    read = read_catalogue(task.catalogue)
+    tables = beside(read, prices=task.prices, flowers=task.flowers)
     cache, asked = Cache(task.cache), task.asked
     limits = Limits(seconds=task.seconds)
     match asked:
         case WhyAsked():
-            return why(tables, asked.scenario, limits=limits, progress=progress, cache=cache)
+            return why_of(
+                tables,
+                asked.plan,
+                limits=limits,
+                progress=progress,
+                cache=cache,
+                puddling=asked.puddling,
+            )
         case BoxAsked():
             return box(
                 tables,

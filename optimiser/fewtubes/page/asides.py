@@ -27,10 +27,11 @@ from fewtubes.page.at_home import OWNED, left_chosen, marked_box, wish_of
 from fewtubes.page.drawn_instalments import DrawnInstalments
 from fewtubes.page.fields import first_of
 from fewtubes.page.followed import progress_of
-from fewtubes.page.form import scenario_of
+from fewtubes.page.form import puddling_of
 from fewtubes.page.intake import read_form
 from fewtubes.page.mix_form import MixForm, mix_asked, mix_form
 from fewtubes.page.own_rows import own_rows
+from fewtubes.page.price_lists import asked_of, prices_chosen
 from fewtubes.page.run_state import MOST_JOBS, MOST_PROCESSES, RunState
 from fewtubes.page.tabs import FormValues, Tab
 from fewtubes.report.answer_files import box_files, mix_files, why_files
@@ -59,7 +60,8 @@ async def ask_why(request: Request) -> Response:
     tab = found_tab(request)
     if tab is None or tab.last is None:
         return no_tab(request)
-    return await begin_aside(request, tab, WhyAsked(tab.last.answer.plan.scenario))
+    asked = WhyAsked(tab.last.answer.plan, puddling_of(tab.last.values))
+    return await begin_aside(request, tab, asked)
 
 
 async def ask_box(request: Request) -> Response:
@@ -156,7 +158,14 @@ async def begin_aside(request: Request, tab: Tab, asked: AsideAsked) -> Response
     """Begin the work that is asked for, in place of any of the kind that goes on for this tab."""
     run: RunState = request.app.state.run
     settings = run.settings
-    task = AsideTask(asked, settings.catalogue, settings.cache, settings.seconds, settings.prices)
+    task = AsideTask(
+        asked,
+        settings.catalogue,
+        settings.cache,
+        settings.seconds,
+        prices=prices_chosen(_asked_with(tab, asked), settings.prices),
+        flowers=settings.flowers,
+    )
     async with run.beginning:
         if tab.aside_job is not None:
             await run_in_threadpool(tab.aside_job.stop)
@@ -171,13 +180,19 @@ async def begin_aside(request: Request, tab: Tab, asked: AsideAsked) -> Response
     return back(tab, "aside/work")
 
 
+def _asked_with(tab: Tab, asked: AsideAsked) -> FormValues:
+    """Return the form by which something is asked: that of the last answer if it is about that."""
+    of_answer = asked.place in (WHY, INSTALMENTS) and tab.last is not None
+    return tab.last.values if of_answer and tab.last is not None else tab.values
+
+
 def _box_asked(values: FormValues, run: RunState) -> AsideAsked:
     """Return what is asked of the box: of what is to be painted, or of itself if that is nothing.
 
     What must be bought is what the painter is about to buy.
     """
     if values.get("flower") or own_rows(values):
-        scenario = scenario_of(values, run.catalogue, run.box)
+        scenario = asked_of(values, run)
         return BoxAsked(scenario, scenario.wishes.must_have)
     marked = marked_box(values, run.box, run.catalogue)
     owned = [

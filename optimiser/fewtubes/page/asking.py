@@ -15,14 +15,16 @@ from fewtubes.errors import Fault, InputError, OutputError
 from fewtubes.page.at_home import known_values
 from fewtubes.page.fields import LABELS
 from fewtubes.page.finer_points import finer_words, opens_finer, opens_planned, planned_words
-from fewtubes.page.form import monte_carlo_of, puddling_of, scenario_of
+from fewtubes.page.form import monte_carlo_of, puddling_of
 from fewtubes.page.intake import Intake, photograph_turn, read_form
 from fewtubes.page.own_rows import own_rows
 from fewtubes.page.photograph_words import photograph_name
+from fewtubes.page.price_lists import asked_of, prices_chosen
 from fewtubes.page.remembered import earlier, remember
 from fewtubes.page.run_state import MOST_JOBS, MOST_PROCESSES, RunState
 from fewtubes.page.tabs import FormValues, Tab
 from fewtubes.page.worker import Task
+from fewtubes.scenario.demands import LONGEST_PURPOSE
 from fewtubes.words.counting import counted
 from fewtubes.words.printable import printable
 
@@ -118,7 +120,7 @@ async def _begin(request: Request, tab: Tab, values: FormValues) -> Response:
     run: RunState = request.app.state.run
     tab.values = values
     try:
-        scenario, trials = scenario_of(values, run.catalogue, run.box), monte_carlo_of(values)
+        scenario, trials = asked_of(values, run), monte_carlo_of(values)
         puddling = puddling_of(values)
     except InputError as error:
         return question_page(request, tab, faults=error.faults)
@@ -130,7 +132,8 @@ async def _begin(request: Request, tab: Tab, values: FormValues) -> Response:
         settings.seconds,
         trials,
         puddling,
-        prices=settings.prices,
+        prices=prices_chosen(values, settings.prices),
+        flowers=settings.flowers,
     )
     async with run.beginning:  # two windows may send the same tab's form at once
         if tab.job is not None:
@@ -213,6 +216,7 @@ def question_page(request: Request, tab: Tab, *, faults: tuple[Fault, ...] = ())
         planned_open=opens_planned(tab.values, [where for where, _ in told]),
         counts=PHOTOGRAPH_COLOURS,
         usual_count=USUAL_COLOURS,
+        longest_purpose=LONGEST_PURPOSE,
         **run.choices(),
     )
 

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from fewtubes.catalogue.records import Catalogue, Flower
+from fewtubes.catalogue.records import Catalogue, Flower, Tube
 from fewtubes.comparison.flower_listing import flowers_with, searched_words
 from fewtubes.comparison.tube_listing import (
     ListedTube,
@@ -72,12 +72,18 @@ class Assortment:
     tubes: tuple[TubeRow, ...]
 
 
-def assortment_of(catalogue: Catalogue, optics: Optics) -> Assortment:
-    """Return flowers and tubes with their colours; paper and light are those of the optics."""
+def assortment_of(catalogue: Catalogue, optics: Optics, *, priced: bool = True) -> Assortment:
+    """Return flowers and tubes with their colours; paper and light are those of the optics.
+
+    `priced` tells whether each tube comes with its lowest price.
+    """
     sheet = Sheet.of(optics)
     return Assortment(
         flowers=tuple(_card(flower, sheet) for flower in flowers_with(catalogue)),
-        tubes=tuple(_row(item, sheet) for item in listed_tubes(catalogue, TubeQuery(), optics)),
+        tubes=tuple(
+            _row(item, sheet, priced=priced)
+            for item in listed_tubes(catalogue, TubeQuery(), optics)
+        ),
     )
 
 
@@ -134,17 +140,21 @@ def _card(flower: Flower, sheet: Sheet) -> FlowerCard:
     )
 
 
-def _row(item: ListedTube, sheet: Sheet) -> TubeRow:
+def _row(item: ListedTube, sheet: Sheet, *, priced: bool) -> TubeRow:
     tube = item.tube
     picture = dabs([item.full_lab, item.wash_lab], [1, 1], sheet, seed=tube.id)
     paint = codes_words(tube) + (f"; {FITTED}" if tube.fitted else "")
     hides = item.transparency.word
-    cheapest = min(tube.offers, key=lambda offer: offer.price, default=None)
-    price = NOT_FOR_SALE if cheapest is None else f"from {money(cheapest.price, cheapest.currency)}"
+    price = f", {_price(tube)}" if priced else ""
     return TubeRow(
         id=tube.id,
         label=printable(tube.name, LONGEST_NAME),
-        traits=f"{paint}; lasts {tube.lightfastness.name}; {hides}, {price}",
+        traits=f"{paint}; lasts {tube.lightfastness.name}; {hides}{price}",
         words=searched_tube_words(tube),
         markup=svg_inline(picture, prefix="", spoken=False),
     )
+
+
+def _price(tube: Tube) -> str:
+    cheapest = min(tube.offers, key=lambda offer: offer.price, default=None)
+    return NOT_FOR_SALE if cheapest is None else f"from {money(cheapest.price, cheapest.currency)}"

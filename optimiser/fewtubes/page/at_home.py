@@ -12,16 +12,16 @@ from pathlib import Path
 
 from fewtubes.catalogue.limits import parsed_number
 from fewtubes.catalogue.records import Catalogue
-from fewtubes.errors import Fault, InputError, OutputError
+from fewtubes.errors import Fault, InputError
 from fewtubes.files.real_path import real_path
 from fewtubes.files.writing import ChangedMeanwhileError, write_together
 from fewtubes.page.fields import first_of
+from fewtubes.page.forgetting import forgotten
 from fewtubes.page.tabs import FormValues
 from fewtubes.scenario.box_file import read_box
 from fewtubes.scenario.box_text import edited_text
 from fewtubes.scenario.home_box import LEFT_RANGE, BoxAtHome, TubeAtHome
 from fewtubes.words.left import LEFT, left_words
-from fewtubes.words.printable import printable
 
 __all__ = [
     "KNOWN",
@@ -133,10 +133,10 @@ class HomeFile:
             yield self._path.parent, self._path.name, text, before
             self._last = box
 
-    def forget(self) -> None:
+    def forget(self) -> Path | None:
         """Forget the box, if it is the page's own; a painter's own file is never removed.
 
-        Of a link to such a file the link goes, and the file stays.
+        Of a link to such a file the link goes, and the file stays, which is returned.
 
         Raises
         ------
@@ -144,15 +144,12 @@ class HomeFile:
             If it could not be removed.
         """
         if not self.remembered:
-            return
+            return None
         with self._lock:
-            try:
-                self._named.unlink(missing_ok=True)
-            except OSError as error:
-                reason = error.strerror or str(error)
-                raise OutputError(f"{printable(str(self._named))} stays: {reason}") from error
+            stays = forgotten(self._named, is_own=lambda _file: False)
             self._path = self._named
             self._last = BoxAtHome()
+        return stays
 
     def restock(self, catalogue: Catalogue) -> None:
         """Look tubes up in a catalogue to which some were added."""

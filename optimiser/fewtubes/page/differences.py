@@ -92,6 +92,7 @@ def _asked(plan: Plan) -> dict[str, str]:
     most, group = scenario.most_tubes, scenario.group
     return {
         "Budget": money(scenario.budget_hundredths, scenario.currency),
+        "Prices": printable(scenario.prices) or NONE,
         "Most tubes": "no limit" if most is None else f"{most:,}",
         "Who paints": NONE if group is None else f"{painters_words(group)}: {sharing_words(group)}",
         "Pictures planned": NONE if scenario.picture is None else f"{scenario.picture.pictures:,}",

@@ -8,6 +8,7 @@ from typing import TypeVar
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.exact import exact, exactly_typed
 from fewtubes.catalogue.limits import NumberRange, parsed_number, shown, text_fault, word_fault
+from fewtubes.catalogue.sizes import LONGEST_NAME
 from fewtubes.page.tabs import FormValues
 from fewtubes.scenario.called import looked_up
 
@@ -26,10 +27,12 @@ def own_flower_field(number: int) -> str:
 
 LABELS = {
     "title": "Name of the plan",
+    "shows": "What it is meant to show",
     "flowers": "Flowers and colours",
     "colours": "Colours of your own",
     "budget": "Budget",
     "currency": "Currency",
+    "price-list": "Prices",
     "most_tubes": "Most tubes to buy",
     "tolerance": "Tolerance",
     "millilitres": "Paint in every tube",
@@ -76,13 +79,17 @@ class Fields:
         """Note a fault of one field, as a sentence."""
         self.collector.note(field, what)
 
-    def text(self, field: str) -> str:
+    def text(self, field: str, *, longest: int = LONGEST_NAME) -> str:
         """Return a line of text."""
         text = " ".join(first_of(self.values, field).split())
-        fault = text_fault(text)
+        fault = text_fault(text, longest)
         if fault:
             self.note(field, f"{fault}.")
         return text
+
+    def text_if_any(self, field: str, *, longest: int) -> str:
+        """Return a line of text; blank where the field is."""
+        return self.text(field, longest=longest) if first_of(self.values, field).strip() else ""
 
     def number(self, field: str, allowed: NumberRange, text: str | None = None) -> float:
         """Return a number inside a range; a comma will do for the point."""

@@ -36,6 +36,7 @@ from fewtubes.page.tabs import FormValues
 from fewtubes.scenario.called import looked_up
 from fewtubes.scenario.demands import (
     ANY_HAZARD,
+    LONGEST_PURPOSE,
     MOST_TUBES,
     TOLERANCE,
     TRANSPARENCY_FLOORS,
@@ -141,6 +142,7 @@ def scenario_of(values: FormValues, catalogue: Catalogue, box: BoxAtHome | None 
     picture, areas = pictures_planned(fields, group), areas_of(fields)
     found: dict[str, Any] = {
         "title": fields.text("title"),
+        "shows": fields.text_if_any("shows", longest=LONGEST_PURPOSE),
         "currency": fields.word(
             "currency", {code: code for code in currencies_to_choose(catalogue)}
         ),

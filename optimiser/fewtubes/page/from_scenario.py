@@ -66,15 +66,15 @@ def opened(scenario: Scenario, catalogue: Catalogue) -> Opened:
         If it holds more flowers or colours of one's own, or more colours of one such flower, than
         the form does.
     """
-    own = scenario.own_flowers
+    wished, own = _by_name_and_whole(scenario.flowers, catalogue)
     _check_sizes(own, len(scenario.own_colours))
-    wished = [wish for wish in scenario.flowers if isinstance(wish, FlowerWish)]
     places = {name: place for place, name in enumerate(catalogue.flowers)}
     hexes = [_hex(colour) for colour in scenario.own_colours]
     exact_ones = [_hex(swatch)[1] for flower in own for swatch in flower.swatches]
     wishes = scenario.wishes
     values = {
         "title": [scenario.title],
+        "shows": [scenario.shows],
         "budget": [f"{scenario.budget:f}"],
         "currency": [scenario.currency],
         "most_tubes": ["" if scenario.most_tubes is None else f"{scenario.most_tubes}"],
@@ -95,6 +95,26 @@ def opened(scenario: Scenario, catalogue: Catalogue) -> Opened:
     }
     notes = () if all([*exact_ones, *(same for _, same in hexes)]) else (ROUNDED,)
     return Opened({key: texts for key, texts in values.items() if any(texts)}, notes)
+
+
+def _by_name_and_whole(
+    flowers: Sequence[FlowerWish | OwnFlower], catalogue: Catalogue
+) -> tuple[list[FlowerWish], list[OwnFlower]]:
+    """Return the flowers that are ticked, and those that are filled in whole.
+
+    Whatever the catalogue holds with the same colours is ticked.
+    """
+    wished: list[FlowerWish] = []
+    own: list[OwnFlower] = []
+    for flower in flowers:
+        held = catalogue.flowers.get(flower.name)
+        if isinstance(flower, FlowerWish):
+            wished.append(flower)
+        elif held is not None and flower.is_like(held):
+            wished.append(FlowerWish(flower.name, flower.importance, flower.area_cm2))
+        else:
+            own.append(flower)
+    return wished, own
 
 
 def _check_sizes(own: Sequence[OwnFlower], colours: int) -> None:

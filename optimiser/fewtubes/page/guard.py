@@ -17,6 +17,7 @@ from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from fewtubes.colour.picture_file import LARGEST_BYTES
 from fewtubes.page.settings import HOST, Settings
+from fewtubes.page.too_much import takes_photographs, too_much_words
 
 __all__ = ["Guard"]
 
@@ -75,7 +76,7 @@ class Guard:
         limited = _Limited(receive, self._most(scope["path"]), self.settings.patience.body_seconds)
         if answer is None and limited.announced_too_much(Headers(scope=scope)):
             await limited.drain()
-            answer = _too_large()
+            answer = self._too_large(scope["path"])
         if answer is not None:
             await answer(scope, receive, _with_headers(send))
             return
@@ -84,13 +85,16 @@ class Guard:
         except ClientDisconnect:
             return  # the browser went away in the middle of a form: nobody to answer to
         except _TooLargeError:
-            await _too_large()(scope, receive, _with_headers(send))
+            await self._too_large(scope["path"])(scope, receive, _with_headers(send))
         except _TooSlowError:
             await _too_slow()(scope, receive, _with_headers(send))
 
     def _most(self, path: str) -> int:
         """Return how many bytes may come, with a photograph or without."""
-        return self.most_bytes + (LARGEST_BYTES if path.endswith("/photograph") else 0)
+        return self.most_bytes + (LARGEST_BYTES if takes_photographs(path) else 0)
+
+    def _too_large(self, path: str) -> Response:
+        return _sentence(413, too_much_words(path, self.most_bytes))
 
     def _refusal(self, method: str, path: str, headers: Headers) -> Response | None:
         """Return why a request is refused, or None."""
@@ -180,13 +184,6 @@ def _with_headers(send: Send) -> Send:
         await send(message)
 
     return sending
-
-
-def _too_large() -> Response:
-    return _sentence(
-        413,
-        "That is too much: a photograph may have 10 MB. Go back, save it smaller and try again.",
-    )
 
 
 def _too_slow() -> Response:

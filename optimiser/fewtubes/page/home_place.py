@@ -1,16 +1,19 @@
 """Where the box at home is kept: in the file that was named, or in one of the page's own."""
 
 import hashlib
+from collections.abc import Sequence
 from pathlib import Path
 
 from fewtubes.catalogue.records import Catalogue
-from fewtubes.errors import InputError, OutputError
-from fewtubes.page.at_home import HomeFile
+from fewtubes.errors import InputError
+from fewtubes.page.at_home import OWNED, HomeFile, home_values
+from fewtubes.page.forgetting import forgotten
 from fewtubes.page.memory import catalogue_key
 from fewtubes.page.settings import Settings
+from fewtubes.page.tabs import FormValues
 from fewtubes.words.printable import printable
 
-__all__ = ["forget_own_box", "home_file", "own_box_path"]
+__all__ = ["forget_own_box", "home_file", "is_level", "own_box_path", "with_home"]
 
 DIGITS = 8
 """Of the digest by which boxes of catalogues of the same name are told apart."""
@@ -49,8 +52,8 @@ def home_file(settings: Settings, catalogue: Catalogue) -> tuple[HomeFile | None
         return None, f"{printable(str(path))}: {error.faults[0]} ({remedy})"
 
 
-def forget_own_box(settings: Settings) -> None:
-    """Remove the page's own box, whatever it holds.
+def forget_own_box(settings: Settings) -> Path | None:
+    """Remove the page's own box, whatever it holds; return the file to which it led, if it did.
 
     Raises
     ------
@@ -58,9 +61,23 @@ def forget_own_box(settings: Settings) -> None:
         If it could not be removed.
     """
     path = own_box_path(settings)
-    if path is None:
-        return
-    try:
-        path.unlink(missing_ok=True)
-    except OSError as error:
-        raise OutputError(f"{printable(str(path))} stays: {error.strerror or error}") from error
+    return None if path is None else forgotten(path, is_own=lambda _file: False)
+
+
+def with_home(values: FormValues, home: HomeFile | None) -> FormValues:
+    """Return values in which what is at home now is marked, in place of what was at home then."""
+    if home is None:
+        return values
+    box = home.box
+    marked = {key: typed for key, typed in values.items() if not is_level(key, typed)}
+    owned = {
+        key
+        for key, typed in marked.items()
+        if list(typed) == [OWNED] and box.left(key.removeprefix("tube-"))
+    }
+    return {**home_values(box), **{k: typed for k, typed in marked.items() if k not in owned}}
+
+
+def is_level(key: str, typed: Sequence[str]) -> bool:
+    """Return whether a field marks a tube as at home, with how full it is."""
+    return key.startswith("tube-") and "".join(typed).startswith(f"{OWNED} ")

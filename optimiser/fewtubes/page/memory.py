@@ -13,12 +13,13 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from fewtubes.errors import Fault, InputError, OutputError
+from fewtubes.errors import Fault, InputError
+from fewtubes.files.real_path import real_path
 from fewtubes.files.regular_files import read_regular
 from fewtubes.files.writing import ChangedMeanwhileError, write_together
+from fewtubes.page.forgetting import forgotten
 from fewtubes.page.sums_form import SUMS
 from fewtubes.page.tabs import FormValues
-from fewtubes.quoting import quoted
 from fewtubes.words.printable import printable
 
 __all__ = [
@@ -28,10 +29,7 @@ __all__ = [
     "Remembered",
     "catalogue_key",
     "question_of",
-    "usual_folder",
 ]
-
-ENVIRONMENT_VARIABLE = "FEWTUBES_DATA"
 
 NAME = "questions.json"
 
@@ -53,38 +51,6 @@ LEFT_OUT = ("photograph", "take", "box-known")
 
 class DamagedError(Exception):
     """A file is none that this program wrote."""
-
-
-def usual_folder() -> Path | None:
-    """Return the folder in FEWTUBES_DATA, or the platform's usual place for a user's own files.
-
-    It need not be there yet. None where the system does not tell whose home it is.
-
-    Raises
-    ------
-    InputError
-        If FEWTUBES_DATA names something that neither is nor can become a folder.
-    """
-    import platformdirs
-
-    chosen = os.environ.get(ENVIRONMENT_VARIABLE)
-    if chosen:
-        _note_no_folder(Path(chosen))
-        return Path(chosen)
-    usual = Path(platformdirs.user_data_dir("fewtubes"))
-    return usual if usual.is_absolute() else None
-
-
-def _note_no_folder(chosen: Path) -> None:
-    """Raise `InputError` if a path, or one above it, is there and is no folder."""
-    for path in (chosen, *chosen.absolute().parents):
-        if os.path.lexists(path):
-            if os.path.isdir(path):  # noqa: PTH112  # of what cannot be looked at it says no
-                return
-            it = "which" if path == chosen else f"but {quoted(str(path))}"
-            what = f"is {quoted(str(chosen))}, {it} is no folder"
-            advice = "name a folder, there or to be made, or leave it unset"
-            raise InputError([Fault(ENVIRONMENT_VARIABLE, f"{what}; {advice}.")])
 
 
 @dataclass(frozen=True)
@@ -170,8 +136,11 @@ class Memory:
         """
         self._change(lambda held: replace(held, on=on))
 
-    def forget(self) -> None:
+    def forget(self) -> Path | None:
         """Forget every question, of a damaged file too; whether to remember stays as it is.
+
+        Where the file is a link, the questions are forgotten in the file that it leads to. Returns
+        that file if it stays, since this program did not write it.
 
         Raises
         ------
@@ -183,13 +152,10 @@ class Memory:
                 on = self.read().on
             except InputError:
                 on = True
-            try:
-                self.path.unlink(missing_ok=True)
-            except OSError as error:
-                reason = error.strerror or str(error)
-                raise OutputError(f"{printable(str(self.path))} stays: {reason}") from error
+            stays = forgotten(self.path, is_own=_holds_questions)
         if not on:
             self.switch(on=False)
+        return stays
 
     def _change(self, change: Callable[[Remembered], Remembered]) -> None:
         with self._lock:
@@ -199,9 +165,10 @@ class Memory:
                 if changed == held:
                     return
                 try:
+                    real = real_path(self.path)  # a link goes on leading where it led
                     write_together(
-                        {self.folder: {NAME: _text(changed)}},
-                        earlier={self.folder: {NAME: before}},
+                        {real.parent: {real.name: _text(changed)}},
+                        earlier={real.parent: {real.name: before}},
                     )
                 except ChangedMeanwhileError:
                     if attempt == ATTEMPTS:
@@ -217,11 +184,31 @@ class Memory:
         if content is None:
             raise _fault(self.path, "cannot be read")
         try:
-            values = json.loads(content)
-            json.dumps(values, ensure_ascii=False).encode("utf-8")  # half a character is no text
-            return content, _remembered(values)
-        except (ValueError, RecursionError, DamagedError):
+            return content, _read(content)
+        except DamagedError:
             raise _fault(self.path, "is damaged, or was written by another program") from None
+
+
+def _read(content: bytes) -> Remembered:
+    """Return what the content of a file says; raise `DamagedError` as `_remembered` does."""
+    try:
+        values = json.loads(content)
+        json.dumps(values, ensure_ascii=False).encode("utf-8")  # half a character is no text
+    except (ValueError, RecursionError):
+        raise DamagedError from None
+    return _remembered(values)
+
+
+def _holds_questions(path: Path) -> bool:
+    """Return whether a file holds questions, as this program writes them."""
+    content = read_regular(path, most=MOST_BYTES)
+    if content is None:
+        return False
+    try:
+        _read(content)
+    except DamagedError:
+        return False
+    return True
 
 
 def _fault(path: Path, what: str) -> InputError:

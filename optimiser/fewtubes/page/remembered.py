@@ -15,7 +15,15 @@ from fewtubes.words.counting import counted
 from fewtubes.words.lists import in_a_row
 from fewtubes.words.printable import printable
 
-__all__ = ["LONGEST_TITLE", "Earlier", "EarlierQuestions", "asked_besides", "earlier", "remember"]
+__all__ = [
+    "LONGEST_PATH",
+    "LONGEST_TITLE",
+    "Earlier",
+    "EarlierQuestions",
+    "asked_besides",
+    "earlier",
+    "remember",
+]
 
 LONGEST_TITLE = 80
 """Characters of a question's name in the list."""

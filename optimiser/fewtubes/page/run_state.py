@@ -3,13 +3,13 @@
 import threading
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from pathlib import Path
 
 import anyio
 from jinja2 import Environment
 from markupsafe import Markup
 from starlette.responses import HTMLResponse
 
-from fewtubes.catalogue.price_list import with_prices
 from fewtubes.catalogue.records import LASTS, Catalogue, Hazard, Lightfastness, Role
 from fewtubes.coverage.cache import Cache
 from fewtubes.coverage.optics import optics_for
@@ -20,6 +20,7 @@ from fewtubes.page.aside_words import ASIDE_WORDS
 from fewtubes.page.assortment import Assortment, assortment_of
 from fewtubes.page.at_home import HomeFile, wish_of, wishes_offered
 from fewtubes.page.fields import LABELS
+from fewtubes.page.files_to_take import files_to_take
 from fewtubes.page.fit_job import FitJob, start_fit
 from fewtubes.page.fit_task import FitTask
 from fewtubes.page.folded import INSIDE
@@ -33,8 +34,10 @@ from fewtubes.page.own_flowers import typed_flowers
 from fewtubes.page.own_rows import own_rows
 from fewtubes.page.paints_form import points_of
 from fewtubes.page.photograph_words import found_words, photograph_name
+from fewtubes.page.price_lists import currencies_of, list_words
 from fewtubes.page.settings import Settings
 from fewtubes.page.sums_form import sums_typed
+from fewtubes.page.tables_named import beside, flowers_named
 from fewtubes.page.tabs import Tab, Tabs
 from fewtubes.page.unpacking import Unpacker
 from fewtubes.page.worker import Task
@@ -46,10 +49,10 @@ from fewtubes.report.sentences.misses import misses_words
 from fewtubes.report.sentences.more_money import left_words, more_money_words
 from fewtubes.report.sentences.painters import bought_words
 from fewtubes.report.sentences.proof import plan_standing
-from fewtubes.report.sentences.purchase import delivery_aside
+from fewtubes.report.sentences.purchase import delivery_aside, tube_price_words
 from fewtubes.report.sentences.steadiness import steadiness_aside
 from fewtubes.report.sentences.trade_offs import fading_words
-from fewtubes.scenario.demands import TRANSPARENCY_FLOORS, currencies_to_choose
+from fewtubes.scenario.demands import TRANSPARENCY_FLOORS
 from fewtubes.scenario.home_box import BoxAtHome
 from fewtubes.scenario.names import named_tubes
 from fewtubes.words.counting import counted
@@ -60,13 +63,16 @@ from fewtubes.words.printable import printable
 from fewtubes.words.shares import percent
 from fewtubes.words.washes import strength_words
 
-__all__ = ["MOST_JOBS", "MOST_PHOTOGRAPHS", "MOST_PROCESSES", "RunState"]
+__all__ = ["MANY", "MOST_JOBS", "MOST_PHOTOGRAPHS", "MOST_PROCESSES", "RunState"]
 
 MOST_JOBS = 4
 """Questions that are answered at a time, one a tab."""
 
 MOST_PROCESSES = 8
 """Processes at a time, those that compare palettes after their answer included."""
+
+MANY = 2
+"""Price lists from which one is chosen; prices of tubes then hang on that."""
 
 MOST_PHOTOGRAPHS = 4
 """Photographs held at a time, one that is unpacked and those that wait for it."""
@@ -85,6 +91,10 @@ class RunState:
     start_fit: Callable[[FitTask], FitJob]
     start_aside: Callable[[AsideTask], AsideJob]
     templates: Environment
+    currencies: tuple[str, ...] = ()
+    """That can be asked in, by one price list or another."""
+    own_flowers: tuple[str, ...] = ()
+    """Names of the flowers in the table that the page was started with."""
     home: HomeFile | None = None
     """The box at home: the one that the page was started with, or the page's own; or None."""
     home_fault: str = ""
@@ -124,11 +134,19 @@ class RunState:
             start_fit=start_fit,
             start_aside=start_aside,
             templates=_templates(),
+            own_flowers=flowers_named(settings.flowers),
+            currencies=currencies_of(catalogue, settings.prices[1:]),
             home=home,
             home_fault=fault,
             memory=None if settings.data is None else Memory(settings.data),
         )
         return run
+
+    @property
+    def flowers_file(self) -> str:
+        """Name of the table of flowers that the page was started with; blank without one."""
+        table = self.settings.flowers
+        return "" if table is None else printable(table.name)
 
     @property
     def box(self) -> BoxAtHome | None:
@@ -140,8 +158,10 @@ class RunState:
         """By what questions of this catalogue are known."""
         return catalogue_key(self.settings.catalogue)
 
-    def forget_box(self) -> None:
+    def forget_box(self) -> Path | None:
         """Forget the box at home that is the page's own, damaged or not; none that was named.
+
+        Returns the file to which it was a link, and which stays; None if nothing stays.
 
         Raises
         ------
@@ -149,10 +169,12 @@ class RunState:
             If it could not be removed.
         """
         if self.home is not None:
-            self.home.forget()
-        elif self.home_fault:
-            forget_own_box(self.settings)
-            self.home, self.home_fault = home_file(self.settings, self.catalogue)
+            return self.home.forget()
+        if not self.home_fault:
+            return None
+        stays = forget_own_box(self.settings)
+        self.home, self.home_fault = home_file(self.settings, self.catalogue)
+        return stays
 
     @property
     def saved_in(self) -> str:
@@ -164,13 +186,16 @@ class RunState:
 
     def restock(self, catalogue: Catalogue) -> None:
         """Offer what a catalogue holds to which tubes were added."""
-        catalogue = with_prices(catalogue, self.settings.prices)
+        settings = self.settings
+        catalogue = beside(catalogue, prices=settings.usual_prices, flowers=settings.flowers)
         usual = first_values(catalogue)
         cache = Cache(self.settings.cache)
         optics = optics_for(catalogue, usual["paper"][0], usual["light"][0], cache)
-        self.assortment = assortment_of(catalogue, optics)
+        self.assortment = assortment_of(catalogue, optics, priced=len(settings.prices) < MANY)
         self.form_size = form_size(catalogue)
         self.catalogue = catalogue
+        self.own_flowers = flowers_named(settings.flowers)
+        self.currencies = currencies_of(catalogue, settings.prices[1:])
 
     def close(self) -> None:
         """Stop all work; returns when its processes are gone."""
@@ -191,8 +216,10 @@ class RunState:
 
     def choices(self) -> dict[str, object]:
         """Return what the form offers to choose from."""
+        lists = self.settings.prices
         return {
-            "currencies": currencies_to_choose(self.catalogue),
+            "currencies": self.currencies,
+            "price_lists": [(str(one), list_words(one, lists)) for one in lists],
             "papers": self.catalogue.papers.values(),
             "lights": self.catalogue.lights.values(),
             "categories": [
@@ -224,6 +251,7 @@ def _templates() -> Environment:
         delivery_aside=delivery_aside,
         counted=counted,
         fading_words=fading_words,
+        files_to_take=files_to_take,
         found_words=found_words,
         importance_of=importance_of,
         money=money,
@@ -239,6 +267,7 @@ def _templates() -> Environment:
         sums_typed=sums_typed,
         roles=[role.value for role in Role],
         taken_hex=taken_hex,
+        tube_price_words=tube_price_words,
         typed_flowers=typed_flowers,
         wishes_offered=wishes_offered,
     )

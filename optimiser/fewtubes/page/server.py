@@ -14,7 +14,6 @@ import uvicorn
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
 
-from fewtubes.catalogue.price_list import with_prices
 from fewtubes.catalogue.reading import read_catalogue, read_unfinished
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.coverage.cache import Cache
@@ -24,7 +23,10 @@ from fewtubes.page.app import make_app
 from fewtubes.page.assortment import assortment_of
 from fewtubes.page.connection import connection_type
 from fewtubes.page.form import first_values
+from fewtubes.page.price_lists import currencies_of
+from fewtubes.page.run_state import MANY
 from fewtubes.page.settings import HOST, Settings
+from fewtubes.page.tables_named import beside
 from fewtubes.scenario.box_file import read_box
 
 __all__ = ["serve", "server_of"]
@@ -46,15 +48,19 @@ def serve(settings: Settings, *, opened: Callable[[str], None]) -> None:
     Raises
     ------
     InputError
-        If the catalogue has faults or the port is taken.
+        If the catalogue, or what was named beside it, has faults, or the port is taken.
     """
-    catalogue = with_prices(_catalogue(settings.catalogue), settings.prices)
+    read = _catalogue(settings.catalogue)
+    catalogue = beside(read, prices=settings.usual_prices, flowers=settings.flowers)
+    currencies_of(catalogue, settings.prices[1:])  # faults of further lists are told now
     usual = first_values(catalogue)
     if settings.box is not None:
         read_box(settings.box, catalogue)  # faults are told before anything is drawn
     cache = Cache(settings.cache)
     assortment = assortment_of(
-        catalogue, optics_for(catalogue, usual["paper"][0], usual["light"][0], cache)
+        catalogue,
+        optics_for(catalogue, usual["paper"][0], usual["light"][0], cache),
+        priced=len(settings.prices) < MANY,
     )
     with _bound(settings.port) as listening:
         bound = replace(settings, port=listening.getsockname()[1])

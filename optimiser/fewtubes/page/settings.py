@@ -35,8 +35,11 @@ class Settings:
     """Folder of tables, to which fitted tubes are added when asked for; None for the demo's."""
     box: Path | None = None
     """File of the box at home, written when asked for; None without one."""
-    prices: Path | None = None
-    """Folder of a price list in the place of the catalogue's prices; None for those."""
+    prices: tuple[Path, ...] = ()
+    """Folders of price lists in the place of the catalogue's prices, to choose from; the first
+    counts where none is chosen."""
+    flowers: Path | None = None
+    """Table of the painter's own flowers beside the catalogue's; None for none."""
     data: Path | None = None
     """Folder of the painter's own in which questions are remembered, and the box at home where none
     is named; None remembers nothing."""
@@ -47,6 +50,11 @@ class Settings:
     patience: Patience = Patience()
     token: str = field(default_factory=lambda: secrets.token_urlsafe(24), repr=False)
     """Whoever knows it may use the page; a new one every run."""
+
+    @property
+    def usual_prices(self) -> Path | None:
+        """The price list that counts where none is chosen; None for the catalogue's own prices."""
+        return next(iter(self.prices), None)
 
     @property
     def address(self) -> str:

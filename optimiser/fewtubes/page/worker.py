@@ -44,6 +44,8 @@ class Task:
     """For what puddles are shared."""
     prices: Path | None = None
     """Folder of the price list; None for the catalogue's own prices."""
+    flowers: Path | None = None
+    """Table of flowers beside the catalogue's; None for none."""
 
 
 @dataclass(frozen=True)
@@ -129,16 +131,17 @@ def messages_of(task: Task, *, progress: Callable[[str], None]) -> Iterator[Told
     FewtubesError
         If there is no answer: the tables have faults, or the demands clash.
     """
-    from fewtubes.catalogue.price_list import with_prices
     from fewtubes.catalogue.reading import read_catalogue
     from fewtubes.coverage.cache import Cache
     from fewtubes.page.drawn_answer import drawn_answer
+    from fewtubes.page.tables_named import beside
     from fewtubes.report.illustrated.report import AnswerReport
     from fewtubes.shopping.shop import Limits, answered
 
     scenario = task.scenario
     progress("reading the catalogue")
-    catalogue = with_prices(read_catalogue(task.catalogue), task.prices)
+    read = read_catalogue(task.catalogue)
+    catalogue = beside(read, prices=task.prices, flowers=task.flowers)
     cache = Cache(task.cache)
     found = answered(
         catalogue,

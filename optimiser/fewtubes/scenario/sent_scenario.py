@@ -21,12 +21,19 @@ TABLE = (
     "names a table of flowers, which did not come along; give their colours under [[flower.swatch]]"
 )
 
+PASSED_OVER = frozenset({"box"})
+"""Keys of files that a question does without."""
+
 NOWHERE = Path("nowhere")
 """Folder of the files beside; none of them is ever asked for."""
 
 
-def sent_scenario(file: HeldFile, catalogue: Catalogue) -> tuple[Scenario, bool]:
-    """Return the scenario in a file, and whether it names a box at home, which is passed over.
+def sent_scenario(
+    file: HeldFile, catalogue: Catalogue, *, own_flowers: bool = False
+) -> tuple[Scenario, frozenset[str]]:
+    """Return the scenario in a file, and the keys of files it names that are passed over.
+
+    These are `box`, and `flowers` where others are there in their place.
 
     No other file is looked at, whatever it names.
 
@@ -36,6 +43,9 @@ def sent_scenario(file: HeldFile, catalogue: Catalogue) -> tuple[Scenario, bool]
         The TOML file.
     catalogue
         Holds what the scenario may name.
+    own_flowers
+        Whether it holds flowers of the painter's own as well, so that a table of them that is
+        named may be passed over.
 
     Raises
     ------
@@ -45,14 +55,16 @@ def sent_scenario(file: HeldFile, catalogue: Catalogue) -> tuple[Scenario, bool]
     collector = FaultCollector()
     values = toml_values(file, collector)
     collector.raise_if_any()
-    kept = {key: value for key, value in (values or {}).items() if key != "box"}
+    passed = PASSED_OVER | ({"flowers"} if own_flowers else set())
+    given = values or {}
+    kept = {key: value for key, value in given.items() if key not in passed}
     top = Entries(shown_name(file), kept, collector)
     for where in _measured(kept):
         top.note(where, MEASURED)
     if "flowers" in kept:
         top.note("flowers", TABLE)
     collector.raise_if_any()
-    return scenario_of(top, NOWHERE, catalogue), kept.keys() != (values or {}).keys()
+    return scenario_of(top, NOWHERE, catalogue), passed.intersection(given)
 
 
 def _measured(values: Mapping[str, object]) -> Iterator[str]:

@@ -15,6 +15,7 @@ function paintSwatch(row) {
   const sound = SOUND_HEX.test(typed);
   const hex = `#${typed.replace("#", "").toLowerCase()}`;
   row.querySelector("rect").setAttribute("fill", sound ? hex : "none");
+  row.querySelector(".picker").classList.toggle("unset", !sound);
   if (sound) row.querySelector(".picker").value = hex;
 }
 

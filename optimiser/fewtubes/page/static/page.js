@@ -371,6 +371,12 @@ function setUpQuestion(form) {
   if (faults) faults.focus();
 }
 
+// Whoever types or picks a colour means that one.
+function setUpMix(named, picked) {
+  byId("mix-colour").addEventListener("input", () => { named.checked = true; });
+  byId("mix-picked").addEventListener("input", () => { picked.checked = true; });
+}
+
 function follow(work) {
   const look = async () => {
     let told;
@@ -449,5 +455,6 @@ addEventListener("hashchange", unfoldTarget);
 unfoldTarget();
 if (!byId("question")) unfoldForPrint();
 if (byId("costs")) awaitCosts(byId("costs"));
+if (byId("mix-named")) setUpMix(byId("mix-named"), byId("mix-picked-by"));
 if (byId("question")) setUpQuestion(byId("question"));
 if (byId("work")) follow(byId("work"));
