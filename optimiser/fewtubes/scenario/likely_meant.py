@@ -39,6 +39,9 @@ SLIP = 0.8
 SHORTEST_STEM = 5
 """Letters of a beginning that stand for a longer word, as ``phthalo`` does."""
 
+MOST_WORDS = 6
+"""Words of a name that are compared in spelling; nobody calls a tube by more."""
+
 WASH = 0.5
 """Paint of the wash by which a tube's colour is judged [full-strength strokes]."""
 
@@ -89,11 +92,13 @@ def spelt_nearest(asked: str, tubes: Mapping[str, Tube]) -> list[str]:
     names = names_to_give(tubes)
     if len(asked) > LONGEST_ASKED:
         return [*names.values()]
-    words = _words(plain_letters(asked))
-    near = {
-        id_: max((_like(a, b) for a in words for b in _plain_words(tube)), default=0.0)
-        for id_, tube in tubes.items()
+    words = list(dict.fromkeys(_words(plain_letters(asked))))[:MOST_WORDS]
+    held = {id_: _plain_words(tube) for id_, tube in tubes.items()}
+    like = {
+        word: max((_like(one, word) for one in words), default=0.0)
+        for word in {word for some in held.values() for word in some}
     }
+    near = {id_: max((like[word] for word in some), default=0.0) for id_, some in held.items()}
     return [names[id_] for id_ in sorted(tubes, key=lambda id_: -near[id_])]
 
 
