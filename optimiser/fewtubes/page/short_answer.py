@@ -7,7 +7,7 @@ from functools import cached_property
 
 from fewtubes.picture.mix_bar import mix_bar
 from fewtubes.report.illustrated.basis import Basis
-from fewtubes.report.illustrated.markup import FIXED_BLANK, drawn
+from fewtubes.report.illustrated.markup import drawn
 from fewtubes.report.sentences.puddles import (
     Subject,
     colour_name,
@@ -29,6 +29,7 @@ from fewtubes.words.printable import printable
 from fewtubes.words.recipes import short_mix_words
 from fewtubes.words.shares import percent
 from fewtubes.words.short_names import short_names
+from fewtubes.words.unparted import unparted
 from fewtubes.words.washes import strength_percent
 
 __all__ = ["CoveredFlower", "ShortAnswer", "ShortPuddle", "ShortSubject", "short_answer"]
@@ -237,9 +238,7 @@ class _Mixing:
             told.append(f"stays {percent(stays)}")
         mixed = recipe is not None and not recipe.is_bare_paper
         wash = f" {strength_percent(recipe.strength)}" if recipe is not None and mixed else ""
-        return f"{printable(name, LONGEST_LABEL)}{wash} ({'; '.join(told)})".replace(
-            " %", f"{FIXED_BLANK}%"
-        )
+        return unparted(f"{printable(name, LONGEST_LABEL)}{wash} ({'; '.join(told)})")
 
     def _bar(self, puddle: Puddle) -> str:
         basis = self.basis
