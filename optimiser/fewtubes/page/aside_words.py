@@ -16,6 +16,7 @@ from fewtubes.report.sentences.mixes import lead_words
 from fewtubes.report.sentences.proof import note_words
 from fewtubes.report.sentences.routes import MOST_SINGLES
 from fewtubes.report.terminal.box import (
+    addition_note,
     addition_words,
     double_words,
     idle_words,
@@ -154,7 +155,7 @@ def purchases(box: Box) -> list[tuple[str, str, str, str]]:
             _name(item.tube),
             amount(item.cost),
             percent(item.gain),
-            "" if item.affordable else "beyond the budget",
+            addition_note(item),
         )
         for item in box.additions[:MOST_ADDITIONS]
     ]
