@@ -23,8 +23,8 @@ from fewtubes.report.sentences.front import (
     floor_sentence,
     milestone_words,
 )
+from fewtubes.report.terminal.alternatives import alternative_sentences
 from fewtubes.report.terminal.compare import (
-    alternative_sentences,
     end_words,
     print_comparison,
     size_words,
