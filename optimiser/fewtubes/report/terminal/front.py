@@ -5,8 +5,8 @@ from rich.console import Console
 from fewtubes.comparison.comparison import Comparison
 from fewtubes.comparison.front import Front
 from fewtubes.report.sentences.front import floor_groups, milestone_words
-from fewtubes.report.terminal.layout import INDENT, bullet, heading, paragraph, plain, put, table
 from fewtubes.report.sentences.painters import kind_bought
+from fewtubes.report.terminal.layout import INDENT, bullet, heading, paragraph, plain, put, table
 from fewtubes.words.lists import in_a_row
 from fewtubes.words.money import amount, money
 from fewtubes.words.printable import printable
