@@ -1,6 +1,7 @@
 """The comparison in the terminal: every sentence against the numbers it is drawn from."""
 
 import io
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
@@ -23,13 +24,14 @@ from fewtubes.report.sentences.front import (
     floor_sentence,
     milestone_words,
 )
+from fewtubes.report.terminal.alternatives import alternative_sentences
 from fewtubes.report.terminal.compare import (
-    alternative_sentences,
     end_words,
     print_comparison,
     size_words,
 )
 from fewtubes.report.terminal.front import front_chart, print_floors
+from fewtubes.scenario.class_wish import ClassWish
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import FlowerWish
 from fewtubes.selection.instance import Palette
@@ -104,6 +106,21 @@ def printed(comparison: Comparison, *, full: bool = True) -> str:
     print_comparison(comparison, console, full=full)
     assert isinstance(console.file, io.StringIO)
     return console.file.getvalue()
+
+
+def test_of_a_class_paints_are_compared(comparison: Comparison) -> None:
+    """A paint is bought once for everybody or as many times as they are: prices are of them all."""
+    before = printed(comparison)
+    assert "One tube more, and what it gains" in before
+    assert "Prices are of all" not in before
+    scenario = replace(comparison.question.scenario, group=ClassWish(12))
+    of_class = replace(comparison, question=replace(comparison.question, scenario=scenario))
+    told = " ".join(printed(of_class).split())
+    assert "One paint more, and what it gains paints covers" in told
+    assert "1 paint:" in told
+    assert "Prices are of all that is bought for 12 painters (a tube of each); each paint" in told
+    counted = re.findall(r"[0-9]+ tubes?|number of tubes|Tubes|no tube", told)
+    assert not counted
 
 
 def test_it_fits_80_columns_and_takes_titles_literally(comparison: Comparison) -> None:

@@ -37,7 +37,7 @@ def test_puddles_stand_by_letters_with_their_swatches(plan: Plan, optics: Optics
     assert len(subject.pictures) == 1
     (puddle,) = subject.puddles
     assert puddle.parts == (("A", 2), ("B", 1))
-    assert puddle.washes == (HandoutWash("half-strength wash (50 %)", "1 petal"),)
+    assert puddle.washes == (HandoutWash("half-strength", "1 + 1 water", "1 petal"),)
     assert subject.left_out == "2 throat"
     assert subject.white == ""
 

@@ -25,7 +25,7 @@ from fewtubes.mixing.opacity import Transparency
 from fewtubes.picture.contrast import LEAST_FOR_TEXT, text_contrast
 from fewtubes.picture.sheet import Sheet
 from fewtubes.report.illustrated.basis import Basis
-from fewtubes.report.illustrated.markup import FIXED_BLANK, fill
+from fewtubes.report.illustrated.markup import fill
 from fewtubes.report.illustrated.page import illustrated_page, illustrated_report, plan_sections
 from fewtubes.report.sentences.trade_offs import trade_off_words
 from fewtubes.selection.certificate import Status
@@ -35,6 +35,7 @@ from fewtubes.shopping.steadiness import MonteCarlo, Spread, Steadiness
 from fewtubes.words.matches import difference, match_words
 from fewtubes.words.recipes import mix_words, recipe_words
 from fewtubes.words.shares import percent
+from fewtubes.words.unparted import FIXED_BLANK
 from fewtubes.words.washes import strength_words
 
 WEIGHTS = np.stack(

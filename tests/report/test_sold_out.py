@@ -50,7 +50,7 @@ def test_each_tube_to_buy_has_a_box_to_tick_and_a_stand_in(plan: Plan) -> None:
     )
     list_ = shopping_section(Basis(plan, optics, items))
     assert list_.count('class="tick"') == len(plan.bought) == 2
-    assert list_.count("If sold out: blue, EUR 7.25") == 2
+    assert list_.count("If sold out: blue, EUR\u00a07.25") == 2
     assert list_.count("every single tube tried") == 1
     without = shopping_section(Basis(plan, optics))
     assert without.count('class="tick"') == 2

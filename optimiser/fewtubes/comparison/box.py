@@ -24,6 +24,7 @@ from fewtubes.shopping.choose import choose
 from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.refusals import BY_WISHES
 from fewtubes.shopping.shop import Limits
+from fewtubes.shopping.sources import source_beside
 
 __all__ = ["box", "doubles"]
 
@@ -183,7 +184,11 @@ def _additions(
     found.sort(key=lambda it: (it[1] > 0, -Fraction(it[0], max(1, it[1])), it[1], it[2].id))
     return tuple(
         Addition(
-            tube, cost, values.share(gain), affordable=cost <= question.scenario.budget_hundredths
+            tube,
+            cost,
+            values.share(gain),
+            affordable=cost <= question.scenario.budget_hundredths,
+            source=source_beside(question, tube, ()),
         )
         for gain, cost, tube in found
         if tube.id not in spare

@@ -8,6 +8,7 @@ from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.box_gains import Gain
 from fewtubes.mixing.likeness import HARDLY_DIFFERENT, TWINS, Likeness
 from fewtubes.scenario.records import Scenario
+from fewtubes.shopping.sources import Source
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -52,6 +53,8 @@ class Addition:
     """Coverage it adds to that of the box [0–1]."""
     affordable: bool
     """Whether the budget buys it."""
+    source: Source | None = None
+    """Where it is bought; None where sellers are not told apart."""
 
 
 @dataclass(frozen=True, eq=False)

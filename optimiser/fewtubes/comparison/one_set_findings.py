@@ -19,7 +19,7 @@ class LeastCoverage(Enum):
 
     NOT_ASKED = "none asks for it"
     KEPT = "kept by both sets"
-    OUT_OF_REACH = "no set within the money keeps it, which is proven"
+    OUT_OF_REACH = "no set within the money keeps it"
     NOT_SETTLED = "no set that keeps it was found in the time"
 
 

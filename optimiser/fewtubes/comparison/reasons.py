@@ -8,6 +8,7 @@ from fewtubes.coverage.samples import Sample
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import PlannedSample, PlannedTube
 from fewtubes.shopping.refusals import Refusal
+from fewtubes.shopping.sources import Source
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -24,6 +25,10 @@ class StandIn:
     """Of its packs [hundredths of the currency]."""
     coverage: float
     """Of the palette after the exchange [0–1]."""
+    total: int = 0
+    """What the palette costs after the exchange [hundredths of the currency]."""
+    source: Source | None = None
+    """Where it is bought then; None where sellers are not told apart."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -60,6 +65,8 @@ class Route:
     in_set: bool = False
     """Whether they cost nothing more though not all are owned: mostly since they lie in sets that
     are bought anyway."""
+    sources: tuple[Source | None, ...] = ()
+    """Where each is bought, of the routes that are told; empty for others."""
     cheapest: bool = True
     """Whether the cost of all others was counted beside it; else some may be cheaper."""
 

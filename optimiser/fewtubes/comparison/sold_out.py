@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.covered_weight import CoveredWeight
 from fewtubes.comparison.reasons import StandIn
+from fewtubes.comparison.stand_in_price import stand_in_of
 from fewtubes.comparison.stand_ins import best_swap
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.question import Question
@@ -50,7 +51,6 @@ def if_sold_out(question: Question, plan: Plan, *, seconds: float) -> tuple[Sold
         if swap is not None:
             tube = question.tubes[swap.tube]
             kept = frozenset(bought) - {number}
-            cost = question.cost_beside(tube, kept)
-            stand_in = StandIn(tube, cost, values.share(swap.value))
+            stand_in = stand_in_of(question, tube, kept, values.share(swap.value))
         found.append(SoldOut(planned.tube, stand_in, proven))
     return tuple(found)

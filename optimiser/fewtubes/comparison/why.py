@@ -7,6 +7,7 @@ from fewtubes.catalogue.records import Catalogue
 from fewtubes.comparison.covered_weight import CoveredWeight
 from fewtubes.comparison.hitting_sets import least_blocker, set_rows
 from fewtubes.comparison.reasons import OneOfThese, Route, StandIn, TubeReason, Unreached, Why
+from fewtubes.comparison.stand_in_price import stand_in_of
 from fewtubes.comparison.stand_ins import Swap, best_swap, best_without
 from fewtubes.coverage.cache import Cache, cache_of
 from fewtubes.scenario.records import Scenario
@@ -22,6 +23,8 @@ from fewtubes.shopping.planning import plan_for
 from fewtubes.shopping.puddling import mixed_for
 from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.shop import TRADE_OFF_SHARE, Limits
+from fewtubes.shopping.sourced import MOST_SOURCED
+from fewtubes.shopping.sources import source_beside
 
 __all__ = ["reasons_for", "why"]
 
@@ -181,7 +184,7 @@ def _stand_in(
     if swap is None:
         return None
     tube = question.tubes[swap.tube]
-    return StandIn(tube, question.cost_beside(tube, kept), values.share(swap.value))
+    return stand_in_of(question, tube, kept, values.share(swap.value))
 
 
 def _unreached(question: Question, palette: Palette, t: int, planned: PlannedSample) -> Unreached:
@@ -199,9 +202,23 @@ def _unreached(question: Question, palette: Palette, t: int, planned: PlannedSam
         ranked = [replace(route, cheapest=False) for route in ranked]
     return Unreached(
         planned=planned,
-        singles=tuple(route for route in ranked if len(route.tubes) == 1),
-        cheapest=ranked[0] if ranked else None,
+        singles=_sourced(question, [one for one in ranked if len(one.tubes) == 1], bought),
+        cheapest=next(iter(_sourced(question, ranked[:1], bought)), None),
     )
+
+
+def _sourced(
+    question: Question, routes: Sequence[Route], bought: frozenset[int]
+) -> tuple[Route, ...]:
+    """Return routes, those that are named with the sellers of their tubes."""
+    if not question.catalogue.sellers:
+        return tuple(routes)
+    found = []
+    for route in routes[:MOST_SOURCED]:
+        beside = bought.union(question.numbers[tube.id] for tube in route.tubes)
+        sources = tuple(source_beside(question, tube, beside) for tube in route.tubes)
+        found.append(replace(route, sources=sources))
+    return (*found, *routes[MOST_SOURCED:])
 
 
 def _worth_costing(

@@ -18,6 +18,7 @@ from fewtubes.report.sentences.proof import note_words
 from fewtubes.report.sentences.purchase import delivery_aside
 from fewtubes.report.sentences.routes import MOST_SINGLES
 from fewtubes.report.terminal.box import (
+    addition_note,
     addition_words,
     double_words,
     idle_words,
@@ -156,7 +157,7 @@ def purchases(box: Box) -> list[tuple[str, str, str, str]]:
             _name(item.tube),
             amount(item.cost),
             percent(item.gain),
-            "" if item.affordable else "beyond the budget",
+            addition_note(item),
         )
         for item in box.additions[:MOST_ADDITIONS]
     ]

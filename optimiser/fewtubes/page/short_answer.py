@@ -7,7 +7,7 @@ from functools import cached_property
 
 from fewtubes.picture.mix_bar import mix_bar
 from fewtubes.report.illustrated.basis import Basis
-from fewtubes.report.illustrated.markup import FIXED_BLANK, drawn
+from fewtubes.report.illustrated.markup import drawn
 from fewtubes.report.sentences.puddles import (
     Subject,
     colour_name,
@@ -16,6 +16,7 @@ from fewtubes.report.sentences.puddles import (
     subject_label,
     subjects_of,
 )
+from fewtubes.report.sentences.purchase import added_words, sold_words
 from fewtubes.report.sentences.reasons import obstacle_words
 from fewtubes.scenario.records import Scenario
 from fewtubes.shopping.plan import Plan
@@ -24,11 +25,12 @@ from fewtubes.shopping.puddles import Puddle
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import in_a_row, joined
 from fewtubes.words.matches import bare_figure, difference
-from fewtubes.words.money import money, price_words
+from fewtubes.words.money import money
 from fewtubes.words.printable import printable
 from fewtubes.words.recipes import short_mix_words
 from fewtubes.words.shares import percent
 from fewtubes.words.short_names import short_names
+from fewtubes.words.unparted import unparted
 from fewtubes.words.washes import strength_percent
 
 __all__ = ["CoveredFlower", "ShortAnswer", "ShortPuddle", "ShortSubject", "short_answer"]
@@ -153,16 +155,17 @@ def _way_words(planned: PlannedSample, scenario: Scenario) -> str:
     if planned.remedies:
         first = min(planned.remedies, key=lambda remedy: not remedy.allowed)
         refused = "" if first.allowed else ", which the wishes rule out"
-        price = price_words(first.cost, currency, in_set=first.in_set)
+        price = added_words(first.cost, currency, first.source, in_set=first.in_set)
         return f"{printable(first.tube.name)} ({price}) would bring it{refused}"
     if planned.together:
-        names = joined([printable(remedy.tube.name) for remedy in planned.together])
         cost = money(sum(remedy.cost for remedy in planned.together), currency)
+        names = joined([sold_words(remedy.tube, remedy.source) for remedy in planned.together])
         return f"{names} together ({cost}) would bring it"
     nearer = planned.nearer
     if nearer is not None:
         after = difference(nearer.match, scenario.tolerance)
-        name, cost = printable(nearer.tube.name), money(nearer.cost, currency)
+        name = printable(nearer.tube.name)
+        cost = added_words(nearer.cost, currency, nearer.source, in_set=True)
         return f"no tube brings it; nearest with {name} ({cost}): {after}"
     return obstacle_words(planned.obstacle, scenario)
 
@@ -237,9 +240,7 @@ class _Mixing:
             told.append(f"stays {percent(stays)}")
         mixed = recipe is not None and not recipe.is_bare_paper
         wash = f" {strength_percent(recipe.strength)}" if recipe is not None and mixed else ""
-        return f"{printable(name, LONGEST_LABEL)}{wash} ({'; '.join(told)})".replace(
-            " %", f"{FIXED_BLANK}%"
-        )
+        return unparted(f"{printable(name, LONGEST_LABEL)}{wash} ({'; '.join(told)})")
 
     def _bar(self, puddle: Puddle) -> str:
         basis = self.basis

@@ -8,7 +8,8 @@ from fewtubes.picture.sheet import BEYOND, MISSED, Sheet
 __all__ = ["line_drawing"]
 
 NUMBER_SIZE = 28.0
-"""Of numbers [picture units]: 3 mm on paper, where the drawing is as wide as a hand is long."""
+"""Of numbers [picture units], if nothing else is said: 3 mm on paper, where the drawing is 38 mm
+wide."""
 
 FIGURE_HEIGHT = 0.72
 """Of a figure ÷ its size, as where it was placed (`fewtubes.picture.brush`)."""
@@ -20,7 +21,7 @@ MARKS = f" {MISSED}{BEYOND}"
 """What stands behind numbers and means nothing where nothing is coloured."""
 
 
-def line_drawing(picture: Picture, sheet: Sheet) -> Picture:
+def line_drawing(picture: Picture, sheet: Sheet, *, number: float = NUMBER_SIZE) -> Picture:
     """Return the outlines of a picture with its words, nothing filled.
 
     Parameters
@@ -29,11 +30,14 @@ def line_drawing(picture: Picture, sheet: Sheet) -> Picture:
         Any.
     sheet
         The paper and the inks.
+    number
+        Size of the numbers [picture units].
     """
-    return replace(picture, shapes=tuple(_drawn(shape, sheet) for shape in picture.shapes))
+    drawn = tuple(_drawn(shape, sheet, number) for shape in picture.shapes)
+    return replace(picture, shapes=drawn)
 
 
-def _drawn(shape: Shape, sheet: Sheet) -> Shape:
+def _drawn(shape: Shape, sheet: Sheet, number: float) -> Shape:
     """Return a shape as lines on the ground; a later one still hides what lies beneath."""
     if isinstance(shape, Area):
         return Area(shape.points, sheet.ground, rim=sheet.soft_ink, rim_width=LINE_WIDTH)
@@ -42,7 +46,7 @@ def _drawn(shape: Shape, sheet: Sheet) -> Shape:
     middle = shape.y - FIGURE_HEIGHT * shape.size / 2
     return replace(
         shape,
-        y=middle + FIGURE_HEIGHT * NUMBER_SIZE / 2,
-        size=NUMBER_SIZE,
+        y=middle + FIGURE_HEIGHT * number / 2,
+        size=number,
         text=shape.text.rstrip(MARKS),
     )

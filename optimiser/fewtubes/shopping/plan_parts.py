@@ -11,6 +11,7 @@ from fewtubes.mixing.opacity import Transparency
 from fewtubes.mixing.recipes import Recipe
 from fewtubes.shopping.bought import BoughtSet
 from fewtubes.shopping.packs import Pack
+from fewtubes.shopping.sources import Source
 
 __all__ = [
     "Caution",
@@ -88,6 +89,8 @@ class Remedy:
     in_set: bool = False
     """Whether it costs nothing more though it is not owned: mostly it lies in a set that is bought
     anyway."""
+    source: Source | None = None
+    """Where it is bought, of those that are named first; None where sellers are not told apart."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -100,6 +103,8 @@ class Nearer:
     """What it adds to the cost of the plan [hundredths of the currency]."""
     match: float
     """ΔE00 of the best mix with it."""
+    source: Source | None = None
+    """Where it is bought; None where sellers are not told apart."""
 
 
 @dataclass(frozen=True, eq=False)

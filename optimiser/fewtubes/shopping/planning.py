@@ -21,6 +21,7 @@ from fewtubes.shopping.plan_parts import FlowerCoverage, PlannedSample, PlannedT
 from fewtubes.shopping.puddles import Puddles
 from fewtubes.shopping.question import Question
 from fewtubes.shopping.running_low import runs_low
+from fewtubes.shopping.sourced import with_sources
 from fewtubes.shopping.steadiness import Steadiness
 from fewtubes.shopping.trade_offs import (
     lasting_trade_off,
@@ -117,9 +118,13 @@ def _samples(question: Question, chosen: Chosen) -> tuple[PlannedSample, ...]:
     lost = {t: s.match for t, s in enumerate(samples) if not s.covered and not s.remedies}
     nearer = nearer_tubes(question, palette, lost)
     return tuple(
-        replace(s, nearer=nearer.get(t), together=two_together(question, t, palette))
-        if t in lost
-        else s
+        with_sources(
+            question,
+            replace(s, nearer=nearer.get(t), together=two_together(question, t, palette))
+            if t in lost
+            else s,
+            palette,
+        )
         for t, s in enumerate(samples)
     )
 

@@ -14,6 +14,7 @@ from fewtubes.picture.tube_dabs import tube_dabs
 from fewtubes.report.illustrated.basis import Basis
 from fewtubes.report.illustrated.markup import drawn, fill
 from fewtubes.report.sentences.front import floor_groups, milestones, most_words
+from fewtubes.report.sentences.painters import kind_bought
 from fewtubes.scenario.preference import Prefer
 from fewtubes.selection.instance import Palette
 from fewtubes.shopping.plan import Plan
@@ -74,14 +75,16 @@ def front_body(basis: Basis, comparison: Comparison) -> Markup:
     front = comparison.floors[0].front
     unproven = sum(not step.proven for step in front.steps)
     cheapest, sized = _cheapest(comparison), _sized(comparison)
+    kind = kind_bought(basis.plan.scenario.group)
     what = COVERS_MOST.worded(proven=all(item.proven for item in sized))
     captions = (
         ("The least money that covers a quarter, half, three quarters, and so on.", cheapest),
-        (f"For each number of tubes {what} within the budget.", sized),
+        (f"For each number of {kind}s {what} within the budget.", sized),
     )
     return fill(
         "costs.html",
         picture=drawn(picture, prefix="front-"),
+        kind=kind,
         known=MOST_FOR_MONEY.worded(proven=front.complete),
         cheaper=_cheaper_words(basis.plan, comparison),
         proof=picture_proof(
@@ -150,11 +153,11 @@ def _cheaper_words(plan: Plan, comparison: Comparison) -> str:
     more = len(palette.bought) - len(plan.bought)
     fading = sum(tube.lightfastness.fades for tube in _bought(comparison, palette))
     fading -= sum(planned.tube.lightfastness.fades for planned in plan.bought)
-    but = ""
+    but, kind = "", kind_bought(plan.scenario.group)
     if more > 0:
-        but = f", but with {counted(more, 'tube')} more"
+        but = f", but with {counted(more, kind)} more"
     elif fading > 0 and plan.scenario.prefer is Prefer.LASTING:
-        but = f", but with {counted(fading, 'tube')} more that fade{'s' if fading == 1 else ''}"
+        but = f", but with {counted(fading, kind)} more that fade{'s' if fading == 1 else ''}"
     elif plan.steadiness is not None and not plan.steadiness.ranks_best:
         but = ", but this one is steadier"
     return f"; {price} would cover as much{but}"

@@ -9,7 +9,6 @@ from dataclasses import dataclass, replace
 
 from fewtubes.picture.brush import Numbered, numbered
 from fewtubes.picture.hue_plane import LETTERS
-from fewtubes.picture.line_drawing import line_drawing
 from fewtubes.picture.shapes import Picture
 from fewtubes.picture.sheet import Sheet
 from fewtubes.picture.split_flower import split_flower
@@ -17,13 +16,15 @@ from fewtubes.report.illustrated.basis import LONGEST_IN_PICTURE, Basis, FlowerP
 from fewtubes.report.sentences.puddles import Subject, puddles_of
 from fewtubes.shopping.plan_parts import PlannedSample
 from fewtubes.shopping.puddles import OWN_COLOURS, Puddle
+from fewtubes.words.counting import counted
 from fewtubes.words.lists import in_a_row
 from fewtubes.words.printable import printable
 from fewtubes.words.short_names import short_names
 from fewtubes.words.tubes import codes_words
-from fewtubes.words.washes import strength_words
+from fewtubes.words.washes import strength_name, thinnings, water_words
 
 __all__ = [
+    "Handout",
     "HandoutPuddle",
     "HandoutSubject",
     "HandoutTube",
@@ -35,6 +36,8 @@ __all__ = [
 
 
 WHITE = "#ffffff"
+
+NO_MIX = "No mix comes near:"
 
 
 @dataclass(frozen=True)
@@ -53,9 +56,13 @@ class HandoutWash:
     """One box to paint: a puddle, thinned."""
 
     strength: str
-    """In words, as a share of full strength."""
+    """In words."""
+    water: str
+    """How many brushfuls of water it takes."""
     uses: str
     """Which colours are painted so, with their numbers in the drawing."""
+    twice: bool = False
+    """Whether it is thinned in two steps."""
 
 
 @dataclass(frozen=True)
@@ -65,10 +72,18 @@ class HandoutPuddle:
     number: int
     parts: tuple[tuple[str, int], ...]
     """Letter of each paint and how many parts of it."""
-    words: str
-    """The same in words."""
+    names: tuple[str, ...]
+    """Short name of each paint."""
     washes: tuple[HandoutWash, ...]
     """Strongest first."""
+
+    @property
+    def words(self) -> str:
+        """The parts in words, e.g. ``8 yellow + 1 violet``."""
+        if len(self.names) == 1:
+            return self.names[0]
+        counts = (count for _, count in self.parts)
+        return " + ".join(f"{n} {name}" for n, name in zip(counts, self.names, strict=True))
 
 
 @dataclass(frozen=True)
@@ -77,12 +92,44 @@ class HandoutSubject:
 
     name: str
     pictures: tuple[tuple[str, Picture], ...]
-    """Line drawings of the flowers, numbered, with their names; none of own colours."""
+    """The flowers, numbered, with their names, to be drawn as lines; none of own colours."""
     puddles: tuple[HandoutPuddle, ...]
     white: str
     """Colours for which the paper is left bare, with their numbers; blank if there is none."""
     left_out: str
     """Colours that no mix of these paints comes near to."""
+
+    @property
+    def has_side(self) -> bool:
+        """Whether its one drawing stands at the side of its puddles."""
+        return len(self.pictures) == 1
+
+    @property
+    def asides(self) -> list[tuple[str, str]]:
+        """What is left white and left out, each with what is said first."""
+        return [
+            *([("Leave the paper white:", f"{self.white}.")] if self.white else []),
+            *([(NO_MIX, f"{self.left_out}.")] if self.left_out else []),
+        ]
+
+
+@dataclass(frozen=True)
+class Handout:
+    """All that stands on a hand-out but what is done with the boxes."""
+
+    title: str
+    tubes: tuple[HandoutTube, ...]
+    subjects: tuple[HandoutSubject, ...]
+    cautions: tuple[str, ...]
+    about: tuple[tuple[str, str], ...]
+    """What some paints call for, by their letters."""
+    leader: str
+    """Who decides what is fit to use, and where the mixes come from."""
+
+    @property
+    def care(self) -> str:
+        """The cautions on end."""
+        return " ".join([*self.cautions, *(f"{letters}: {text}" for letters, text in self.about)])
 
 
 def handout_tubes(basis: Basis) -> list[HandoutTube]:
@@ -171,18 +218,20 @@ def _called(parts: Sequence[FlowerPart], own: set[str]) -> Iterator[tuple[Planne
 def _drawing(basis: Basis, part: FlowerPart) -> Picture:
     name = printable(part.name, LONGEST_IN_PICTURE)
     sheet = white_sheet(basis)
-    drawn = split_flower(_swatches(part), basis.tubes, basis.optics, sheet, name=name)
-    return line_drawing(drawn, sheet)
+    swatches = _swatches(part)
+    drawn = split_flower(swatches, basis.tubes, basis.optics, sheet, name=name)
+    parts = counted(len(swatches), "part")
+    said = f"{parts} to paint in, numbered as beside the boxes."
+    return replace(drawn, title=f"{name}, as a line drawing", description=said)
 
 
 def _puddle(basis: Basis, puddle: Puddle, called: dict[PlannedSample, str]) -> HandoutPuddle:
     letters, names = _letters(basis), short_names(basis.tubes.values())
     mix = [*zip(puddle.tubes, puddle.parts, strict=True)]
-    words = " + ".join(f"{count} {names[id_]}" for id_, count in mix)
     return HandoutPuddle(
         number=puddle.number,
         parts=tuple((letters[id_], count) for id_, count in mix),
-        words=names[puddle.tubes[0]] if len(mix) == 1 else words,
+        names=tuple(names[id_] for id_ in puddle.tubes),
         washes=tuple(_washes(basis, puddle, called)),
     )
 
@@ -199,4 +248,7 @@ def _washes(
             said = called.get(one) or printable(one.sample.name, LONGEST_IN_PICTURE)
             uses.setdefault(one.recipe.strength, []).append(said)
     for strength in sorted(uses, reverse=True):
-        yield HandoutWash(strength_words(strength), in_a_row(uses[strength]))
+        said = in_a_row(uses[strength])
+        twice = len(thinnings(strength)) > 1
+        name = strength_name(strength).removesuffix(" wash")
+        yield HandoutWash(name, water_words(strength), said, twice)

@@ -9,9 +9,11 @@ from markupsafe import Markup
 from fewtubes.catalogue.records import Tube
 from fewtubes.report.illustrated.basis import Basis
 from fewtubes.report.illustrated.markup import drawn, fill
+from fewtubes.report.sentences.purchase import sold_words
 from fewtubes.report.sentences.reasons import no_single_words, obstacle_words
 from fewtubes.report.sentences.trade_offs import trade_off_words
 from fewtubes.shopping.plan_parts import PlannedSample
+from fewtubes.shopping.sources import Source
 from fewtubes.words.counting import counted
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
@@ -33,6 +35,7 @@ class _Helper:
     cost: int
     allowed: bool
     brings: tuple[PlannedSample, ...]
+    source: Source | None = None
 
     @property
     def weight(self) -> int:
@@ -94,7 +97,10 @@ def _helpers(missed: Sequence[PlannedSample]) -> list[_Helper]:
         for remedy in planned.remedies:
             known = found.get(remedy.tube.id)
             brings = (*(known.brings if known else ()), planned)
-            found[remedy.tube.id] = _Helper(remedy.tube, remedy.cost, remedy.allowed, brings)
+            source = remedy.source or (known.source if known else None)
+            found[remedy.tube.id] = _Helper(
+                remedy.tube, remedy.cost, remedy.allowed, brings, source
+            )
     ranked = found.values()
     return sorted(ranked, key=lambda h: (not h.allowed, -h.weight, h.cost, h.tube.id))
 
@@ -105,10 +111,11 @@ def _row(helper: _Helper, currency: str) -> _Row:
         f"{printable(planned.sample.flower)}: {printable(planned.sample.name)}"
         for planned in helper.brings[:MOST_NAMED]
     ]
+    more_price = "" if helper.source is None else " more"
     rest = len(helper.brings) - len(names)
     more = f" and {rest} more" if rest else ""
     return _Row(
-        name=f"{printable(helper.tube.name)}{refused}",
-        price=money(helper.cost, currency),
+        name=f"{sold_words(helper.tube, helper.source)}{refused}",
+        price=f"{money(helper.cost, currency)}{more_price}",
         brings=f"{'; '.join(names)}{more}",
     )

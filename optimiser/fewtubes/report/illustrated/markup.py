@@ -13,17 +13,15 @@ from fewtubes.picture.shapes import Picture
 from fewtubes.picture.sheet import BEYOND, MISSED
 from fewtubes.picture.svg import svg_inline
 from fewtubes.words.printable import printable
+from fewtubes.words.unparted import FIXED_BLANK, unparted
 
-__all__ = ["FIXED_BLANK", "drawn", "environment", "fill"]
+__all__ = ["drawn", "environment", "fill"]
 
 REPORT = "fewtubes.report.illustrated"
 """The package that holds the report's templates."""
 
 LONGEST_TEXT = 4000
 """Characters in one piece of text; longer than anything the program itself has to say."""
-
-FIXED_BLANK = "\u00a0"
-"""A blank at which no line is broken."""
 
 
 def environment(package: str) -> Environment:
@@ -77,5 +75,4 @@ def _fit_to_print(value: object) -> object:
     if isinstance(value, Markup):
         return value
     pieces = (printable(piece, LONGEST_TEXT) for piece in str(value).split(FIXED_BLANK))
-    text = FIXED_BLANK.join(pieces)
-    return text.replace(" %", f"{FIXED_BLANK}%").replace("ΔE00 ", f"ΔE00{FIXED_BLANK}")
+    return unparted(FIXED_BLANK.join(pieces))

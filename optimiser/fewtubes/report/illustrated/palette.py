@@ -12,7 +12,7 @@ from fewtubes.picture.tube_dabs import tube_dabs
 from fewtubes.picture.wash_strip import beyond_steps, strip_picture
 from fewtubes.picture.washes import washes_of
 from fewtubes.report.illustrated.basis import Basis
-from fewtubes.report.illustrated.markup import FIXED_BLANK, drawn, fill
+from fewtubes.report.illustrated.markup import drawn, fill
 from fewtubes.report.illustrated.parcels import packs_in_all, parcels_table
 from fewtubes.report.sentences.at_home import at_home_words, low_words
 from fewtubes.report.sentences.palette import nothing_words, use_words
@@ -25,6 +25,7 @@ from fewtubes.words.lists import joined
 from fewtubes.words.money import amount
 from fewtubes.words.printable import printable
 from fewtubes.words.tubes import FITTED, codes_words
+from fewtubes.words.unparted import unparted
 from fewtubes.words.washes import strength_words
 
 __all__ = [
@@ -181,4 +182,4 @@ def _dabs(basis: Basis, tubes: list[Tube]) -> Markup:
 
 def pack_words(pack: Pack) -> str:
     """Return how many packs of which size, e.g. ``1 × 5 ml``, kept on one line."""
-    return f"{pack.count} × {pack.offer.ml:g} ml".replace(" ", FIXED_BLANK)
+    return unparted(f"{pack.count} × {pack.offer.ml:g} ml")

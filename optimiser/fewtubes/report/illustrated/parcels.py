@@ -7,7 +7,7 @@ from markupsafe import Markup
 
 from fewtubes.catalogue.records import Tube
 from fewtubes.report.illustrated.basis import Basis
-from fewtubes.report.illustrated.markup import FIXED_BLANK, fill
+from fewtubes.report.illustrated.markup import fill
 from fewtubes.report.sentences.palette import nothing_words
 from fewtubes.report.sentences.purchase import (
     idle_words,
@@ -25,6 +25,7 @@ from fewtubes.words.lists import joined
 from fewtubes.words.money import amount, money
 from fewtubes.words.printable import printable
 from fewtubes.words.tubes import codes_words
+from fewtubes.words.unparted import unparted
 
 __all__ = ["packs_in_all", "parcels_table"]
 
@@ -156,7 +157,7 @@ def _spare(pack: BoughtPack | None, *, idle: bool) -> str:
 
 def _packs(packs: Sequence[tuple[int, float]]) -> str:
     """Return packs in words, e.g. ``1 × 5 ml``, each kept on one line."""
-    return joined([f"{count} × {ml:g} ml".replace(" ", FIXED_BLANK) for count, ml in packs])
+    return joined([unparted(f"{count} × {ml:g} ml") for count, ml in packs])
 
 
 def _sold_out(basis: Basis, tube: Tube) -> str:

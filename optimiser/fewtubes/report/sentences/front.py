@@ -7,6 +7,7 @@ from fewtubes.comparison.comparison import Comparison
 from fewtubes.comparison.floors import CostOfFloor, Floor, FloorFront, cost_of_floor
 from fewtubes.comparison.front_steps import Front, FrontStep
 from fewtubes.report.sentences.asked import floor_words
+from fewtubes.report.sentences.painters import kind_bought
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
 from fewtubes.words.money import money
@@ -55,8 +56,9 @@ def most_words(comparison: Comparison) -> str:
     last = comparison.floors[0].front.steps[-1]
     if last.palette.value >= comparison.total:
         return ""
-    most = comparison.question.scenario.most_tubes
-    limit = "" if most is None else f" with at most {counted(most, 'tube')}"
+    scenario = comparison.question.scenario
+    most = scenario.most_tubes
+    limit = "" if most is None else f" with at most {counted(most, kind_bought(scenario.group))}"
     known = MOST_AT_ALL.worded(proven=last.sure_up_to_next)
     covered = percent(comparison.share(last.palette.value))
     return f"{known}{covered} is the most that any money can buy{limit}."

@@ -5,8 +5,7 @@ from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
 from fewtubes.words.money import money
 from fewtubes.words.proof.choice import Standing
-from fewtubes.words.proof.claims import for_fitted
-from fewtubes.words.proof.one_set import set_proof
+from fewtubes.words.proof.one_set import none_keeps_words, set_proof
 from fewtubes.words.shares import asked_percent, percents_apart
 
 __all__ = [
@@ -105,12 +104,8 @@ def least_sentence(found: OneSet) -> str:
             return told
         _, more = percents_apart(float(found.by_mean.mean), found.mean_without)
         return f"{told} Without that, {more} could be had on average."
-    why = (
-        f"No set within the money covers{for_fitted(fitted=found.fitted_paints)} what is asked for"
-        " at least of every scenario, which is proven"
-        if found.least_coverage is LeastCoverage.OUT_OF_REACH
-        else "No set that covers what is asked for at least of every scenario was found before the"
-        " search was stopped; there may be one"
+    why = none_keeps_words(
+        settled=found.least_coverage is LeastCoverage.OUT_OF_REACH, fitted=found.fitted_paints
     )
     return f"{why}. So it is asked of neither: {_short_of(found)}."
 

@@ -2,22 +2,29 @@
 
 from collections.abc import Iterator
 
+from fewtubes.catalogue.records import Tube
+from fewtubes.comparison.reasons import StandIn
 from fewtubes.shopping.bought import BoughtPack, BoughtSet, Parcel, Surplus
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import PlannedTube
+from fewtubes.shopping.sources import Source
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import in_a_row, joined
-from fewtubes.words.money import amount, money
+from fewtubes.words.money import amount, money, price_words
 from fewtubes.words.printable import printable
 
 __all__ = [
     "NO_SELLER",
+    "added_words",
     "delivery_aside",
     "delivery_words",
     "idle_words",
     "packs_of_set",
     "seller_words",
     "set_words",
+    "sold_words",
+    "source_words",
+    "stand_in_words",
     "tube_price_words",
 ]
 
@@ -40,6 +47,49 @@ def tube_price_words(planned: PlannedTube, currency: str) -> str:
     sets = [f"in {printable(bought.tube_set.name)}" for bought in planned.sets]
     singly = [money(planned.cost, currency)] if planned.packs or not sets else []
     return in_a_row([*singly, *sets])
+
+
+def source_words(source: Source) -> str:
+    """Return whom a tube is bought of, and in which set."""
+    seller = printable(source.seller.name)
+    if source.tube_set is None:
+        return seller
+    return f"{seller}, in {printable(source.tube_set.name)}"
+
+
+def sold_words(tube: Tube, source: Source | None) -> str:
+    """Return a tube's name, with who sells it where there are several sellers."""
+    name = printable(tube.name)
+    return name if source is None else f"{name} ({source_words(source)})"
+
+
+def added_words(price: int, currency: str, source: Source | None, *, in_set: bool) -> str:
+    """Return what a tube adds to the cost of a plan, and at whom where there are several sellers.
+
+    Parameters
+    ----------
+    price, currency, in_set
+        As of `price_words`.
+    source
+        Where it is bought; None where sellers are not told apart.
+    """
+    said = price_words(price, currency, in_set=in_set)
+    if source is None:
+        return said
+    return f"{source_words(source)}; {said}{' more' if price else ''}"
+
+
+def stand_in_words(stand_in: StandIn, plan: Plan) -> str:
+    """Return what a tube in the place of another costs; where sellers are several, what all does.
+
+    What it adds to the tubes kept would tell nothing there: they may be bought elsewhere then.
+    """
+    currency = plan.scenario.currency
+    if stand_in.source is None:
+        return price_words(stand_in.cost, currency, in_set=True)
+    total, before = money(stand_in.total, currency), money(plan.cost, currency)
+    instead = "as before" if stand_in.total == plan.cost else f"instead of {before}"
+    return f"{source_words(stand_in.source)}; {total} in all {instead}"
 
 
 def packs_of_set(bought: BoughtSet, tube: str) -> list[tuple[int, float]]:

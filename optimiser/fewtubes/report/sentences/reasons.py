@@ -3,11 +3,12 @@
 import math
 
 from fewtubes.mixing.recipes import SIZE_WORDS
+from fewtubes.report.sentences.purchase import added_words
 from fewtubes.scenario.records import Scenario
 from fewtubes.shopping.plan_parts import Obstacle, PlannedSample, Remedy
 from fewtubes.words.lists import joined
 from fewtubes.words.matches import difference, match_words
-from fewtubes.words.money import money, price_words
+from fewtubes.words.money import money
 from fewtubes.words.printable import printable
 from fewtubes.words.recipes import in_mix_words
 
@@ -96,7 +97,8 @@ def nearer_words(planned: PlannedSample, scenario: Scenario) -> str:
     nearer = planned.nearer
     if nearer is None:
         return ""
-    name = f"{printable(nearer.tube.name)} ({money(nearer.cost, scenario.currency)})"
+    price = added_words(nearer.cost, scenario.currency, nearer.source, in_set=True)
+    name = f"{printable(nearer.tube.name)} ({price})"
     after = difference(nearer.match, scenario.tolerance)
     if math.isinf(planned.match):
         return f"The single tube that would bring it nearest is {name}: {after}."
@@ -115,5 +117,5 @@ def _remedy_sentence(remedies: tuple[Remedy, ...], currency: str) -> str:
 def _remedy(remedy: Remedy, currency: str) -> str:
     refused = "" if remedy.allowed else ", which the wishes rule out"
     # What is sold has a price; what costs nothing is in the box, but set aside by a wish.
-    price = price_words(remedy.cost, currency, in_set=remedy.in_set)
+    price = added_words(remedy.cost, currency, remedy.source, in_set=remedy.in_set)
     return f"{printable(remedy.tube.name)} ({price}{refused})"

@@ -1,8 +1,8 @@
 """What to take for a tube that is sold out, in sentences."""
 
 from fewtubes.comparison.sold_out import SoldOut
+from fewtubes.report.sentences.purchase import stand_in_words
 from fewtubes.shopping.plan import Plan
-from fewtubes.words.money import price_words
 from fewtubes.words.printable import printable
 from fewtubes.words.proof.stand_ins import NOT_LOOKED_FOR, every_single_tried
 from fewtubes.words.shares import percents_apart
@@ -17,8 +17,8 @@ def sold_out_words(item: SoldOut, plan: Plan) -> str:
     stand_in = item.stand_in
     if stand_in is None:
         return "If sold out: nothing stands in for it; no single tube that the money allows would."
-    price = price_words(stand_in.cost, plan.scenario.currency, in_set=True)
-    named = f"{printable(stand_in.tube.name)}, {price}"
+    price, name = stand_in_words(stand_in, plan), printable(stand_in.tube.name)
+    named = f"{name}, {price}" if stand_in.source is None else f"{name} ({price})"
     if stand_in.coverage == plan.coverage:
         return f"If sold out: {named}; covers as much."
     instead, whole = percents_apart(stand_in.coverage, plan.coverage)

@@ -10,19 +10,27 @@ from fewtubes.mixing.likeness import TWINS
 from fewtubes.report.sentences.asked import counting_words
 from fewtubes.report.sentences.box_gains import gain_words, together_words
 from fewtubes.report.sentences.namesakes import namesake_sentences
+from fewtubes.report.sentences.purchase import source_words
 from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.head import print_asked, print_in_full
 from fewtubes.report.terminal.layout import bullet, heading, paragraph, plain, put, table
 from fewtubes.words.counting import counted
 from fewtubes.words.left import left_words
-from fewtubes.words.lists import joined
+from fewtubes.words.lists import in_a_row, joined
 from fewtubes.words.matches import difference, match_words
 from fewtubes.words.money import amount, money
 from fewtubes.words.printable import printable
 from fewtubes.words.proof.choice import Standing, standing_label
 from fewtubes.words.shares import about_percent, percent
 
-__all__ = ["addition_words", "double_words", "idle_words", "intended_words", "print_box"]
+__all__ = [
+    "addition_note",
+    "addition_words",
+    "double_words",
+    "idle_words",
+    "intended_words",
+    "print_box",
+]
 
 MOST_ADDITIONS, FEW_ADDITIONS = 8, 3
 """Purchases listed in full, and in short; the table written with --out holds them all."""
@@ -224,14 +232,22 @@ def _print_additions(additions: Sequence[Addition], box: Box, console: Console) 
     made = table("tube", price, gain, rate, "", right=(price, gain, rate))
     for item in additions:
         rated = percent(100 * item.gain / item.cost) if item.cost else "–"
-        note = "" if item.affordable else "beyond the budget"
+        note = addition_note(item)
         cells = (_name(item.tube), amount(item.cost), percent(item.gain), rated, note)
         made.add_row(*(plain(cell) for cell in cells))
     put(console, made)
 
 
+def addition_note(item: Addition) -> str:
+    """Return who sells a tube, where there are several sellers, and whether it is too dear."""
+    sold = [] if item.source is None else [source_words(item.source)]
+    return in_a_row([*sold, *([] if item.affordable else ["beyond the budget"])])
+
+
 def _addition(item: Addition, box: Box) -> str:
     cost = money(item.cost, box.scenario.currency)
+    if item.source is not None:
+        cost = f"{source_words(item.source)}; {cost}"
     return f"{_name(item.tube)} ({cost}, adds {percent(item.gain)})"
 
 

@@ -5,6 +5,7 @@ from rich.console import Console
 from fewtubes.comparison.comparison import Comparison
 from fewtubes.comparison.front_steps import Front
 from fewtubes.report.sentences.front import floor_groups, milestone_words
+from fewtubes.report.sentences.painters import kind_bought
 from fewtubes.report.terminal.layout import INDENT, bullet, heading, paragraph, plain, put, table
 from fewtubes.words.lists import in_a_row
 from fewtubes.words.money import amount, money
@@ -112,8 +113,9 @@ def _count_words(front: Front, *, fitted: bool) -> str:
 
 
 def _print_steps(comparison: Comparison, console: Console) -> None:
+    kind = kind_bought(comparison.question.scenario.group)
     price = f"price {comparison.question.scenario.currency}"
-    made = table("covers", price, "", "tubes bought", right=("covers", price))
+    made = table("covers", price, "", f"{kind}s bought", right=("covers", price))
     for step in comparison.floors[0].front.steps:
         tubes = [
             printable(comparison.question.tubes[number].name) for number in step.palette.bought

@@ -7,11 +7,13 @@ from dataclasses import dataclass
 from rich.console import Console
 
 from fewtubes.catalogue.records import Tube
+from fewtubes.report.sentences.purchase import source_words
 from fewtubes.report.sentences.reasons import obstacle_words
 from fewtubes.report.terminal.layout import paragraph, plain, put, table
 from fewtubes.scenario.records import Scenario
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import Obstacle, PlannedSample, Remedy
+from fewtubes.shopping.sources import Source
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import in_a_row, joined
 from fewtubes.words.matches import difference, match_figure
@@ -80,17 +82,21 @@ def _shown(plan: Plan) -> list[PlannedSample]:
 
 
 def _print_lines(missed: Sequence[PlannedSample], scenario: Scenario, console: Console) -> None:
-    price = scenario.currency
+    ways = [_way(planned, scenario) for planned in missed]
+    sold = any(way.sellers for way in ways)
+    price = f"{scenario.currency} more" if sold else scenario.currency
+    sold_by = ("sold by",) if sold else ()
     own = {colour.name for colour in scenario.own_colours}
-    made = table("out of reach", "ΔE00", "what would bring it", price, right=("ΔE00", price))
-    for planned in missed:
+    titles = ("out of reach", "ΔE00", "what would bring it", *sold_by, price)
+    made = table(*titles, right=("ΔE00", price))
+    for planned, way in zip(missed, ways, strict=True):
         sample = planned.sample
         name = printable(sample.flower, LONGEST_LABEL)
         if sample.flower not in own:
             name = f"{name} / {printable(sample.name, LONGEST_LABEL)}"
         off = "–" if math.isinf(planned.match) else match_figure(planned.match, scenario.tolerance)
-        way = _way(planned, scenario)
-        cells = (name, off, way.said, amount(way.cost) if way.cost else "")
+        sellers = (way.sellers,) if sold else ()
+        cells = (name, off, way.said, *sellers, amount(way.cost) if way.cost else "")
         made.add_row(*(plain(cell) for cell in cells))
     put(console, made)
 
@@ -103,6 +109,8 @@ class _Way:
     cost: int = 0
     """What it costs [hundredths of the currency]; 0 if nothing is to be bought."""
     tubes: tuple[Tube, ...] = ()
+    sellers: str = ""
+    """Whom the tubes are bought of; blank where sellers are not told apart."""
 
 
 def _way(planned: PlannedSample, scenario: Scenario) -> _Way:
@@ -112,11 +120,14 @@ def _way(planned: PlannedSample, scenario: Scenario) -> _Way:
     if planned.together:
         tubes = tuple(remedy.tube for remedy in planned.together)
         both = joined([printable(tube.name) for tube in tubes])
-        return _Way(f"both {both}", sum(remedy.cost for remedy in planned.together), tubes)
+        cost = sum(remedy.cost for remedy in planned.together)
+        sellers = _sellers([remedy.source for remedy in planned.together])
+        return _Way(f"both {both}", cost, tubes, sellers)
     nearer = planned.nearer
     if nearer is not None:
         off = difference(nearer.match, scenario.tolerance)
-        return _Way(f"nearer, {off}: {printable(nearer.tube.name)}", nearer.cost, (nearer.tube,))
+        said = f"nearer, {off}: {printable(nearer.tube.name)}"
+        return _Way(said, nearer.cost, (nearer.tube,), _sellers([nearer.source]))
     if planned.obstacle is Obstacle.BUDGET:
         return _Way("several tubes together")
     return _Way(obstacle_words(planned.obstacle, scenario))
@@ -129,7 +140,13 @@ def _single(remedy: Remedy) -> _Way:
     ]
     name = printable(remedy.tube.name)
     said = f"{name} ({in_a_row(told)})" if told else name
-    return _Way(said, remedy.cost, (remedy.tube,))
+    return _Way(said, remedy.cost, (remedy.tube,), _sellers([remedy.source]))
+
+
+def _sellers(sources: Sequence[Source | None]) -> str:
+    """Return where tubes are bought, each place once."""
+    named = [source_words(source) for source in sources if source is not None]
+    return joined([*dict.fromkeys(named)])
 
 
 def _rest_words(swatches: int, steps: int) -> str:

@@ -47,7 +47,7 @@ def print_to_buy(plan: Plan, console: Console) -> None:
     price = f"price {plan.scenario.currency}"
     made = table("tube", "pigments", "lasts", "hides", "packs", price, right=(price,))
     for tube in plan.bought:
-        made.add_row(*_cells(tube), _packs(tube), plain(amount(tube.cost)))
+        made.add_row(*_cells(tube), plain(_packs(tube)), plain(amount(tube.cost)))
     made.add_row("", "", "", "", plain("total", "bold"), plain(amount(plan.cost), "bold"))
     put(console, made)
 
@@ -99,7 +99,7 @@ def _print_blocks(plan: Plan, console: Console) -> None:
         lasting = f"lightfastness {tube.tube.lightfastness.name}, {tube.transparency.word}"
         paragraph(console, f"{codes}; {lasting}", indent=4)
         price = money(tube.cost, plan.scenario.currency)
-        paragraph(console, f"{_packs(tube).plain}, {price}", indent=4)
+        paragraph(console, f"{_packs(tube)}, {price}", indent=4)
         paragraph(console, use_words(tube), indent=4)
     paragraph(console, f"total {money(plan.cost, plan.scenario.currency)}", style="bold")
 
@@ -148,5 +148,5 @@ def _cells(tube: PlannedTube, at_home: str = "") -> tuple[Text, ...]:
     )
 
 
-def _packs(tube: PlannedTube) -> Text:
-    return plain(packs_words((pack.count, pack.offer.ml) for pack in tube.packs))
+def _packs(tube: PlannedTube) -> str:
+    return packs_words((pack.count, pack.offer.ml) for pack in tube.packs)

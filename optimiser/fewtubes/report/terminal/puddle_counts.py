@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from fewtubes.comparison.comparison import Alternatives, Comparison
+from fewtubes.report.sentences.painters import kind_bought
 from fewtubes.selection.instance import Palette
 from fewtubes.shopping.puddles import PuddleCount
 from fewtubes.words.counting import counted
@@ -66,5 +67,6 @@ def _named(comparison: Comparison, others: Alternatives, palettes: tuple[Palette
     more = len(palettes) - MOST_NAMED
     if more > 0:
         named.append(counted(more, "other palette"))
-    beside = " besides the tubes in all" if others.shared else ""
+    kind = kind_bought(comparison.question.scenario.group)
+    beside = f" besides the {kind}s in all" if others.shared else ""
     return "; or ".join(named) + beside

@@ -8,7 +8,7 @@ from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.reasons import OneOfThese, TubeReason, Unreached, Why
 from fewtubes.coverage.samples import Sample
 from fewtubes.report.sentences.asked import counting_words
-from fewtubes.report.sentences.purchase import tube_price_words
+from fewtubes.report.sentences.purchase import stand_in_words, tube_price_words
 from fewtubes.report.sentences.reasons import nearer_words, no_single_words, obstacle_words
 from fewtubes.report.sentences.routes import MOST_SINGLES, cheapest_words, singles_words
 from fewtubes.report.terminal.care import print_care
@@ -20,7 +20,6 @@ from fewtubes.shopping.plan_parts import Obstacle, PlannedSample
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import in_a_row, joined
 from fewtubes.words.matches import difference
-from fewtubes.words.money import price_words
 from fewtubes.words.printable import printable
 from fewtubes.words.proof.choice import not_on_sale_words
 from fewtubes.words.shares import percent, percents_apart
@@ -190,8 +189,7 @@ def _stand_in_words(reason: TubeReason, why: Why) -> str:
     stand_in, plan = reason.stand_in, why.plan
     if stand_in is None:
         return "No single tube that the money allows brings anything in its place."
-    price = price_words(stand_in.cost, plan.scenario.currency, in_set=True)
-    named = f"{printable(stand_in.tube.name)} ({price})"
+    named = f"{printable(stand_in.tube.name)} ({stand_in_words(stand_in, plan)})"
     if stand_in.coverage == plan.coverage:
         return f"In its place {named} would do as well."
     much = "loses least" if stand_in.coverage < plan.coverage else "brings most"

@@ -4,7 +4,7 @@ from fewtubes.words.proof.choice import Standing
 from fewtubes.words.proof.claims import for_fitted
 from fewtubes.words.shares import percents_apart
 
-__all__ = ["set_proof"]
+__all__ = ["none_keeps_words", "set_proof"]
 
 
 def set_proof(
@@ -54,4 +54,25 @@ def set_proof(
     return (
         f"Not proven: the search was stopped before all sets were ruled out. Here {which} is {now};"
         f" none {within} exceeds {most}{paints}. {effort} Allow more with --seconds."
+    )
+
+
+def none_keeps_words(*, settled: bool, fitted: bool) -> str:
+    """Return why a set is not asked to cover what scenarios ask for at least, without a stop.
+
+    Parameters
+    ----------
+    settled
+        Whether every set was ruled out; else none was found in the time.
+    fitted
+        Whether any tube that could be chosen was fitted from swatches.
+    """
+    if settled:
+        return (
+            f"No set within the money covers{for_fitted(fitted=fitted)} what is asked for at least"
+            " of every scenario, which is proven"
+        )
+    return (
+        "No set that covers what is asked for at least of every scenario was found before the"
+        " search was stopped; there may be one"
     )
