@@ -9,26 +9,15 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from fewtubes.selection.certificate import Choice, Status
-from fewtubes.selection.instance import ChoiceInstance, Palette
+from fewtubes.selection.instance import Palette
+from fewtubes.selection.model import meets_demands
 from fewtubes.shopping.question import Question
 
-__all__ = ["meets", "overtaking", "ranks_before"]
+__all__ = ["overtaking", "ranks_before"]
 
 NEARER_FIGURES = 3
 """Figures of the rank that go before how near a palette comes to what it misses, where that is
 wished for: value, number, fading ones."""
-
-
-def meets(instance: ChoiceInstance, palette: Palette) -> bool:
-    """Whether a palette meets all demands of an instance."""
-    return (
-        instance.must_have.issubset(palette.bought)
-        and len(palette.bought) <= instance.most_tubes
-        and palette.cost <= instance.budget
-        and palette.value >= instance.least_value
-        and not instance.doubles_in(palette.bought)
-        and not instance.idle_in(palette.bought)
-    )
 
 
 def ranks_before(question: Question, one: Palette, other: Palette) -> bool:
@@ -60,7 +49,7 @@ def overtaking(
     better = [
         palette
         for palette in palettes
-        if ranks_before(question, palette, before) and meets(instance, palette)
+        if ranks_before(question, palette, before) and meets_demands(instance, palette)
     ]
     if not better:
         return None

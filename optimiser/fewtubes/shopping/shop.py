@@ -220,7 +220,7 @@ def answered(
     chosen = choose(question, seconds=seconds, method=limits.method, of_covered=each)
 
     def mixed_choice(chosen: Chosen) -> MixedChoice:
-        return _mixed_choice(question, chosen, clock, trials, puddling, tell)
+        return _mixed_choice(question, chosen, clock, trials=trials, progress=tell)
 
     def again(choice: Choice) -> MixedChoice:
         return mixed_choice(chosen_of(question, choice, of_covered=each))
@@ -240,20 +240,22 @@ def _mixed_choice(
     question: Question,
     chosen: Chosen,
     clock: Clock,
+    *,
     trials: MonteCarlo | None,
-    puddling: Puddling,
-    tell: Callable[[str], None],
+    progress: Callable[[str], None],
 ) -> MixedChoice:
     """Return what is mixed for a choice, and how steady that is where it is asked."""
     mixed = steadiness = None
     if trials is None or not trials.choose:
-        tell("finding the fewest puddles")
+        progress("finding the fewest puddles")
         mixed = _mixed(question, chosen, clock)
         chosen = replace(chosen, matches=mixed.matches)
     if trials is not None:
-        tell("varying paint and hand")
+        progress("varying paint and hand")
         seconds = clock.share(RIVALS_SHARE, of_left=RIVALS_OF_LEFT)
-        chosen, steadiness = weigh(question, chosen, trials, seconds=seconds, puddling=puddling)
+        chosen, steadiness = weigh(
+            question, chosen, trials, seconds=seconds, puddling=question.puddling
+        )
     if mixed is None:
         own = Puddling.EACH_COLOUR
         mixed = mixed_for(question, chosen, seconds=_for_puddles(clock), puddling=own)
