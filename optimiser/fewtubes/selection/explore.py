@@ -109,7 +109,11 @@ def _explore(state: SearchState, goals: Sequence[Sought], visit: GoalVisitor) ->
     roots = _roots(state, goals)
     waiting = [roots] if goals else []
     _visit_each(state, goals, visit, roots.goals, roots.added)
+    paint_known = state.least_paint is not None
     while waiting and state.may_go_on:
+        if not paint_known and state.least_paint is not None:
+            # From the root on branches are fewer now, and what is found need not be found again.
+            paint_known, waiting = True, [roots]
         nodes = waiting.pop()
         if len(nodes) > BATCH:
             waiting.append(nodes[BATCH:])

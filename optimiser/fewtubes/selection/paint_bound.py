@@ -20,7 +20,6 @@ Weights are scaled up by a power of 2, so that little is lost by rounding ℓ_t 
 """
 
 from dataclasses import dataclass, replace
-from math import floor, log2
 
 import numpy as np
 
@@ -45,7 +44,7 @@ MOST_SCALED = 1 << 40
 
 def weight_scale(total: int) -> int:
     """Return the power of 2 by which weights of a sum are scaled."""
-    return 1 << max(0, floor(log2(MOST_SCALED // max(1, total))))
+    return 1 << max(0, (MOST_SCALED // max(1, total)).bit_length() - 1)
 
 
 @dataclass(frozen=True, eq=False)
