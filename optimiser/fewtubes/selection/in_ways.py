@@ -87,15 +87,13 @@ class TrueVisits:
         """Visit a palette of the value, if it is sought."""
         sought = self.goals[number]
         key = sought.number, added
-        if key in self.seen:
+        if key in self.seen or not self._may_be_paid(added, sought.money):
             return
         if time.monotonic() > self.state.deadline:
             self.unseen[sought.number] = max(value, self.unseen.get(sought.number, 0))
             return
         self.seen.add(key)
         if self.buying.must_serve and self.state.has_surplus(added, value):
-            return
-        if not self._may_be_paid(added, sought.money):
             return
         cost = self.buying.cost(added, min(sought.money, OUT_OF_REACH - 1))
         if cost is not None:
