@@ -146,8 +146,8 @@ def test_all_that_can_be_bought_is_visited() -> None:
         palettes = [p for p in palettes_of(seed) if len(p.bought) <= instance.most_tubes]
         for palette in palettes:
             covered = np.isin(np.arange(len(instance.weights)), palette.covered)
-            tubes = tuple(sorted(instance.owned.union(palette.bought)))
-            floor = least.of_palette(tubes, covered)
+            tubes = np.array([sorted(instance.owned.union(palette.bought))], dtype=np.int64)
+            floor = int(least.of_palettes(tubes, covered[None])[0])
             assert floor <= palette.cost * UNITS + instance.tube_count
             cut += floor > instance.budget * UNITS + instance.tube_count
         sought = sorted({palette.value for palette in palettes})[-1:]

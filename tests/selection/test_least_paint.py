@@ -50,8 +50,18 @@ def test_a_palette_takes_the_cheapest_set_of_each_sample(table: LeastPaint) -> N
     inside = [set(some.tolist()) <= set(tubes) for some in table.sets]
     least = table.costs[inside].min(axis=0)
     assert (least < UNREACHED).all()
-    assert table.of_palette(tubes, covered) == least[covered].sum()
-    assert table.of_palette((), covered) == 0
+    told = table.of_palettes(np.array([tubes, tubes]), np.array([covered, ~covered]))
+    assert told.tolist() == [least[covered].sum(), least[~covered].sum()]
+    assert table.of_palettes(np.zeros((1, 0), dtype=np.int64), covered[None]).tolist() == [0]
+
+
+def test_of_sets_that_are_not_on_sale_nothing_is_known(table: LeastPaint) -> None:
+    """Tube 8 is taken out: a palette with it has what the others reach."""
+    kept = ~(table.sets == 8).any(axis=1)
+    fewer = LeastPaint(table.sets[kept], table.costs[kept], N)
+    covered = np.ones((1, M), dtype=np.bool_)
+    with_it = fewer.of_palettes(np.array([[1, 4, 6, 8]]), covered)
+    assert with_it.tolist() == fewer.of_palettes(np.array([[1, 4, 6]]), covered).tolist()
 
 
 def test_a_set_that_covers_though_no_mix_reaches_costs_nothing_for_certain(

@@ -7,11 +7,8 @@ import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
-import numpy as np
-
 from fewtubes.masks import BoolArray
 from fewtubes.selection.buying import Buying
-from fewtubes.selection.least_paint import UNITS
 from fewtubes.selection.search_state import Goal, SearchState
 from fewtubes.selection.terms import OUT_OF_REACH
 
@@ -87,7 +84,7 @@ class TrueVisits:
         """Visit a palette of the value, if it is sought."""
         sought = self.goals[number]
         key = sought.number, added
-        if key in self.seen or not self._may_be_paid(added, sought.money):
+        if key in self.seen:
             return
         if time.monotonic() > self.state.deadline:
             self.unseen[sought.number] = max(value, self.unseen.get(sought.number, 0))
@@ -98,14 +95,3 @@ class TrueVisits:
         cost = self.buying.cost(added, min(sought.money, OUT_OF_REACH - 1))
         if cost is not None:
             self.visit(sought.number, added, value, cost)
-
-    def _may_be_paid(self, added: tuple[int, ...], money: int) -> bool:
-        """Whether money may be enough for the paint that pictures take, as far as is known."""
-        paint = self.state.least_paint
-        if paint is None:
-            return True
-        state = self.state
-        tubes = tuple(sorted({*np.flatnonzero(state.held).tolist(), *added}))
-        row = np.array([added], dtype=np.int64).reshape(1, -1)
-        covered = state.packed.bits(state.packed.cover(row))[0]
-        return paint.of_palette(tubes, covered) <= money * UNITS + paint.tube_count

@@ -24,7 +24,7 @@ import numpy.typing as npt
 from fewtubes.masks import BoolArray
 from fewtubes.selection.packed import IntArray
 
-__all__ = ["UNITS", "LeastPaint"]
+__all__ = ["UNITS", "UNREACHED", "LeastPaint"]
 
 UNITS = 1000
 """Parts of a hundredth of the currency in which paint is counted."""
@@ -56,25 +56,34 @@ class LeastPaint:
     costs: npt.NDArray[np.int32]
     tube_count: int
 
-    def of_palette(self, tubes: tuple[int, ...], covered: BoolArray) -> int:
-        """Return what the paint for a palette costs at least [`UNITS` of a hundredth].
+    def of_palettes(self, tubes: IntArray, covered: BoolArray) -> IntArray:
+        """Return what the paint for palettes costs at least [`UNITS` of a hundredth].
 
         Parameters
         ----------
         tubes
-            Bought and owned, ascending.
+            Bought and owned, each once, ascending, shape (palettes, size).
         covered
-            The samples covered, shape (m,).
+            The samples covered, shape (palettes, m).
+
+        Returns
+        -------
+        Shape (palettes,).
         """
-        keys = [_key((i, i, i), self.tube_count) for i in tubes]
-        keys += [_key((i, j, j), self.tube_count) for i, j in combinations(tubes, 2)]
-        keys += [_key(three, self.tube_count) for three in combinations(tubes, 3)]
-        rows = self._row[keys]
-        rows = rows[rows >= 0]
-        if not len(rows):
-            return 0
-        least = self.costs[rows].min(axis=0)
-        return int(least[covered & (least < UNREACHED)].sum(dtype=np.int64))
+        size = tubes.shape[1]
+        least = np.full(covered.shape, UNREACHED, dtype=np.int32)
+        places = [(i, i, i) for i in range(size)]
+        places += [(i, j, j) for i, j in combinations(range(size), 2)]
+        places += combinations(range(size), 3)
+        n = self.tube_count
+        for a, b, c in places:
+            rows = self._row[(tubes[:, a] * n + tubes[:, b]) * n + tubes[:, c]]
+            known = rows >= 0
+            if known.all():
+                np.minimum(least, self.costs[rows], out=least)
+            else:
+                least[known] = np.minimum(least[known], self.costs[rows[known]])
+        return np.asarray(np.where(covered & (least < UNREACHED), least, 0).sum(axis=1))
 
     def of_samples(self, allowed: BoolArray) -> IntArray:
         """Return what each sample takes at least where only some tubes may be used.
@@ -138,8 +147,3 @@ class LeastPaint:
         costs = np.take_along_axis(self.costs.T, rows, axis=1)
         last = np.take_along_axis(self.costs, order[-1:], axis=0)[0]
         return rows, costs, last.astype(np.int64)
-
-
-def _key(three: tuple[int, ...], count: int) -> int:
-    a, b, c = three
-    return (a * count + b) * count + c
