@@ -153,19 +153,24 @@ def test_all_that_can_be_bought_is_visited() -> None:
         sought = sorted({palette.value for palette in palettes})[-1:]
         for value in sought:
             state = start_search(instance, seconds=60)
-            visited = set()
+            visited: list[tuple[int, ...]] = []
+
+            def visit(
+                added: tuple[int, ...],
+                _value: int,
+                _cost: int,
+                visited: list[tuple[int, ...]] = visited,
+            ) -> None:
+                visited.append(added)
+
             slots = instance.most_tubes - len(instance.must_have)
-            explore(
-                state,
-                Goal(value, slots, instance.budget),
-                lambda added, _value, _cost, visited=visited: visited.add(added),
-            )
+            explore(state, Goal(value, slots, instance.budget), visit)
             wanted = {
                 tuple(sorted(set(p.bought) - instance.must_have))
                 for p in palettes
                 if p.value >= value and p.cost <= instance.budget
             }
-            assert wanted <= visited, seed
+            assert wanted <= set(visited), seed
     assert cut > 0
 
 

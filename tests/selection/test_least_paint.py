@@ -69,7 +69,7 @@ def test_a_set_that_covers_though_no_mix_reaches_costs_nothing_for_certain(
 ) -> None:
     row, t = np.argwhere(table.costs == UNREACHED)[0]
     other = int(np.flatnonzero(table.costs[:, t] < UNREACHED)[0])
-    told = table.knowing((table.sets[[row, other]], np.array([t, t])))
+    told = table.knowing((table.sets[[row, other]].astype(np.int8), np.array([t, t])))
     assert told.costs[row, t] == 0
     assert told.costs[other, t] == table.costs[other, t]
 

@@ -1,6 +1,6 @@
 """Products of matrices that are finite, whatever flags of the processor are left standing.
 
-Some builds of BLAS leave the flags of an invalid or overflowing operation behind where both matrices
+Some builds of BLAS leave flags of an invalid or overflowing operation behind where both matrices
 and their product are finite, since they also multiply what happens to lie beside the matrices in
 memory; NumPy then warns of the product (NumPy issue 24067). Only the result can tell.
 """

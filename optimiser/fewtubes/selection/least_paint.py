@@ -117,7 +117,7 @@ class LeastPaint:
         minimal
             Sets that cover a sample, shape (rows, 3) as `sets`, and the sample of each, (rows,).
         """
-        three, sample = minimal
+        three, sample = minimal[0].astype(np.int64), minimal[1]
         n = self.tube_count
         rows = self._row[(three[:, 0] * n + three[:, 1]) * n + three[:, 2]]
         known = rows >= 0

@@ -115,7 +115,7 @@ def _whole(question: "Question", strokes: FloatArray) -> np.ndarray:
 
 def _minimal(question: "Question") -> tuple[np.ndarray, np.ndarray]:
     """Return the minimal sets of all samples, the last tube repeated, and the samples."""
-    sets = np.concatenate(question.sets)
+    sets = np.concatenate(question.sets).astype(np.intp)
     sample = np.repeat(np.arange(len(question.sets)), [len(rows) for rows in question.sets])
     held = (sets != NO_TUBE).any(axis=1)
     sets, sample = sets[held], sample[held]
