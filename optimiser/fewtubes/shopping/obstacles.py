@@ -78,7 +78,9 @@ def remedies(question: Question, sample: int, palette: frozenset[int]) -> tuple[
         if number not in made
     ]
     sold = [tube for tube in additions if tube.id in owned or question.is_sold(tube)]
-    question.mix_beside(palette, [tube for tube in sold if tube.id not in owned])
+    if question.scenario.picture is not None:  # all at once takes less time than one by one
+        further = [question.numbers[tube.id] for tube in sold if tube.id not in owned]
+        question.paint.sets.prepare(sorted({*palette, number}) for number in further)
     found = [remedy_of(question, tube, palette) for tube in sold]
     return tuple(sorted(found, key=lambda r: (not r.allowed, r.cost, r.tube.id)))
 

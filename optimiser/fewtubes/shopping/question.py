@@ -174,15 +174,6 @@ class Question:
         """Return what a tube adds to the cost of others bought, by number [hundredths]."""
         return self.price_tags.beside(tube, sorted(frozenset(bought) - self.owned))
 
-    def mix_beside(self, palette: frozenset[int], tubes: Collection[Tube]) -> None:
-        """Mix at once what is needed to tell what each of some tubes costs beside a palette.
-
-        Only where pictures are planned; it saves time and changes nothing.
-        """
-        if self.scenario.picture is not None:
-            held = palette | self.owned
-            self.paint.sets.prepare(sorted({*held, self.numbers[tube.id]}) for tube in tubes)
-
     def purchase(self, bought: Sequence[int]) -> Bought:
         """Return what is bought where for a palette of tubes, by number, ascending."""
         return bought_for(self, bought)
