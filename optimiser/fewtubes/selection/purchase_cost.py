@@ -2,8 +2,8 @@
 
 Addition tells what the ways of buying cost that reach what they must by themselves
 (`fewtubes.selection.addition`). Only if a purchase that is made to reach such sums could be cheaper
-than the best found, that is looked for (`fewtubes.selection.topping_up`). Where there are too many ways, an integer program counts the cost
-instead (`fewtubes.selection.purchase_program`).
+than the best found, that is looked for (`fewtubes.selection.topping_up`). Where there are too many
+ways, an integer program counts the cost instead (`fewtubes.selection.purchase_program`).
 """
 
 from dataclasses import dataclass, field
