@@ -11,6 +11,7 @@ leaves out the bound by what the paint costs at least. Processor time is told be
 import argparse
 import time
 from dataclasses import replace
+from decimal import Decimal
 from pathlib import Path
 
 from fewtubes.catalogue.reading import read_catalogue
@@ -43,7 +44,7 @@ def main() -> None:
             border,
             flowers=border.flowers[:flowers],
             picture=PictureWish(pictures),
-            budget=budget,
+            budget=Decimal(budget),
         )
         posed = pose(catalogue, scenario, cache=default_cache(), progress=lambda _stage: None)
         instance = posed.instance

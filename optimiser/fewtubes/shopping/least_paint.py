@@ -110,7 +110,7 @@ def _whole(question: "Question", strokes: FloatArray) -> np.ndarray:
     areas = np.array(painted_areas(question.scenario, question.samples))
     cost = strokes * areas * ((1 + picture.waste) * picture.pictures * UNITS * (1 - ROUNDING))
     cost[:, np.array(question.paper_differences) <= question.scenario.tolerance] = 0.0
-    return np.minimum(np.floor(cost), UNREACHED).astype(np.int32)
+    return np.asarray(np.minimum(np.floor(cost), UNREACHED).astype(np.int32))
 
 
 def _minimal(question: "Question") -> tuple[np.ndarray, np.ndarray]:
