@@ -9,7 +9,7 @@ import pytest
 from tests.drawn_terms import AllPurchases, draw_terms, needs_by_palette
 
 from fewtubes.errors import DefectError
-from fewtubes.selection import purchase_cost
+from fewtubes.selection import addition
 from fewtubes.selection.purchase import cheapest_purchase, holds
 from fewtubes.selection.purchase_cost import cheapest_cost
 from fewtubes.selection.purchase_program import solved_cost, solved_purchase
@@ -144,7 +144,7 @@ def test_costs_are_those_of_the_cheapest_of_all_purchases(first: int) -> None:
 
 
 def test_the_program_counts_where_there_are_too_many_ways(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(purchase_cost, "MOST_WAYS", 0)
+    monkeypatch.setattr(addition, "MOST_WAYS", 0)
     for seed in range(10):
         terms = draw_terms(seed, TUBES)
         assert cheapest_cost(terms, (0, 1, 2)) == AllPurchases.under(terms).least_cost((0, 1, 2))

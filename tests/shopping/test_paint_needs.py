@@ -9,6 +9,7 @@ from dataclasses import replace
 from itertools import combinations, product
 from typing import Any
 
+import numpy as np
 import pytest
 from tests.shopping.conftest import make_scenario
 
@@ -20,6 +21,7 @@ from fewtubes.scenario.picture_wish import PictureWish
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.scenario.wanted import FlowerWish
 from fewtubes.selection.certificate import Status
+from fewtubes.selection.least_paint import UNITS
 from fewtubes.shopping.fewer_pictures import fewer_pictures, most_within
 from fewtubes.shopping.paint_needs import thousandths_taken
 from fewtubes.shopping.plan import Plan
@@ -84,11 +86,19 @@ def test_needs_are_rounded_up(ml: float, thousandths: int) -> None:
     assert thousandths_taken(ml) == thousandths
 
 
+@pytest.mark.parametrize("worth_while", [0, 10**9], ids=["bounded by paint", "not bounded"])
 @pytest.mark.parametrize(("pictures", "budget"), [(30, 1200), (60, 1500), (120, 2000)])
 def test_the_choice_is_the_best_of_all(
-    small: Catalogue, cache: Cache, *, pictures: int, budget: int
+    small: Catalogue,
+    cache: Cache,
+    monkeypatch: pytest.MonkeyPatch,
+    *,
+    pictures: int,
+    budget: int,
+    worth_while: int,
 ) -> None:
     """Against every palette, each mixed by itself and its packs counted by trying."""
+    monkeypatch.setattr("fewtubes.shopping.paint_needs.WORTH_WHILE", worth_while)
     scenario = planned(pictures, "primrose", "crocus", budget=budget)
     found = answered(small, scenario, cache=cache)
     question, plan = found.question, found.plan
@@ -108,6 +118,48 @@ def test_the_choice_is_the_best_of_all(
     chosen = tuple(question.numbers[it.tube.id] for it in plan.bought)
     assert (-instance.palette(chosen).value, len(chosen)) == best[:2]
     assert plan.cost == best[3] == cost_by_hand(question, chosen, pictures)
+
+
+@pytest.mark.parametrize("puddling", [Puddling.EACH_FLOWER, Puddling.ONE_SITTING])
+def test_paint_alone_costs_no_more_than_any_palette(
+    small: Catalogue, cache: Cache, monkeypatch: pytest.MonkeyPatch, puddling: Puddling
+) -> None:
+    """Of every palette there is; of some it is most of what is paid, and of no colour nothing."""
+    monkeypatch.setattr("fewtubes.shopping.paint_needs.WORTH_WHILE", 0)
+    scenario = planned(200, "primrose", "crocus", budget=9000)
+    question = replace(question_of(small, scenario, cache), puddling=puddling)
+    assert question.terms is not None
+    assert question.terms.least_paint is not None
+    paint = question.terms.least_paint(math.inf)
+    assert paint is not None
+    held = np.ones((1, len(SMALL)), dtype=np.bool_)
+    reached = [bool(len(sets)) for sets in question.sets]
+    nothing = np.array(question.paper_differences) <= question.scenario.tolerance
+    assert ((paint.of_samples(held)[0] > 0) == (reached & ~nothing)).all()
+    shares = []
+    for size in range(1, len(SMALL) + 1):
+        for bought in combinations(range(len(SMALL)), size):
+            cost = cost_by_hand(question, bought, 200)
+            covered = np.isin(np.arange(len(question.samples)), question.paint.covered(bought))
+            least = int(paint.of_palettes(np.array([bought]), covered[None])[0])
+            assert least <= cost * UNITS + len(SMALL)
+            shares.append(least / (cost * UNITS))
+    assert max(shares) > 0.6
+
+
+def test_what_paint_costs_is_not_told_of_nearest_recipes_nor_too_late(
+    small: Catalogue, cache: Cache, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A nearest recipe may be at another wash; and where time is short all goes on without."""
+    monkeypatch.setattr("fewtubes.shopping.paint_needs.WORTH_WHILE", 0)
+    question = question_of(small, planned(30, "primrose", budget=1200), cache)
+    assert question.terms is not None
+    assert question.terms.least_paint is not None
+    assert question.terms.least_paint(0.0) is None
+    nearest = replace(question, puddling=Puddling.EACH_COLOUR)
+    assert nearest.terms is not None
+    assert nearest.terms.least_paint is not None
+    assert nearest.terms.least_paint(math.inf) is None
 
 
 @pytest.fixture(scope="module", params=[*Puddling])

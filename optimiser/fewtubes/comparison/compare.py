@@ -7,12 +7,12 @@ from dataclasses import replace
 from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.comparison.by_size import BestOfSize, BySize, best_by_size
+from fewtubes.comparison.caught_up import caught_up
 from fewtubes.comparison.comparison import Alternatives, Comparison, Size
 from fewtubes.comparison.extent import Extent
-from fewtubes.comparison.floors import floor_fronts
-from fewtubes.comparison.front_steps import Front
+from fewtubes.comparison.floors import FloorFront, floor_fronts
 from fewtubes.comparison.in_common import exchanges, one_of_each, shared_tubes
-from fewtubes.comparison.near_best import near_best
+from fewtubes.comparison.near_best import NearBest, near_another, near_best
 from fewtubes.coverage.cache import Cache, cache_of
 from fewtubes.errors import ClashError
 from fewtubes.scenario.called import looked_up
@@ -115,11 +115,13 @@ def compared(
     progress("following coverage against cost, step by step")
     left = extent.seconds - (time.monotonic() - began)
     known = [frozenset(question.numbers[id_] for id_ in tubes) for tubes in extent.known]
+    known += [frozenset(palette.bought) for palette in _listed(sizes, alternatives)]
     floors = floor_fronts(question, seconds=max(0.0, left), known=known)
     if not all(best.proven for best in by_size.each):
-        by_size = _caught_up(question, by_size, floors[0].front, known)
+        by_size = caught_up(question.instance, by_size, [*_of_fronts(floors), *known])
         nearest = _nearest(question, by_size, seconds=NEAREST_SHARE * extent.seconds)
         sizes = _sizes(question, nearest)
+        alternatives = _beside(question, extent, alternatives, sizes)
     top = floors[0].front.within(question.scenario.budget_hundredths)
     if extent.puddles:
         progress("counting puddles")
@@ -148,8 +150,7 @@ def _with_puddles(
     seconds: float,
 ) -> tuple[tuple[Size, ...], Alternatives | None]:
     """Return both with how few puddles each palette takes."""
-    near = alternatives.near.palettes if alternatives else ()
-    palettes = [*(size.palette for size in sizes), *near]
+    palettes = _listed(sizes, alternatives)
     counts = puddle_counts(question, palettes, seconds=seconds)
     counted = tuple(
         replace(size, puddles=count) for size, count in zip(sizes, counts, strict=False)
@@ -168,22 +169,15 @@ def _must_haves_can_be_bought(question: Question) -> None:
         raise ClashError(clash_message(question, choice, seconds=1.0))
 
 
-def _caught_up(
-    question: Question, by_size: BySize, front: Front, known: Sequence[frozenset[int]]
-) -> BySize:
-    """Return the by_size, none that is not proven behind a palette that was found elsewhere."""
-    instance = question.instance
-    found = [step.palette for step in front.steps if step.palette.cost <= instance.budget]
-    found += [instance.palette(tubes) for tubes in known]
+def _listed(sizes: Sequence[Size], alternatives: Alternatives | None) -> list[Palette]:
+    """Return the palettes of all sizes, and behind them those near the best."""
+    near = alternatives.near.palettes if alternatives else ()
+    return [*(size.palette for size in sizes), *near]
 
-    def caught_up(best: BestOfSize) -> BestOfSize:
-        small = [palette for palette in found if len(palette.bought) <= best.size]
-        leader = min([best.palettes[0], *small], key=lambda palette: palette.rank)
-        if best.proven or leader == best.palettes[0]:
-            return best
-        return replace(best, palettes=(leader,), complete=False)
 
-    return replace(by_size, each=tuple(map(caught_up, by_size.each)))
+def _of_fronts(floors: Sequence[FloorFront]) -> list[frozenset[int]]:
+    """Return the tubes bought at all steps of coverage against cost, whatever floor they keep."""
+    return [frozenset(step.palette.bought) for kept in floors for step in kept.front.steps]
 
 
 def _nearest(question: Question, by_size: BySize, *, seconds: float) -> BySize:
@@ -259,9 +253,7 @@ def _alternatives(
     question: Question, extent: Extent, sizes: tuple[Size, ...]
 ) -> Alternatives | None:
     """Return the near-best palettes of the size asked for."""
-    size = sizes[-1]
-    if extent.near_size is not None:
-        size = next((size for size in sizes if size.best.size >= extent.near_size), sizes[-1])
+    size = _near_size(extent, sizes)
     if not size.palette.bought:
         return None
     near = near_best(
@@ -273,11 +265,36 @@ def _alternatives(
         most=extent.near,
         seconds=NEAR_SHARE * extent.seconds,
     )
-    palettes = near.palettes
+    return _around(size.palette, near)
+
+
+def _near_size(extent: Extent, sizes: tuple[Size, ...]) -> Size:
+    """Return the size of which near-best palettes are listed."""
+    if extent.near_size is None:
+        return sizes[-1]
+    return next((size for size in sizes if size.best.size >= extent.near_size), sizes[-1])
+
+
+def _around(own: Palette, near: NearBest) -> Alternatives:
+    """Return palettes near one with what they have in common."""
     return Alternatives(
-        own=size.palette,
+        own=own,
         near=near,
-        shared=shared_tubes(palettes),
-        groups=one_of_each(palettes),
-        swaps=exchanges(size.palette, palettes),
+        shared=shared_tubes(near.palettes),
+        groups=one_of_each(near.palettes),
+        swaps=exchanges(own, near.palettes),
     )
+
+
+def _beside(
+    question: Question,
+    extent: Extent,
+    alternatives: Alternatives | None,
+    sizes: tuple[Size, ...],
+) -> Alternatives | None:
+    """Return the near-best palettes beside the size asked for, which may since be a better one."""
+    own = _near_size(extent, sizes).palette
+    if alternatives is None or own == alternatives.own:
+        return alternatives
+    loss = question.weight_within(extent.within)
+    return _around(own, near_another(alternatives.near, own, loss=loss, most=extent.near))

@@ -269,5 +269,5 @@ class _Fronts:
         """Return what all tubes that are not barred cover together."""
         if number not in self._tops:
             tubes = frozenset(range(self._instance.tube_count)) - self._barred[number]
-            self._tops[number] = self._in_box(self._box(number)).palette(tubes).value
+            self._tops[number] = self._in_box(self._box(number)).value(tubes)
         return self._tops[number]

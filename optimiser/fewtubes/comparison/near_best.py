@@ -21,7 +21,7 @@ from fewtubes.selection.packed import IntArray
 from fewtubes.selection.search import start_search
 from fewtubes.selection.search_state import Goal, SearchState
 
-__all__ = ["NearBest", "near_best"]
+__all__ = ["NearBest", "near_another", "near_best"]
 
 
 @dataclass(frozen=True)
@@ -90,6 +90,30 @@ def near_best(
         most=most,
         seconds=seconds,
     ).run()
+
+
+def near_another(near: NearBest, own: Palette, *, loss: int, most: int) -> NearBest:
+    """Return of palettes near one those that are near a better one, which is put among them.
+
+    Nothing that was listed is forgotten but what covers too little now; since others may be
+    missing, none is proven to rank where it stands. Tubes that no palette could do without before
+    are needed all the more.
+
+    Parameters
+    ----------
+    near
+        Palettes near the best that was known.
+    own
+        One that ranks before it, of no more tubes.
+    loss, most
+        As of `near_best`.
+    """
+    least = max(0, own.value - loss)
+    others = {palette.bought: palette for palette in near.palettes if palette.value >= least}
+    ranked = sorted({**others, own.bought: own}.values(), key=lambda p: (p.rank, p.bought))
+    return replace(
+        near, palettes=tuple(ranked[:most]), least_value=least, complete=False, proven=False
+    )
 
 
 class _NearBest:

@@ -15,11 +15,11 @@ from fewtubes.selection.certificate import Certificate, Status
 from fewtubes.selection.instance import Palette
 from fewtubes.selection.search import best_value, start_search
 from fewtubes.selection.search_state import SearchState
-from fewtubes.shopping.choose import choose
+from fewtubes.shopping.choose import Chosen, choose, chosen_of
 from fewtubes.shopping.clock import Clock
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import PlannedSample, PlannedTube
-from fewtubes.shopping.planning import plan_for
+from fewtubes.shopping.planning import MixedChoice, plan_for
 from fewtubes.shopping.puddling import mixed_for
 from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.shop import TRADE_OFF_SHARE, Limits
@@ -87,10 +87,18 @@ def why(
     tell("choosing the tubes and proving the choice")
     chosen = choose(question, seconds=clock.share(1.0, of_left=PROOF_OF_LEFT))
     seconds = clock.share(TRADE_OFF_SHARE, of_left=TRADE_OFF_OF_LEFT)
-    mixed = mixed_for(question, chosen, seconds=seconds)
-    chosen = replace(chosen, matches=mixed.matches)
-    plan = plan_for(question, chosen, mixed.puddles, seconds=lambda: seconds)
-    return reasons_for(question, plan, chosen.palette, clock=clock, progress=tell)
+
+    def mixed_choice(chosen: Chosen) -> MixedChoice:
+        mixed = mixed_for(question, chosen, seconds=seconds)
+        return MixedChoice(replace(chosen, matches=mixed.matches), mixed.puddles)
+
+    taken, plan = plan_for(
+        question,
+        mixed_choice(chosen),
+        seconds=lambda: seconds,
+        again=lambda choice: mixed_choice(chosen_of(question, choice, of_covered=True)),
+    )
+    return reasons_for(question, plan, taken.chosen.palette, clock=clock, progress=tell)
 
 
 def reasons_for(

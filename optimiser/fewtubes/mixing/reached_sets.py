@@ -4,7 +4,7 @@ Palettes share tubes, and so sets of up to three of them: of the palettes that a
 most sets have been mixed before. What is found of a palette is what `mixes_reaching` finds of it.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import combinations
 
@@ -64,9 +64,7 @@ class ReachedSets:
 
     def reached(self, numbers: Sequence[int]) -> Reached:
         """Return all mixes of some tubes, ascending numbers, that reach any of the colours."""
-        places = list(numbers)
-        usable = [places[i] for i in np.unique(same_paint(self.K[places], self.S[places])).tolist()]
-        asked = [one for size in self.look.space.parts for one in combinations(usable, size)]
+        asked = self._sets_of(numbers)
         self._find([one for one in asked if one not in self._known])
         mixes: list[Mix] = []
         found = [Pairs.none()]
@@ -76,6 +74,17 @@ class ReachedSets:
                 found.append(replace(known.pairs, mix=known.pairs.mix + len(mixes)))
                 mixes += known.mixes
         return Reached(tuple(mixes), Pairs.joined(found))
+
+    def prepare(self, palettes: Iterable[Sequence[int]]) -> None:
+        """Mix what several palettes hold, so that they are reached sooner than one by one."""
+        asked = {one: None for numbers in palettes for one in self._sets_of(numbers)}
+        self._find([one for one in asked if one not in self._known])
+
+    def _sets_of(self, numbers: Sequence[int]) -> list[Numbers]:
+        """Return the sets of some tubes that differ in their paint."""
+        places = list(numbers)
+        usable = [places[i] for i in np.unique(same_paint(self.K[places], self.S[places])).tolist()]
+        return [one for size in self.look.space.parts for one in combinations(usable, size)]
 
     def _find(self, sets: Sequence[Numbers]) -> None:
         """Mix sets of tubes that were not asked for before."""

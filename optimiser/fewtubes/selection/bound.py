@@ -38,6 +38,7 @@ import numpy.typing as npt
 from fewtubes.colour.bands import FloatArray
 from fewtubes.masks import BoolArray
 from fewtubes.selection.blockers import Rows
+from fewtubes.selection.finite_product import finite_product
 from fewtubes.selection.packed import IntArray
 
 __all__ = ["Bounds", "Branches", "bound_branches"]
@@ -140,7 +141,7 @@ def bound_branches(
     required = np.zeros_like(refused)
     step = np.float32(1.0)
     for _ in range(steps):
-        gains = np.where(branches.free & ~refused, u @ rows, 0)
+        gains = np.where(branches.free & ~refused, finite_product(u, rows), 0)
         knapsack = _knapsack(gains, branches.prices, branches.slots, branches.money)
         fixed = total - grain * u.sum(axis=1, dtype=np.float64)
         bound = fixed + grain * knapsack.value
@@ -152,7 +153,7 @@ def bound_branches(
         best_u = np.where(better[:, None], u, best_u)
         if (best < target).all():
             break
-        slope = np.where(branches.alive, 1 - knapsack.taken @ rows.T, 0)
+        slope = np.where(branches.alive, 1 - finite_product(knapsack.taken, rows.T), 0)
         # At the upper limit of a sample's charges a rise is no way down.
         length = np.maximum((slope * slope).sum(axis=1), 1e-6)
         stride = step * np.maximum(bound - target + 1, 1) / (grain * length)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from fewtubes.masks import BoolArray
+from fewtubes.selection.least_paint import LeastPaint
 from fewtubes.selection.packed import IntArray
 from fewtubes.selection.terms import OUT_OF_REACH
 from fewtubes.selection.ways import Ways
@@ -25,6 +26,8 @@ class Buying:
     ways: Ways
     base: IntArray
     """What each way costs with the held tubes alone, shape (ways,)."""
+    least_paint: Callable[[float], LeastPaint | None] | None = None
+    """As of `Terms`."""
 
     @classmethod
     def of(
@@ -34,9 +37,11 @@ class Buying:
         cost: Callable[[tuple[int, ...], int], int | None],
         *,
         must_serve: bool,
+        least_paint: Callable[[float], LeastPaint | None] | None = None,
     ) -> "Buying":
         """Return it for tubes held, shape (n,)."""
-        return cls(cost, must_serve, ways, ways.fixed + ways.prices[:, held].sum(axis=1))
+        base = ways.fixed + ways.prices[:, held].sum(axis=1)
+        return cls(cost, must_serve, ways, base, least_paint)
 
     def costs(self, added: IntArray, ways: IntArray) -> IntArray:
         """Return what held and added tubes cost at least, each in its way.

@@ -71,19 +71,20 @@ def cheapest_of_all(
     Parameters are those of `dearer_steps`. None is returned where the best covers that already, or
     where no palette of as many tubes as may be bought is found to cover it.
     """
-    everything = instance.palette(range(instance.tube_count))
-    if best.value == everything.value:
+    all_tubes = range(instance.tube_count)
+    most = instance.value(all_tubes)
+    if best.value == most:
         return None
     state.deadline = time.monotonic() + seconds
     state.most_nodes = state.nodes + MOST_BRANCHES_FOR_ALL
     try:
         # Where paint depends on the palette, all tubes together may cost less than some of them.
-        enough = instance.any_money if instance.must_serve else everything.cost
+        enough = instance.any_money if instance.must_serve else instance.cost(all_tubes)
         enough = min(enough, instance.any_money)
         free = replace(instance, budget=max(instance.budget, enough))
-        goal = _goal(free, everything.value)
+        goal = _goal(free, most)
         start = instance.palette(instance.must_have.union(good_palette(state, goal)))
-        known = start if start.value == everything.value else None
+        known = start if start.value == most else None
         return _cheapest(state, free, goal, known)
     finally:
         state.most_nodes = None
@@ -94,7 +95,7 @@ def _steps(
 ) -> Iterator[DearerStep]:
     """Yield one step after the other."""
     richer = replace(instance, budget=instance.budget + reach)
-    everything = instance.palette(range(instance.tube_count)).value
+    everything = instance.value(range(instance.tube_count))
     for _ in range(MOST_STEPS):
         step = None if best.value == everything else _next_step(state, richer, best)
         if step is None:

@@ -8,7 +8,7 @@ and several goals may share them: a batch costs much the same whether it holds o
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 
 import numpy as np
@@ -16,10 +16,11 @@ import numpy.typing as npt
 
 from fewtubes.masks import BoolArray
 from fewtubes.selection.bound import Bounds, Branches, bound_branches
-from fewtubes.selection.branches import charged_branches, open_nodes
+from fewtubes.selection.branches import OpenNodes, charged_branches, open_nodes
 from fewtubes.selection.finish import LAST_TUBES, finish, visit_all
 from fewtubes.selection.in_ways import TrueVisits, goals_in_ways
 from fewtubes.selection.packed import IntArray
+from fewtubes.selection.paint_bound import PaintedBranches, weight_scale
 from fewtubes.selection.search_state import Goal, Nodes, SearchState, Sought, Visitor
 from fewtubes.threads import one_thread_per_product
 
@@ -108,7 +109,11 @@ def _explore(state: SearchState, goals: Sequence[Sought], visit: GoalVisitor) ->
     roots = _roots(state, goals)
     waiting = [roots] if goals else []
     _visit_each(state, goals, visit, roots.goals, roots.added)
+    paint_known = state.least_paint is not None
     while waiting and state.may_go_on:
+        if not paint_known and state.least_paint is not None:
+            # From the root on branches are fewer now, and what is found need not be found again.
+            paint_known, waiting = True, [roots]
         nodes = waiting.pop()
         if len(nodes) > BATCH:
             waiting.append(nodes[BATCH:])
@@ -146,14 +151,17 @@ def _children(
 ) -> list[Nodes]:
     """Finish, cut or split branches; return the parts, those to look at first last."""
     opened = open_nodes(state, goals, nodes)
+    painted = _painted(state, goals, opened)
+    if painted is not None:
+        opened, painted = opened[painted.payable], painted[painted.payable]
     few = opened.slots <= LAST_TUBES
     for row in np.flatnonzero(few & (opened.slots > 0)).tolist():
-        number = int(nodes.goals[row])
+        number = int(opened.nodes.goals[row])
         finish(
             state,
             goals[number],
             partial(visit, number),
-            added=nodes.added[row],
+            added=opened.nodes.added[row],
             cover=opened.cover[row],
             free=opened.free[row],
             slots=int(opened.slots[row]),
@@ -163,10 +171,11 @@ def _children(
     opened = opened[~few]
     branches, columns = charged_branches(state, opened)
     target = _values(goals)[opened.nodes.goals]
-    bounds = bound_branches(
+    bounds = _bounded(
+        state,
         branches,
-        state.pool.rows[columns],
-        state.pool.samples[columns],
+        None if painted is None else painted[~few],
+        columns,
         target,
         steps=STEPS_BELOW if nodes.added.shape[1] else STEPS_AT_ROOT,
     )
@@ -175,6 +184,40 @@ def _children(
     if with_tube:
         _visit_each(state, goals, visit, with_tube[0].goals, with_tube[0].added)
     return without + with_tube
+
+
+def _painted(
+    state: SearchState, goals: Sequence[Sought], opened: OpenNodes
+) -> PaintedBranches | None:
+    """Return what paint lets branches be; None where that is not known."""
+    paint = state.least_paint
+    if paint is None:
+        return None
+    return PaintedBranches.of(
+        paint,
+        allowed=opened.palette | opened.free,
+        covered=state.packed.bits(opened.cover),
+        money=np.array([goal.money for goal in goals], dtype=np.int64)[opened.nodes.goals],
+    )
+
+
+def _bounded(
+    state: SearchState,
+    branches: Branches,
+    painted: PaintedBranches | None,
+    columns: npt.NDArray[np.intp],
+    target: IntArray,
+    *,
+    steps: int,
+) -> Bounds:
+    """Return the bounds of branches, under the weights that paint leaves where it is known."""
+    rows, samples = state.pool.rows[columns], state.pool.samples[columns]
+    if painted is None:
+        return bound_branches(branches, rows, samples, target, steps=steps)
+    scale = weight_scale(int(state.packed.weights.sum()))
+    under = painted.reweighed(branches, scale=scale, share=1.0)
+    bounds = bound_branches(under, rows, samples, target * scale, steps=steps)
+    return replace(bounds, value=bounds.value // scale)
 
 
 @dataclass(frozen=True, eq=False)

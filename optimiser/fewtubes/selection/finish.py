@@ -3,10 +3,14 @@
 import numpy as np
 
 from fewtubes.masks import BoolArray, MaskArray
+from fewtubes.selection.least_paint import UNITS
 from fewtubes.selection.packed import IntArray
 from fewtubes.selection.search_state import SearchState, Sought, Visitor, admits
 
 __all__ = ["LAST_TUBES", "finish", "visit_all"]
+
+TOGETHER = 1024
+"""Palettes of which paint is looked at at once."""
 
 LAST_TUBES = 3
 """As many free slots are filled by trial; trying triples is cheaper than bounding them."""
@@ -95,11 +99,29 @@ def visit_all(
         Covered weight of each, shape (palettes,).
     """
     sought = np.flatnonzero(values >= goal.value)
+    sought = sought[_may_be_paid(state, goal, added[sought])]
     costs = state.costs(added[sought], np.full(len(sought), goal.way))
     fading = state.fading_in(added[sought])
     for row, cost, fade in zip(sought, costs, fading, strict=True):
         if admits(goal, int(values[row]), added.shape[1], int(cost), int(fade)):
             visit(tuple(sorted(added[row].tolist())), int(values[row]), int(cost))
+
+
+def _may_be_paid(state: SearchState, goal: Sought, added: IntArray) -> BoolArray:
+    """Return for which palettes, (palettes, depth), the money may be enough for their paint."""
+    paint = state.least_paint
+    possible: BoolArray = np.ones(len(added), dtype=np.bool_)
+    if paint is None:
+        return possible
+    held = np.flatnonzero(state.held)
+    money = goal.money * UNITS + paint.tube_count
+    for first in range(0, len(added), TOGETHER):
+        some = added[first : first + TOGETHER]
+        tubes = np.concatenate([some, np.repeat(held[None], len(some), axis=0)], axis=1)
+        covered = state.packed.bits(state.packed.cover(some))
+        least = paint.of_palettes(np.sort(tubes, axis=1), covered)
+        possible[first : first + TOGETHER] = least <= money
+    return possible
 
 
 def _with(added: IntArray, more: IntArray) -> IntArray:

@@ -64,6 +64,7 @@ def _buying(instance: ChoiceInstance, held: BoolArray) -> Buying | None:
         held,
         lambda added, money: instance.cost_within(must_have.union(added), money),
         must_serve=instance.must_serve,
+        least_paint=instance.terms.least_paint,
     )
 
 

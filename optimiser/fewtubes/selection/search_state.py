@@ -11,6 +11,7 @@ import numpy.typing as npt
 from fewtubes.masks import BoolArray
 from fewtubes.selection.blockers import BlockerPool, Rows
 from fewtubes.selection.buying import Buying
+from fewtubes.selection.least_paint import LeastPaint
 from fewtubes.selection.packed import IntArray, PackedSets
 
 __all__ = ["Goal", "Nodes", "SearchState", "Sought", "Visitor", "admits"]
@@ -114,6 +115,13 @@ class SearchState:
 
     def __post_init__(self) -> None:
         self.pool = BlockerPool(self.packed)
+
+    @property
+    def least_paint(self) -> LeastPaint | None:
+        """What paint costs at least, where pictures are planned and it is known by now."""
+        if self.buying is None or self.buying.least_paint is None:
+            return None
+        return self.buying.least_paint(self.deadline)
 
     def ruled_out_beside(self, added: IntArray) -> BoolArray:
         """Return which tubes those added rule out, (branches, depth) to (branches, n)."""

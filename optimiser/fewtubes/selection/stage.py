@@ -101,8 +101,9 @@ def figure_limit(instance: ChoiceInstance, figure: Figure) -> int:
     if figure is Figure.COST and instance.must_serve:
         # In company of others a tube may be needed for less than alone.
         return sum(instance.prices[i] for i in instance.must_have)
-    must_have, everything = _obvious(instance)
-    return figure.of(everything if figure is Figure.VALUE else must_have)
+    if figure is Figure.VALUE:
+        return instance.value(range(instance.tube_count))
+    return figure.of(instance.palette(instance.must_have))
 
 
 def _obvious(instance: ChoiceInstance) -> tuple[Palette, Palette]:

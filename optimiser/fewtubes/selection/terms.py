@@ -8,6 +8,10 @@ With them the price of a palette is that of the cheapest purchase that holds the
 from collections.abc import Callable, Hashable
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from fewtubes.selection.least_paint import LeastPaint
 
 __all__ = ["OUT_OF_REACH", "Need", "PackOnSale", "Purchase", "SellerTerms", "SetOnSale", "Terms"]
 
@@ -93,6 +97,9 @@ class Terms:
     )
     """What is needed of each tube bought with these, ascending, in their order: at least what
     `needs` tells; None where that is all. It must be a function of the palette alone."""
+    least_paint: "Callable[[float], LeastPaint | None] | None" = field(default=None, compare=False)
+    """Called with the time until when it must be known (`time.monotonic`), what paint costs at
+    least; None as long as that is not worth while. It goes with `needs_of`."""
 
     def needed(self, bought: tuple[int, ...]) -> tuple[Need, ...]:
         """Return what is needed of each tube bought, in the order of the tubes, ascending."""

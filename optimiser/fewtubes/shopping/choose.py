@@ -16,7 +16,7 @@ from fewtubes.shopping.clash import clash_message, refused_must_have
 from fewtubes.shopping.misses import Misses, nearest_choice
 from fewtubes.shopping.question import Question
 
-__all__ = ["Chosen", "Taken", "choose", "matches_of", "mean_match"]
+__all__ = ["Chosen", "Taken", "choose", "chosen_of", "matches_of", "mean_match"]
 
 
 @dataclass(frozen=True, eq=False)
@@ -78,6 +78,13 @@ def choose(
     if question.scenario.nearer:
         left = max(0.0, seconds - (time.monotonic() - began))
         choice, misses = nearest_choice(question, choice, seconds=left)
+    return chosen_of(question, choice, of_covered=of_covered, misses=misses)
+
+
+def chosen_of(
+    question: Question, choice: Choice, *, of_covered: bool, misses: Misses | None = None
+) -> Chosen:
+    """Return the palette of a choice that is taken, with its recipes; parameters as of `choose`."""
     if not of_covered and len(choice.palettes) == 1:
         (palette,) = choice.palettes
         covered = set(palette.covered)

@@ -72,6 +72,7 @@ def most_within(does: Callable[[int], bool], planned: int) -> int:
 
 def _is_bought(question: Question, terms: Terms, palette: Palette, pictures: int) -> bool:
     """Return whether the budget buys enough paint of a palette for so many pictures."""
-    asked = replace(terms, needs_of=partial(question.paint.needs, pictures=pictures))
+    needs_of = partial(question.paint.needs, pictures=pictures)
+    asked = replace(terms, needs_of=needs_of, least_paint=None)
     cost = cheapest_cost(asked, palette.bought)
     return cost is not None and cost <= question.instance.budget

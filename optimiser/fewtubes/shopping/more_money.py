@@ -8,6 +8,11 @@ from fewtubes.shopping.question import Question
 
 __all__ = ["more_money"]
 
+MOST_ASKED = 5
+"""Tubes of which it is asked what they cost beside the palette where paint depends on it: those
+that cost least by themselves. The cheapest of all is hardly ever another, and looking a little
+further for its sake does no harm."""
+
 REACH_SHARE = 10
 """Of the budget one part in so many is looked beyond it."""
 
@@ -18,6 +23,7 @@ def more_money(
     """Return the next steps of coverage against cost beyond the budget, cheapest first.
 
     They reach a tenth of the budget beyond it, or as far as the cheapest tube that may be bought.
+    There are none where everything is covered that can be.
     Where the budget buys nothing, the last is the cheapest choice that covers as much as can be.
     Nothing is said where it is not proven how much the budget itself covers.
 
@@ -31,6 +37,8 @@ def more_money(
     if certificate.value != certificate.bound:
         return ()
     instance, state = question.instance, question.search_state
+    if best.value == instance.value(range(instance.tube_count)):
+        return ()
     reach = _reach(question, best)
     steps = dearer_steps(state, instance, best, reach=reach, seconds=seconds)
     if not best.bought:
@@ -56,10 +64,19 @@ def _with_last(steps: tuple[DearerStep, ...], most: DearerStep | None) -> tuple[
 
 def _reach(question: Question, best: Palette) -> int:
     """Return how far beyond the budget to look [hundredths of the currency]."""
-    budget = question.instance.budget
+    share = -(-question.instance.budget // REACH_SHARE)
     sold = [
-        question.cost_beside(tube, best.bought)
+        number
         for number, tube in enumerate(question.tubes)
         if tube.id not in question.refused and number not in question.owned
     ]
-    return max(-(-budget // REACH_SHARE), min(sold, default=0))
+    if question.instance.must_serve:  # each palette that is asked about must be mixed
+        prices = question.instance.prices
+        sold = sorted(sold, key=lambda number: (prices[number], number))[:MOST_ASKED]
+    cheapest: int | None = None
+    for number in sold:
+        cost = question.cost_beside(question.tubes[number], best.bought)
+        if cost <= share:
+            return share
+        cheapest = cost if cheapest is None else min(cost, cheapest)
+    return max(share, cheapest or 0)

@@ -68,20 +68,15 @@ def _nearest(
     question: Question, palette: frozenset[int], further: Sequence[int], matches: np.ndarray
 ) -> Nearer | None:
     """Return the tube of the smallest match, shape (further,); None if none comes nearer."""
-    ranked = [
-        (
-            float(match),
-            question.cost_beside(question.tubes[n], palette),
-            question.tubes[n].id,
-            n,
-        )
-        for n, match in zip(further, matches, strict=True)
-        if np.isfinite(match)
-    ]
-    if not ranked:
+    if not np.isfinite(matches).any():
         return None
-    match, cost, _, number = min(ranked)
-    return Nearer(question.tubes[number], cost, match)
+    least = float(matches.min())
+    equal = [question.tubes[n] for n, match in zip(further, matches, strict=True) if match == least]
+    cost, _, tube = min(
+        ((question.cost_beside(tube, palette), tube.id, tube) for tube in equal),
+        key=lambda ranked: ranked[:2],
+    )
+    return Nearer(tube, cost, least)
 
 
 def two_together(question: Question, sample: int, palette: frozenset[int]) -> tuple[Remedy, ...]:

@@ -9,17 +9,21 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from time import monotonic
 
 import numpy as np
 
 from fewtubes.coverage.reach import NO_TUBE, SetArray
 from fewtubes.coverage.samples import lab_table
 from fewtubes.mixing.colour_lookup import IndexArray
+from fewtubes.mixing.deadline import Deadline
 from fewtubes.mixing.matching import Match
 from fewtubes.mixing.reached_sets import ReachedSets
 from fewtubes.selection.instance import Palette
-from fewtubes.selection.terms import Need
+from fewtubes.selection.least_paint import LeastPaint
+from fewtubes.selection.terms import Need, Terms
 from fewtubes.shopping.choose import Taken, matches_of
+from fewtubes.shopping.least_paint import least_paint_of
 from fewtubes.shopping.needs import THOUSANDTHS
 from fewtubes.shopping.paint_plan import paint_of_one_picture
 from fewtubes.shopping.puddles import Puddling
@@ -33,6 +37,10 @@ __all__ = ["PaintNeeds", "thousandths_taken"]
 SECONDS = 30.0
 """Time for the proof that a palette's puddles are the fewest [s]. It mostly takes hundredths and is
 stopped by its branches before: what is needed must not turn on how busy the machine is."""
+
+WORTH_WHILE = 300
+"""Palettes mixed from which it is worth while to find out what paint costs at least: in half the
+time of that, mostly."""
 
 SLACK = 1e-6
 """Thousandths of a millilitre that rounding of doubles may feign; no picture turns on them."""
@@ -50,6 +58,8 @@ class PaintNeeds:
     question: Question
     _mixed: dict[tuple[int, ...], Mixed] = field(default_factory=dict)
     _taken: dict[tuple[int, ...], Mapping[str, float]] = field(default_factory=dict)
+    _least: list[LeastPaint] = field(default_factory=list)
+    """What paint costs at least, once it is known."""
 
     @cached_property
     def sets(self) -> ReachedSets:
@@ -115,6 +125,24 @@ class PaintNeeds:
             mixed = self._mixed_of(bought)
             self._taken[bought] = paint_of_one_picture(self.question, mixed.puddles, mixed.matches)
         return self._taken[bought]
+
+    def least(self, terms: Terms, until: float) -> LeastPaint | None:
+        """Return what paint costs at least under the terms of the question, found once.
+
+        None as long as few palettes were asked about, and where there is too little time.
+
+        Parameters
+        ----------
+        terms
+            What is on sale.
+        until
+            Until when it must be known (`time.monotonic`).
+        """
+        if not self._least and len(self._mixed) >= WORTH_WHILE:
+            found = least_paint_of(self.question, self.sets, terms, Deadline(until - monotonic()))
+            if found is not None:
+                self._least.append(found)
+        return self._least[0] if self._least else None
 
     def needs_without(self, owned: frozenset[int]) -> NeedsOf | None:
         """Return what is needed of tubes bought where some owned ones, by number, are not used."""

@@ -2,12 +2,13 @@
 
 import math
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from fewtubes.catalogue.exact import Number
 from fewtubes.catalogue.records import Pigment, Tube
 from fewtubes.mixing.matching import Match, match_if_unsteady
 from fewtubes.scenario.names import named_tubes
+from fewtubes.selection.certificate import Choice
 from fewtubes.shopping.bought import Bought
 from fewtubes.shopping.cautions import cautions_for
 from fewtubes.shopping.choose import Chosen
@@ -15,6 +16,7 @@ from fewtubes.shopping.fewer_pictures import fewer_pictures
 from fewtubes.shopping.more_money import more_money
 from fewtubes.shopping.nearer import nearer_tubes, two_together
 from fewtubes.shopping.obstacles import obstacle, remedies
+from fewtubes.shopping.overtaken import overtaking
 from fewtubes.shopping.paint_plan import paint_of_one_picture, paint_plan
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import FlowerCoverage, PlannedSample, PlannedTube
@@ -23,34 +25,67 @@ from fewtubes.shopping.question import Question
 from fewtubes.shopping.running_low import runs_low
 from fewtubes.shopping.sourced import with_sources
 from fewtubes.shopping.steadiness import Steadiness
-from fewtubes.shopping.trade_offs import (
-    lasting_trade_off,
-    lightfastness_trade_off,
-    opacity_trade_off,
-)
+from fewtubes.shopping.trade_offs import TradeOffs, trade_offs
 
-__all__ = ["plan_for", "planned_parts"]
+__all__ = ["MixedChoice", "plan_for", "planned_parts"]
 
 WHITE_CODE = "PW"
 WHITE_SHARE = 0.5
 """Share of white pigment from which a coloured tube counts as white-filled."""
 
 
+@dataclass(frozen=True, eq=False)
+class MixedChoice:
+    """A choice with its puddles, and how steady it is."""
+
+    chosen: Chosen
+    """Its recipes are those that the puddles make."""
+    puddles: Puddles
+    steadiness: Steadiness | None = None
+
+
 def plan_for(
     question: Question,
-    chosen: Chosen,
-    puddles: Puddles,
+    mixed: MixedChoice,
     *,
     seconds: Callable[[], float],
-    steadiness: Steadiness | None = None,
-) -> Plan:
-    """Return the plan; `seconds` tells the time for each trade-off when it is asked about.
+    again: Callable[[Choice], MixedChoice],
+) -> tuple[MixedChoice, Plan]:
+    """Return the plan, and the choice that it is of.
 
-    The recipes of `chosen` are those that the puddles make.
+    That is another than the one given where the search for that was stopped and what is weighed
+    beside it turns out to be better: then it is the answer. Each time it ranks better than before,
+    so this comes to an end, mostly at once.
+
+    Parameters
+    ----------
+    question, mixed
+        The question and its choice.
+    seconds
+        Tells the time for each trade-off when it is asked about.
+    again
+        Mixes another choice in the same manner.
     """
+    parts = planned_parts(question, mixed.chosen)
+    value = mixed.chosen.palette.value
+    weighed = trade_offs(question, parts[0], value=value, seconds=seconds)
+    better = overtaking(question, mixed.chosen.choice, weighed.found)
+    if better is not None:
+        return plan_for(question, again(better), seconds=seconds, again=again)
+    return mixed, _plan(question, mixed, parts, weighed, seconds=seconds)
+
+
+def _plan(
+    question: Question,
+    mixed: MixedChoice,
+    parts: tuple[tuple[PlannedTube, ...], tuple[PlannedSample, ...], Bought],
+    weighed: TradeOffs,
+    *,
+    seconds: Callable[[], float],
+) -> Plan:
+    """Return the plan of a choice for good."""
     scenario, instance = question.scenario, question.instance
-    tubes, samples, purchase = planned_parts(question, chosen)
-    value = chosen.palette.value
+    chosen, (tubes, samples, purchase) = mixed.chosen, parts
     return Plan(
         scenario=scenario,
         catalogue_label=question.catalogue.label,
@@ -63,12 +98,12 @@ def plan_for(
         ),
         cost=chosen.palette.cost,
         purchase=purchase,
-        coverage=_share(value, sum(instance.weights)),
+        coverage=_share(chosen.palette.value, sum(instance.weights)),
         flowers=_flowers(question, samples),
         samples=samples,
-        lightfastness=lightfastness_trade_off(question, tubes, value=value, seconds=seconds()),
-        lasting=lasting_trade_off(question, tubes, value=value, seconds=seconds()),
-        opacity=opacity_trade_off(question, tubes, value=value, seconds=seconds()),
+        lightfastness=weighed.lightfastness,
+        lasting=weighed.lasting,
+        opacity=weighed.opacity,
         cautions=cautions_for(tubes),
         certificate=chosen.choice.certificate,
         more_money=more_money(
@@ -80,16 +115,16 @@ def plan_for(
         ties=len(chosen.choice.palettes),
         ties_complete=chosen.choice.complete,
         recipe_count=_recipe_count(len(question.tubes) - len(question.refused), question),
-        mixed=puddles,
+        mixed=mixed.puddles,
         misses=chosen.misses,
-        steadiness=steadiness,
+        steadiness=mixed.steadiness,
         counted_exactly=question.counted_exactly,
         one_of_each_paint=instance.doubles,
         fitted_paints=question.fitted_paints,
         paint=paint_plan(
             question,
             tubes,
-            paint_of_one_picture(question, puddles, chosen.matches),
+            paint_of_one_picture(question, mixed.puddles, chosen.matches),
             cost=chosen.palette.cost,
             fewer=fewer_pictures(
                 question, chosen.palette, chosen.choice.certificate, seconds=seconds()

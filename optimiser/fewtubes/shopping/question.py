@@ -5,7 +5,7 @@ holds it and no budget buys it.
 """
 
 from collections.abc import Callable, Collection, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property, partial
 from math import ceil, floor
 from typing import TYPE_CHECKING
@@ -115,13 +115,17 @@ class Question:
     @cached_property
     def on_sale(self) -> OnSale | None:
         """What can be bought where; None where each tube has a price of its own."""
-        return terms_for(
+        found = terms_for(
             self.catalogue,
             self.scenario,
             refused=self.refused.keys(),
             needs=self.needs,
             needs_of=self.needs_of,
         )
+        if found is None or self.scenario.picture is None:
+            return found
+        least = partial(self.paint.least, found.terms)
+        return replace(found, terms=replace(found.terms, least_paint=least))
 
     @property
     def terms(self) -> Terms | None:

@@ -14,11 +14,11 @@ from fewtubes.mixing.effort import MIXING_SECONDS
 from fewtubes.scenario.checks import member
 from fewtubes.scenario.demands import COVERAGE
 from fewtubes.scenario.records import Scenario
-from fewtubes.selection.certificate import Method
-from fewtubes.shopping.choose import Chosen, choose
+from fewtubes.selection.certificate import Choice, Method
+from fewtubes.shopping.choose import Chosen, choose, chosen_of
 from fewtubes.shopping.clock import Clock
 from fewtubes.shopping.plan import Plan
-from fewtubes.shopping.planning import plan_for
+from fewtubes.shopping.planning import MixedChoice, plan_for
 from fewtubes.shopping.puddles import Puddling
 from fewtubes.shopping.puddling import Mixed, mixed_for
 from fewtubes.shopping.question import Question, pose
@@ -218,28 +218,48 @@ def answered(
     seconds = clock.share(1.0, of_left=PROOF_OF_LEFT)
     each = puddling is Puddling.EACH_COLOUR or trials is not None
     chosen = choose(question, seconds=seconds, method=limits.method, of_covered=each)
-    steadiness = None
-    mixed = None
+
+    def mixed_choice(chosen: Chosen) -> MixedChoice:
+        return _mixed_choice(question, chosen, clock, trials=trials, progress=tell)
+
+    def again(choice: Choice) -> MixedChoice:
+        return mixed_choice(chosen_of(question, choice, of_covered=each))
+
+    first = mixed_choice(chosen)
+    tell("weighing lightfastness and transparency")
+    _, plan = plan_for(
+        question,
+        first,
+        seconds=lambda: clock.share(TRADE_OFF_SHARE, of_left=1 / TRADE_OFF_SEARCHES),
+        again=again,
+    )
+    return Answered(question, plan)
+
+
+def _mixed_choice(
+    question: Question,
+    chosen: Chosen,
+    clock: Clock,
+    *,
+    trials: MonteCarlo | None,
+    progress: Callable[[str], None],
+) -> MixedChoice:
+    """Return what is mixed for a choice, and how steady that is where it is asked."""
+    mixed = steadiness = None
     if trials is None or not trials.choose:
-        tell("finding the fewest puddles")
+        progress("finding the fewest puddles")
         mixed = _mixed(question, chosen, clock)
         chosen = replace(chosen, matches=mixed.matches)
     if trials is not None:
-        tell("varying paint and hand")
+        progress("varying paint and hand")
         seconds = clock.share(RIVALS_SHARE, of_left=RIVALS_OF_LEFT)
-        chosen, steadiness = weigh(question, chosen, trials, seconds=seconds, puddling=puddling)
+        chosen, steadiness = weigh(
+            question, chosen, trials, seconds=seconds, puddling=question.puddling
+        )
     if mixed is None:
         own = Puddling.EACH_COLOUR
         mixed = mixed_for(question, chosen, seconds=_for_puddles(clock), puddling=own)
-    tell("weighing lightfastness and transparency")
-    plan = plan_for(
-        question,
-        chosen,
-        mixed.puddles,
-        seconds=lambda: clock.share(TRADE_OFF_SHARE, of_left=1 / TRADE_OFF_SEARCHES),
-        steadiness=steadiness,
-    )
-    return Answered(question, plan)
+    return MixedChoice(chosen, mixed.puddles, steadiness)
 
 
 def _mixed(question: Question, chosen: Chosen, clock: Clock) -> Mixed:

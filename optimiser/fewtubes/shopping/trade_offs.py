@@ -1,7 +1,7 @@
 """What the palette gives up in lightfastness and transparency, and the best without that."""
 
-from collections.abc import Mapping
-from dataclasses import replace
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
 
 from fewtubes.catalogue.records import LASTS, Lightfastness
 from fewtubes.mixing.opacity import Transparency
@@ -11,46 +11,80 @@ from fewtubes.selection.search import search
 from fewtubes.shopping.plan_parts import PlannedTube, TradeOff
 from fewtubes.shopping.question import Question
 
-__all__ = ["lasting_trade_off", "lightfastness_trade_off", "opacity_trade_off"]
+__all__ = ["TradeOffs", "trade_offs"]
 
 Grades = Mapping[str, Lightfastness] | Mapping[str, Transparency]
 
 
-def lightfastness_trade_off(
-    question: Question, tubes: tuple[PlannedTube, ...], *, value: int, seconds: float
-) -> TradeOff:
-    """Return the worst lightfastness, and the best coverage from tubes that last longer.
+@dataclass(frozen=True, eq=False)
+class TradeOffs:
+    """What a palette gives up, and what was found while that was asked."""
+
+    lightfastness: TradeOff
+    """The worst lightfastness, and the best coverage from tubes that last longer."""
+    lasting: TradeOff | None
+    """The tubes in use that fade, and the best from tubes that last; None if all do."""
+    opacity: TradeOff
+    """The worst opacity, and the best coverage from more transparent tubes."""
+    found: tuple[frozenset[int], ...]
+    """Tubes bought in the palettes that these are about, by number; where must-have tubes are
+    ruled out they are not among them."""
+
+
+def trade_offs(
+    question: Question,
+    tubes: tuple[PlannedTube, ...],
+    *,
+    value: int,
+    seconds: Callable[[], float],
+) -> TradeOffs:
+    """Return what a palette gives up in lightfastness and transparency.
 
     Parameters
     ----------
     tubes, value
         The palette and what it covers, as a weight.
     seconds
-        Time for the question what sparing the worst tubes would cost.
+        Tells the time for each question what sparing the worst tubes would cost, when it is asked.
     """
-    grades = {tube.id: tube.lightfastness for tube in question.tubes}
-    return _trade_off(question, tubes, grades, value=value, seconds=seconds)
+    lasts = {tube.id: tube.lightfastness for tube in question.tubes}
+    lightfastness = _trade_off(question, tubes, lasts, value=value, seconds=seconds())
+    lasting = _lasting(question, tubes, lasts, value=value, seconds=seconds())
+    clear = question.transparencies
+    opacity = _trade_off(question, tubes, clear, value=value, seconds=seconds())
+    asked = [lightfastness, lasting, opacity]
+    return TradeOffs(
+        lightfastness.told,
+        lasting.told if lasting else None,
+        opacity.told,
+        found=tuple(one.bought for one in asked if one and one.bought is not None),
+    )
 
 
-def lasting_trade_off(
-    question: Question, tubes: tuple[PlannedTube, ...], *, value: int, seconds: float
-) -> TradeOff | None:
+@dataclass(frozen=True, eq=False)
+class _Asked:
+    """One of them."""
+
+    told: TradeOff
+    bought: frozenset[int] | None = None
+    """Tubes bought in the palette that it is about, by number; None if there is none."""
+
+
+def _lasting(
+    question: Question,
+    tubes: tuple[PlannedTube, ...],
+    grades: Mapping[str, Lightfastness],
+    *,
+    value: int,
+    seconds: float,
+) -> _Asked | None:
     """Return the tubes in use that fade, and the best from tubes that last; None if all do."""
     fading = [item.tube for item in _in_use(tubes) if item.tube.lightfastness.fades]
     if not fading:
         return None
-    grades = {tube.id: tube.lightfastness for tube in question.tubes}
-    trade_off = _spared(question, grades, LASTS + 1, value=value, seconds=seconds)
+    asked = _spared(question, grades, LASTS + 1, value=value, seconds=seconds)
     worst = max(tube.lightfastness for tube in fading)
-    return replace(trade_off, worst=worst, limited_by=tuple(fading))
-
-
-def opacity_trade_off(
-    question: Question, tubes: tuple[PlannedTube, ...], *, value: int, seconds: float
-) -> TradeOff:
-    """Return the worst opacity, and the best coverage from more transparent tubes; see above."""
-    grades = question.transparencies
-    return _trade_off(question, tubes, grades, value=value, seconds=seconds)
+    return replace(asked, told=replace(asked.told, worst=worst, limited_by=tuple(fading)))
 
 
 def _in_use(tubes: tuple[PlannedTube, ...]) -> list[PlannedTube]:
@@ -65,21 +99,21 @@ def _trade_off(
     *,
     value: int,
     seconds: float,
-) -> TradeOff:
+) -> _Asked:
     """Return the worst grade, the tubes that show it, and the best without any such tube."""
     used = _in_use(tubes)
     worst = max((grades[planned.tube.id] for planned in used), default=None)
     if worst is None or worst == 1:
         spared = value / sum(question.instance.weights)
-        return TradeOff(worst=worst, limited_by=(), spared=spared, spared_proven=True)
-    trade_off = _spared(question, grades, worst, value=value, seconds=seconds)
+        return _Asked(TradeOff(worst=worst, limited_by=(), spared=spared, spared_proven=True))
+    asked = _spared(question, grades, worst, value=value, seconds=seconds)
     limited_by = tuple(p.tube for p in used if grades[p.tube.id] == worst)
-    return replace(trade_off, worst=worst, limited_by=limited_by)
+    return replace(asked, told=replace(asked.told, worst=worst, limited_by=limited_by))
 
 
 def _spared(
     question: Question, grades: Grades, least: int, *, value: int, seconds: float
-) -> TradeOff:
+) -> _Asked:
     """Return the best without any tube of a grade or worse; whose grade it is remains open."""
     ruled_out = frozenset(
         number for number, tube in enumerate(question.tubes) if grades[tube.id] >= least
@@ -90,7 +124,7 @@ def _spared(
     # What a search that was stopped has found may cover less, or be dearer than need be.
     if certificate.status is Status.PROVEN and certificate.value >= value:
         instead = choice.palettes[0]
-    return TradeOff(
+    told = TradeOff(
         worst=None,
         limited_by=(),
         spared=certificate.value / total,
@@ -99,6 +133,7 @@ def _spared(
         spared_cost=instead.cost if instead else None,
         spared_fading=_fading(instead, question) if instead else None,
     )
+    return _Asked(told, frozenset(choice.palettes[0].bought) if choice.palettes else None)
 
 
 def _fading(palette: Palette, question: Question) -> int:

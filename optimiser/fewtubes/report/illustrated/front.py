@@ -13,7 +13,7 @@ from fewtubes.picture.sheet import Sheet
 from fewtubes.picture.tube_dabs import tube_dabs
 from fewtubes.report.illustrated.basis import Basis
 from fewtubes.report.illustrated.markup import drawn, fill
-from fewtubes.report.sentences.front import floor_groups, milestones, most_words
+from fewtubes.report.sentences.front import floor_groups, found_since, milestones, most_words
 from fewtubes.report.sentences.painters import kind_bought
 from fewtubes.scenario.preference import Prefer
 from fewtubes.selection.instance import Palette
@@ -90,6 +90,7 @@ def front_body(basis: Basis, comparison: Comparison) -> Markup:
         proof=picture_proof(
             unproven, complete=front.complete, fitted=comparison.question.fitted_paints
         ),
+        since=found_since(basis.plan, comparison),
         most=most_words(comparison),
         tables=[
             _Table(caption, [_row(basis, comparison, item) for item in palettes])

@@ -8,6 +8,9 @@ from fewtubes.comparison.floors import CostOfFloor, Floor, FloorFront, cost_of_f
 from fewtubes.comparison.front_steps import Front, FrontStep
 from fewtubes.report.sentences.asked import floor_words
 from fewtubes.report.sentences.painters import kind_bought
+from fewtubes.scenario.preference import Prefer
+from fewtubes.selection.certificate import Status
+from fewtubes.shopping.plan import Plan
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
 from fewtubes.words.money import money
@@ -19,6 +22,7 @@ __all__ = [
     "FloorGroup",
     "floor_groups",
     "floor_sentence",
+    "found_since",
     "milestone_words",
     "milestones",
     "most_words",
@@ -42,6 +46,29 @@ def milestone_words(comparison: Comparison) -> str:
     words = f"For example: {joined(said)}." if said else nothing
     most = most_words(comparison)
     return f"{words} {most}" if most else words
+
+
+def found_since(plan: Plan, comparison: Comparison) -> str:
+    """Return what was found to be better than a plan whose search was stopped; or ``""``."""
+    steadier = plan.steadiness is not None and not plan.steadiness.ranks_best
+    if plan.certificate.status is not Status.STOPPED or steadier or not comparison.sizes:
+        return ""
+    best = min((size.palette for size in comparison.sizes), key=lambda palette: palette.rank)
+    fading = 0
+    if plan.scenario.prefer is Prefer.LASTING:
+        fading = sum(planned.tube.lightfastness.fades for planned in plan.bought)
+    ours = (-plan.certificate.value, len(plan.bought), fading, plan.cost)
+    figures = 3 if plan.scenario.nearer else 4
+    if best.rank[:figures] >= ours[:figures]:
+        return ""
+    tubes = joined([printable(comparison.question.tubes[n].name) for n in best.bought])
+    covers = percents_apart(comparison.share(best.value), plan.coverage)[0]
+    price = money(best.cost, plan.scenario.currency)
+    return (
+        "The search for the plan was stopped by its limit, and comparing has since found a better"
+        f" choice: {tubes} cover {covers} for {price}. With more time that, or a still better one,"
+        " would be the plan."
+    )
 
 
 def milestones(comparison: Comparison) -> list[FrontStep]:
