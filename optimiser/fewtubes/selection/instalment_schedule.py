@@ -21,6 +21,8 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import count
+from math import inf
+from time import monotonic
 
 import numpy as np
 
@@ -54,7 +56,7 @@ Key = tuple[int, tuple[int, ...], tuple[Tubes, ...]]
 
 
 class TooManySchedulesError(Exception):
-    """There are too many ways to part tubes, or stocks, among the times."""
+    """There are too many ways to part tubes, or stocks, among the times, or too little time."""
 
 
 @dataclass(frozen=True)
@@ -76,6 +78,8 @@ class Schedules:
     terms: Terms
     money: tuple[int, ...]
     """What may have been spent up to each time [hundredths of the currency], ascending."""
+    deadline: float = inf
+    """Value of `time.monotonic` from which stocks are no more parted among times."""
     keys: dict[tuple[Tubes, ...], Key | None] = field(default_factory=dict)
     costs: dict[tuple[Limited, Tubes], int] = field(default_factory=dict)
     """What purchases cost at a time with its limits, as far as that is counted."""
@@ -89,11 +93,12 @@ class Schedules:
 
     def waiting(self, tubes: Tubes) -> Schedule:
         """Return the schedule that buys everything at the last time; the money must be enough."""
-        purchases = [cheapest_purchase(self.terms, ())] * (len(self.money) - 1)
-        purchases.append(cheapest_purchase(self.terms, tubes))
-        bought = tuple(purchase for purchase in purchases if purchase is not None)
+        purchase, nothing = cheapest_purchase(self.terms, tubes), cheapest_purchase(self.terms, ())
+        assert purchase is not None  # noqa: S101  # the money is enough for them
+        assert nothing is not None  # noqa: S101  # as every purchase of nothing
+        sooner = len(self.money) - 1
         return Schedule(
-            (*[()] * (len(bought) - 1), tubes), tuple(one.cost for one in bought), bought
+            (*[()] * sooner, tubes), (*[0] * sooner, purchase.cost), (*[nothing] * sooner, purchase)
         )
 
     def outlook(self, wanted: tuple[Tubes, ...]) -> Key | None:
@@ -144,7 +149,7 @@ class Schedules:
                 if not taken or less in tried:
                     continue
                 tried.add(less)
-                if len(tried) > MOST_LIMITS:
+                if len(tried) > MOST_LIMITS or monotonic() > self.deadline:
                     raise TooManySchedulesError
                 found = self._key(wanted, less)
                 if found is not None:

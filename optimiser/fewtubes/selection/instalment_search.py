@@ -119,13 +119,13 @@ class _Search:
         If the best of these is within stock it is the best of all; else all are looked at again,
         each held against the stocks.
         """
-        waiting = prefixes.waiting(last)
-        self.best = waiting
+        self.best = prefixes.waiting(last, told=False)
         self._find(prefixes, last)
         sold = self._sold(prefixes, self.best)
         if sold is not None and sold.rank == self.best.rank:
             self.best = sold
             return
+        waiting = prefixes.waiting(last, told=True)
         self.best = waiting if sold is None or waiting.rank < sold.rank else sold
         if not self.stopped:
             prefixes.within_stock = True

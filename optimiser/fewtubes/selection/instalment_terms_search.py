@@ -47,7 +47,7 @@ class TermedPrefixes(Prefixes):
         terms, buying = self.problem.instance.terms, self.state.buying
         if terms is None or buying is None:
             raise ValueError("beginnings of this kind are for instances with terms")
-        self.schedules = Schedules(terms, self.problem.money)
+        self.schedules = Schedules(terms, self.problem.money, self.state.deadline)
         self.costly = buying
         # What is found is held against schedules, which tell more than the cost of all at once.
         self.state.buying = replace(buying, cost=self._at_least)
@@ -84,9 +84,21 @@ class TermedPrefixes(Prefixes):
         """Whether tubes can be had by the time after a beginning."""
         return self._outlook((*path, tubes)) is not None
 
-    def waiting(self, tubes: tuple[int, ...]) -> BuyingOrder:
-        """Return the order in which everything is bought at the last time."""
-        return self.problem.bought_as(self.schedules.waiting(tubes))
+    def waiting(self, tubes: tuple[int, ...], *, told: bool) -> BuyingOrder:
+        """Return the order in which everything is bought at the last time.
+
+        Parameters
+        ----------
+        tubes
+            Those that are bought; the money must be enough.
+        told
+            Whether what is bought is to be told; that takes longer than what it costs.
+        """
+        if told:
+            return self.problem.bought_as(self.schedules.waiting(tubes))
+        sooner = self.problem.times - 1
+        cost = self.problem.instance.cost(tubes)
+        return self.problem.bought_as(Schedule((*[()] * sooner, tubes), (*[0] * sooner, cost), ()))
 
     def order(self, path: Sequence[tuple[int, ...]]) -> BuyingOrder | None:
         """Return the best order in which tubes are there when they are wanted.
