@@ -28,6 +28,9 @@ MOST_PREFIXES = 200_000
 GOALS_AT_ONCE = 256
 """Beginnings that one exploration goes on from."""
 
+MANY_WAYS = 64
+"""Ways to buy from which on fewer are taken at once, since each is sought in each way."""
+
 ROWS_AT_ONCE = 20_000
 """Palettes whose values are looked up at once; some tens of MB."""
 
@@ -84,6 +87,12 @@ class Prefixes:
     """By tubes held and time, what no palette that holds them exceeds then."""
     settled: set[tuple[tuple[int, ...], int]] = field(default_factory=set)
     """For which of these there is a palette that has just that value."""
+
+    @property
+    def goals_at_once(self) -> int:
+        """Beginnings that one exploration goes on from; fewer where each is sought in many ways."""
+        ways = 1 if self.state.buying is None else len(self.state.buying.ways.fixed)
+        return max(1, GOALS_AT_ONCE * MANY_WAYS // max(MANY_WAYS, ways))
 
     def may_reach(self, tubes: tuple[int, ...], at: int) -> int:
         """Return what no palette with these tubes exceeds at a time."""
@@ -257,8 +266,8 @@ class Prefixes:
             If time runs out.
         """
         for _, rows in _by_size([goal.begun for goal in goals]):
-            for start in range(0, len(rows), GOALS_AT_ONCE):
-                part = rows[start : start + GOALS_AT_ONCE]
+            for start in range(0, len(rows), self.goals_at_once):
+                part = rows[start : start + self.goals_at_once]
 
                 def visit_for(
                     number: int, tubes: tuple[int, ...], value: int, cost: int,
