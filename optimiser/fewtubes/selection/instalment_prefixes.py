@@ -6,7 +6,6 @@ on. And a tube is bought only when it is of use at once: bought later, where it 
 values as they are and money in the purse; where it never is, it is not bought at all.
 """
 
-import time
 from collections.abc import Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import groupby
@@ -17,10 +16,9 @@ from fewtubes.masks import BoolArray
 from fewtubes.selection.explore import GoalVisitor, explore_all
 from fewtubes.selection.instalments import BuyingOrder, InstalmentInstance
 from fewtubes.selection.packed import IntArray
-from fewtubes.selection.search import start_search
 from fewtubes.selection.search_state import Goal, SearchState
 
-__all__ = ["Found", "Prefix", "Prefixes", "StoppedError", "start_state"]
+__all__ = ["Found", "Prefix", "Prefixes", "StoppedError"]
 
 MOST_PREFIXES = 200_000
 """Beginnings of one length that are followed; some 200 MB. With more the search gives up."""
@@ -290,12 +288,3 @@ def _by_size(palettes: Sequence[tuple[int, ...]]) -> list[tuple[int, list[int]]]
     for row, tubes in enumerate(palettes):
         rows.setdefault(len(tubes), []).append(row)
     return sorted(rows.items())
-
-
-def start_state(problem: InstalmentInstance, *, deadline: float) -> SearchState:
-    """Make an instance ready for its beginnings to be followed until `time.monotonic` says so."""
-    free = problem.without_demands(problem.money[-1])
-    state = start_search(free, seconds=deadline - time.monotonic())
-    if state.excluding is not None:  # nothing that must be had may be ruled out
-        state.barred |= state.excluding[list(problem.instance.must_have)].any(axis=0)
-    return state

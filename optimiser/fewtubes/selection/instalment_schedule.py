@@ -17,21 +17,27 @@ so the first that is within the stock is the best.
 """
 
 import heapq
-from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
 from itertools import count
 from math import inf
 from time import monotonic
 
 import numpy as np
 
+from fewtubes.selection.instalment_stocks import (
+    Limited,
+    Thing,
+    over_stock,
+    taken_by,
+    with_less,
+)
 from fewtubes.selection.purchase import cheapest_purchase
 from fewtubes.selection.purchase_cost import cost_within
 from fewtubes.selection.terms import OUT_OF_REACH, Purchase, Terms
 from fewtubes.selection.ways import Ways, ways_of
 
-__all__ = ["Key", "Schedule", "Schedules", "TooManySchedulesError", "within_stock"]
+__all__ = ["Key", "Schedule", "Schedules", "TooManySchedulesError"]
 
 MOST_LIMITS = 500
 """Limits on what one time takes of a stock that are tried; with more it is given up."""
@@ -42,14 +48,8 @@ them among the times."""
 
 Tubes = tuple[int, ...]
 
-Thing = tuple[str, int]
-"""A pack or a set, by its number."""
-
 Limits = frozenset[tuple[int, Thing, int]]
 """Time, thing, and the most that is bought of it then."""
-
-Limited = frozenset[tuple[Thing, int]]
-"""The same of one time."""
 
 Key = tuple[int, tuple[int, ...], tuple[Tubes, ...]]
 """Spent in all; spent by each time; bought by each time."""
@@ -141,10 +141,10 @@ class Schedules:
         while waiting:
             key, _, limits = heapq.heappop(waiting)
             purchases = self._purchases(key, limits)
-            over = _over_stock(self.terms, purchases)
+            over = over_stock(self.terms, purchases)
             if over is None:
                 return Schedule(key[2], key[1], purchases)
-            for time, taken in enumerate(_taken(purchase)[over] for purchase in purchases):
+            for time, taken in enumerate(taken_by(purchase)[over] for purchase in purchases):
                 less = limits | {(time, over, taken - 1)}
                 if not taken or less in tried:
                     continue
@@ -232,7 +232,7 @@ class Schedules:
         if not limit:
             return self.terms
         if limit not in self.limited:
-            self.limited[limit] = _with_less(self.terms, limit)
+            self.limited[limit] = with_less(self.terms, limit)
         return self.limited[limit]
 
     def _purchases(self, key: Key, limits: Limits) -> tuple[Purchase, ...]:
@@ -255,50 +255,3 @@ def _new(path: tuple[Tubes, ...]) -> Iterator[Tubes]:
     for then in path:
         yield tuple(tube for tube in then if tube not in held)
         held = then
-
-
-def within_stock(terms: Terms, purchases: Sequence[Purchase]) -> bool:
-    """Return whether purchases together take no more of anything than there is."""
-    return _over_stock(terms, purchases) is None
-
-
-def _taken(purchase: Purchase) -> Counter[Thing]:
-    """Return how many of each thing a purchase takes."""
-    packs = {("pack", number): taken for number, taken in purchase.packs}
-    return Counter(packs | {("set", number): taken for number, taken in purchase.sets})
-
-
-def _over_stock(terms: Terms, purchases: Sequence[Purchase]) -> Thing | None:
-    """Return the first thing of which purchases together take more than there is."""
-    taken: Counter[Thing] = Counter()
-    for purchase in purchases:
-        taken.update(_taken(purchase))
-    for (kind, number), sum_ in sorted(taken.items()):
-        stock = terms.packs[number].stock if kind == "pack" else terms.sets[number].stock
-        if stock is not None and sum_ > stock:
-            return kind, number
-    return None
-
-
-def _with_less(terms: Terms, limits: Limited) -> Terms:
-    """Return terms with less in stock."""
-    most: Mapping[Thing, int] = _least_of(limits)
-    return replace(
-        terms,
-        packs=tuple(
-            replace(pack, stock=most[key]) if (key := ("pack", number)) in most else pack
-            for number, pack in enumerate(terms.packs)
-        ),
-        sets=tuple(
-            replace(box, stock=most[key]) if (key := ("set", number)) in most else box
-            for number, box in enumerate(terms.sets)
-        ),
-    )
-
-
-def _least_of(limits: Limited) -> dict[Thing, int]:
-    """Return the least limit of each thing."""
-    least: dict[Thing, int] = {}
-    for thing, most in limits:
-        least[thing] = min(most, least.get(thing, most))
-    return least

@@ -17,12 +17,12 @@ import numpy as np
 from fewtubes.defaults import PROOF_SECONDS
 from fewtubes.masks import BoolArray
 from fewtubes.selection.certificate import Certificate, Choice, Method, Status
-from fewtubes.selection.instalment_prefixes import Prefix, Prefixes, StoppedError, start_state
+from fewtubes.selection.instalment_prefixes import Prefix, Prefixes, StoppedError
 from fewtubes.selection.instalment_ranking import first_ranked
 from fewtubes.selection.instalment_terms_search import TermedPrefixes
 from fewtubes.selection.instalments import BuyingOrder, InstalmentChoice, InstalmentInstance
-from fewtubes.selection.search import search
-from fewtubes.selection.search_state import Goal
+from fewtubes.selection.search import search, start_search
+from fewtubes.selection.search_state import Goal, SearchState
 
 __all__ = ["search_instalments"]
 
@@ -78,7 +78,7 @@ class _Search:
         self.stopped = any(certificate.status is Status.STOPPED for certificate in alone)
         if last.palettes:
             bounds = tuple(certificate.bound for certificate in alone)
-            state = start_state(self.problem, deadline=self.deadline)
+            state = _start_state(self.problem, deadline=self.deadline)
             if self.problem.instance.terms is None:
                 self._find(Prefixes(self.problem, state, bounds), last.palettes[0].bought)
             else:
@@ -184,6 +184,15 @@ class _Search:
             nodes=self.nodes,
             seconds=time.monotonic() - self.began,
         )
+
+
+def _start_state(problem: InstalmentInstance, *, deadline: float) -> SearchState:
+    """Make an instance ready for its beginnings to be followed until `time.monotonic` says so."""
+    free = problem.without_demands(problem.money[-1])
+    state = start_search(free, seconds=deadline - time.monotonic())
+    if state.excluding is not None:  # nothing that must be had may be ruled out
+        state.barred |= state.excluding[list(problem.instance.must_have)].any(axis=0)
+    return state
 
 
 def _ended(prefixes: Prefixes, target: int) -> list[Prefix]:

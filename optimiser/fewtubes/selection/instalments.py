@@ -9,7 +9,8 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from fewtubes.selection.certificate import Certificate
-from fewtubes.selection.instalment_schedule import Schedule, within_stock
+from fewtubes.selection.instalment_schedule import Schedule
+from fewtubes.selection.instalment_stocks import within_stock
 from fewtubes.selection.instance import ChoiceInstance, Palette
 from fewtubes.selection.purchase import holds
 from fewtubes.selection.terms import Purchase, Terms
