@@ -32,7 +32,7 @@ MOST_PURCHASES = 1500
 DRAWN = 60
 
 SEEDS = (*range(DRAWN), 430)
-"""In the last, of beginnings with the same tubes one has paid for less and another covers more."""
+"""In the last a stock of several is parted among times."""
 
 Option = tuple[int, tuple[int, ...]]
 """What a purchase costs, and how many it takes of each thing of which there are only so many."""
@@ -261,6 +261,17 @@ def test_a_tube_that_serves_later_comes_with_a_delivery_that_is_paid_for_anyway(
     assert [p.bought for p in early.palettes] == [(0, 2), (0, 1, 2)]
     assert [p.cost for p in early.palettes] == [16, 20]
     assert early.value == 39
+
+
+def test_of_beginnings_with_the_same_tubes_the_one_that_paid_less_may_win() -> None:
+    # 7, 14 and 23 in all by each time, counting 1, 3 and 1. 0 and then 1 are 7 and 7: 5 + 3·9 = 32
+    # so far, but 2, for 9 + 3, is out of reach of 23 - 14: 41. Both the second time are 11: 27 so
+    # far, and 2 for 12 with the third: 27 + 17 = 44. 0, and 1 and 2 in the end: 5 + 15 + 17 = 37.
+    found = search_instalments(by_hand((7, 14, 23), (1, 3, 1), BY_POST)).order
+    assert found is not None
+    assert [p.bought for p in found.palettes] == [(), (0, 1), (0, 1, 2)]
+    assert [p.cost for p in found.palettes] == [0, 11, 23]
+    assert found.value == 44
 
 
 def test_a_stock_is_parted_among_times_so_that_least_is_spent() -> None:
