@@ -4,6 +4,9 @@ Run it by hand on a quiet machine; it is not a test and pytest does not collect 
 
     python -m tests.benchmarks.bench_instalments [SCENARIO.toml …]
 
+With ``--sellers`` the searches are of four sellers with sets, and of the two by post alone, who
+charge for each delivery.
+
 Each command is a fresh process; cold means an empty cache, warm the same once more. Without
 arguments the twelve flowers of the cottage border are asked about. The searches run in this process
 over instances that are made once, and each tells whether its order is proven.
@@ -19,7 +22,9 @@ from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
 
+from fewtubes.catalogue.price_list import with_prices
 from fewtubes.catalogue.reading import read_catalogue
+from fewtubes.catalogue.records import Catalogue
 from fewtubes.comparison.instalment_terms import terms_of
 from fewtubes.coverage.cache import default_cache
 from fewtubes.scenario.reading import read_scenario
@@ -42,15 +47,50 @@ CASES: tuple[tuple[str, tuple[str, ...], tuple[str, ...]], ...] = (
 )
 """What they are called, sums, weights."""
 
+BY_POST = ("post-north", "post-south")
+
+SOLD: tuple[tuple[str, tuple[str, ...], tuple[str, ...]], ...] = (
+    ("four sellers, three", ("8", "5", "5"), ()),
+    ("four sellers, four", FOUR, ()),
+    ("four sellers, seven", ("3",) * 7, ()),
+    ("by post, three", ("12", "10", "10"), BY_POST),
+    ("by post, four", ("12", "8", "8", "8"), BY_POST),
+)
+"""What they are called, sums, sellers; all of them if none is named."""
+
 
 def main(scenarios: Sequence[str]) -> None:
     """Time the command cold and warm, and each case, and print a line for each."""
+    if scenarios and scenarios[0] == "--sellers":
+        _under_terms([Path(name) for name in scenarios[1:]] or [FOLDER / "box-or-parcel.toml"])
+        return
     for path in [Path(name) for name in scenarios] or [FOLDER / "cottage-border.toml"]:
         with tempfile.TemporaryDirectory() as cache:
             cold, warm = _command(path, cache), _command(path, cache)
         print(f"{path.name}: sums {', '.join(FOUR)}: cold {cold:.1f} s, warm {warm:.1f} s")
         for name, sums, weights in CASES:
             print(f"  {name:16}  {_search(path, sums, weights)}")
+
+
+def _under_terms(scenarios: Sequence[Path]) -> None:
+    """Time each case of sellers, and print a line for each."""
+    for path in scenarios:
+        print(path.name)
+        for name, sums, sellers in SOLD:
+            print(f"  {name:20}  {_search(path, sums, (), sold_by(sellers))}")
+
+
+def sold_by(sellers: Sequence[str]) -> Catalogue:
+    """Return the demo with the price list of sellers, or with what some of them sell."""
+    catalogue = with_prices(read_catalogue(), FOLDER / "sellers")
+    if not sellers:
+        return catalogue
+    tubes = {
+        id_: replace(tube, offers=tuple(one for one in tube.offers if one.seller in sellers))
+        for id_, tube in catalogue.tubes.items()
+    }
+    sets = {id_: one for id_, one in catalogue.sets.items() if one.seller in sellers}
+    return replace(catalogue, tubes=tubes, sets=sets)
 
 
 def _command(path: Path, cache: str) -> float:
@@ -66,12 +106,14 @@ def _command(path: Path, cache: str) -> float:
     return time.perf_counter() - began
 
 
-def _search(path: Path, sums: Sequence[str], weights: Sequence[str]) -> str:
+def _search(
+    path: Path, sums: Sequence[str], weights: Sequence[str], sold: Catalogue | None = None
+) -> str:
     """Return how long the search alone takes, and what it found, in a line."""
-    catalogue = read_catalogue()
+    catalogue = sold or read_catalogue()
     terms = terms_of(sums, weights)
     scenario = replace(
-        read_scenario(path, catalogue), budget=sum(map(Decimal, sums), Decimal(0)), shows=""
+        read_scenario(path, read_catalogue()), budget=sum(map(Decimal, sums), Decimal(0)), shows=""
     )
     question = pose(catalogue, scenario, cache=default_cache(), progress=lambda _stage: None)
     problem = InstalmentInstance(question.instance, terms.money, terms.importances)

@@ -62,7 +62,7 @@ def test_where_pictures_are_planned_it_is_the_sums_that_cannot_be_answered(
     scenario.write_text(f"{text}\n[picture]\npictures = 3\n", encoding="utf-8")
     told = run("instalments", scenario, *small, "--tolerance", 12, "--sum", 9, "--sum", 9)
     assert told.code == 2
-    assert told.err.startswith("--sum: buying bit by bit reckons with prices of single tubes")
+    assert told.err.startswith("--sum: buying bit by bit does not reckon with pictures planned")
 
 
 @pytest.mark.parametrize(

@@ -1,4 +1,4 @@
-"""Buying bit by bit under sellers' terms: by single prices where these are exact, else refused."""
+"""Buying bit by bit under sellers' terms: by single prices where these are exact, else as sold."""
 
 from collections.abc import Mapping
 from dataclasses import replace
@@ -14,6 +14,7 @@ from fewtubes.errors import InputError
 from fewtubes.scenario.class_wish import ClassWish, Pupils
 from fewtubes.scenario.picture_wish import PictureWish
 from fewtubes.scenario.records import Scenario, Wishes
+from fewtubes.shopping.bought import Surplus
 
 STALL = Seller("stall", "market stall", 0, None, 0, "EUR")
 POST = Seller("post", "by post", 495, 4000, 1000, "EUR")
@@ -78,30 +79,54 @@ def test_a_class_buys_a_tube_of_each_for_everybody(demo: Catalogue, shared_cache
     assert [time.carried_on for time in found.times] == [0, 0]
 
 
-@pytest.mark.parametrize(
-    ("offers", "sets", "told"),
-    [
-        ({"lemon": (Offer(5, 300, "EUR", "post"),)}, (),
-         "here there is a charge for delivery (by post) and a least order (by post), so that"),
-        ({"lemon": (Offer(5, 300, "EUR", "stall"),)},
-         (TubeSet("pair", "pair of two", "stall", 500, "EUR",
-                  (SetPack("lemon", 5, 1), SetPack("magenta", 5, 1))),),
-         "here there are sets (pair of two), so that"),
-    ],
-)  # fmt: skip
-def test_what_hangs_on_the_whole_purchase_is_refused(
-    demo: Catalogue,
-    shared_cache: Cache,
-    *,
-    offers: Mapping[str, tuple[Offer, ...]],
-    sets: tuple[TubeSet, ...],
-    told: str,
+def test_packs_for_a_least_order_and_the_delivery_are_paid_for(
+    demo: Catalogue, shared_cache: Cache
 ) -> None:
-    with pytest.raises(InputError) as refused:
-        instalments(stocked(demo, offers, *sets), asked(0), sums=[5, 5], cache=shared_cache)
-    (fault,) = refused.value.faults
-    assert fault.where == "sums"
-    assert told in fault.what
+    """The least order of 10.00 takes four packs of lemon at 3.00; with 4.95 that is 16.95."""
+    given = replace(asked(0), wishes=Wishes(must_have=("lemon",)))
+    found = instalments(
+        stocked(demo, {"lemon": (Offer(5, 300, "EUR", "post"),)}), given, sums=[10, 7],
+        order_only=True, cache=shared_cache,
+    )  # fmt: skip
+    assert found.proven
+    assert [time.cost for time in found.times] == [0, 1695]
+    assert found.deliveries == 495
+    bought = found.times[1].purchase
+    assert bought is not None
+    ((pack,),) = [parcel.packs for parcel in bought.parcels]
+    assert (pack.pack.count, pack.surplus, pack.why) == (4, 3, Surplus.LEAST_ORDER)
+
+
+def test_a_set_is_paid_for_once_and_all_it_holds_counts(
+    demo: Catalogue, shared_cache: Cache
+) -> None:
+    """Lemon and magenta as a pair for 5.00; ultramarine singly for 4.00 with the next sum."""
+    pair = TubeSet(
+        "pair",
+        "pair of two",
+        "stall",
+        500,
+        "EUR",
+        (SetPack("lemon", 5, 1), SetPack("magenta", 5, 1)),
+    )
+    given = replace(asked(0), wishes=Wishes(must_have=TUBES))
+    found = instalments(
+        stocked(demo, {"ultramarine": (Offer(5, 400, "EUR", "stall"),)}, pair), given,
+        sums=["5", "4"], order_only=True, cache=shared_cache,
+    )  # fmt: skip
+    assert found.proven
+    assert [time.cost for time in found.times] == [500, 400]
+    assert {one.tube.id for one in found.times[0].bought} == {"lemon", "magenta"}
+    assert [one.packs for one in found.times[0].bought] == [(), ()]
+    assert found.times[0].purchase is not None
+    assert [one.tube_set.id for one in found.times[0].purchase.parcels[0].sets] == ["pair"]
+
+
+def test_two_that_cost_less_than_one_are_refused(demo: Catalogue, shared_cache: Cache) -> None:
+    offers = {"lemon": (Offer(5, 300, "EUR", "post", price_of_more=100),)}
+    with pytest.raises(InputError, match="two of a pack cost less than one") as refused:
+        instalments(stocked(demo, offers), asked(0), sums=[5, 5], cache=shared_cache)
+    assert [fault.where for fault in refused.value.faults] == ["sums"]
 
 
 def test_pictures_whose_mixes_share_paint_are_refused(demo: Catalogue, shared_cache: Cache) -> None:

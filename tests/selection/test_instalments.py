@@ -13,7 +13,7 @@ from fewtubes.selection.instalment_program import build_instalment_model, proven
 from fewtubes.selection.instalment_search import search_instalments
 from fewtubes.selection.instalments import BuyingOrder, InstalmentInstance
 from fewtubes.selection.instance import ChoiceInstance
-from fewtubes.selection.terms import Need, SellerTerms, Terms
+from fewtubes.selection.terms import Need, PackOnSale, SellerTerms, Terms
 
 Draw = Callable[[int | str], ChoiceInstance]
 
@@ -227,9 +227,10 @@ def test_what_is_left_is_carried_on() -> None:
     assert [p.cost for p in found.order.palettes] == [0, 4, 4]  # 5 + 5 = 10 > 8
 
 
-def test_sellers_terms_are_refused() -> None:
-    """What is bought at several times is paid for at each, which these do not tell."""
+def test_terms_under_which_two_cost_less_than_one_are_refused() -> None:
+    """Bought at once, two at 3 each would bring less than one at 7 does towards a least order."""
     instance = by_hand((4, 6), (1, 1)).instance
-    terms = Terms((SellerTerms(),), (), (), (Need(),) * instance.tube_count)
-    with pytest.raises(ValueError, match="has no terms"):
+    pack = PackOnSale(tube=0, seller=0, amount=5000, price=7, price_of_more=3)
+    terms = Terms((SellerTerms(),), (pack,), (), (Need(),) * instance.tube_count)
+    with pytest.raises(ValueError, match="buying in parts may be cheaper"):
         InstalmentInstance(replace(instance, terms=terms), (4, 6), (1, 1))

@@ -8,6 +8,7 @@ from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.instalment_terms import Terms
 from fewtubes.selection.certificate import Certificate, Status
 from fewtubes.selection.instance import Palette
+from fewtubes.shopping.bought import Bought
 from fewtubes.shopping.packs import Pack
 from fewtubes.shopping.question import Question
 
@@ -24,7 +25,7 @@ class Purchase:
     tube: Tube
     """As in the catalogue."""
     packs: tuple[Pack, ...]
-    """What to buy of it."""
+    """What to buy of it singly; none where a set brings it."""
 
     @property
     def cost(self) -> int:
@@ -54,11 +55,21 @@ class Instalment:
     """Whether there is such a palette; else the best may be less."""
     given_up: float
     """By how much the one falls short of the other [0–1]."""
+    purchase: Bought | None = None
+    """What is bought where, deliveries and sets included; None where prices of single tubes are all
+    that is paid."""
 
     @property
     def cost(self) -> int:
-        """Price of what is bought [hundredths of the currency]."""
+        """What leaves the purse, deliveries included [hundredths of the currency]."""
+        if self.purchase is not None:
+            return self.purchase.cost
         return sum(purchase.cost for purchase in self.bought)
+
+    @property
+    def deliveries(self) -> int:
+        """What of that is for deliveries [hundredths of the currency]."""
+        return 0 if self.purchase is None else self.purchase.deliveries
 
     @property
     def carried_on(self) -> int:
@@ -91,6 +102,16 @@ class Instalments:
     def cost(self) -> int:
         """Price of all that is bought [hundredths of the currency]."""
         return sum(time.cost for time in self.times)
+
+    @property
+    def deliveries(self) -> int:
+        """What of that is for deliveries [hundredths of the currency]."""
+        return sum(time.deliveries for time in self.times)
+
+    @property
+    def under_terms(self) -> bool:
+        """Whether purchases are made under terms: deliveries, least orders or sets."""
+        return any(time.purchase is not None for time in self.times)
 
     @property
     def purchases(self) -> tuple[Purchase, ...]:
@@ -139,6 +160,10 @@ class Instalments:
         `covered`, `best_at_once`
             Share covered from this time on, and what no palette bought at once for all
             the money up to then exceeds [0–1].
+
+        Under sellers' terms a row for each line of each purchase, prices adding up to what is paid;
+        then there are `row` (pack, set, in the set, delivery), `seller` and `why` (it is bought, or
+        lies in a set, though it is not all needed) as well.
         """
         from fewtubes.comparison.instalment_tables import tubes
 

@@ -1,38 +1,39 @@
-"""Prices when tubes are bought bit by bit: tube by tube, or not at all.
+"""Prices when tubes are bought bit by bit: tube by tube, or purchase by purchase.
 
-Where a charge for delivery, a least order, a set, or paint that hangs on the palette makes the cost
-of a tube depend on what is bought with it, buying twice costs otherwise than buying once. Orders of
-buying are ranked by sums of single prices, so such a question is refused rather than told wrongly.
+Where a charge for delivery, a least order or a set makes the cost of a tube depend on what is
+bought with it, each time's purchase is priced as a whole, under the sellers' terms. Everywhere else
+each tube has a price of its own, and sums of them are exact. Not reckoned with is paint that hangs
+on the palette, and a price for two that is below that of one; such a question is refused rather
+than told wrongly.
 """
 
 from collections.abc import Iterator
 from dataclasses import replace
 
 from fewtubes.errors import Fault, InputError
+from fewtubes.selection.instalments import parts_well
 from fewtubes.selection.instance import ChoiceInstance
 from fewtubes.selection.purchase_cost import cheapest_cost
 from fewtubes.shopping.question import Question
 from fewtubes.words.lists import joined
-from fewtubes.words.printable import printable
 
-__all__ = ["priced_singly", "refuse_joint_prices"]
+__all__ = ["priced", "refuse_unreckoned"]
 
 
-def refuse_joint_prices(question: Question) -> None:
-    """Refuse a question in which the cost of a tube hangs on what is bought with it.
+def refuse_unreckoned(question: Question) -> None:
+    """Refuse a question whose purchases cannot be parted among several times.
 
     Raises
     ------
     InputError
-        If it does; all that brings it about is told.
+        If it cannot be; all that brings it about is told.
     """
     reasons = [*_reasons(question)]
     if reasons:
         told = (
-            f"buying bit by bit reckons with prices of single tubes, and here there"
-            f" {'is' if reasons[0].startswith('a ') else 'are'} {joined(reasons)}, so that what a"
-            " tube costs hangs on what is bought with it; ask what to buy at once for the money"
-            f" there is now (`fewtubes shop`, or on the page), or {_remedy(question)}."
+            f"buying bit by bit does not reckon with {joined(reasons)}, so that what a tube costs"
+            " hangs on what is bought with it; ask what to buy at once for the money there is now"
+            f" (`fewtubes shop`, or on the page), or {_remedy(question)}."
         )
         raise InputError([Fault("sums", told)])
 
@@ -44,30 +45,50 @@ def _remedy(question: Question) -> str:
 
 
 def _reasons(question: Question) -> Iterator[str]:
-    """Yield what makes a purchase cost anything else than the sum of its tubes' own prices."""
-    if question.on_sale is None:
+    """Yield what is not reckoned with."""
+    if question.terms is None:
         return
-    terms = question.on_sale.terms
-    sellers = list(zip(terms.sellers, question.on_sale.sellers, strict=True))
-    charging = [printable(who.name) for asked, who in sellers if who and asked.delivery]
-    if charging:
-        yield f"a charge for delivery ({joined(charging)})"
-    least = [printable(who.name) for asked, who in sellers if who and asked.least_order]
-    if least:
-        yield f"a least order ({joined(least)})"
-    if terms.sets:
-        yield f"sets ({joined([printable(one.name) for one in question.on_sale.sets])})"
-    if terms.needs_of is not None:
+    if question.terms.needs_of is not None:
         yield "pictures planned, whose mixes take more of one tube where another is missing"
+    elif _joint(question) and not parts_well(question.terms):
+        yield "a price at which two of a pack cost less than one"
 
 
-def priced_singly(question: Question, instance: ChoiceInstance) -> ChoiceInstance:
+def _joint(question: Question) -> bool:
+    """Return whether a purchase may cost anything else than the sum of its tubes' own prices."""
+    terms = question.terms
+    return terms is not None and bool(
+        terms.sets or any(seller.delivery or seller.least_order for seller in terms.sellers)
+    )
+
+
+def priced(question: Question, *, given: bool) -> ChoiceInstance:
+    """Return the choice with what purchases cost: under terms, or by the price of each tube alone.
+
+    Parameters
+    ----------
+    question
+        What is asked; nothing in it is refused (`refuse_unreckoned`).
+    given
+        Whether the tubes that must be bought, and those owned, are all that is used. Packs of
+        others are on sale all the same, for a least order or a delivery free of charge.
+    """
+    instance = question.instance
+    if given:
+        others = frozenset(range(instance.tube_count)) - instance.must_have - instance.owned
+        instance = replace(question.instance_without(others), least_value=0)
+    if _joint(question):
+        return replace(instance, terms=question.terms)
+    return _priced_singly(question, instance)
+
+
+def _priced_singly(question: Question, instance: ChoiceInstance) -> ChoiceInstance:
     """Return a choice with the price of each tube alone, exact where nothing was refused.
 
     Parameters
     ----------
     question
-        What is asked, with no price that hangs on another tube (`refuse_joint_prices`).
+        What is asked, with no price that hangs on another tube.
     instance
         Its choice, or one of some of its tubes.
     """

@@ -1,13 +1,13 @@
 """Buying bit by bit: what to buy now, next and after that, each palette holding the one before."""
 
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import replace
 from decimal import Decimal
 
-from fewtubes.catalogue.records import Catalogue
+from fewtubes.catalogue.records import Catalogue, Tube
 from fewtubes.comparison.instalment_findings import Instalment, Instalments, Purchase
-from fewtubes.comparison.instalment_prices import priced_singly, refuse_joint_prices
+from fewtubes.comparison.instalment_prices import priced, refuse_unreckoned
 from fewtubes.comparison.instalment_terms import Terms, terms_of
 from fewtubes.coverage.cache import Cache, cache_of
 from fewtubes.errors import ClashError, Fault, InputError
@@ -16,8 +16,10 @@ from fewtubes.selection.certificate import Certificate, Choice, Method, Status
 from fewtubes.selection.instalment_program import proven_again
 from fewtubes.selection.instalment_search import search_instalments
 from fewtubes.selection.instalments import BuyingOrder, InstalmentChoice, InstalmentInstance
-from fewtubes.selection.instance import ChoiceInstance
+from fewtubes.selection.terms import Purchase as BoughtByNumber
+from fewtubes.shopping.bought import Bought, Surplus
 from fewtubes.shopping.clash import clash_message, refused_must_have
+from fewtubes.shopping.purchasing import bought_of
 from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.shop import Limits
 
@@ -51,7 +53,9 @@ def instalments(
     """Return what to buy with each of several sums, one after the other.
 
     Each palette holds the one before; what is not spent is carried on. The best order of buying is
-    the one whose coverage at each time, times the weight of the time, has the greatest sum.
+    the one whose coverage at each time, times the weight of the time, has the greatest sum. Under
+    sellers' terms each time's purchase pays for its own deliveries, and brings whole what is needed
+    of each tube new then; a tube may be bought sooner than it is of use where that is cheaper.
 
     Parameters
     ----------
@@ -71,7 +75,8 @@ def instalments(
     limits
         Time limit and method of proof; by default 60 s for the proof, and an hour for mixing. With
         ``"exact search and integer program"`` the program proves again that no order covers more,
-        which takes long where many sets of tubes reach a colour; it does not answer alone.
+        which takes long where many sets of tubes reach a colour; it does not answer alone, and not
+        under sellers' terms.
     progress
         Called with a few words whenever a stage begins.
     cache
@@ -81,8 +86,8 @@ def instalments(
     ------
     InputError
         If the catalogue does not hold what the scenario names, sums or weights are not as they
-        must be, there is no tube to order, or the price of a tube hangs on what is bought with it
-        (deliveries, least orders, sets, pictures planned).
+        must be, there is no tube to order, pictures are planned, or under sellers' terms two of a
+        pack cost less than one.
     ClashError
         If the demands cannot all be met with all sums together.
     LimitError
@@ -105,16 +110,11 @@ def instalments(
     whole = scenario.with_budget(sum(terms.sums))
     mixing = limits.mixing()
     question = pose(catalogue, whole, cache=cache_of(cache), progress=tell, deadline=mixing)
-    refuse_joint_prices(question)
+    refuse_unreckoned(question)
     refused_must_have(question)
     seconds = limits.clock(mixing).share(1.0, of_left=1.0)
     tell("choosing the order of buying and proving it")
-    choices = _given_tubes(question) if order_only else question.instance
-    problem = InstalmentInstance(
-        priced_singly(question, choices),
-        terms.money,
-        terms.importances,
-    )
+    problem = InstalmentInstance(priced(question, given=order_only), terms.money, terms.importances)
     choice = search_instalments(problem, seconds=seconds)
     if choice.order is None:
         nothing = Choice((), complete=False, certificate=choice.certificate)
@@ -138,17 +138,12 @@ def _checked(
     """Return the certificate, naming both methods if the program proves the value, too."""
     began = time.monotonic()
     left = max(0.0, seconds - certificate.seconds)
-    if certificate.status is not Status.PROVEN or not proven_again(problem, order, seconds=left):
+    if problem.instance.terms is not None or certificate.status is not Status.PROVEN:
+        return certificate
+    if not proven_again(problem, order, seconds=left):
         return certificate
     taken = certificate.seconds + time.monotonic() - began
     return replace(certificate, method=Method.BOTH, seconds=taken)
-
-
-def _given_tubes(question: Question) -> ChoiceInstance:
-    """Return the choice without any tube but those that must be bought and those owned."""
-    known = question.instance
-    others = frozenset(range(known.tube_count)) - known.must_have - known.owned
-    return replace(question.instance_without(others), least_value=0)
 
 
 def _times(
@@ -164,25 +159,57 @@ def _times(
         before, alone = sooner[number], choice.alone[number]
         new = sorted(set(palette.bought) - set(before.bought))
         seen = set(before.covered)
+        purchase = _bought(question, new, before.bought, order.purchases[number : number + 1])
         instalment = Instalment(
             sum=terms.sums[number],
             brought=brought,
-            bought=tuple(_purchase(question, tube) for tube in new),
+            bought=tuple(_purchase(question, tube, purchase) for tube in new),
             palette=palette,
             newly=tuple(t for t in palette.covered if t not in seen),
             coverage=_share(palette.value, total),
             best=_share(alone.bound, total),
             best_proven=alone.status is Status.PROVEN,
             given_up=_share(alone.bound - palette.value, total),
+            purchase=purchase,
         )
         brought = instalment.carried_on
         made.append(instalment)
     return tuple(made)
 
 
-def _purchase(question: Question, number: int) -> Purchase:
+def _purchase(question: Question, number: int, bought: Bought | None) -> Purchase:
     tube = question.tubes[number]
-    return Purchase(tube, question.purchase((number,)).packs_of(tube.id))
+    bought = question.purchase((number,)) if bought is None else bought
+    return Purchase(tube, bought.packs_of(tube.id))
+
+
+def _bought(
+    question: Question,
+    new: Sequence[int],
+    before: Collection[int],
+    purchases: Sequence[BoughtByNumber],
+) -> Bought | None:
+    """Return what one time's purchase buys where; None where prices add up.
+
+    Parameters
+    ----------
+    question
+        What is asked.
+    new, before
+        Tubes bought then and before, by number, ascending.
+    purchases
+        The purchase of that time; none where prices add up.
+    """
+    if question.on_sale is None or not purchases:
+        return None
+    held = question.owned.union(before)
+
+    def idle_why(tube: Tube) -> Surplus:
+        if tube.id in question.refused:
+            return Surplus.REFUSED
+        return Surplus.OWNED if question.numbers[tube.id] in held else Surplus.NO_USE
+
+    return bought_of(question.on_sale, purchases[0], new, tubes=question.tubes, idle_why=idle_why)
 
 
 def _share(part: int, whole: int) -> float:

@@ -8,13 +8,16 @@ from fewtubes.report.answer_files import instalment_files
 from fewtubes.report.illustrated.instalment_steps import BoughtBasis
 from fewtubes.report.illustrated.instalments_page import InstalmentsReport
 from fewtubes.report.illustrated.page import Section, inks_style
+from fewtubes.report.sentences.instalment_lines import PurchaseLine, purchase_lines
 from fewtubes.report.sentences.instalments import (
     covered_sentence,
     left_sentence,
     newly_sentence,
     nothing_sentence,
 )
+from fewtubes.shopping.list_lines import LineKind
 from fewtubes.tables.spreadsheet import Spreadsheet
+from fewtubes.words.counting import counted
 from fewtubes.words.money import amount
 from fewtubes.words.printable import printable
 from fewtubes.words.tubes import packs_words
@@ -31,7 +34,8 @@ class ShortStep:
     section: Section
     """What is folded away."""
     rows: tuple[tuple[str, str, str, str], ...]
-    """Of each tube to buy: markup of its dab, name, packs, price."""
+    """Of each tube to buy: markup of its dab, name, packs, price; under sellers' terms of each line
+    of what is bought, with who sells it, sets and deliveries among them."""
     total: str
     nothing: str
     """What is said where nothing is bought; blank elsewhere."""
@@ -81,7 +85,11 @@ def _short(basis: BoughtBasis, place: int, section: Section) -> ShortStep:
         said += [covered_sentence(found, place), newly_sentence(found, time, full=False)]
     return ShortStep(
         section=section,
-        rows=tuple(_row(basis, purchase) for purchase in time.bought),
+        rows=(
+            tuple(_row(basis, purchase) for purchase in time.bought)
+            if time.purchase is None
+            else tuple(_line(basis, line) for line in purchase_lines(time))
+        ),
         total=amount(time.cost),
         nothing=nothing_sentence(found, place),
         said=" ".join(one for one in said if one),
@@ -95,3 +103,13 @@ def _row(basis: BoughtBasis, purchase: Purchase) -> tuple[str, str, str, str]:
         packs_words((pack.count, pack.offer.ml) for pack in purchase.packs),
         amount(purchase.cost),
     )
+
+
+def _line(basis: BoughtBasis, line: PurchaseLine) -> tuple[str, str, str, str]:
+    """Return the same of a line of a purchase; what lies in a set has no price of its own."""
+    dab = "" if line.tube is None else str(basis.dabs([line.tube]))
+    if line.kind is LineKind.DELIVERY:
+        return dab, line.seller, line.name, amount(line.price or 0)
+    packs = counted(line.count, "set") if line.count else line.packs
+    said = f"{packs}, {line.seller}" + (f" ({line.spare})" if line.spare else "")
+    return dab, line.name, said, "in the set" if line.price is None else amount(line.price)

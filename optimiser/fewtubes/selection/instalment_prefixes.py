@@ -6,8 +6,7 @@ on. And a tube is bought only when it is of use at once: bought later, where it 
 values as they are and money in the purse; where it never is, it is not bought at all.
 """
 
-import time
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import groupby
 
@@ -15,18 +14,20 @@ import numpy as np
 
 from fewtubes.masks import BoolArray
 from fewtubes.selection.explore import GoalVisitor, explore_all
-from fewtubes.selection.instalments import InstalmentInstance
+from fewtubes.selection.instalments import BuyingOrder, InstalmentInstance
 from fewtubes.selection.packed import IntArray
-from fewtubes.selection.search import start_search
 from fewtubes.selection.search_state import Goal, SearchState
 
-__all__ = ["Found", "Prefix", "Prefixes", "StoppedError", "start_prefixes"]
+__all__ = ["Found", "Prefix", "Prefixes", "StoppedError"]
 
 MOST_PREFIXES = 200_000
 """Beginnings of one length that are followed; some 200 MB. With more the search gives up."""
 
 GOALS_AT_ONCE = 256
 """Beginnings that one exploration goes on from."""
+
+MANY_WAYS = 64
+"""Ways to buy from which on fewer are taken at once, since each is sought in each way."""
 
 ROWS_AT_ONCE = 20_000
 """Palettes whose values are looked up at once; some tens of MB."""
@@ -84,6 +85,12 @@ class Prefixes:
     """By tubes held and time, what no palette that holds them exceeds then."""
     settled: set[tuple[tuple[int, ...], int]] = field(default_factory=set)
     """For which of these there is a palette that has just that value."""
+
+    @property
+    def goals_at_once(self) -> int:
+        """Beginnings that one exploration goes on from; fewer where each is sought in many ways."""
+        ways = 1 if self.state.buying is None else len(self.state.buying.ways.fixed)
+        return max(1, GOALS_AT_ONCE * MANY_WAYS // max(MANY_WAYS, ways))
 
     def may_reach(self, tubes: tuple[int, ...], at: int) -> int:
         """Return what no palette with these tubes exceeds at a time."""
@@ -154,21 +161,21 @@ class Prefixes:
 
         def visit(number: int, tubes: tuple[int, ...], value: int, cost: int) -> None:
             nonlocal count
-            if tubes not in found[number] and self.can_end_well(tubes, cost):
+            if tubes not in found[number] and self.can_follow(prefixes[number].path, tubes, cost):
                 found[number][tubes] = (tubes, value, cost)
                 count += 1
                 if count > MOST_PREFIXES:
                     raise StoppedError
 
         self.explore(goals, visit)
-        longer: dict[tuple[int, ...], Prefix] = {}
+        longer: dict[Hashable, Prefix] = {}
         for prefix, palettes in zip(prefixes, found, strict=True):
             for palette in self._of_use(prefix.tubes, palettes):
                 self._inherit(prefix.tubes, palette[0], at)
                 offered = prefix.then(palette, self.problem.importances[at])
-                known = longer.get(palette[0])
+                known = longer.get(self.same(offered))
                 if known is None or offered.rank < known.rank:
-                    longer[palette[0]] = offered
+                    longer[self.same(offered)] = offered
         return [prefix for prefix in longer.values() if self.hopeful(prefix, target)]
 
     def _goals(self, begun: Sequence[tuple[int, ...]], at: int, least: Sequence[int]) -> list[Goal]:
@@ -185,12 +192,28 @@ class Prefixes:
             if (sooner, r) in self.reach:
                 self.reach[later, r] = min(self.may_reach(later, r), self.may_reach(sooner, r))
 
-    def can_end_well(self, tubes: tuple[int, ...], cost: int) -> bool:
-        """Whether tubes leave money and room for those that must be had."""
+    def same(self, prefix: Prefix) -> Hashable:
+        """Return what two beginnings must have in common for the better one alone to go on."""
+        return prefix.tubes
+
+    def order(self, path: Sequence[tuple[int, ...]]) -> BuyingOrder | None:
+        """Return the order of buying in which tubes are held from each time on, if there is one."""
+        return self.problem.order(path)
+
+    def can_follow(
+        self, path: tuple[tuple[int, ...], ...], tubes: tuple[int, ...], cost: int
+    ) -> bool:
+        """Whether tubes, which cost so much, may be held at the time after a beginning."""
+        del path  # where prices add up, what was bought when is no matter
         known = self.problem.instance
         missing = known.must_have.difference(tubes)
         dearer = cost + sum(known.prices[i] for i in missing)
         return len(tubes) + len(missing) <= known.most_tubes and dearer <= known.budget
+
+    def affordable(self, path: tuple[tuple[int, ...], ...], tubes: tuple[int, ...]) -> bool:
+        """Whether there is money for tubes at the time after a beginning."""
+        prices = self.problem.instance.prices
+        return sum(prices[tube] for tube in tubes) <= self.problem.money[len(path)]
 
     def _of_use(
         self, begun: tuple[int, ...], palettes: Mapping[tuple[int, ...], Found]
@@ -241,8 +264,8 @@ class Prefixes:
             If time runs out.
         """
         for _, rows in _by_size([goal.begun for goal in goals]):
-            for start in range(0, len(rows), GOALS_AT_ONCE):
-                part = rows[start : start + GOALS_AT_ONCE]
+            for start in range(0, len(rows), self.goals_at_once):
+                part = rows[start : start + self.goals_at_once]
 
                 def visit_for(
                     number: int, tubes: tuple[int, ...], value: int, cost: int,
@@ -265,22 +288,3 @@ def _by_size(palettes: Sequence[tuple[int, ...]]) -> list[tuple[int, list[int]]]
     for row, tubes in enumerate(palettes):
         rows.setdefault(len(tubes), []).append(row)
     return sorted(rows.items())
-
-
-def start_prefixes(
-    problem: InstalmentInstance, alone: Sequence[int], *, deadline: float
-) -> Prefixes:
-    """Make an instance ready for its beginnings to be followed.
-
-    Parameters
-    ----------
-    problem, alone
-        The instance, and what no palette exceeds at each time.
-    deadline
-        Value of `time.monotonic` at which to stop.
-    """
-    free = problem.without_demands(problem.money[-1])
-    state = start_search(free, seconds=deadline - time.monotonic())
-    if state.excluding is not None:  # nothing that must be had may be ruled out
-        state.barred |= state.excluding[list(problem.instance.must_have)].any(axis=0)
-    return Prefixes(problem, state, tuple(alone))

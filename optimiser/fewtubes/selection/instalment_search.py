@@ -17,11 +17,12 @@ import numpy as np
 from fewtubes.defaults import PROOF_SECONDS
 from fewtubes.masks import BoolArray
 from fewtubes.selection.certificate import Certificate, Choice, Method, Status
-from fewtubes.selection.instalment_prefixes import Prefix, Prefixes, StoppedError, start_prefixes
+from fewtubes.selection.instalment_prefixes import Prefix, Prefixes, StoppedError
 from fewtubes.selection.instalment_ranking import first_ranked
+from fewtubes.selection.instalment_terms_search import TermedPrefixes
 from fewtubes.selection.instalments import BuyingOrder, InstalmentChoice, InstalmentInstance
-from fewtubes.selection.search import search
-from fewtubes.selection.search_state import Goal
+from fewtubes.selection.search import search, start_search
+from fewtubes.selection.search_state import Goal, SearchState
 
 __all__ = ["search_instalments"]
 
@@ -76,10 +77,14 @@ class _Search:
         self.bound = self.problem.weighted([certificate.bound for certificate in alone])
         self.stopped = any(certificate.status is Status.STOPPED for certificate in alone)
         if last.palettes:
-            bounds = [certificate.bound for certificate in alone]
-            prefixes = start_prefixes(self.problem, bounds, deadline=self.deadline)
-            self._find(prefixes, last.palettes[0].bought)
-            self.nodes += prefixes.state.nodes
+            bounds = tuple(certificate.bound for certificate in alone)
+            state = _start_state(self.problem, deadline=self.deadline)
+            if self.problem.instance.terms is None:
+                self._find(Prefixes(self.problem, state, bounds), last.palettes[0].bought)
+            else:
+                termed = TermedPrefixes(self.problem, state, bounds)
+                self._find_under_terms(termed, last.palettes[0].bought)
+            self.nodes += state.nodes
         elif not self.stopped:
             self.bound = 0
         return InstalmentChoice(self.best, self._certificate(), alone)
@@ -95,22 +100,49 @@ class _Search:
 
     def _find(self, prefixes: Prefixes, last: tuple[int, ...]) -> None:
         """Find the best order of buying; `last` is the best to be held in the end alone."""
-        self._offer([*[()] * (self.problem.times - 1), last])
-        self._offer(list(_in_haste(prefixes, last)))
         self.stopped = True
         try:
+            self._offer(prefixes, [*[()] * (self.problem.times - 1), last])
+            self._offer(prefixes, list(_in_haste(prefixes, last)))
             tubes: BoolArray = np.ones(self.problem.instance.tube_count, dtype=np.bool_)
             tubes[list(last)] = False
-            self._offer(list(_one_by_one(prefixes, tubes)))
-            self._offer(list(_one_by_one(prefixes, None)))
+            self._offer(prefixes, list(_one_by_one(prefixes, tubes)))
+            self._offer(prefixes, list(_one_by_one(prefixes, None)))
             self._widen(prefixes)
             self.stopped = False
         except StoppedError:
             return
 
-    def _offer(self, palettes: Sequence[tuple[int, ...]]) -> None:
+    def _find_under_terms(self, prefixes: TermedPrefixes, last: tuple[int, ...]) -> None:
+        """Find the best order, first as if each time found all stocks full.
+
+        If the best of these is within stock it is the best of all; else all are looked at again,
+        each held against the stocks.
+        """
+        self.best = prefixes.waiting(last, told=False)
+        self._find(prefixes, last)
+        sold = self._sold(prefixes, self.best)
+        if sold is not None and sold.rank == self.best.rank:
+            self.best = sold
+            return
+        waiting = prefixes.waiting(last, told=True)
+        self.best = waiting if sold is None or waiting.rank < sold.rank else sold
+        if not self.stopped:
+            prefixes.within_stock = True
+            self._find(prefixes, last)
+
+    def _sold(self, prefixes: TermedPrefixes, order: BuyingOrder) -> BuyingOrder | None:
+        """Return the best order with these tubes there at each time, within stock, if found."""
+        try:
+            return prefixes.sold([palette.bought for palette in order.palettes])
+        except StoppedError:
+            return None
+
+    def _offer(self, prefixes: Prefixes, palettes: Sequence[tuple[int, ...]]) -> None:
         """Take an order of buying if it meets the demands and is better than the best known."""
-        order = self.problem.order(palettes)
+        order = prefixes.order(palettes)
+        if order is None:
+            return
         if self.problem.allows(order) and (self.best is None or order.rank < self.best.rank):
             self.best = order
 
@@ -122,7 +154,12 @@ class _Search:
         for step in range(1, STEPS + 1):
             target = most - loss * step // STEPS
             ended = _ended(prefixes, target)
-            if ended:
+            if ended and isinstance(prefixes, TermedPrefixes):
+                prefixes.finish(ended, target, self.best, take=self._take)
+                if self.best.value >= target:
+                    self.bound = self.best.value
+                    return
+            elif ended:
                 break
             self.bound = target - 1
         last = self.problem.times - 1
@@ -131,7 +168,10 @@ class _Search:
         self.bound = max(values)
         equals = [p for p, value in zip(ended, values, strict=True) if value == self.bound]
         for path in first_ranked(prefixes, equals):
-            self._offer(path)
+            self._offer(prefixes, path)
+
+    def _take(self, order: BuyingOrder) -> None:
+        self.best = order
 
     def _certificate(self) -> Certificate:
         """Return what is known by now."""
@@ -144,6 +184,15 @@ class _Search:
             nodes=self.nodes,
             seconds=time.monotonic() - self.began,
         )
+
+
+def _start_state(problem: InstalmentInstance, *, deadline: float) -> SearchState:
+    """Make an instance ready for its beginnings to be followed until `time.monotonic` says so."""
+    free = problem.without_demands(problem.money[-1])
+    state = start_search(free, seconds=deadline - time.monotonic())
+    if state.excluding is not None:  # nothing that must be had may be ruled out
+        state.barred |= state.excluding[list(problem.instance.must_have)].any(axis=0)
+    return state
 
 
 def _ended(prefixes: Prefixes, target: int) -> list[Prefix]:
@@ -159,22 +208,22 @@ def _in_haste(prefixes: Prefixes, last: tuple[int, ...]) -> Iterator[tuple[int, 
 
     It takes next to no time, so that there is something to tell when time has run out.
     """
-    problem, prices = prefixes.problem, prefixes.problem.instance.prices
+    problem, path = prefixes.problem, list[tuple[int, ...]]()
     held: tuple[int, ...] = ()
-    for at in range(problem.times - 1):
+    for _ in range(problem.times - 1):
         while True:
-            left = problem.money[at] - sum(prices[i] for i in held)
             rest = [i for i in last if i not in held]
             more = [
                 tuple(sorted((*held, *tubes)))
                 for size in range(1, MOST_TOGETHER + 1)
                 for tubes in combinations(rest, size)
-                if sum(prices[i] for i in tubes) <= left
+                if prefixes.affordable(tuple(path), tuple(sorted((*held, *tubes))))
             ]
             now, *worth = prefixes.values([held, *more])
             if max(worth, default=now) == now:
                 break
             held = more[worth.index(max(worth))]
+        path.append(held)
         yield held
     yield last
 
@@ -190,17 +239,18 @@ def _one_by_one(prefixes: Prefixes, barred: BoolArray | None) -> Iterator[tuple[
         Tubes not to be bought, shape (n,); None for none.
     """
     problem = prefixes.problem
-    tubes: tuple[int, ...] = ()
-    for at in range(problem.times):
-        tubes = _most_now(prefixes, tubes, at, barred)
-        yield tubes
+    path: tuple[tuple[int, ...], ...] = ()
+    for _ in range(problem.times):
+        path = (*path, _most_now(prefixes, path, barred))
+        yield path[-1]
 
 
 def _most_now(
-    prefixes: Prefixes, tubes: tuple[int, ...], at: int, barred: BoolArray | None
+    prefixes: Prefixes, path: tuple[tuple[int, ...], ...], barred: BoolArray | None
 ) -> tuple[int, ...]:
-    """Return the palette with these tubes that covers most at a time."""
-    best = prefixes.begun(tubes, at)
+    """Return the palette that covers most at the time after a beginning, and holds its tubes."""
+    at = len(path)
+    best = prefixes.begun(path[-1] if path else (), at)
     goal = Goal(
         prefixes.values([best])[0] + 1,
         prefixes.problem.instance.most_tubes,
@@ -211,7 +261,7 @@ def _most_now(
 
     def visit(_number: int, found: tuple[int, ...], value: int, cost: int) -> None:
         nonlocal best
-        if prefixes.can_end_well(found, cost):
+        if prefixes.can_follow(path, found, cost):
             best, goal.value = found, value + 1
 
     prefixes.explore([goal], visit)

@@ -5,13 +5,17 @@ All numbers are whole, as in `fewtubes.selection.instance`, so that equal is equ
 
 import itertools
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from fewtubes.selection.certificate import Certificate
+from fewtubes.selection.instalment_schedule import Schedule
+from fewtubes.selection.instalment_stocks import within_stock
 from fewtubes.selection.instance import ChoiceInstance, Palette
+from fewtubes.selection.purchase import holds
+from fewtubes.selection.terms import Purchase, Terms
 
-__all__ = ["BuyingOrder", "InstalmentChoice", "InstalmentInstance"]
+__all__ = ["BuyingOrder", "InstalmentChoice", "InstalmentInstance", "parts_well"]
 
 
 @dataclass(frozen=True)
@@ -39,8 +43,8 @@ class InstalmentInstance:
             raise ValueError("each time has its money and its importance")
         if min(self.importances) < 1 or list(self.money) != sorted(self.money):
             raise ValueError("importances are greater than 0, and money is never taken back")
-        if self.instance.terms is not None:
-            raise ValueError("what is bought at one time and then at another has no terms here")
+        if self.instance.terms is not None and not parts_well(self.instance.terms):
+            raise ValueError("terms under which buying in parts may be cheaper are not looked at")
         if self.money[-1] != self.instance.budget:
             raise ValueError("the budget of the instance is all the money")
 
@@ -83,6 +87,15 @@ class InstalmentInstance:
         counted = tuple(self.instance.palette(bought) for bought in palettes)
         return BuyingOrder(counted, self.weighted([palette.value for palette in counted]))
 
+    def bought_as(self, schedule: Schedule) -> "BuyingOrder":
+        """Return the order of buying of a schedule, with its figures; a matter of terms."""
+        counted = tuple(
+            replace(self.instance.palette(bought), cost=cost)
+            for bought, cost in zip(schedule.path, schedule.costs, strict=True)
+        )
+        value = self.weighted([palette.value for palette in counted])
+        return BuyingOrder(counted, value, schedule.purchases)
+
     def allows(self, order: "BuyingOrder") -> bool:
         """Return whether an order of buying meets every demand, in whole numbers."""
         held = [frozenset(palette.bought) for palette in order.palettes]
@@ -97,14 +110,54 @@ class InstalmentInstance:
             and not known.doubles_in(last.bought)
         )
 
+    def sells(self, order: "BuyingOrder") -> bool:
+        """Return whether an order under terms can be bought as it says, and costs what it says."""
+        terms = self.instance.terms
+        return terms is not None and _sold(terms, order)
+
+
+def parts_well(terms: Terms) -> bool:
+    """Return whether no purchase parted among several times costs less than all of it at once.
+
+    Notes
+    -----
+    What is bought of one seller at several times is bought at once for the same goods or less,
+    since the price of each of several is no more than that of one; two are no cheaper than one, so
+    the goods come to no less than at any of the times, and what was free of delivery, or met the
+    least order, does so at once. It may not hold where two cost less than one, nor where the paint
+    that is needed depends on the palette.
+    """
+    return terms.needs_of is None and all(
+        pack.price_of_more is None or pack.price_of_more <= pack.price <= 2 * pack.price_of_more
+        for pack in terms.packs
+    )
+
+
+def _sold(terms: Terms, order: "BuyingOrder") -> bool:
+    """Return whether each time's purchase holds its new tubes and costs what is told."""
+    held: tuple[int, ...] = ()
+    spent = 0
+    if len(order.purchases) != len(order.palettes):
+        return False
+    for palette, purchase in zip(order.palettes, order.purchases, strict=True):
+        new = tuple(tube for tube in palette.bought if tube not in held)
+        spent += purchase.cost
+        if spent != palette.cost or not holds(terms, new, purchase):
+            return False
+        held = palette.bought
+    return within_stock(terms, order.purchases)
+
 
 @dataclass(frozen=True)
 class BuyingOrder:
     """The palettes held from each time on, and what all of that is worth."""
 
     palettes: tuple[Palette, ...]
+    """What each costs is what is spent by then; under terms that is no price of a palette."""
     value: int
     """Covered weight at each time, times its importance, summed."""
+    purchases: tuple[Purchase, ...] = field(default=(), compare=False)
+    """What is bought at each time under terms; none where prices add up."""
 
     @cached_property
     def rank(self) -> tuple[int | tuple[int, ...] | tuple[tuple[int, ...], ...], ...]:

@@ -16,6 +16,7 @@ from fewtubes.picture.sheet import MISSED, Sheet
 from fewtubes.picture.tube_dabs import tube_dabs
 from fewtubes.picture.wash_strip import strip_picture
 from fewtubes.report.illustrated.basis import LONGEST_IN_PICTURE
+from fewtubes.report.illustrated.instalment_parcels import purchase_table
 from fewtubes.report.illustrated.markup import drawn, fill
 from fewtubes.report.illustrated.palette import pack_words, tube_kind_words
 from fewtubes.report.sentences.instalments import (
@@ -145,6 +146,7 @@ def step_body(basis: BoughtBasis, place: int) -> Markup:
         heading=title_words(found, place),
         nothing=nothing_sentence(found, place),
         currency=found.question.scenario.currency,
+        parcels=_parcels(basis, time),
         rows=[_row(basis, purchase) for purchase in time.bought],
         packs=counted(sum(pack.count for one in time.bought for pack in one.packs), "pack"),
         total=amount(time.cost),
@@ -176,6 +178,13 @@ def _parts(
     chosen = Chosen(chosen.choice, time.palette, mixed.matches)
     tubes, samples, _ = planned_parts(question, chosen)
     return tubes, samples
+
+
+def _parcels(basis: BoughtBasis, time: Instalment) -> Markup:
+    """Return what is bought where; blank where prices of single tubes are all that is paid."""
+    if time.purchase is None:
+        return Markup()
+    return purchase_table(time.purchase, basis.dabs, basis.found.question.scenario.currency)
 
 
 def _row(basis: BoughtBasis, purchase: Purchase) -> _Row:

@@ -1,7 +1,8 @@
 """`instalments.json`: all of what is bought bit by bit.
 
 Schema 1. Amounts are decimal numbers in strings, so that no reader rounds them; coverages are
-shares [0–1]; tubes are named by id.
+shares [0–1]; tubes are named by id. Under sellers' terms each time has a ``purchase`` as in
+`plan.json`, and ``packs`` of a tube are what is bought of it singly.
 """
 
 import json
@@ -10,6 +11,7 @@ from collections.abc import Mapping
 from fewtubes import __version__
 from fewtubes.comparison.instalment_findings import Instalment, Instalments
 from fewtubes.report.fellow_files import digests
+from fewtubes.report.json_values.purchase import bought_values
 from fewtubes.report.json_values.scenario import scenario_values
 from fewtubes.words.decimals import FILE_DECIMALS, file_share
 from fewtubes.words.money import amount
@@ -82,6 +84,7 @@ def _time(found: Instalments, time: Instalment) -> dict[str, object]:
             }
             for purchase in time.bought
         ],
+        **({} if time.purchase is None else {"purchase": bought_values(time.purchase)}),
         "cost": amount(time.cost),
         "carried_on": amount(time.carried_on),
         "tubes_by_then": [question.tubes[number].id for number in time.palette.bought],

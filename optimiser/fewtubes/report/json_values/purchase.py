@@ -7,23 +7,26 @@ are null where packs are of no seller in particular; ``charge`` is what a delive
 ``why_not_needed`` why a tube lies idle in a set.
 """
 
-from fewtubes.shopping.bought import BoughtPack, BoughtSet, Parcel
+from fewtubes.shopping.bought import Bought, BoughtPack, BoughtSet, Parcel
 from fewtubes.shopping.plan import Plan
 from fewtubes.words.money import amount
 from fewtubes.words.printable import printable
 
-__all__ = ["purchase_values"]
+__all__ = ["bought_values", "purchase_values"]
 
 
 def purchase_values(plan: Plan) -> dict[str, object]:
     """Return the key ``purchase``, or nothing where sellers are not told apart."""
     if not plan.purchase.by_seller:
         return {}
+    return {"purchase": bought_values(plan.purchase)}
+
+
+def bought_values(bought: Bought) -> dict[str, object]:
+    """Return what is bought of each seller, and what all deliveries cost."""
     return {
-        "purchase": {
-            "deliveries": amount(plan.purchase.deliveries),
-            "sellers": [_parcel(parcel) for parcel in plan.purchase.parcels],
-        }
+        "deliveries": amount(bought.deliveries),
+        "sellers": [_parcel(parcel) for parcel in bought.parcels],
     }
 
 

@@ -43,6 +43,12 @@ __all__ = [
 
 COMPUTED = "Paints are computed, not measured: try a mix before you rely on it."
 
+UNDER_TERMS = (
+    "Each purchase is paid for as a whole, with its own delivery, and brings all that is needed of"
+    " each tube that is new with it; a tube is bought sooner than it is of use where that is"
+    " cheaper."
+)
+
 WAITING = "Nothing yet: the money is kept for later."
 
 NO_MONEY_YET = "Nothing yet: there is no money."
@@ -75,6 +81,8 @@ def terms_sentences(found: Instalments) -> str:
             said.append(f"That {asked_percent(least)} be covered is left out of account.")
     elif found.question.instance.must_have and len(found.times) > 1:
         said.append("Tubes that must be bought are there in the end, not always at once.")
+    if found.under_terms:
+        said.append(UNDER_TERMS)
     if found.question.scenario.nearer:
         said.append("How near it comes to what is out of reach is left out of account here.")
     return " ".join(said)
@@ -98,6 +106,8 @@ def answer_sentence(found: Instalments) -> str:
         tubes = f"{counted(len(found.purchases), 'paint')} for {painters_words(group)}"
     buying = sum(bool(time.bought) for time in found.times)
     bought = f"{tubes} in {counted(buying, 'purchase')} for {money(found.cost, currency)}"
+    if found.deliveries:
+        bought += f", {money(found.deliveries, currency)} of it for deliveries"
     last = found.times[-1]
     standing, fitted = standing_of(found.certificate), found.question.fitted_paints
     note = order_note(standing, fitted=fitted) if buying else nothing_note(standing, fitted=fitted)

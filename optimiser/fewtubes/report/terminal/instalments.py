@@ -4,6 +4,7 @@ from rich.console import Console
 
 from fewtubes.comparison.instalment_findings import Instalment, Instalments
 from fewtubes.report.sentences.asked import counting_words
+from fewtubes.report.sentences.instalment_lines import seller_lines
 from fewtubes.report.sentences.instalments import (
     COMPUTED,
     answer_sentence,
@@ -18,14 +19,21 @@ from fewtubes.report.sentences.instalments import (
     terms_sentences,
     title_words,
 )
+from fewtubes.report.sentences.purchase import seller_words
 from fewtubes.report.terminal.care import print_care
 from fewtubes.report.terminal.head import print_in_full, print_question
 from fewtubes.report.terminal.layout import heading, paragraph, plain, put, table
+from fewtubes.shopping.bought import Bought
+from fewtubes.shopping.list_lines import LineKind
+from fewtubes.words.counting import counted
 from fewtubes.words.money import amount
 from fewtubes.words.printable import printable
 from fewtubes.words.tubes import codes_words, packs_words
 
 __all__ = ["print_instalments"]
+
+INNER = "  "
+"""Before what stands beneath a seller, and again beneath a set."""
 
 
 def print_instalments(found: Instalments, console: Console, *, full: bool = False) -> None:
@@ -72,6 +80,9 @@ def _print_bought(found: Instalments, time: Instalment, console: Console) -> Non
     if not time.bought:
         paragraph(console, nothing_sentence(found, found.times.index(time)))
         return
+    if time.purchase is not None:
+        _print_by_seller(found, time.purchase, console)
+        return
     price = found.question.scenario.currency
     made = table("tube", "pigments", "lasts", "packs", price, right=(price,))
     for purchase in time.bought:
@@ -86,6 +97,31 @@ def _print_bought(found: Instalments, time: Instalment, console: Console) -> Non
     if len(time.bought) > 1:
         made.add_row("", "", "", plain("total", "bold"), plain(amount(time.cost), "bold"))
     put(console, made)
+
+
+def _print_by_seller(found: Instalments, purchase: Bought, console: Console) -> None:
+    """Print what is bought of each seller at one time, and the deliveries."""
+    price = found.question.scenario.currency
+    made = table("tube", "pigments", "lasts", "packs", price, right=(price,))
+    asides = []
+    for parcel in purchase.parcels:
+        made.add_row(plain(seller_words(parcel), "bold"))
+        for line in seller_lines(parcel):
+            inner = INNER * 2 if line.kind is LineKind.IN_SET else INNER
+            packs = counted(line.count, "set") if line.count else line.packs
+            made.add_row(
+                plain(f"{inner}{line.name}"),
+                "" if line.tube is None else plain(codes_words(line.tube)),
+                "" if line.tube is None else line.tube.lightfastness.name,
+                f"({packs})" if line.kind is LineKind.IN_SET else packs,
+                "" if line.price is None else amount(line.price),
+            )
+            if line.spare:
+                asides.append(f"{line.name[:1].upper()}{line.name[1:]}: {line.spare}.")
+    made.add_row(plain("total", "bold"), "", "", "", plain(amount(purchase.cost), "bold"))
+    put(console, made)
+    for aside in asides:
+        paragraph(console, aside)
 
 
 def _print_comparison(found: Instalments, console: Console) -> None:
