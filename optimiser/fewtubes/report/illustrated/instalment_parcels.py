@@ -5,7 +5,7 @@ from collections.abc import Callable, Sequence
 from markupsafe import Markup
 
 from fewtubes.catalogue.records import Tube
-from fewtubes.report.illustrated.markup import FIXED_BLANK, fill
+from fewtubes.report.illustrated.markup import fill
 from fewtubes.report.sentences.instalment_lines import PurchaseLine, seller_lines
 from fewtubes.report.sentences.purchase import seller_words
 from fewtubes.shopping.bought import Bought, Parcel
@@ -14,6 +14,7 @@ from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
 from fewtubes.words.money import amount
 from fewtubes.words.tubes import codes_words
+from fewtubes.words.unparted import FIXED_BLANK
 
 __all__ = ["purchase_table"]
 
