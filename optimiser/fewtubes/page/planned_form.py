@@ -10,7 +10,15 @@ from fewtubes.catalogue.limits import NumberRange, parsed_number, shown
 from fewtubes.errors import InputError
 from fewtubes.page.amounts import read_amount
 from fewtubes.page.fields import Fields, first_of
-from fewtubes.scenario.class_wish import PAINTERS, PAN, PICTURES, ClassWish, Pupils, TubesFor
+from fewtubes.scenario.class_wish import (
+    PAINTERS,
+    PAN,
+    PICTURES,
+    ClassWish,
+    Pupils,
+    TubesFor,
+    pictures_clash,
+)
 from fewtubes.scenario.demands import budget_fault
 from fewtubes.scenario.own_flowers import OwnFlower
 from fewtubes.scenario.picture_wish import AREA_CM2, PICTURE_NUMBERS, PictureWish
@@ -100,6 +108,8 @@ def pictures_planned(fields: Fields, group: ClassWish | None) -> PictureWish | N
         for field in ("flower_cm2", "colour_cm2", "least_puddle_cm2")
     }
     found["pictures"] = _number(fields, "pictures", PICTURE_NUMBERS["pictures"], whole=True)
+    if group is not None and found["pictures"] is not None:
+        fields.collector.note_fault("pictures", pictures_clash(found["pictures"], group))
     waste = PICTURE_NUMBERS["waste"]
     wasted = _number(fields, "waste", NumberRange(100 * waste.low, 100 * waste.high))
     found["waste"] = None if wasted is None else wasted / 100
@@ -145,7 +155,7 @@ def _class_values(group: ClassWish | None) -> Iterator[tuple[str, list[str]]]:
     yield "class_painters", [f"{group.painters}"]
     yield "class_pupils", [group.pupils.value]
     yield "class_tubes", [group.tubes.value]
-    yield "class_pictures", ["" if group.pictures == 1 else f"{group.pictures}"]
+    yield "class_pictures", ["" if group.pictures is None else f"{group.pictures}"]
     yield "class_pan", [decimal_text(group.pan_millilitres) if group.pan_millilitres else ""]
     yield "class_levy", ["" if group.levy is None else f"{group.levy:f}"]
     yield "class_hazards", ["yes" if group.hazards_as_wished else ""]
@@ -157,7 +167,7 @@ def _picture_values(
     """Yield what is not as usual of pictures, and how many there are."""
     if picture is None:
         return
-    if group is None or group.tubes is not TubesFor.SHARED:
+    if group is None or not group.plans_pictures:
         yield "pictures", [f"{picture.pictures}"]
     usual = PictureWish()
     for field in ("flower_cm2", "colour_cm2", "least_puddle_cm2"):

@@ -11,7 +11,6 @@ from enum import StrEnum
 from fewtubes.catalogue.collector import FaultCollector, settle_numbers
 from fewtubes.catalogue.limits import NumberRange
 from fewtubes.catalogue.money import hundredths
-from fewtubes.errors import InputError
 from fewtubes.mixing.recipes import MOST_IN_MIX
 from fewtubes.scenario.checks import checked_budget, member
 from fewtubes.scenario.demands import budget_fault, budget_of
@@ -28,9 +27,9 @@ __all__ = [
     "Pupils",
     "TubesFor",
     "budget_asked",
-    "many_pictures_fault",
     "mix_fault",
     "pictures_asked",
+    "pictures_clash",
 ]
 
 PAINTERS = NumberRange(2, 500)
@@ -87,7 +86,8 @@ class ClassWish:
         Who they are; the words will do: ``"children"``, ``"beginners"``, ``"grown-ups"``. If
         nobody says, they count as beginners, which is the more careful.
     pictures
-        How many each of them paints, 1 to 1,000; of the scenario's flowers.
+        How many each of them paints, 1 to 1,000; of the scenario's flowers. None where nobody says:
+        then one each, for which paint is reckoned only if all share the tubes.
     pan_millilitres
         Paint in a pan [ml], 0.1 to 30; None for a half pan's usual content. Only of pans.
     levy
@@ -112,7 +112,7 @@ class ClassWish:
     painters: int
     tubes: TubesFor = TubesFor.ONE_EACH
     pupils: Pupils = Pupils.BEGINNERS
-    pictures: int = 1
+    pictures: int | None = None
     pan_millilitres: float | None = None
     levy: Decimal | None = None
     hazards_as_wished: bool = False
@@ -126,7 +126,7 @@ class ClassWish:
             {"painters": PAINTERS, "pictures": PICTURES, "pan_millilitres": PAN},
             whole=("painters", "pictures"),
             flags=("hazards_as_wished",),
-            optional=("pan_millilitres",),
+            optional=("pictures", "pan_millilitres"),
             collector=collector,
         )
         if self.pupils is Pupils.GROWN_UPS:
@@ -138,8 +138,8 @@ class ClassWish:
         collector.raise_if_any()
         if self.budget is not None:
             collector.note_fault("levy", _together_fault(self.budget, self.painters))
-        if self.tubes is TubesFor.SHARED:
-            collector.note_fault("pictures", many_pictures_fault(self))
+        if self.plans_pictures:
+            collector.note_fault("pictures", _many_pictures_fault(self))
         collector.raise_if_any()
 
     @property
@@ -167,9 +167,19 @@ class ClassWish:
         return None if self.levy is None else hundredths(self.levy)
 
     @property
+    def plans_pictures(self) -> bool:
+        """Whether paint is to be enough for its pictures, without any being asked for besides."""
+        return self.pictures is not None or self.tubes is TubesFor.SHARED
+
+    @property
+    def pictures_each(self) -> int:
+        """Pictures of each painter; one where nobody says."""
+        return 1 if self.pictures is None else self.pictures
+
+    @property
     def all_pictures(self) -> int:
         """Pictures of all painters together."""
-        return self.painters * self.pictures
+        return self.painters * self.pictures_each
 
     @property
     def avoids_every_hazard(self) -> bool:
@@ -211,16 +221,22 @@ def pictures_asked(
 ) -> PictureWish | None:
     """Return the pictures planned, of a class as many as all of it paint; None if none are."""
     found = None if picture is None else member(picture, "picture", PictureWish, collector)
-    if group is None or (found is None and group.tubes is not TubesFor.SHARED):
+    if group is None or (found is None and not group.plans_pictures):
         return found
-    try:
-        return replace(found or PictureWish(), pictures=group.all_pictures)
-    except InputError:  # of a class that does not share; one that does has told it itself
-        collector.note_fault("picture", many_pictures_fault(group))
-        return found
+    return replace(found or PictureWish(), pictures=group.all_pictures)
 
 
-def many_pictures_fault(group: ClassWish) -> str | None:
+def pictures_clash(pictures: int, group: ClassWish) -> str | None:
+    """Return why so many pictures cannot stand beside a class, as the end of a sentence."""
+    if pictures == group.all_pictures:
+        return None
+    return (
+        f"is '{pictures}', but {group.painters:,} painters with {group.pictures_each:,} each make"
+        f" {group.all_pictures:,}; leave it out here, the class tells how many there are"
+    )
+
+
+def _many_pictures_fault(group: ClassWish) -> str | None:
     """Return why all pictures of a class are too many to reckon, as the end of a sentence."""
     fault = PICTURE_NUMBERS["pictures"].fault(group.all_pictures)
     if fault is None:

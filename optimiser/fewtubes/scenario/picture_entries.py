@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from fewtubes.scenario.class_wish import ClassWish
+from fewtubes.scenario.class_wish import ClassWish, pictures_clash
 from fewtubes.scenario.entries import Entries
 from fewtubes.scenario.keys import PICTURE_KEYS, TOP_KEYS
 from fewtubes.scenario.picture_wish import AREA_CM2, PICTURE_NUMBERS
@@ -30,12 +30,9 @@ def picture_values(top: Entries, group: ClassWish | None) -> dict[str, Any] | No
         if key in asked.values and key != "pictures"
     }
     pictures = asked.whole("pictures", PICTURE_NUMBERS["pictures"])
-    if group is not None and pictures not in (None, group.all_pictures):
-        what = (
-            f"is '{pictures}', but {group.painters:,} painters with {group.pictures:,} each make"
-            f" {group.all_pictures:,}; leave it out here, the class tells how many there are"
-        )
-        asked.note("pictures", what)
+    clash = None if group is None or pictures is None else pictures_clash(pictures, group)
+    if clash:
+        asked.note("pictures", clash)
     return found if pictures is None else {**found, "pictures": pictures}
 
 

@@ -195,7 +195,7 @@ def _class(group: ClassWish | None) -> Iterator[str]:
         return
     yield "[class]"
     yield f"painters = {group.painters}"
-    if group.pictures > 1:
+    if group.pictures is not None:
         yield f"pictures = {group.pictures}"
     yield f"tubes = {_quoted(group.tubes.value)}"
     if group.pan_millilitres is not None:

@@ -6,7 +6,7 @@ from fewtubes.shopping.class_share import ClassTube
 from fewtubes.shopping.plan import Plan
 from fewtubes.tables.cells import Cell
 from fewtubes.tables.table import Column, Kind, Table
-from fewtubes.words.amounts import file_amount
+from fewtubes.words.amounts import file_need
 
 __all__ = ["for_the_class"]
 
@@ -21,6 +21,10 @@ SHARED_OUT = (
     Column("ml_bought", Kind.FIGURE, "paint in all packs and sets [ml]"),
     Column("ml_left", Kind.FIGURE, "paint beyond what is needed [ml]; empty if any will do"),
 )
+
+
+DECIMALS = 6
+"""Of what is left [ml], which has no more than what it is the rest of; ends what doubles feign."""
 
 
 def for_the_class(plan: Plan) -> Table:
@@ -39,12 +43,16 @@ def _rows(tubes: tuple[ClassTube, ...]) -> Iterator[tuple[Cell, ...]]:
             it.needed if it.needed > 1 else None,
             it.bought,
             it.spare,
-            _figure(it.needed_ml or None, it),
-            it.bought_ml,
-            _figure(it.left_ml, it),
+            *_needed_and_left(it),
         )
 
 
-def _figure(ml: float | None, it: ClassTube) -> float | None:
-    """Return an amount as it is counted; one reckoned from pictures to two figures."""
-    return ml if ml is None or it.counted else file_amount(ml)
+def _needed_and_left(it: ClassTube) -> tuple[float | None, float, float | None]:
+    """Return the paint needed, bought and left [ml], of which the last is the rest of the others.
+
+    What is reckoned from pictures is told to two figures.
+    """
+    if not it.needed_ml or it.counted:
+        return it.needed_ml or None, it.bought_ml, it.left_ml
+    needed = file_need(it.needed_ml, it.bought_ml)
+    return needed, it.bought_ml, round(it.bought_ml - needed, DECIMALS)

@@ -36,7 +36,8 @@ def fewer_pictures(
     picture = question.scenario.picture
     if picture is None or certificate.value != certificate.bound:
         return None
-    plain = replace(question, scenario=replace(question.scenario, picture=None))
+    # A class would plan its pictures again; what it needs whatever is painted, the question keeps.
+    plain = replace(question, scenario=replace(question.scenario, picture=None, group=None))
     choice = solve(plain.instance, seconds=seconds, state=plain.search_state)
     if choice.certificate.status is not Status.PROVEN or not choice.palettes:
         return None

@@ -14,6 +14,7 @@ __all__ = [
     "about_money",
     "coarse",
     "file_amount",
+    "file_need",
     "file_price",
     "millilitres",
     "pictures_words",
@@ -128,6 +129,19 @@ def file_amount(value: float) -> float:
     (0.27, 1200.0)
     """
     return float(f"{value:.{FILE_FIGURES}g}") if math.isfinite(value) else value
+
+
+def file_need(ml: float, held: float) -> float:
+    """Return what is needed of an amount that is enough [ml], as files hold it.
+
+    To two significant figures, and not more than there is, so that what is left adds up.
+
+    Examples
+    --------
+    >>> file_need(9.66, 10), file_need(12.6, 12.8)
+    (9.7, 12.8)
+    """
+    return min(file_amount(ml), held)
 
 
 def file_price(price: float) -> Decimal:

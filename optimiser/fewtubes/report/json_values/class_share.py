@@ -1,7 +1,7 @@
 """What a class buys together, as values that JSON knows."""
 
 from fewtubes.shopping.class_share import ClassShare, ClassTube
-from fewtubes.words.amounts import file_amount
+from fewtubes.words.amounts import file_need
 from fewtubes.words.money import amount
 from fewtubes.words.printable import printable
 
@@ -28,7 +28,7 @@ def _tube(tube: ClassTube) -> dict[str, object]:
         "id": printable(tube.tube.id),
         "needed": tube.needed,
         "bought": tube.bought,
-        "needed_ml": tube.needed_ml if tube.counted else file_amount(tube.needed_ml),
+        "needed_ml": tube.needed_ml if tube.counted else file_need(tube.needed_ml, tube.bought_ml),
         "bought_ml": tube.bought_ml,
         "counted": tube.counted,
     }

@@ -48,7 +48,7 @@ def _class(group: ClassWish | None) -> dict[str, object] | None:
     levy = group.levy_hundredths
     return {
         "painters": group.painters,
-        "pictures": group.pictures,
+        "pictures": group.pictures_each,
         "tubes": group.tubes.value,
         "pan_millilitres": group.pan if group.tubes is TubesFor.PANS else None,
         "levy": None if levy is None else amount(levy),

@@ -60,4 +60,8 @@ def _with_words(step: MoreMoney, plan: Plan) -> str:
     kept = len(step.tubes) - len(others)
     if kept == len(bought):
         return f"with these and {joined([printable(tube.name) for tube in others])}"
+    if len(step.tubes) == 1:
+        return f"with {count}, none of these"
+    if len(others) == 1:
+        return f"with {count}, one of them another"
     return f"with {count}, {len(others) if kept else 'all'} of them others than these"

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from fewtubes.scenario.class_wish import ClassWish, Pupils, TubesFor
 from fewtubes.shopping.class_share import ClassShare, ClassTube
 from fewtubes.shopping.plan import Plan
-from fewtubes.words.amounts import millilitres
+from fewtubes.words.amounts import coarse, millilitres
 from fewtubes.words.counting import counted
 from fewtubes.words.lists import in_a_row, joined
 from fewtubes.words.money import amount, money
@@ -61,6 +61,15 @@ WHY_NONE = {
 }
 """Our own caution."""
 
+JUST_ENOUGH = "just enough"
+
+SMALL = 0.2
+"""Of what is needed: less beyond it is no more than just enough where it is reckoned from pictures,
+which is right to a factor of two at best; our own choice."""
+
+LEAST_REST = 1e-6
+"""Less paint [ml] is what sums of doubles feign."""
+
 LEADERS = {
     Pupils.CHILDREN: (
         "For whoever leads the class: use paint that is labelled as fit for children of this age;"
@@ -89,12 +98,17 @@ def painters_words(group: ClassWish) -> str:
 
 def sharing_words(group: ClassWish) -> str:
     """Return how tubes are shared, e.g. ``a tube of each paint for everybody``."""
+    each = f", with paint for {_pictures_each(group)}" if group.plans_pictures else ""
     if group.tubes is TubesFor.ONE_EACH:
-        return "a tube of each paint for everybody"
+        return f"a tube of each paint for everybody{each}"
     if group.tubes is TubesFor.PANS:
-        return f"a pan of {group.pan:g} ml of each paint for everybody, filled from the tubes"
-    each = counted(group.pictures, "picture")
-    return f"all share the tubes, with paint for {each} each"
+        pan = f"a pan of {group.pan:g} ml of each paint for everybody"
+        return f"{pan}, filled from the tubes{each}"
+    return f"all share the tubes{each}"
+
+
+def _pictures_each(group: ClassWish) -> str:
+    return f"{counted(group.pictures_each, 'picture')} each"
 
 
 def class_words(group: ClassWish, currency: str) -> str:
@@ -136,11 +150,11 @@ def class_limits_words(group: ClassWish | None) -> str:
 
 
 def _each(group: ClassWish) -> str:
-    if group.tubes is TubesFor.ONE_EACH:
-        return "a tube of each"
-    if group.tubes is TubesFor.PANS:
-        return f"a pan of {group.pan:g} ml of each"
-    return f"paint for {counted(group.pictures, 'picture')} each"
+    paint = f"paint for {_pictures_each(group)}" if group.plans_pictures else ""
+    if group.tubes is TubesFor.SHARED:
+        return paint
+    kept = "a tube" if group.tubes is TubesFor.ONE_EACH else f"a pan of {group.pan:g} ml"
+    return f"{kept} of each{f', {paint}' if paint else ''}"
 
 
 def class_share_words(share: ClassShare, currency: str) -> Iterator[str]:
@@ -176,19 +190,45 @@ def class_tube_cells(tube: ClassTube) -> tuple[str, str, str, str]:
     """Return name, what is needed, what is bought, what is left over of one paint."""
     needed = [f"{tube.needed:,} tubes"] if tube.needed > 1 else []
     needed += [_ml(tube.needed_ml, tube)] if tube.needed_ml else []
-    spare = [f"{counted(tube.spare, 'tube')}"] if tube.spare else []
-    spare += [_ml(tube.left_ml, tube)] if tube.left_ml else []
     return (
         printable(tube.tube.name),
         in_a_row(needed) or "any",
         f"{counted(tube.bought, 'tube')}, {tube.bought_ml:g} ml",
-        in_a_row(spare) or "nothing",
+        _left_over(tube),
     )
 
 
 def _ml(ml: float, tube: ClassTube) -> str:
     """Return an amount exactly where it is counted, and roughly where it is reckoned."""
-    return f"{ml:g} ml" if tube.counted else millilitres(ml, tube.bought_ml)
+    return f"{ml:g} ml" if tube.counted else millilitres(ml, tube.kept_ml)
+
+
+def _left_over(tube: ClassTube) -> str:
+    """Return how many tubes are left over, and what the others hold beyond what is needed."""
+    rest = _rest(tube)
+    if not tube.spare:
+        return rest or "nothing"
+    tubes = counted(tube.spare, "tube")
+    if rest == JUST_ENOUGH:
+        return f"{tubes}; the others are {rest}"
+    return f"{tubes}, and {rest} in the others" if rest else tubes
+
+
+def _rest(tube: ClassTube) -> str:
+    """Return what the tubes needed hold beyond it; blank if nothing, or if any amount will do.
+
+    What is reckoned is told as what is left of the figure told of it, and not at all where it is
+    lost in how roughly that is known.
+    """
+    rest = tube.kept_ml - tube.needed_ml
+    if not tube.needed_ml:
+        return ""
+    if tube.counted:
+        return f"{rest:g} ml" if rest > LEAST_REST else ""
+    told = tube.kept_ml - coarse(tube.needed_ml)
+    if rest < SMALL * tube.needed_ml or told <= 0:
+        return JUST_ENOUGH
+    return millilitres(told)
 
 
 def painter_cautions(pupils: Pupils | None) -> tuple[str, ...]:
