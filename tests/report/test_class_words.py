@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from fewtubes.report.json_values.class_share import class_values
 from fewtubes.report.json_values.plan import plan_json
 from fewtubes.report.plan_files import plan_files
 from fewtubes.report.sentences.asked import asked_words
@@ -21,6 +22,7 @@ from fewtubes.report.sentences.trade_offs import fading_words
 from fewtubes.scenario.class_wish import ClassWish, Pupils, TubesFor
 from fewtubes.scenario.records import Scenario
 from fewtubes.shopping.class_share import ClassShare, ClassTube
+from fewtubes.shopping.class_tables import needed_and_left
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import MoreMoney
 
@@ -60,6 +62,24 @@ def test_what_is_not_avoided_because_of_who_paints_is_told_too() -> None:
     grown_ups = asked_of(painters=2, pupils="grown-ups", tubes="shared", pictures=3)
     assert "hazard" not in grown_ups
     assert "all share the tubes, with paint for 3 pictures each" in grown_ups
+    assert "all share the tubes, with paint for 1 picture each" in asked_of(
+        painters=2, tubes="shared"
+    )
+
+
+@pytest.mark.parametrize(
+    ("tubes", "words"),
+    [
+        ("one each", "a tube of each paint for everybody"),
+        ("pans", "a pan of 1.5 ml of each paint for everybody, filled from the tubes"),
+    ],
+)
+def test_pictures_are_told_where_they_were_given(tubes: str, words: str) -> None:
+    """7 × 500 = 3,500."""
+    given = asked_of(painters=7, tubes=tubes, pictures=500)
+    assert f"For a class of 7 beginners: {words}, with paint for 500 pictures each." in given
+    assert "Paint is to be enough for 3,500 pictures." in given
+    assert f"{words}. " in asked_of(painters=7, tubes=tubes)
 
 
 @pytest.mark.parametrize(
@@ -70,6 +90,14 @@ def test_what_is_not_avoided_because_of_who_paints_is_told_too() -> None:
         (
             ClassWish(12, TubesFor.SHARED, pictures=2),
             "for 12 painters (paint for 2 pictures each)",
+        ),
+        (
+            ClassWish(12, pictures=1),
+            "for 12 painters (a tube of each, paint for 1 picture each)",
+        ),
+        (
+            ClassWish(12, TubesFor.PANS, pictures=2),
+            "for 12 painters (a pan of 1.5 ml of each, paint for 2 pictures each)",
         ),
     ],
 )
@@ -122,6 +150,77 @@ def test_what_is_needed_and_left_over_of_each_paint(plan: Plan) -> None:
     assert class_tube_cells(even)[3] == "nothing"
     reckoned = ClassTube(tube, needed=1, bought=1, needed_ml=12.34, bought_ml=20, counted=False)
     assert class_tube_cells(reckoned)[1] == "about 10 ml"  # no figure finer than it is known
+    beyond = ClassTube(tube, needed=3, bought=4, needed_ml=25, bought_ml=40, spare_ml=10)
+    assert class_tube_cells(beyond)[3] == "1 tube, and 5 ml in the others"  # 3 × 10 − 25
+
+
+@pytest.mark.parametrize(
+    ("needed_ml", "bought_ml", "needed", "left"),
+    [
+        (9.66, 10, "about 10 ml", "just enough"),  # 0.34 beyond is lost in a factor of two
+        (12.1, 20, "about 10 ml", "about 10 ml"),  # the two make the 20 there are
+        (36.0, 45, "about 40 ml", "about 5 ml"),  # 9 beyond, a quarter of what is needed
+        (36.0, 43, "about 40 ml", "just enough"),  # 7 beyond, less than a fifth
+        (7.9, 10, "about 8 ml", "about 2 ml"),
+        (18.2, 20, "about 20 ml", "just enough"),
+        (1.75, 2.2, "about 2 ml", "about 0.2 ml"),  # 0.45 beyond 1.75, over a fifth
+        (2.6, 2.9, "just under 2.9 ml", "just enough"),
+        (20.0, 20, "about 20 ml", "just enough"),
+    ],
+)
+def test_what_is_left_of_paint_for_pictures_is_told_as_roughly_as_it_is_known(
+    plan: Plan, needed_ml: float, bought_ml: float, needed: str, left: str
+) -> None:
+    tube = plan.tubes[0].tube
+    paint = ClassTube(tube, 1, 2, needed_ml=needed_ml, bought_ml=bought_ml, counted=False)
+    _, told, _, over = class_tube_cells(paint)
+    assert (told, over) == (needed, left)
+
+
+def test_no_tube_that_pictures_need_is_called_left_over(plan: Plan) -> None:
+    """261 ml take 27 of the tubes of 10 ml; of 280 ml in 28 one is left, and the rest is noise."""
+    tube = plan.tubes[0].tube
+    all_used = ClassTube(tube, 27, 27, needed_ml=261, bought_ml=270, counted=False)
+    assert class_tube_cells(all_used)[1:] == (
+        "27 tubes, just under 270 ml",
+        "27 tubes, 270 ml",
+        "just enough",
+    )
+    one_left = ClassTube(tube, 27, 28, needed_ml=261, bought_ml=280, spare_ml=10, counted=False)
+    assert class_tube_cells(one_left)[1:] == (
+        "27 tubes, just under 270 ml",
+        "28 tubes, 280 ml",
+        "1 tube; the others are just enough",
+    )
+    much = ClassTube(tube, 7, 8, needed_ml=32, bought_ml=80, spare_ml=10, counted=False)
+    assert class_tube_cells(much)[3] == "1 tube, and about 40 ml in the others"  # 70 − 30
+
+
+@pytest.mark.parametrize(
+    ("needed_ml", "bought_ml", "counted", "figures"),
+    [
+        (9.66, 10.0, False, (9.7, 10.0, 0.3)),
+        (12.1, 20.0, False, (12, 20.0, 8)),
+        (12.6, 12.8, False, (12.8, 12.8, 0)),  # 13 is more than there is, which is enough
+        (261.0, 270.0, False, (260, 270.0, 10)),
+        (13.5, 20.0, True, (13.5, 20.0, 6.5)),
+        (0.0, 20.0, True, (None, 20.0, None)),
+    ],
+)
+def test_what_is_needed_and_left_in_files_adds_up(
+    plan: Plan,
+    needed_ml: float,
+    bought_ml: float,
+    counted: bool,
+    figures: tuple[float | None, ...],
+) -> None:
+    share = ClassTube(
+        plan.tubes[0].tube, 1, 2, needed_ml=needed_ml, bought_ml=bought_ml, counted=counted
+    )
+    assert needed_and_left(share) == figures
+    written = class_values(ClassShare(ClassWish(2), 0, 0, tubes=(share,), owned=()))
+    read = json.loads(json.dumps(written))
+    assert [paint["needed_ml"] for paint in read["tubes"]] == [figures[0] or 0]
 
 
 @pytest.mark.parametrize("width", [50, 80, 120])
@@ -136,7 +235,10 @@ def test_the_terminal_tells_what_a_class_buys(plan: Plan, printed: Printed, widt
 
 
 def test_files_hold_what_a_class_buys(plan: Plan) -> None:
-    planned = of_class(plan, ClassWish(2))
+    two = [
+        replace(one, packs=tuple(replace(it, count=2) for it in one.packs)) for one in plan.tubes
+    ]
+    planned = replace(of_class(plan, ClassWish(2)), tubes=tuple(two))
     files = plan_files(planned)
     lines = files["for-the-class.csv"].splitlines()
     assert lines[0].startswith("name,pigments,tubes_needed,tubes_bought,tubes_spare,ml_needed")
@@ -144,6 +246,7 @@ def test_files_hold_what_a_class_buys(plan: Plan) -> None:
     read = json.loads(files["plan.json"])["class"]
     assert (read["a_head"], read["a_head_together"]) == ("9.50", "19.00")  # 19.00 ÷ 2
     assert {tube["needed"] for tube in read["tubes"]} == {2}
+    assert {line.split(",")[4] for line in lines[1:]} == {"0"}
     assert "for-the-class.csv" not in plan_files(plan)
     assert json.loads(plan_json(plan))["class"] is None
 

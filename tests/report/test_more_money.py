@@ -47,7 +47,7 @@ def test_some_of_the_tubes_may_be_others(plan: Plan) -> None:
     magenta, gold = (planned.tube for planned in plan.bought)
     violet = replace(gold, id="violet", name="deep violet")
     step = MoreMoney(beyond=3, coverage=1.0, tubes=(magenta, violet), proven=True)
-    assert "with 2 tubes, 1 of them others than these" in more_money_words(
+    assert "with 2 tubes, one of them another." in more_money_words(
         replace(plan, more_money=(step,))
     )
 

@@ -97,7 +97,12 @@ def whole(plan: Plan) -> Plan:
             OwnColour("measured", 0.5, reflectance=np.full(36, 0.5)),
         ),
         group=ClassWish(
-            12, TubesFor.PANS, hazards_as_wished=True, pan_millilitres=2.0, levy=Decimal(3)
+            12,
+            TubesFor.PANS,
+            pictures=1,
+            hazards_as_wished=True,
+            pan_millilitres=2.0,
+            levy=Decimal(3),
         ),
         budget=Decimal(36),
         wishes=Wishes(

@@ -211,6 +211,8 @@ def test_a_levy_at_fault_makes_no_missing_budget(tmp_path: Path, demo: Catalogue
         (ClassWish(12, levy=Decimal("3.50")), Wishes()),
         (ClassWish(3, TubesFor.PANS, Pupils.CHILDREN, 4, 1.25), Wishes(thinnest_wash=0.5)),
         (ClassWish(3, TubesFor.SHARED, Pupils.CHILDREN, hazards_as_wished=True), Wishes()),
+        (ClassWish(3, TubesFor.SHARED, pictures=1), Wishes()),
+        (ClassWish(3, pictures=1), Wishes()),
         (
             ClassWish(3, pupils=Pupils.GROWN_UPS),
             Wishes(avoid_hazards=(Hazard.LEAD,), most_in_mix=2),
@@ -258,10 +260,13 @@ def test_faults_of_options_name_them(demo: Catalogue) -> None:
     ("group", "picture", "planned"),
     [
         (ClassWish(12), None, None),
-        (ClassWish(12, TubesFor.PANS, pictures=3), None, None),
+        (ClassWish(12, TubesFor.PANS), None, None),
+        (ClassWish(12, TubesFor.PANS, pictures=3), None, PictureWish(36)),  # 12 × 3
+        (ClassWish(12, pictures=1), None, PictureWish(12)),
         (ClassWish(12, TubesFor.SHARED, pictures=3), None, PictureWish(36)),  # 12 × 3
         (ClassWish(12, TubesFor.SHARED), PictureWish(waste=1), PictureWish(12, waste=1)),
         (ClassWish(12, pictures=2), PictureWish(waste=1), PictureWish(24, waste=1)),  # 12 × 2
+        (ClassWish(12), PictureWish(waste=1), PictureWish(12, waste=1)),
     ],
 )
 def test_a_class_says_how_many_pictures_there_are(
@@ -288,10 +293,14 @@ def test_pictures_are_told_by_the_class_alone(tmp_path: Path, demo: Catalogue) -
         with_overrides(scenario, catalogue=demo, paint_for=3)
 
 
-def test_more_pictures_than_can_be_reckoned_are_told() -> None:
+def test_more_pictures_than_can_be_reckoned_are_told(demo: Catalogue) -> None:
     """500 × 21 = 10,500, where 10,000 are allowed."""
-    with pytest.raises(InputError, match="pictures: makes pictures of all 500 painters whose num"):
-        ClassWish(500, TubesFor.SHARED, pictures=21)
-    many = ClassWish(500, pictures=21)
-    with pytest.raises(InputError, match="picture: makes pictures of all 500 painters whose num"):
-        Scenario(**PLAIN, budget=40, group=many, picture=PictureWish())
+    for tubes in TubesFor:
+        with pytest.raises(
+            InputError, match=r"^pictures: makes pictures of all 500 painters whose"
+        ):
+            ClassWish(500, tubes, pictures=21)
+        assert ClassWish(500, tubes, pictures=20).all_pictures == 10_000
+    scenario = Scenario(**PLAIN, budget=40, group=ClassWish(20, pictures=21))
+    with pytest.raises(InputError, match="painters: makes pictures of all 500 painters whose num"):
+        with_overrides(scenario, catalogue=demo, painters=500)

@@ -1,5 +1,6 @@
 """What a class buys together, against sums by hand of the demo's prices."""
 
+import math
 from collections.abc import Callable
 from dataclasses import replace
 
@@ -11,6 +12,7 @@ from fewtubes.coverage.cache import Cache
 from fewtubes.scenario.class_wish import ClassWish, Pupils, TubesFor
 from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.selection.certificate import Status
+from fewtubes.shopping.class_share import fewest_tubes
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.shop import shop
 
@@ -84,11 +86,11 @@ def test_a_cost_a_head_that_is_no_whole_hundredth_is_rounded_up(
 
 
 def test_paint_wished_for_each_painter(one_paint: Callable[..., Plan]) -> None:
-    """3 painters with 15 ml each: 45 ml in 3 tubes or more, 5 × 10 ml: 12.25, two to spare."""
+    """3 painters with 15 ml each: 45 ml take 5 × 10 ml, 12.25; so none of the 5 is to spare."""
     share = one_paint(ClassWish(3, pupils=GROWN_UPS), millilitres=15).class_share
     assert share is not None
     (tube,) = share.tubes
-    assert (share.cost, tube.bought, tube.spare) == (1225, 5, 2)
+    assert (share.cost, tube.needed, tube.bought, tube.spare) == (1225, 5, 5, 0)
     assert (tube.needed_ml, tube.left_ml) == (45, 5)
 
 
@@ -105,6 +107,78 @@ def test_shared_tubes_hold_what_the_pictures_take(one_paint: Callable[..., Plan]
     assert tube.needed_ml > 0
     assert tube.bought_ml >= tube.needed_ml
     assert not tube.counted
+
+
+@pytest.mark.parametrize("tubes", TubesFor)
+def test_paint_is_bought_for_the_pictures_however_tubes_are_shared(
+    one_paint: Callable[..., Plan], tubes: TubesFor
+) -> None:
+    """For 7 × 300 pictures; so many packs of 10 ml as hold them, 2.45 each, and no more."""
+    plan = one_paint(ClassWish(7, tubes, GROWN_UPS, pictures=300))
+    share = plan.class_share
+    assert share is not None
+    assert plan.paint is not None
+    assert plan.paint.picture.pictures == 2100
+    (tube,), (paint,) = share.tubes, plan.paint.tubes
+    packs = math.ceil(2100 * paint.ml / 10)
+    assert packs > 7  # more than a tube for each
+    assert (tube.bought, share.cost) == (packs, 245 * packs)
+    assert tube.needed_ml == pytest.approx(2100 * paint.ml)
+    assert (tube.needed, tube.spare) == ((packs, 0) if tubes is TubesFor.ONE_EACH else (1, None))
+    assert not tube.counted
+
+
+def test_few_pictures_ask_for_no_more_than_a_tube_or_a_pan_each(
+    one_paint: Callable[..., Plan],
+) -> None:
+    """7 tubes for 7 painters; 7 × 1.5 ml = 10.5 ml in two of 10 ml."""
+    each = one_paint(ClassWish(7, TubesFor.ONE_EACH, GROWN_UPS, pictures=1)).class_share
+    pans = one_paint(ClassWish(7, TubesFor.PANS, GROWN_UPS, pictures=1)).class_share
+    assert each is not None
+    assert pans is not None
+    (tube,), (filled,) = each.tubes, pans.tubes
+    assert (tube.needed, tube.bought, each.cost) == (7, 7, 1715)
+    assert (filled.needed_ml, filled.bought, pans.cost) == (10.5, 2, 490)
+    assert filled.counted
+    assert not tube.counted
+
+
+def test_fewer_pictures_are_told_of_a_class_too(
+    demo: Catalogue, cache: Cache, scenario: MakeScenario
+) -> None:
+    """For so many as it tells all that any pack would cover is covered, and for two more less."""
+
+    def of_two(pictures: int | None) -> Plan:
+        group = ClassWish(2, pupils=GROWN_UPS, pictures=pictures)
+        return shop(demo, scenario("daffodil", budget=2000, group=group), cache=cache)
+
+    alone, plan = of_two(None), of_two(1000)
+    assert plan.paint is not None
+    fewer = plan.paint.fewer
+    assert fewer is not None
+    assert fewer.coverage == alone.coverage > plan.coverage
+    assert 2 <= fewer.pictures < 2000
+    each = fewer.pictures // 2
+    assert of_two(each).coverage == alone.coverage > of_two(each + 1).coverage
+
+
+@pytest.mark.parametrize(
+    ("sizes", "needed_ml", "at_least", "fewest"),
+    [
+        ([10.0] * 27, 261.0, 7, 27),  # 26 × 10 = 260 are too little
+        ([10.0] * 27, 260.0, 7, 26),
+        ([10.0] * 27, 12.0, 7, 7),  # two would hold it, but there are seven painters
+        ([50.0, 10.0, 10.0, 10.0], 45.0, 2, 2),  # the large one, and one more for the other
+        ([15.0, 15.0, 5.0], 30.0, 2, 2),
+        ([15.0, 15.0, 5.0], 30.001, 2, 3),
+        ([0.1, 0.1, 0.1], 0.1 + 0.2, 1, 3),  # 0.30000000000000004 is 0.3
+        ([5.0, 5.0], 0.0, 2, 2),
+    ],
+)
+def test_how_few_of_the_tubes_bought_do(
+    sizes: list[float], needed_ml: float, at_least: int, fewest: int
+) -> None:
+    assert fewest_tubes(sizes, needed_ml, at_least=at_least) == fewest
 
 
 def test_owned_tubes_are_taken_to_be_enough(

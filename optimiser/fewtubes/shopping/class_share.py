@@ -13,7 +13,7 @@ from fewtubes.shopping.plan_parts import PlannedTube
 if TYPE_CHECKING:
     from fewtubes.shopping.plan import Plan
 
-__all__ = ["ClassShare", "ClassTube", "class_share"]
+__all__ = ["ClassShare", "ClassTube", "class_share", "fewest_tubes"]
 
 
 @dataclass(frozen=True, eq=False)
@@ -114,7 +114,7 @@ def _class_tube(plan: "Plan", group: ClassWish, planned: PlannedTube) -> ClassTu
     painted = 0.0 if plan.paint is None else plan.paint.planned_ml(id_)
     needed_ml = max(wished, pans, painted)
     sizes = sorted((ml for count, ml in packs for _ in range(count)), reverse=True)
-    needed = _fewest(sizes, needed_ml, at_least=group.painters) if each else 1
+    needed = fewest_tubes(sizes, needed_ml, at_least=group.painters) if each else 1
     return ClassTube(
         tube=planned.tube,
         needed=needed,
@@ -126,7 +126,7 @@ def _class_tube(plan: "Plan", group: ClassWish, planned: PlannedTube) -> ClassTu
     )
 
 
-def _fewest(sizes: Sequence[float], needed_ml: float, *, at_least: int) -> int:
+def fewest_tubes(sizes: Sequence[float], needed_ml: float, *, at_least: int) -> int:
     """Return how few of the tubes bought do: the largest, since they hold most.
 
     Parameters

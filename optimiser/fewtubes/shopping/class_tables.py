@@ -8,7 +8,7 @@ from fewtubes.tables.cells import Cell
 from fewtubes.tables.table import Column, Kind, Table
 from fewtubes.words.amounts import file_need
 
-__all__ = ["for_the_class"]
+__all__ = ["for_the_class", "needed_and_left"]
 
 SHARED_OUT = (
     Column("tube", Kind.TEXT, "id of a tube to buy", behind=True),
@@ -43,11 +43,11 @@ def _rows(tubes: tuple[ClassTube, ...]) -> Iterator[tuple[Cell, ...]]:
             it.needed if it.needed > 1 else None,
             it.bought,
             it.spare,
-            *_needed_and_left(it),
+            *needed_and_left(it),
         )
 
 
-def _needed_and_left(it: ClassTube) -> tuple[float | None, float, float | None]:
+def needed_and_left(it: ClassTube) -> tuple[float | None, float, float | None]:
     """Return the paint needed, bought and left [ml], of which the last is the rest of the others.
 
     What is reckoned from pictures is told to two figures.

@@ -51,8 +51,8 @@ PLAIN = {
 """Common practice, no source; grown-ups are told what beginners are."""
 
 TOGETHER = (
-    "Paint is reckoned for all tubes of a kind together; where they are of two sizes it is to be"
-    " shared out."
+    "Paint is reckoned for all tubes of a kind together; where they are of two sizes, or more than"
+    " one for each that do not go round, it is to be shared out."
 )
 
 WHY_NONE = {
