@@ -251,6 +251,18 @@ def test_files_hold_what_a_class_buys(plan: Plan) -> None:
     assert json.loads(plan_json(plan))["class"] is None
 
 
+@pytest.mark.parametrize(
+    ("needed", "sizes"),
+    [(7, "of two sizes it is"), (27, "of two sizes, or more than one for each,")],
+)
+def test_paint_that_does_not_go_round_is_to_be_shared_out(
+    plan: Plan, needed: int, sizes: str
+) -> None:
+    tube = ClassTube(plan.tubes[0].tube, needed, needed, needed_ml=60, bought_ml=10 * needed)
+    share = ClassShare(ClassWish(7), cost=700, left=0, tubes=(tube,), owned=())
+    assert f"together; where they are {sizes}" in [*class_share_words(share, "EUR")][-1]
+
+
 def test_cautions_are_in_plain_words_for_the_age() -> None:
     children = " ".join(painter_cautions(Pupils.CHILDREN))
     assert "Never put the brush in your mouth." in children

@@ -51,9 +51,10 @@ PLAIN = {
 """Common practice, no source; grown-ups are told what beginners are."""
 
 TOGETHER = (
-    "Paint is reckoned for all tubes of a kind together; where they are of two sizes, or more than"
-    " one for each that do not go round, it is to be shared out."
+    "Paint is reckoned for all tubes of a kind together; where they are of two sizes{more} it is to"
+    " be shared out."
 )
+MORE_THAN_ONE = ", or more than one for each,"
 
 WHY_NONE = {
     Pupils.CHILDREN: "since children paint, whose fingers and brushes end up in their mouths",
@@ -166,8 +167,10 @@ def class_share_words(share: ClassShare, currency: str) -> Iterator[str]:
     if share.owned:
         names = joined([printable(tube.name) for tube in share.owned])
         yield f"Of your own: {names}; taken to be enough for all, so see that it is."
-    if any(tube.needed > 1 and tube.needed_ml for tube in share.tubes):
-        yield TOGETHER
+    needed = [tube.needed for tube in share.tubes if tube.needed > 1 and tube.needed_ml]
+    if needed:
+        more = MORE_THAN_ONE if max(needed) > share.group.painters else ""
+        yield TOGETHER.format(more=more)
 
 
 def _paid_words(share: ClassShare, currency: str) -> Iterator[str]:
