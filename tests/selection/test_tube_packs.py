@@ -3,6 +3,8 @@
 import random
 from itertools import combinations, product
 
+import numpy as np
+from scipy.optimize import LinearConstraint, milp
 from tests.drawn_terms import AllPurchases, draw_terms
 
 from fewtubes.selection.terms import (
@@ -54,6 +56,28 @@ def test_covers_are_the_cheapest_of_all() -> None:
         assert (found and found[0]) == min(costs, default=None)
         if found is not None:
             assert sum(money for _, money in found[1]) == found[0]
+
+
+def test_covers_of_large_classes_are_those_of_an_integer_program() -> None:
+    """Against HiGHS: least price × count, so many tubes and so much paint; up to 500 painters."""
+    rng = random.Random(7)  # noqa: S311  # no secrets are drawn
+    for _ in range(25):
+        packs = [(rng.randint(100, 900), 1000 * ml) for ml in rng.sample((5, 10, 15, 37), 3)]
+        need = Need(rng.randint(1, 5000) * 1000, rng.randint(2, 500))
+        prices, amounts = np.array(packs, dtype=float).T
+        found = milp(
+            prices,
+            integrality=np.ones(3),
+            constraints=[
+                LinearConstraint(np.ones(3), lb=need.containers),
+                LinearConstraint(amounts / 1000, lb=need.amount / 1000),
+            ],
+            options={"mip_rel_gap": 0},
+        )
+        supplies = [Supply(0, 1, amount, price, price, None) for price, amount in packs]
+        cover = cheapest_cover(supplies, need)
+        assert cover is not None
+        assert cover[0] == round(found.fun)
 
 
 def test_how_many_may_be_of_use() -> None:

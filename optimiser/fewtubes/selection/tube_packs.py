@@ -58,31 +58,81 @@ def cheapest_cover(
     """Return the least cost that meets a need, and what of it is paid to which seller.
 
     None if the stock is too small. Of equally cheap ways always the same one is told.
+
+    Notes
+    -----
+    Supplies are taken one after the other; for what is still needed the cheapest way to come there
+    is kept. What cannot end cheaper than the best way found, since the supplies still to come ask
+    at least so much for each container and for each millilitre, is dropped: without that a class of
+    hundreds with packs of three sizes took a minute.
     """
     if need.containers <= 0 and need.amount <= 0:
         return 0, ()
     left: dict[tuple[int, int], tuple[int, tuple[tuple[int, int], ...]]]
     left = {(max(0, need.containers), max(0, need.amount)): (0, ())}
     best: tuple[int, tuple[tuple[int, int], ...]] | None = None
-    for supply in _worth_having(supplies, need):
+    worth = _worth_having(supplies, need)
+    floors = [_Floors.of(worth[number:]) for number in range(len(worth) + 1)]
+    for supply, still, others in zip(worth, floors[:-1], floors[1:], strict=True):
+        if best is not None:
+            left = {
+                key: found
+                for key, found in left.items()
+                if found[0] + still.least_cost(*key) < best[0]
+            }
         after = dict(left)
         for (containers, amount), (cost, paid) in left.items():
             rest = Need(amount, containers)
             for count in range(1, _useful(supply, rest) + 1):
                 total = cost + supply.cost(count)
-                if best is not None and total >= best[0]:
-                    continue
-                found = total, (*paid, (supply.seller, supply.cost(count)))
                 key = (
                     max(0, containers - count * supply.containers),
                     max(0, amount - count * supply.amount),
                 )
+                if best is not None and total + others.least_cost(*key) >= best[0]:
+                    continue
+                if key != (0, 0) and key in after and total >= after[key][0]:
+                    continue
+                found = total, (*paid, (supply.seller, supply.cost(count)))
                 if key == (0, 0):
                     best = found
-                elif key not in after or total < after[key][0]:
+                else:
                     after[key] = found
         left = after
     return best
+
+
+@dataclass(frozen=True)
+class _Floors:
+    """What containers and paint cost at least, as a price and how much there is for it."""
+
+    containers: tuple[int, int]
+    amount: tuple[int, int]
+
+    @classmethod
+    def of(cls, supplies: Sequence[Supply]) -> "_Floors":
+        """Return what any of some supplies ask at least; what none holds is out of reach."""
+        return cls(
+            _least_ratio([(s.containers, min(s.price, s.price_of_more)) for s in supplies]),
+            _least_ratio([(s.amount, min(s.price, s.price_of_more)) for s in supplies]),
+        )
+
+    def least_cost(self, containers: int, amount: int) -> int:
+        """Return what no way to have so many containers and so much paint costs less than."""
+        of_containers, of_amount = self.containers, self.amount
+        return max(
+            -(-containers * of_containers[0] // of_containers[1]),
+            -(-amount * of_amount[0] // of_amount[1]),
+        )
+
+
+def _least_ratio(held_at: Sequence[tuple[int, int]]) -> tuple[int, int]:
+    """Return the price and what is held at it where that is least for each."""
+    least, most = OUT_OF_REACH, 1
+    for held, price in held_at:
+        if price * most < least * held:
+            least, most = price, held
+    return least, most
 
 
 def _useful(supply: Supply, need: Need) -> int:
