@@ -67,7 +67,7 @@ def test_covers_of_large_classes_are_those_of_an_integer_program() -> None:
         prices, amounts = np.array(packs, dtype=float).T
         found = milp(
             prices,
-            integrality=np.ones(3),
+            integrality=np.ones(3, dtype=np.int64),
             constraints=[
                 LinearConstraint(np.ones(3), lb=need.containers),
                 LinearConstraint(amounts / 1000, lb=need.amount / 1000),
@@ -77,6 +77,7 @@ def test_covers_of_large_classes_are_those_of_an_integer_program() -> None:
         supplies = [Supply(0, 1, amount, price, price, None) for price, amount in packs]
         cover = cheapest_cover(supplies, need)
         assert cover is not None
+        assert found.fun is not None
         assert cover[0] == round(found.fun)
 
 
