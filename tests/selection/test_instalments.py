@@ -6,6 +6,7 @@ from dataclasses import replace
 from itertools import accumulate, product
 
 import pytest
+from tests.orders_tried import doubles, rank_of
 
 from fewtubes.errors import DefectError
 from fewtubes.selection.certificate import Status
@@ -82,14 +83,6 @@ def drawn_times(draw: Draw, seed: int) -> InstalmentInstance:
     )
 
 
-def doubles(known: ChoiceInstance, bought: frozenset[int]) -> bool:
-    """Whether two tubes that are one paint are bought, or one that an owned tube makes."""
-    chosen = bought - known.must_have
-    return any({a, b} <= bought and {a, b} & chosen for a, b in known.alike) or any(
-        owned in known.owned and tube in chosen for owned, tube in known.spare
-    )
-
-
 def by_trying_all(problem: InstalmentInstance) -> BuyingOrder | None:
     """Return the order that ranks first of all: each tube bought at each time or never."""
     known = problem.instance
@@ -122,19 +115,7 @@ def by_trying_all(problem: InstalmentInstance) -> BuyingOrder | None:
             or doubles(known, last)
         ):
             continue
-        worth = [value(bought) for bought in held]
-        fades = [known.fades[i] for i in last]
-        rank = (
-            -sum(k * v for k, v in zip(problem.importances, worth, strict=True)),
-            len(last),
-            len(known.fading & last),
-            costs[-1],
-            max(fades, default=0),
-            sum(fades),
-            tuple(-v for v in worth),
-            costs,
-            tuple(tuple(sorted(bought)) for bought in held),
-        )
+        rank = rank_of(problem, held, [value(bought) for bought in held], costs)
         best = rank if best is None or rank < best else best
     return None if best is None else problem.order(best[-1])  # type: ignore[arg-type]
 

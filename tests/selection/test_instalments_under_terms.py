@@ -15,6 +15,7 @@ import numpy as np
 import pytest
 from tests.drawn_terms import AllPurchases
 from tests.exhaustive.terms_tried import draw_choice
+from tests.orders_tried import doubles, rank_of
 
 from fewtubes.selection.certificate import Status
 from fewtubes.selection.instalment_schedule import Schedules
@@ -139,29 +140,9 @@ def by_trying_all(problem: InstalmentInstance) -> tuple[object, ...] | None:
         )  # fmt: skip
         if costs is None:
             continue
-        worth = [value(bought) for bought in held]
-        fades = [known.fades[i] for i in last]
-        rank = (
-            -sum(k * v for k, v in zip(problem.importances, worth, strict=True)),
-            len(last),
-            len(known.fading & last),
-            costs[-1],
-            max(fades, default=0),
-            sum(fades),
-            tuple(-v for v in worth),
-            costs,
-            tuple(tuple(sorted(bought)) for bought in held),
-        )
+        rank = rank_of(problem, held, [value(bought) for bought in held], costs)
         best = rank if best is None or rank < best else best
     return best
-
-
-def doubles(known: ChoiceInstance, bought: frozenset[int]) -> bool:
-    """Whether two tubes that are one paint are bought, or one that an owned tube makes."""
-    chosen = bought - known.must_have
-    return any({a, b} <= bought and {a, b} & chosen for a, b in known.alike) or any(
-        owned in known.owned and tube in chosen for owned, tube in known.spare
-    )
 
 
 def by_hand(
