@@ -1,5 +1,6 @@
 """A painter brings in own paints in a real browser."""
 
+import asyncio
 from collections.abc import Callable, Coroutine
 from pathlib import Path
 from typing import Any
@@ -74,6 +75,26 @@ async def test_pointed_at_fitted_and_added(page: Any, folder: Path) -> None:
     await page.get_by_role("button", name="Add to my catalogue").click()
     await page.locator("#added").wait_for()
     assert "warm one" in [tube.name for tube in read_catalogue(folder).tubes.values()]
+
+
+async def test_a_photograph_chosen_before_the_script_came_is_shown(
+    open_context: OpenContext, served: Any
+) -> None:
+    page = await (await open_context()).new_page()
+    await page.goto(served.address)
+    chosen = asyncio.Event()
+
+    async def late(route: Any) -> None:
+        await chosen.wait()
+        await route.continue_()
+
+    await page.route("**/paints.js*", late)
+    await page.get_by_role("link", name="Bring them in by swatches").click(no_wait_after=True)
+    await page.set_input_files("#photograph", CARD)
+    assert not await page.locator("#pointing").is_visible()
+    chosen.set()
+    await page.get_by_text("Without a printed card").click()
+    assert await page.locator("#card-picture").is_visible()
 
 
 @pytest.mark.parametrize("width", [320, 1280])

@@ -207,7 +207,7 @@ function showPhotograph({ canvas, part, most, draw, take }) {
     draw();
   };
 
-  file.addEventListener("change", async () => {
+  const show = async () => {
     const chosen = file.files[0];
     part.hidden = true;
     shown.image = null;
@@ -230,7 +230,9 @@ function showPhotograph({ canvas, part, most, draw, take }) {
     canvas.width = Math.max(1, Math.round(shown.image.width * scale));
     canvas.height = Math.max(1, Math.round(shown.image.height * scale));
     move(canvas.width / 2, canvas.height / 2);
-  });
+  };
+  file.addEventListener("change", show);
+  if (file.files.length) show(); // chosen before this script was there, or kept by the browser
 
   canvas.addEventListener("click", (event) => {
     const box = canvas.getBoundingClientRect();
