@@ -17,6 +17,7 @@ from fewtubes.shopping.overtaken import overtaking
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.question import Question, pose
 from fewtubes.shopping.shop import Limits, shop
+from fewtubes.shopping.trade_offs import trade_offs
 
 MakeScenario = Callable[..., Scenario]
 
@@ -30,10 +31,10 @@ def question_of(demo: Catalogue, asked: Scenario, cache: Cache) -> Question:
     return pose(demo, asked, cache=cache, progress=lambda _stage: None)
 
 
-def poor_choice(question: Question, *, proven: bool = False) -> Choice:
-    """Return what a search might have when it is stopped at once: one tube that fades."""
+def poor_choice(question: Question, *, proven: bool = False, tube: str = POOR) -> Choice:
+    """Return what a search might have when it is stopped at once: one tube."""
     choice = solve(question.instance, seconds=60)
-    poor = question.instance.palette([question.numbers[POOR]])
+    poor = question.instance.palette([question.numbers[tube]])
     status = Status.PROVEN if proven else Status.STOPPED
     certificate = replace(choice.certificate, status=status, value=poor.value)
     return Choice((poor,), complete=False, certificate=certificate)
@@ -115,3 +116,41 @@ def test_must_have_tubes_go_with_what_was_found_without_them(
     taken = overtaking(question, poor_choice(question), [without])
     assert taken is not None
     assert taken.palettes == (best,)
+
+
+@pytest.mark.parametrize("most_tubes", [None, 2])
+def test_what_would_bring_a_colour_is_bought_where_the_money_is_enough(
+    demo: Catalogue,
+    cache: Cache,
+    scenario: MakeScenario,
+    monkeypatch: pytest.MonkeyPatch,
+    most_tubes: int | None,
+) -> None:
+    """No tube stands under "what would bring it" that a stopped answer could simply have."""
+    asked = replace(scenario(*FLOWERS, budget=2500), most_tubes=most_tubes)
+    poor = poor_choice(question_of(demo, asked, cache), tube="ultramarine")
+
+    def stopped(*_any: Any, **_more: Any) -> Choice:
+        return poor
+
+    def nothing_found(*any_: Any, **more: Any) -> Any:
+        return replace(trade_offs(*any_, **more), found=())
+
+    monkeypatch.setattr("fewtubes.shopping.choose.solve", stopped)
+    monkeypatch.setattr("fewtubes.shopping.planning.trade_offs", nothing_found)
+    plan = shop(demo, asked, cache=cache, limits=Limits(60))
+    assert plan.certificate.status is Status.STOPPED
+    assert plan.certificate.value > poor.certificate.value
+    assert plan.cost <= 2500
+    assert len(plan.bought) == 2 or most_tubes is None
+    left = 2500 - plan.cost
+    room = len(demo.tubes) if most_tubes is None else most_tubes - len(plan.bought)
+    ways = [
+        way
+        for sample in plan.samples
+        for way in (*((one,) for one in sample.remedies), sample.together)
+        if way and len(way) <= room
+    ]
+    assert not any(
+        all(it.allowed for it in way) and sum(it.cost for it in way) <= left for way in ways
+    )

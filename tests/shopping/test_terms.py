@@ -39,7 +39,8 @@ def asked(millilitres: float = 0, **wishes: object) -> Scenario:
 
 def found(catalogue: Catalogue, scenario: Scenario, refused: tuple[str, ...] = ()) -> OnSale | None:
     needs = least_needs(scenario, len(catalogue.tubes))
-    return terms_for(catalogue, scenario, refused=refused, needs=needs)
+    unwanted = refused
+    return terms_for(catalogue, scenario, refused=refused, unwanted=unwanted, needs=needs)
 
 
 @pytest.mark.parametrize(("ml", "whole"), [(5.0, 5000), (0.1, 100), (7.1, 7100), (0, 0)])
@@ -81,11 +82,16 @@ def test_when_more_than_single_prices_matter(
 def test_needs_beyond_the_wish_matter(demo: Catalogue) -> None:
     catalogue = stocked(demo, {"ultramarine": (Offer(5, 300, "EUR", "stall"),)})
     needs = (Need(0, containers=8), Need(), Need())
-    known = terms_for(catalogue, asked(), refused=(), needs=needs)
+    known = terms_for(catalogue, asked(), refused=(), unwanted=(), needs=needs)
     assert known is not None
     assert known.terms.needs == needs
     of = terms_for(
-        catalogue, asked(), refused=(), needs=(Need(),) * 3, needs_of=lambda b: (Need(),) * len(b)
+        catalogue,
+        asked(),
+        refused=(),
+        unwanted=(),
+        needs=(Need(),) * 3,
+        needs_of=lambda b: (Need(),) * len(b),
     )
     assert of is not None
     assert of.terms.needs_of is not None
@@ -145,7 +151,8 @@ def test_refused_and_owned_tubes_are_not_for_sale_but_may_lie_in_a_set(demo: Cat
     scenario = asked(owned=("ultramarine",), never=("cadmium-red",))
     known = found(catalogue, scenario, ("cadmium-red",))
     assert known is not None
-    assert [pack.tube for pack in known.terms.packs] == [1]
+    # What is owned is of no use, but may fill an order.
+    assert [pack.tube for pack in known.terms.packs] == [0, 1]
     assert known.terms.sets[0].holds == ((1, 1, 5000),)  # the others are of no use
     all_refused = on_sale(catalogue, asked(), left_out=TUBES, needs=(Need(),) * 3)
     assert not all_refused.terms.packs

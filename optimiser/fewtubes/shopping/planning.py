@@ -16,7 +16,7 @@ from fewtubes.shopping.fewer_pictures import fewer_pictures
 from fewtubes.shopping.more_money import more_money
 from fewtubes.shopping.nearer import nearer_tubes, two_together
 from fewtubes.shopping.obstacles import obstacle, remedies
-from fewtubes.shopping.overtaken import overtaking
+from fewtubes.shopping.overtaken import overtaking, with_what_would_bring
 from fewtubes.shopping.paint_plan import paint_of_one_picture, paint_plan
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import FlowerCoverage, PlannedSample, PlannedTube
@@ -67,6 +67,10 @@ def plan_for(
         Mixes another choice in the same manner.
     """
     parts = planned_parts(question, mixed.chosen)
+    within_reach = with_what_would_bring(question, parts[1], mixed.chosen.palette)
+    better = overtaking(question, mixed.chosen.choice, within_reach)
+    if better is not None:
+        return plan_for(question, again(better), seconds=seconds, again=again)
     value = mixed.chosen.palette.value
     weighed = trade_offs(question, parts[0], value=value, seconds=seconds)
     better = overtaking(question, mixed.chosen.choice, weighed.found)

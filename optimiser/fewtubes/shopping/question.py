@@ -41,7 +41,7 @@ from fewtubes.shopping.posed_instance import instance_of
 from fewtubes.shopping.price_tags import PriceTags
 from fewtubes.shopping.puddles import Puddling
 from fewtubes.shopping.purchasing import bought_for
-from fewtubes.shopping.refusals import Refusal, refusals
+from fewtubes.shopping.refusals import Refusal, refusals, refused_by_wishes
 from fewtubes.shopping.terms import NeedsOf, OnSale, terms_for
 
 if TYPE_CHECKING:
@@ -119,6 +119,7 @@ class Question:
             self.catalogue,
             self.scenario,
             refused=self.refused.keys(),
+            unwanted=refused_by_wishes(self.refused),
             needs=self.needs,
             needs_of=self.needs_of,
         )
@@ -158,9 +159,7 @@ class Question:
     @cached_property
     def price_tags(self) -> PriceTags:
         """Prices of single tubes."""
-        return PriceTags(
-            self.catalogue, self.scenario, self.packs, self.terms, self.needs, self.needs_of
-        )
+        return PriceTags.of(self)
 
     def is_sold(self, tube: Tube) -> bool:
         """Whether as much of a tube as is needed can be had in the currency."""

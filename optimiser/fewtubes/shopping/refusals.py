@@ -9,7 +9,7 @@ from fewtubes.scenario.records import Scenario, Wishes
 from fewtubes.selection.terms import Need
 from fewtubes.shopping.terms import sets_to_be_had, too_little
 
-__all__ = ["BY_WISHES", "Refusal", "refusals"]
+__all__ = ["BY_WISHES", "Refusal", "refusals", "refused_by_wishes"]
 
 
 class Refusal(StrEnum):
@@ -60,6 +60,11 @@ def refusals(
         if reason is not None:
             found[id_] = reason
     return found
+
+
+def refused_by_wishes(refused: Mapping[str, Refusal]) -> frozenset[str]:
+    """Return the ids of refused tubes that the wishes refuse, be they sold or not."""
+    return frozenset(id_ for id_, why in refused.items() if why in BY_WISHES)
 
 
 def _refusal(tube: Tube, transparency: Transparency, wishes: Wishes) -> Refusal | None:

@@ -11,7 +11,7 @@ from fewtubes.catalogue.records import Tube
 from fewtubes.catalogue.sellers import Seller, TubeSet
 from fewtubes.selection.purchase_cost import cheapest_cost
 from fewtubes.selection.terms import SetOnSale, Terms
-from fewtubes.shopping.terms import OnSale, on_sale
+from fewtubes.shopping.terms import OnSale
 
 if TYPE_CHECKING:
     from fewtubes.shopping.question import Question
@@ -52,17 +52,8 @@ def source_beside(question: "Question", tube: Tube, others: Collection[int]) -> 
         return _cheapest_alone(question, tube)
     number = question.numbers[tube.id]
     palette = tuple(sorted({*others, number} - question.owned))
-    sale = question.on_sale
+    sale = question.price_tags.sale_with(question.on_sale, tube)
     cost = cheapest_cost(sale.terms, palette)
-    if cost is None:  # it is refused: what it would cost were it not
-        sale = on_sale(
-            question.catalogue,
-            question.scenario,
-            left_out=(),
-            needs=question.needs,
-            needs_of=question.needs_of,
-        )
-        cost = cheapest_cost(sale.terms, palette)
     found = (
         source for source, terms in _ways(sale, number) if cheapest_cost(terms, palette) == cost
     )

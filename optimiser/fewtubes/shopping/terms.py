@@ -2,7 +2,9 @@
 
 Packs and sets of the catalogue become the whole numbers of `fewtubes.selection.terms.Terms`; what
 stands behind each number is kept beside them (`OnSale`). Left out is what is sold in another
-currency, packs of tubes that are refused or owned, and sets that hold a hazard to be avoided.
+currency, packs of tubes that the wishes refuse, and sets that hold a hazard to be avoided. Packs of
+tubes that are owned, or of which there is too little, are of no use, but to reach a least order or
+free delivery they are goods like others.
 """
 
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
@@ -47,6 +49,7 @@ def terms_for(
     scenario: Scenario,
     *,
     refused: Collection[str],
+    unwanted: Collection[str],
     needs: Sequence[Need],
     needs_of: NeedsOf | None = None,
 ) -> OnSale | None:
@@ -58,15 +61,21 @@ def terms_for(
         Packs, sets and sellers; the currency and the wishes.
     refused
         Ids of the tubes that are not used.
+    unwanted
+        Those of them that are not bought even to reach a least order: what the wishes refuse.
     needs
         For each tube the least that is needed of it.
     needs_of
         What is needed of each tube beside others; None where `needs` is all.
     """
-    left_out = {*refused, *scenario.wishes.all_owned}
-    found = on_sale(catalogue, scenario, left_out=left_out, needs=needs, needs_of=needs_of)
+    idle = {*refused, *scenario.wishes.all_owned}
     usual = thousandths(scenario.wishes.millilitres)
-    return found if _matter(found.terms, Need(usual)) else None
+    found = on_sale(catalogue, scenario, left_out=idle, needs=needs, needs_of=needs_of)
+    if not _matter(found.terms, Need(usual)):
+        return None
+    return on_sale(
+        catalogue, scenario, left_out=unwanted, idle=idle, needs=needs, needs_of=needs_of
+    )
 
 
 def on_sale(
@@ -74,6 +83,7 @@ def on_sale(
     scenario: Scenario,
     *,
     left_out: Collection[str],
+    idle: Collection[str] = (),
     needs: Sequence[Need],
     needs_of: NeedsOf | None = None,
 ) -> OnSale:
@@ -84,9 +94,12 @@ def on_sale(
     catalogue, scenario, needs, needs_of
         As of `terms_for`.
     left_out
-        Ids of tubes that are not bought: no pack of them is on sale, nor a set of such alone.
+        Ids of tubes that are not bought: no pack of them is on sale.
+    idle
+        Ids of further tubes that are of no use: their packs are on sale, but there is no set of
+        such alone, and other sets hold nothing of them.
     """
-    currency = scenario.currency
+    currency, useless = scenario.currency, {*left_out, *idle}
     numbers = {id_: number for number, id_ in enumerate(catalogue.tubes)}
     packs = [
         (numbers[tube.id], offer)
@@ -98,7 +111,7 @@ def on_sale(
     sets = [
         tube_set
         for tube_set in sets_to_be_had(catalogue, scenario)
-        if not set(left_out).issuperset(tube_set.tubes)
+        if not useless.issuperset(tube_set.tubes)
     ]
     ids = [offer.seller for _, offer in packs] + [tube_set.seller for tube_set in sets]
     sellers = {id_: number for number, id_ in enumerate(_in_order(catalogue, ids))}
@@ -107,7 +120,7 @@ def on_sale(
         terms=Terms(
             sellers=tuple(map(_seller_terms, named)),
             packs=tuple(_pack(number, offer, sellers) for number, offer in packs),
-            sets=tuple(_set(one, numbers, sellers, left_out) for one in sets),
+            sets=tuple(_set(one, numbers, sellers, useless) for one in sets),
             needs=tuple(needs),
             needs_of=needs_of,
         ),
@@ -227,12 +240,12 @@ def _set(
     tube_set: TubeSet,
     numbers: Mapping[str, int],
     sellers: Mapping[str, int],
-    left_out: Collection[str],
+    useless: Collection[str],
 ) -> SetOnSale:
-    """Return a set as what it brings: of tubes that are left out it holds nothing of use."""
+    """Return a set as what it brings: of tubes that are of no use it holds nothing."""
     held: dict[int, tuple[int, int]] = {}
     for pack in tube_set.packs:
-        if pack.tube in left_out:
+        if pack.tube in useless:
             continue
         containers, amount = held.get(numbers[pack.tube], (0, 0))
         more = pack.count * thousandths(pack.ml)
