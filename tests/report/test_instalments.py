@@ -15,6 +15,7 @@ from fewtubes.comparison.instalment_findings import Instalments
 from fewtubes.comparison.instalments import instalments
 from fewtubes.coverage.cache import Cache
 from fewtubes.report.answer_files import instalment_files
+from fewtubes.report.illustrated.instalments_page import InstalmentsReport
 from fewtubes.report.terminal.instalments import print_instalments
 from fewtubes.scenario.class_wish import ClassWish, Pupils
 from fewtubes.scenario.reading import read_scenario
@@ -226,3 +227,17 @@ def test_what_fades_is_told_of_the_tubes_bought(shared_cache: Cache) -> None:
     found = instalments(catalogue, asked, sums=[8, 5, 5], cache=shared_cache)
     assert "In light this one fades: middle red (naphthol) (III, fair)." in words(printed(found))
     assert not any(one.tube.lightfastness.fades for one in found.purchases[:-1])
+
+
+def test_demands_of_the_end_are_told_beside_what_could_be_had_at_once(shared_cache: Cache) -> None:
+    """The last time alone is asked for them, so that more money may cover less there."""
+    catalogue = read_catalogue()
+    plain = read_scenario(FIRST_SET, catalogue)
+    asked = replace(plain, wishes=replace(plain.wishes, must_have=("cadmium-yellow",)))
+    found = instalments(catalogue, asked, sums=[8, 1], cache=shared_cache)
+    assert found.times[1].best < found.times[0].best
+    said = "asked of the last time alone"
+    assert said in words(printed(found))
+    assert said in InstalmentsReport(found).page()
+    without = instalments(catalogue, plain, sums=[8, 1], cache=shared_cache)
+    assert said not in words(printed(without))

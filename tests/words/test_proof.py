@@ -28,6 +28,7 @@ from fewtubes.words.proof.comparison import (
     near_best_words,
     picture_proof,
 )
+from fewtubes.words.proof.instalments import order_proof
 from fewtubes.words.proof.misses import nearest_words
 
 PACKAGE = Path(__file__).parents[2] / "optimiser" / "fewtubes"
@@ -101,14 +102,16 @@ def proof(
     coverage: float = 0.9,
     fading: int | None = 0,
     fitted: bool = False,
+    bound: float = 0.95,
+    gap: float = 0.05,
 ) -> str:
     return standing_proof(
         standing,
         limits="EUR 12.00",
         buys=buys,
         coverage=coverage,
-        bound=0.95,
-        gap=0.05,
+        bound=bound,
+        gap=gap,
         fading=fading,
         fitted=fitted,
     )
@@ -164,6 +167,28 @@ def test_what_is_open_tells_how_much() -> None:
     said = proof(Standing.OPEN)
     assert "This one covers 90 %; no choice within EUR 12.00 covers more than 95 %" in said
     assert "(gap: 5 % of that)" in said
+
+
+def test_that_none_covers_more_than_all_is_not_said() -> None:
+    said = proof(Standing.OPEN, bound=1.0, gap=0.1)
+    assert said.endswith("90 %; that one within EUR 12.00 covers all is not ruled out (gap: 10 %).")
+
+
+@pytest.mark.parametrize("under_terms", [False, True])
+def test_where_the_price_hangs_on_the_order_it_goes_before_the_rest(*, under_terms: bool) -> None:
+    said = order_proof(
+        Standing.BEST,
+        mean=0.5,
+        bound=0.5,
+        fading_first=True,
+        given=True,
+        under_terms=under_terms,
+        fitted=False,
+        method="exact search",
+        seconds=1,
+    )
+    assert ("costs least in all, then covers most soonest" in said) == under_terms
+    assert "covers most soonest, then spends least soonest" in said
 
 
 def test_equals_are_counted_as_far_as_they_are_known() -> None:

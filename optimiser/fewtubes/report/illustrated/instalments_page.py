@@ -15,6 +15,7 @@ from fewtubes.report.sentences.instalments import (
     answer_sentence,
     comparison_rows,
     comparison_sentence,
+    demanded_sentence,
     fading_sentence,
     proof_sentences,
     terms_sentences,
@@ -122,6 +123,7 @@ class InstalmentsReport:
             said=comparison_sentence(self.found),
             currency=self.found.question.scenario.currency,
             rows=comparison_rows(self.found),
+            demanded=demanded_sentence(self.found),
         )
 
     def _sure(self) -> Markup:

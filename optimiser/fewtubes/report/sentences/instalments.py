@@ -31,6 +31,7 @@ __all__ = [
     "comparison_rows",
     "comparison_sentence",
     "covered_sentence",
+    "demanded_sentence",
     "fading_sentence",
     "left_sentence",
     "newly_sentence",
@@ -130,6 +131,21 @@ def comparison_sentence(found: Instalments) -> str:
 def fading_sentence(found: Instalments) -> str:
     """Return which of the tubes bought fade in light; "" if all of them last."""
     return fade_sentence((one.tube for one in found.purchases), given=found.order_only)
+
+
+def demanded_sentence(found: Instalments) -> str:
+    """Return that only the last time is asked for what must be there in the end; "" if nothing is.
+
+    What all the money would cover at once may then be less than what less money would.
+    """
+    wishes = found.question.scenario.wishes
+    demanded = bool(found.question.instance.must_have or wishes.least_coverage)
+    if found.order_only or len(found.times) == 1 or not demanded:
+        return ""
+    return (
+        "What must be bought or covered in the end is asked of the last time alone, bought at once"
+        " as well; so more money may cover less there than less money before."
+    )
 
 
 def title_words(found: Instalments, place: int) -> str:
@@ -259,6 +275,7 @@ def proof_sentences(found: Instalments) -> str:
         bound=found.mean_bound,
         fading_first=found.question.scenario.prefer is not Prefer.CHEAPEST,
         given=found.order_only,
+        under_terms=found.under_terms,
         fitted=found.question.fitted_paints,
         method=found.certificate.method.value,
         seconds=found.certificate.seconds,

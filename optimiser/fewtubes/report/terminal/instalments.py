@@ -11,6 +11,7 @@ from fewtubes.report.sentences.instalments import (
     comparison_rows,
     comparison_sentence,
     covered_sentence,
+    demanded_sentence,
     fading_sentence,
     left_sentence,
     newly_sentence,
@@ -133,3 +134,6 @@ def _print_comparison(found: Instalments, console: Console) -> None:
     for row in comparison_rows(found):
         made.add_row(row.time, row.had, row.spent, row.covers, row.at_once, row.given_up)
     put(console, made)
+    demanded = demanded_sentence(found)
+    if demanded:
+        paragraph(console, demanded)

@@ -173,11 +173,13 @@ def standing_proof(
             f" stopped before fewer tubes, more lasting ones{_COMING_NEARER if nearer else ''} or"
             " less money for as much were ruled out."
         )
-    covers, most = percents_apart(coverage, bound)
+    (covers, most), left = percents_apart(coverage, bound), percent(gap)
+    beyond = f"no choice within {limits} covers more than {most}{paints} (gap: {left} of that)"
+    if bound >= 1:
+        beyond = f"that one within {limits} covers all is not ruled out (gap: {left})"
     return (
         "Not proven: the search was stopped by a limit of time or effort before all choices were"
-        f" ruled out. This one covers {covers}; no choice within {limits} covers more than"
-        f" {most}{paints} (gap: {percent(gap)} of that)."
+        f" ruled out. This one covers {covers}; {beyond}."
     )
 
 

@@ -31,6 +31,7 @@ def order_proof(
     bound: float,
     fading_first: bool,
     given: bool,
+    under_terms: bool,
     fitted: bool,
     method: str,
     seconds: float,
@@ -47,6 +48,8 @@ def order_proof(
         Whether the tubes that fade are counted before the price.
     given
         Whether the tubes were given, so that all orders end with the same.
+    under_terms
+        Whether what is paid in all hangs on what is bought together.
     fitted
         Whether any tube that could be chosen was fitted from swatches.
     method, seconds
@@ -57,7 +60,7 @@ def order_proof(
     if standing is Standing.BEST:
         return (
             f"Proven best{paints}: no order of buying within these sums covers more on average."
-            f" {_equals(fading_first=fading_first, given=given)} {effort}"
+            f" {_equals(fading_first=fading_first, given=given, under_terms=under_terms)} {effort}"
         )
     if standing is Standing.MOST_COVERED:
         return (
@@ -73,10 +76,14 @@ def order_proof(
     )
 
 
-def _equals(*, fading_first: bool, given: bool) -> str:
+def _equals(*, fading_first: bool, given: bool, under_terms: bool) -> str:
     """Return how those that are worth as much rank, in a sentence."""
     if given:
-        return "Of those that cover as much it covers most soonest, then spends least soonest."
+        cheapest = "costs least in all, then " if under_terms else ""
+        return (
+            f"Of those that cover as much it {cheapest}covers most soonest, then spends least"
+            " soonest."
+        )
     fade = ", then the fewest that fade" if fading_first else ""
     return (
         f"Of those that cover as much it ends with the fewest tubes{fade}, then the lowest price,"
