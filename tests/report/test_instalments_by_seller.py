@@ -17,8 +17,10 @@ from fewtubes.comparison.instalment_tables import tubes
 from fewtubes.comparison.instalments import instalments
 from fewtubes.coverage.cache import Cache
 from fewtubes.page.drawn_instalments import drawn_instalments
+from fewtubes.report.illustrated.instalments_page import InstalmentsReport
 from fewtubes.report.json_values.instalments import instalments_json
 from fewtubes.report.sentences.instalment_lines import purchase_lines
+from fewtubes.report.sentences.instalments import paid_words
 from fewtubes.report.terminal.instalments import print_instalments
 from fewtubes.scenario.records import Scenario, Wishes
 
@@ -98,3 +100,20 @@ def test_the_terminal_and_the_page_tell_delivery_and_set(found: Instalments) -> 
     ]  # fmt: skip
     assert "Delivery (free from 20.00)" in drawn.report
     assert "market stall" in drawn.report
+
+
+def test_the_order_to_pin_up_says_of_whom_in_what_and_with_what_delivery(
+    found: Instalments,
+) -> None:
+    now, then = (paid_words(time, "EUR") for time in found.times)
+    assert now == "EUR 5.00, of market stall, in pair of two"
+    assert then == "EUR 7.00, of by post, EUR 3.00 of it for delivery"
+    page = InstalmentsReport(found).page()
+    assert "of market stall, in pair of two" in page
+
+
+def test_a_tube_of_a_set_has_no_price_of_its_own(found: Instalments) -> None:
+    values = json.loads(instalments_json(found, fellows={}))
+    (lemon,), (blue,) = [time["bought"] for time in values["times"]]
+    assert (lemon["tube"], lemon["packs"], lemon["cost"]) == ("lemon", [], None)
+    assert blue["cost"] == "4.00"

@@ -17,6 +17,7 @@ from fewtubes.report.sentences.instalments import (
     comparison_sentence,
     demanded_sentence,
     fading_sentence,
+    paid_words,
     proof_sentences,
     terms_sentences,
     title_words,
@@ -26,7 +27,6 @@ from fewtubes.scenario.demands import LONGEST_PURPOSE
 from fewtubes.scenario.names import named_tubes
 from fewtubes.shopping.cautions import cautions_for
 from fewtubes.words.lists import joined
-from fewtubes.words.money import money
 from fewtubes.words.printable import printable
 
 __all__ = ["InstalmentsReport"]
@@ -89,7 +89,7 @@ class InstalmentsReport:
             (
                 turn_words(self.found, place),
                 [(self.basis.dabs([one.tube]), printable(one.tube.name)) for one in time.bought],
-                money(time.cost, currency),
+                paid_words(time, currency),
             )
             for place, time in enumerate(self.found.times)
         ]

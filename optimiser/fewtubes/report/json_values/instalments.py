@@ -80,7 +80,8 @@ def _time(found: Instalments, time: Instalment) -> dict[str, object]:
                     {"count": pack.count, "ml": pack.offer.ml, "price": amount(pack.offer.price)}
                     for pack in purchase.packs
                 ],
-                "cost": amount(purchase.cost),
+                # What a set brings has no price of its own; the set stands under `purchase`.
+                "cost": amount(purchase.cost) if purchase.packs else None,
             }
             for purchase in time.bought
         ],

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fewtubes.comparison.instalment_findings import Instalment, Instalments
 from fewtubes.report.sentences.painters import painters_words
 from fewtubes.report.sentences.proof import standing_of
+from fewtubes.report.sentences.purchase import seller_words
 from fewtubes.scenario.preference import Prefer
 from fewtubes.words.counting import counted
 from fewtubes.words.lightfastness import fade_sentence
@@ -36,6 +37,7 @@ __all__ = [
     "left_sentence",
     "newly_sentence",
     "nothing_sentence",
+    "paid_words",
     "proof_sentences",
     "terms_sentences",
     "title_words",
@@ -131,6 +133,26 @@ def comparison_sentence(found: Instalments) -> str:
 def fading_sentence(found: Instalments) -> str:
     """Return which of the tubes bought fade in light; "" if all of them last."""
     return fade_sentence((one.tube for one in found.purchases), given=found.order_only)
+
+
+def paid_words(time: Instalment, currency: str) -> str:
+    """Return what is paid at a time, and of whom, in which sets, with what delivery it is got."""
+    paid = money(time.cost, currency)
+    if time.purchase is None:
+        return paid
+    parcels = time.purchase.parcels
+    sellers = [seller_words(parcel) for parcel in parcels]
+    sets = [printable(one.tube_set.name) for parcel in parcels for one in parcel.sets]
+    delivery = sum(parcel.delivery for parcel in parcels)
+    said = [paid, f"of {joined(sellers)}"] if sellers else [paid]
+    if sets:
+        said.append(f"in {joined(sets)}")
+    surplus = sum(one.surplus for parcel in parcels for one in parcel.packs)
+    if surplus:
+        said.append(f"with {counted(surplus, 'pack')} besides, not needed")
+    if delivery:
+        said.append(f"{money(delivery, currency)} of it for delivery")
+    return ", ".join(said)
 
 
 def demanded_sentence(found: Instalments) -> str:
