@@ -16,7 +16,7 @@ from fewtubes.coverage.cache import Cache
 from fewtubes.mixing.matching import recipe_lab
 from fewtubes.report.illustrated.instalment_steps import BoughtBasis
 from fewtubes.report.illustrated.instalments_page import InstalmentsReport
-from fewtubes.report.sentences.instalments import beside_sentence, comparison_rows
+from fewtubes.report.sentences.instalments_at_once import beside_sentence, comparison_rows
 from fewtubes.scenario.reading import read_scenario
 from fewtubes.scenario.wanted import OwnColour
 from fewtubes.shopping.cautions import DEFERRING_TEXT

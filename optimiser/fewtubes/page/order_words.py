@@ -4,12 +4,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from fewtubes.comparison.instalment_findings import Instalments
-from fewtubes.report.sentences.instalments import (
-    answer_sentence,
-    comparison_sentence,
-    fading_sentence,
-    terms_sentences,
-)
+from fewtubes.report.sentences.instalments import answer_sentence, fading_sentence, terms_sentences
+from fewtubes.report.sentences.instalments_at_once import comparison_sentence
 from fewtubes.scenario.records import Scenario
 from fewtubes.shopping.plan import Plan
 

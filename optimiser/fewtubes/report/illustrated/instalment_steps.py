@@ -20,12 +20,12 @@ from fewtubes.report.illustrated.instalment_parcels import purchase_table
 from fewtubes.report.illustrated.markup import drawn, fill
 from fewtubes.report.illustrated.palette import pack_words, tube_kind_words
 from fewtubes.report.sentences.instalments import (
-    beside_sentence,
     covered_sentence,
     left_sentence,
     nothing_sentence,
     title_words,
 )
+from fewtubes.report.sentences.instalments_at_once import beside_sentence
 from fewtubes.selection.certificate import Choice
 from fewtubes.shopping.choose import Chosen, matches_of
 from fewtubes.shopping.plan_parts import PlannedSample, PlannedTube

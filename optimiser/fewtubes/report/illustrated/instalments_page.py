@@ -13,15 +13,17 @@ from fewtubes.report.sentences.asked import asked_words, counting_words
 from fewtubes.report.sentences.instalments import (
     COMPUTED,
     answer_sentence,
-    comparison_rows,
-    comparison_sentence,
-    demanded_sentence,
     fading_sentence,
     paid_words,
     proof_sentences,
     terms_sentences,
     title_words,
     turn_words,
+)
+from fewtubes.report.sentences.instalments_at_once import (
+    comparison_rows,
+    comparison_sentence,
+    demanded_sentence,
 )
 from fewtubes.scenario.demands import LONGEST_PURPOSE
 from fewtubes.scenario.names import named_tubes

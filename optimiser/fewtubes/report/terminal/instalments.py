@@ -8,10 +8,7 @@ from fewtubes.report.sentences.instalment_lines import seller_lines
 from fewtubes.report.sentences.instalments import (
     COMPUTED,
     answer_sentence,
-    comparison_rows,
-    comparison_sentence,
     covered_sentence,
-    demanded_sentence,
     fading_sentence,
     left_sentence,
     newly_sentence,
@@ -19,6 +16,11 @@ from fewtubes.report.sentences.instalments import (
     proof_sentences,
     terms_sentences,
     title_words,
+)
+from fewtubes.report.sentences.instalments_at_once import (
+    comparison_rows,
+    comparison_sentence,
+    demanded_sentence,
 )
 from fewtubes.report.sentences.purchase import seller_words
 from fewtubes.report.terminal.care import print_care
