@@ -154,6 +154,11 @@ def test_a_size_without_gain_says_so(comparison: Comparison) -> None:
     assert (
         size_words(longer, len(comparison.sizes)) == "9 tubes: one more gains nothing; see above."
     )
+    stopped = replace(last, best=replace(last.best, size=9, proven=False))
+    longer = replace(comparison, sizes=(*comparison.sizes, stopped))
+    assert size_words(longer, len(comparison.sizes)) == (
+        "9 tubes: none better was found in the time; see above."
+    )
 
 
 def test_why_the_sizes_end(comparison: Comparison) -> None:
@@ -278,6 +283,43 @@ def test_floors_that_cost_the_same_stand_together(comparison: Comparison) -> Non
     ]
 
 
+@pytest.mark.parametrize(
+    ("free", "kept", "expected"),
+    [
+        (
+            True,
+            front((0, 0), (300, 40), (1000, 90), sure=False),
+            "costs nothing; 90 % within the budget for as little money.",
+        ),
+        (
+            False,
+            FREE,
+            "costs nothing so far as is known; 90 % within the budget for the same money.",
+        ),
+        (
+            True,
+            front((0, 0), (800, 70), sure=False),
+            "loses 20 % within the budget, covering 70 % instead of 90 % (not proven); the most"
+            " found at any price is 70 %.",
+        ),
+        (
+            True,
+            front((0, 0), (1100, 90), sure=False),
+            "loses nothing within the budget; 90 % costs EUR 1.00 more, EUR 11.00 in all (not"
+            " proven).",
+        ),
+    ],
+    ids=["free", "free_in_doubt", "never_in_doubt", "dearer_in_doubt"],
+)
+def test_what_a_floor_costs_claims_no_more_than_is_proven(
+    comparison: Comparison, free: bool, kept: Front, expected: str
+) -> None:
+    """As by hand above; a floor never gains, so that to lose nothing needs no proof under it."""
+    without = front((0, 0), (300, 40), (1000, 90), (1500, 100), sure=free)
+    made = with_fronts(comparison, without, kept)
+    assert floor_sentence(made, made.floors[1]) == f"Lightfastness I throughout: {expected}"
+
+
 def test_floors_that_cannot_be_had_or_proven(comparison: Comparison) -> None:
     made = with_fronts(comparison, FREE, front((0, 0), (800, 70), sure=False))
     assert "(not proven)" in floor_sentence(made, made.floors[1])
@@ -318,6 +360,29 @@ def test_near_best_in_words(comparison: Comparison) -> None:
     stopped = replace(near, proven=False)
     words = " ".join(alternative_sentences(comparison, kin_of(comparison, stopped, **shared)))
     assert "the search was stopped" in words
+
+
+def test_one_near_best_palette_is_said_which(comparison: Comparison) -> None:
+    names = [tube.name for tube in comparison.question.tubes]
+    near = NearBest(
+        palettes=(palette(0, 1),),
+        size=2,
+        least_value=0,
+        complete=False,
+        proven=False,
+        indispensable=frozenset(),
+    )
+    alone = kin_of(comparison, near)
+    (words,) = alternative_sentences(comparison, alone)
+    assert words.startswith("At least one palette within the budget covers 0 % or more with no")
+    assert "tube it could do without: the one above; the search was stopped" in words
+    equal = replace(alone, own=palette(0, 2))
+    (words,) = alternative_sentences(comparison, equal)
+    assert f"without: that of {names[0]} and {names[1]}; the search" in words
+    first = replace(alone, near=replace(near, proven=True))
+    (words,) = alternative_sentences(comparison, first)
+    assert words.startswith("More than one palette within the budget covers 0 % or more")
+    assert words.endswith("; none of them ranks before the one above.")
 
 
 def test_what_is_not_proven_is_said(comparison: Comparison) -> None:

@@ -57,6 +57,7 @@ def test_it_tells_every_size_and_how_far_it_is_proven(cache: Cache) -> None:
     last = comparison.sizes[-1].palette
     assert (last.cost, comparison.share(last.value)) == (plan.cost, plan.coverage)
     assert "Proven: none covers more for as little money" in body
+    assert "The least money that covers a quarter" in body
     for kept in comparison.floors[1:]:
         floor, _, price = floor_sentence(comparison, kept).partition(": ")
         alone = f"<li>{re.escape(floor)}: {re.escape(price)}</li>"
@@ -118,6 +119,9 @@ def test_what_is_not_proven_is_not_called_the_most(cache: Cache) -> None:
     assert "the most that is known to be covered" in body
     assert "Not every step is proven" in body
     assert "the palette found that covers most" in body
+    assert "The least money found that covers a quarter" in body
+    assert "no money would buy" not in body
+    assert not re.search("(?i)costs nothing[;:]|as little money", body)
     assert "none covers more" not in body
     assert "not proven; there may be a better one" in body
     assert "? not proven" in front_note(comparison)

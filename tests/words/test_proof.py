@@ -26,6 +26,8 @@ from fewtubes.words.proof.comparison import (
     found_in_doubt,
     front_proof,
     near_best_words,
+    never_words,
+    no_cost_words,
     picture_proof,
 )
 from fewtubes.words.proof.instalments import order_proof
@@ -238,11 +240,43 @@ def test_every_claim_differs_where_it_is_not_proven() -> None:
 
 def test_palettes_near_the_best() -> None:
     def said(*, complete: bool, proven: bool) -> str:
-        return near_best_words(7, what="that cover 90 %", complete=complete, proven=proven)
+        return near_best_words(
+            7, least="90 %", kind="tube", only="", complete=complete, proven=proven
+        )
 
-    assert said(complete=True, proven=True).startswith("There are 7 palettes that cover 90 %;")
+    assert said(complete=True, proven=True).startswith(
+        "There are 7 palettes within the budget that cover 90 % or more with no tube they could do"
+        " without;"
+    )
     assert said(complete=False, proven=True).startswith("There are more than 7 palettes")
     assert said(complete=False, proven=False).startswith("At least 7 palettes")
+    assert said(complete=False, proven=False).endswith("rank before these may exist.")
+
+
+def test_of_one_palette_near_the_best_the_words_are_in_the_singular() -> None:
+    # Until now: "At least 1 palette … that cover …" and "these are the 1 that rank first".
+    def said(*, proven: bool) -> str:
+        return near_best_words(
+            1, least="90 %", kind="paint", only="the one above", complete=False, proven=proven
+        )
+
+    covers = "palette within the budget covers 90 % or more with no paint it could do without"
+    assert said(proven=True) == f"More than one {covers}; none of them ranks before the one above."
+    assert said(proven=False) == (
+        f"At least one {covers}: the one above; the search was stopped, so others that rank before"
+        " it may exist."
+    )
+
+
+def test_what_a_floor_costs_is_a_minimum_only_where_that_is_proven() -> None:
+    assert no_cost_words("60 %", proven=True) == (
+        "costs nothing; 60 % within the budget for as little money"
+    )
+    assert no_cost_words("60 %", proven=False) == (
+        "costs nothing so far as is known; 60 % within the budget for the same money"
+    )
+    assert never_words("60 %", "40 %", proven=True) == ("no money would buy 60 %, the most is 40 %")
+    assert never_words("60 %", "40 %", proven=False) == "the most found at any price is 40 %"
 
 
 def test_a_comparison_names_what_is_open() -> None:

@@ -23,7 +23,13 @@ from fewtubes.words.hazards import hazard_words
 from fewtubes.words.lists import joined
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
-from fewtubes.words.proof.claims import COVERS_MOST, LEGEND, MOST_FOR_MONEY, PALETTE_DOUBT
+from fewtubes.words.proof.claims import (
+    COVERS_MOST,
+    LEAST_THAT_COVERS,
+    LEGEND,
+    MOST_FOR_MONEY,
+    PALETTE_DOUBT,
+)
 from fewtubes.words.proof.comparison import END_OF_SIZES_DOUBT, found_in_doubt, picture_proof
 from fewtubes.words.shares import percent
 
@@ -77,8 +83,9 @@ def front_body(basis: Basis, comparison: Comparison) -> Markup:
     cheapest, sized = _cheapest(comparison), _sized(comparison)
     kind = kind_bought(basis.plan.scenario.group)
     what = COVERS_MOST.worded(proven=all(item.proven for item in sized))
+    least = LEAST_THAT_COVERS.worded(proven=all(item.proven for item in cheapest))
     captions = (
-        ("The least money that covers a quarter, half, three quarters, and so on.", cheapest),
+        (f"{least} a quarter, half, three quarters, and so on.", cheapest),
         (f"For each number of {kind}s {what} within the budget.", sized),
     )
     return fill(

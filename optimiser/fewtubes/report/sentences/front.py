@@ -16,6 +16,7 @@ from fewtubes.words.lists import joined
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
 from fewtubes.words.proof.claims import AT_MOST, DOUBT, MOST_AT_ALL, NO_GAIN
+from fewtubes.words.proof.comparison import never_words, no_cost_words
 from fewtubes.words.shares import percent, percents_apart
 
 __all__ = [
@@ -145,9 +146,9 @@ def _cost_words(
     currency = comparison.question.scenario.currency
     whole = comparison.share(best.palette.value)
     covered = percent(whole)
-    unproven = DOUBT.worded(proven=price.lost_proven and price.extra_proven)
     if price.lost == 0 and price.extra == 0:
-        return f"costs nothing{unproven}; {covered} within the budget for as little money."
+        proven = price.lost_proven and price.extra_proven
+        return f"{no_cost_words(covered, proven=proven)}."
     lost = "loses nothing within the budget"
     if price.lost:
         still, covered = percents_apart(comparison.share(best_kept.palette.value), whole)
@@ -155,10 +156,12 @@ def _cost_words(
             f"loses {percent(comparison.share(price.lost))} within the budget, covering {still}"
             f" instead of {covered}"
         )
+    lost += DOUBT.worded(proven=price.lost_proven)
     if price.extra is None:
         most, covered = percents_apart(comparison.share(kept.steps[-1].palette.value), whole)
-        return f"{lost}; no money would buy {covered}, the most is {most}{unproven}."
+        return f"{lost}; {never_words(covered, most, proven=price.extra_proven)}."
     dear = kept.reaching(best.palette.value)
+    unproven = DOUBT.worded(proven=price.extra_proven)
     full = "" if dear is None else f", {money(dear.palette.cost, currency)} in all"
     if price.extra <= 0:
         return f"{lost}; {covered} costs no more than without{full}{unproven}."

@@ -94,13 +94,21 @@ def _how_many(comparison: Comparison, others: Alternatives) -> str:
     least = percent(comparison.share(near.least_value))
     count = len(near.palettes)
     kind = kind_of(comparison)
-    what = f"within the budget that cover {least} or more with no {kind} they could do without"
     if near.complete and count == 1:
         return (
             f"Only one palette of up to {counted(near.size, kind)} within the budget covers"
             f" {least} or more with no {kind} it could do without: the one above."
         )
-    return near_best_words(count, what=what, complete=near.complete, proven=near.proven)
+    first = near.palettes[0].bought
+    is_own = first == others.own.bought
+    return near_best_words(
+        count,
+        least=least,
+        kind=kind,
+        only="the one above" if is_own else f"that of {names_of(comparison, first)}",
+        complete=near.complete,
+        proven=near.proven,
+    )
 
 
 def _shared_words(comparison: Comparison, others: Alternatives) -> str:

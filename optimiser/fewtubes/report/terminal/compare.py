@@ -20,7 +20,7 @@ from fewtubes.words.counting import counted
 from fewtubes.words.lists import joined
 from fewtubes.words.money import amount
 from fewtubes.words.printable import printable
-from fewtubes.words.proof.claims import AT_LEAST, TABLE_MARK
+from fewtubes.words.proof.claims import AT_LEAST, NO_MORE_WITH_ONE_MORE, TABLE_MARK
 from fewtubes.words.shares import asked_percent, percent
 
 __all__ = ["end_words", "print_comparison", "size_words"]
@@ -135,7 +135,8 @@ def size_words(comparison: Comparison, place: int, *, full: bool = True) -> str:
     if not size.palette.bought:
         return f"{head}: {_without_buying(comparison)}."
     if place and size.palette == comparison.sizes[place - 1].palette:
-        return f"{head}: one more gains nothing; see above."
+        no_more = NO_MORE_WITH_ONE_MORE.worded(proven=size.best.proven)
+        return f"{head}: {no_more}; see above."
     said = [f"{head}: {names_of(comparison, size.palette.bought)}."]
     if full and size.gained:
         said.append(f"Newly reached: {_colours(comparison, size.gained)}.")

@@ -11,11 +11,13 @@ __all__ = [
     "FEWEST_TUBES",
     "GREATEST_COVERAGE",
     "LEAST_MONEY",
+    "LEAST_THAT_COVERS",
     "LEGEND",
     "MOST_AT_ALL",
     "MOST_FOR_MONEY",
     "NOTHING_TO_BUY",
     "NO_GAIN",
+    "NO_MORE_WITH_ONE_MORE",
     "PALETTE_DOUBT",
     "SIGN",
     "SMALLEST_BUDGET",
@@ -73,6 +75,14 @@ PALETTE_DOUBT = Claim("", " (not proven; there may be a better one)")
 
 COVERS_MOST = Claim("the palette that covers most", "the palette found that covers most")
 """What is listed for each number of tubes."""
+
+
+LEAST_THAT_COVERS = Claim("The least money that covers", "The least money found that covers")
+"""Above palettes for round coverages."""
+
+
+NO_MORE_WITH_ONE_MORE = Claim("one more gains nothing", "none better was found in the time")
+"""Of a number of tubes whose palette is that of the number before."""
 
 
 BEST_WITHOUT = Claim("The best choice", "A choice")

@@ -12,6 +12,8 @@ __all__ = [
     "found_in_doubt",
     "front_proof",
     "near_best_words",
+    "never_words",
+    "no_cost_words",
     "picture_proof",
 ]
 
@@ -20,16 +22,31 @@ END_OF_SIZES_DOUBT = "It is not proven that still more tubes within the budget w
 """Below a list of sizes that may end too early."""
 
 
-def near_best_words(count: int, *, what: str, complete: bool, proven: bool) -> str:
-    """Return how many palettes come near the best, 2 or more, in a sentence.
+def near_best_words(
+    count: int, *, least: str, kind: str, only: str, complete: bool, proven: bool
+) -> str:
+    """Return how many palettes come near the best, in a sentence.
 
     Parameters
     ----------
-    count, what
-        Palettes listed; what they are, e.g. ``within the budget that cover 90 % or more``.
+    count
+        Palettes listed; one alone is not all of them.
+    least, kind
+        What each covers at least, e.g. ``90 %``; what is bought, e.g. ``tube``.
+    only
+        Which it is, where one alone is known, e.g. ``the one above``.
     complete, proven
         Whether all are listed; whether those listed rank first.
     """
+    if count == 1:
+        what = f"palette within the budget covers {least} or more with no {kind} it could do"
+        if proven:
+            return f"More than one {what} without; none of them ranks before {only}."
+        return (
+            f"At least one {what} without: {only}; the search was stopped, so others that rank"
+            " before it may exist."
+        )
+    what = f"within the budget that cover {least} or more with no {kind} they could do without"
     if complete:
         return f"There are {count} palettes {what}; they are listed as they rank."
     if proven:
@@ -40,6 +57,28 @@ def near_best_words(count: int, *, what: str, complete: bool, proven: bool) -> s
         f"At least {counted(count, 'palette')} {what}; the search was stopped, so others that rank"
         " before these may exist."
     )
+
+
+def no_cost_words(covered: str, *, proven: bool) -> str:
+    """Return that a floor costs nothing, or that no cost of it is known, to follow its name."""
+    if proven:
+        return f"costs nothing; {covered} within the budget for as little money"
+    return f"costs nothing so far as is known; {covered} within the budget for the same money"
+
+
+def never_words(covered: str, most: str, *, proven: bool) -> str:
+    """Return that under a floor a coverage is out of reach, or that it was not reached.
+
+    Parameters
+    ----------
+    covered, most
+        What is covered without the floor; the most with it, at any price.
+    proven
+        Whether nothing covers more.
+    """
+    if proven:
+        return f"no money would buy {covered}, the most is {most}"
+    return f"the most found at any price is {most}"
 
 
 def comparison_proof(open_parts: Sequence[str], *, seconds: float, fitted: bool) -> str:
