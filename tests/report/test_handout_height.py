@@ -14,7 +14,7 @@ from fewtubes.report.illustrated.handout import (
     HandoutTube,
     HandoutWash,
 )
-from fewtubes.report.illustrated.handout_height import setting_for, sheets, span
+from fewtubes.report.illustrated.handout_height import HEIGHT, height, setting_for, sheets, span
 from fewtubes.report.illustrated.handout_setting import CLOSE, DENSE, ROOMY, SETTINGS
 
 DRAWING = Picture(356, 366, "#ffffff", "t", "d", ())
@@ -52,6 +52,35 @@ def test_what_does_not_stand_on_one_sheet_is_as_roomy_as_its_sheets_allow() -> N
     handout = of(*[flower(washes=6)] * 9)
     assert [sheets(setting, handout) for setting in SETTINGS] == [3, 2, 2]
     assert setting_for(handout) is CLOSE
+
+
+def test_sheets_are_reckoned_with_whole_flowers() -> None:
+    """Of three flowers higher than half a sheet each takes one, though in all two would do.
+
+    26 washes in one puddle, two side by side, are 13 rows of 8 mm boxes with 1.5 mm between: 123.5;
+    with the mix, its words, and what is around, more than half of 257.
+    """
+    tall = flower(washes=26, puddles=1)
+    one, two, three = (of(*[tall] * flowers) for flowers in (1, 2, 3))
+    each = height(ROOMY, two) - height(ROOMY, one)
+    assert HEIGHT / 2 < each < HEIGHT
+    assert HEIGHT < height(ROOMY, three) < 2 * HEIGHT
+    assert [sheets(ROOMY, handout) for handout in (one, two, three)] == [1, 2, 3]
+
+
+def test_only_what_is_higher_than_a_sheet_is_parted() -> None:
+    """60 washes in one puddle are 30 rows of at least 9.5 mm: 285, and a sheet has 257."""
+    giant = of(flower(washes=60, puddles=1))
+    assert height(ROOMY, giant) > HEIGHT
+    assert sheets(ROOMY, giant) == 3  # what is told once, then the flower on two
+
+
+def test_puddles_without_a_drawing_run_on_row_by_row() -> None:
+    """Colours of one's own have none: 40 puddles fill a sheet before the next begins."""
+    mixes = tuple(replace(PUDDLE, number=number) for number in range(1, 41))
+    own = of(HandoutSubject("Colours of your own", (), mixes, "", ""))
+    assert HEIGHT < height(ROOMY, own) < 2 * HEIGHT
+    assert sheets(ROOMY, own) == 2
 
 
 def test_denser_settings_are_never_taller() -> None:

@@ -1,6 +1,8 @@
 """The hand-out as a browser prints it: on one sheet of A4 or US Letter, with boxes of true size."""
 
 import re
+import shutil
+import subprocess
 from collections.abc import Sequence
 from functools import partial
 from pathlib import Path
@@ -105,6 +107,30 @@ def test_heights_are_reckoned_on_the_safe_side(
         printed = opened.evaluate("document.body.getBoundingClientRect().height") / PX_PER_MM
         reckoned = height(setting, handout_of(answer))
         assert LESS_HIGH * reckoned <= printed <= reckoned
+    opened.close()
+
+
+def test_no_flower_is_parted_between_sheets(
+    browser: Any, folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Every further sheet begins with a flower's name; read by `pdftotext` of Poppler."""
+    reader = shutil.which("pdftotext")
+    if reader is None:
+        pytest.skip("no pdftotext on PATH")
+    close = partial(setting_for, settings=SETTINGS[1:2])
+    monkeypatch.setattr("fewtubes.report.illustrated.handout_page.setting_for", close)
+    answer, opened = basis(folder, "class-kit"), browser.new_page()
+    opened.goto(written(folder, answer).as_uri())
+    for paper in ("A4", "Letter"):
+        printed = folder / f"{paper}.pdf"
+        opened.pdf(path=printed, format=paper)
+        text = subprocess.run(  # noqa: S603  # on a file of our own
+            [reader, printed, "-"], capture_output=True, check=True
+        ).stdout
+        further = text.decode("utf-8").rstrip("\f").split("\f")[1:]
+        names = tuple(subject.name for subject in handout_of(answer).subjects)
+        assert further
+        assert all(sheet.startswith((*names, "Take care.")) for sheet in further)
     opened.close()
 
 

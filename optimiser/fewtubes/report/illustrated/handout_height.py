@@ -63,12 +63,22 @@ def setting_for(handout: Handout, settings: Sequence[Setting] = SETTINGS) -> Set
 
 
 def sheets(setting: Setting, handout: Handout) -> int:
-    """Return how many sheets of paper a hand-out takes at most, as reckoned."""
-    return math.ceil(height(setting, handout) / HEIGHT)
+    """Return how many sheets of paper a hand-out takes at most, as reckoned.
+
+    What does not stand on what is left of a sheet goes to the next one, whole; only what is higher
+    than a sheet is parted.
+    """
+    full, used = divmod(_top(setting, handout), HEIGHT)
+    for block in [*_flowers(setting, handout.subjects), _foot(setting, handout)]:
+        if used and used + block > HEIGHT:
+            full, used = full + 1, 0.0
+        more, used = divmod(used + block, HEIGHT)
+        full += more
+    return int(full) + (used > 0)
 
 
 def height(setting: Setting, handout: Handout) -> float:
-    """Return the height of all of a hand-out at most, as reckoned [mm]."""
+    """Return the height of all of a hand-out at most, on one endless sheet, as reckoned [mm]."""
     flowers = sum(_flowers(setting, handout.subjects))
     return _top(setting, handout) + flowers + _foot(setting, handout)
 
@@ -133,38 +143,54 @@ def _foot(setting: Setting, handout: Handout) -> float:
 
 
 def _flowers(setting: Setting, subjects: Sequence[HandoutSubject]) -> Iterator[float]:
-    """Yield the heights of rows of flowers, those without a drawing at the side in their own."""
+    """Yield the heights of what is not parted between sheets [mm].
+
+    That is a row of flowers, each with its drawing and mixes; of what has no drawing at its side,
+    its head, each row of its puddles and what is told below them.
+    """
     row: list[float] = []
     for subject in subjects:
         if row and (len(row) == setting.abreast or not subject.has_side):
             yield max(row)
             row = []
-        row.append(_subject(setting, subject))
-        if not subject.has_side:
-            yield row.pop()
+        if subject.has_side:
+            row.append(_sided(setting, subject))
+        else:
+            yield from _wide(setting, subject)
     if row:
         yield max(row)
 
 
-def _subject(setting: Setting, subject: HandoutSubject) -> float:
-    """Return the height of a flower [mm]."""
-    room = setting.room(subject)
-    asides = sum(
-        _lines(f"{said} {text}", room, setting.text) * setting.line + setting.between
-        for said, text in subject.asides
-    )
-    mixes = sum(_rows(setting, subject)) + asides
-    drawings = [
+def _sided(setting: Setting, subject: HandoutSubject) -> float:
+    """Return the height of a flower with its drawing at the side [mm]."""
+    heading = _lines(subject.name, setting.drawing, HEADING) * HEADING * 1.15 * POINT
+    side = heading + sum(_drawings(setting, subject))
+    return AROUND + max(side, sum(_rows(setting, subject)) + sum(_asides(setting, subject)))
+
+
+def _wide(setting: Setting, subject: HandoutSubject) -> Iterator[float]:
+    """Yield the heights of head, rows of puddles and words of what takes the whole width [mm]."""
+    drawings = _drawings(setting, subject)
+    beside = max(1, int((WIDTH + GAP) / (setting.drawing + GAP)))
+    rows = [max(drawings[at : at + beside]) + 6 for at in range(0, len(drawings), beside)]
+    yield AROUND + _lines(subject.name, WIDTH, HEADING) * HEADING * 1.15 * POINT + sum(rows)
+    yield from _rows(setting, subject)
+    yield from _asides(setting, subject)
+
+
+def _asides(setting: Setting, subject: HandoutSubject) -> Iterator[float]:
+    """Yield the heights of what is told below a subject's puddles [mm]."""
+    for said, text in subject.asides:
+        lines = _lines(f"{said} {text}", setting.room(subject), setting.text)
+        yield lines * setting.line + setting.between
+
+
+def _drawings(setting: Setting, subject: HandoutSubject) -> list[float]:
+    """Return the heights of a subject's drawings [mm]."""
+    return [
         min(setting.drawing, setting.drawing * picture.height / picture.width)
         for _, picture in subject.pictures
     ]
-    heading = HEADING * 1.15 * POINT
-    if subject.has_side:
-        side = _lines(subject.name, setting.drawing, HEADING) * heading + sum(drawings)
-        return AROUND + max(side, mixes)
-    beside = max(1, int((WIDTH + GAP) / (setting.drawing + GAP)))
-    rows = [max(drawings[at : at + beside]) + 6 for at in range(0, len(drawings), beside)]
-    return AROUND + _lines(subject.name, WIDTH, HEADING) * heading + sum(rows) + mixes
 
 
 def _rows(setting: Setting, subject: HandoutSubject) -> Iterator[float]:

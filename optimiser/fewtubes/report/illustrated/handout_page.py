@@ -1,7 +1,8 @@
 """The hand-out as one page to print for each painter, and fit to be copied in black and white.
 
 It is set as closely as it takes to stand on one sheet of A4 or US Letter (`handout_setting`); what
-cannot be read on one runs on to further sheets, none of which parts a puddle.
+cannot be read on one runs on to further sheets, which part neither a flower from its drawing nor a
+puddle.
 """
 
 from importlib.resources import files
