@@ -124,7 +124,7 @@ async def compare(request: Request) -> Response:
         return no_tab(request)
     if tab.kept is None or tab.last is None:
         return back(tab, "answer")
-    rows = differences(tab.kept.answer, tab.last.answer)
+    rows = differences(tab.kept.answer, tab.last.answer, run.settings.prices)
     page: Response = run.render("compare.html", tab, rows=rows)
     return page
 

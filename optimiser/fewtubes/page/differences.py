@@ -1,10 +1,12 @@
 """Two answers side by side, in rows."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from pathlib import Path
 
 from fewtubes.page.drawn_answer import Answer
+from fewtubes.page.price_lists import list_words
 from fewtubes.picture.sheet import MISSED
 from fewtubes.report.sentences.asked import wish_words
 from fewtubes.report.sentences.painters import bought_words, painters_words, sharing_words
@@ -63,11 +65,19 @@ class Differences:
     colours: tuple[ComparedRow, ...]
 
 
-def differences(one: Answer, other: Answer) -> Differences:
-    """Return two answers as rows; things that only one of them has come last."""
+def differences(one: Answer, other: Answer, lists: Sequence[Path] = ()) -> Differences:
+    """Return two answers as rows; things that only one of them has come last.
+
+    Parameters
+    ----------
+    one, other
+        Of one page.
+    lists
+        Price lists that the page was started with.
+    """
     plans = (one.plan, other.plan)
     return Differences(
-        asked=_rows(_asked(plans[0]), _asked(plans[1])),
+        asked=_rows(_asked(plans[0], lists), _asked(plans[1], lists)),
         found=_rows(_found(plans[0]), _found(plans[1])),
         tubes=_tubes(*plans),
         flowers=_rows(dict(_flowers(plans[0])), dict(_flowers(plans[1]))),
@@ -87,12 +97,12 @@ def _sign(one: str, other: str) -> str:
     return "in B only" if one == NONE else "in A only" if other == NONE else "differs"
 
 
-def _asked(plan: Plan) -> dict[str, str]:
+def _asked(plan: Plan, lists: Sequence[Path]) -> dict[str, str]:
     scenario = plan.scenario
     most, group = scenario.most_tubes, scenario.group
     return {
         "Budget": money(scenario.budget_hundredths, scenario.currency),
-        "Prices": printable(scenario.prices) or NONE,
+        "Prices": list_words(Path(scenario.prices), lists) if scenario.prices else NONE,
         "Most tubes": "no limit" if most is None else f"{most:,}",
         "Who paints": NONE if group is None else f"{painters_words(group)}: {sharing_words(group)}",
         "Pictures planned": NONE if scenario.picture is None else f"{scenario.picture.pictures:,}",
