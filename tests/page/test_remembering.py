@@ -204,6 +204,22 @@ def test_a_damaged_box_is_told_and_left_until_it_is_forgotten(
     assert "magenta" in box.read_text(encoding="utf-8")
 
 
+def test_of_answers_still_open_it_is_told_that_they_stay(
+    opens: Opens, data: Path, filled: Filled
+) -> None:
+    painter = opens(data=data)
+    told = painter.browser.post(f"{tab_of(painter)}forget").text
+    assert "Forgotten" in told
+    assert "until fewtubes is ended" not in told
+    tab = ask(painter, filled)
+    told = painter.browser.post(f"{tab}forget").text
+    assert "Your last answer:" in told
+    assert "The answer open in a tab stays there, at most until fewtubes is ended." in told
+    ask(painter, filled)
+    told = painter.browser.post(f"{tab}forget").text
+    assert "The answers open in tabs stay there, at most until fewtubes is ended." in told
+
+
 def test_switched_off_nothing_further_is_remembered(
     opens: Opens, data: Path, filled: Filled
 ) -> None:

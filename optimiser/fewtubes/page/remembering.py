@@ -24,6 +24,11 @@ __all__ = [
 ]
 
 
+OPEN_ONE = "The answer open in a tab stays there, at most until fewtubes is ended."
+OPEN_SEVERAL = "The answers open in tabs stay there, at most until fewtubes is ended."
+"""What is said of answers when all is forgotten that is kept from run to run."""
+
+
 async def open_earlier(request: Request) -> Response:
     """Fill the form in as an earlier question was; the tubes at home are those of now."""
     tab, run = found_tab(request), request.app.state.run
@@ -64,6 +69,8 @@ async def forget(request: Request) -> Response:
     tab.notice = "Forgotten: all questions and the box at home that were remembered here."
     if stays:
         tab.notice += f" What a link led to stays as it is: {joined(stays)}."
+    if answers := run.tabs.answers():
+        tab.notice += f" {OPEN_ONE if answers == 1 else OPEN_SEVERAL}"
     return back(tab)
 
 

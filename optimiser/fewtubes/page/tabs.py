@@ -159,6 +159,11 @@ class Tabs:
             tab.settle()
         return tab
 
+    def answers(self) -> int:
+        """Return how many answers can be looked at in all tabs."""
+        held = (item for tab in self._tabs.values() for item in (tab.last, tab.kept))
+        return len({id(item) for item in held if item is not None})
+
     def running(self) -> int:
         """Return how many tabs have work going on."""
         jobs = (job for tab in self._tabs.values() for job in (tab.job, tab.fit_job, tab.aside_job))
