@@ -3,6 +3,8 @@
 import csv
 import io
 from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -11,6 +13,7 @@ from tests.page.conftest import ORIGIN, TOKEN
 from tests.page.test_asides import EndlessAside, InlineAside, client, escaped, listed
 from tests.page.test_pages import new_tab
 
+from fewtubes.catalogue.price_list import with_prices
 from fewtubes.catalogue.records import Catalogue
 from fewtubes.comparison.instalments import instalments
 from fewtubes.coverage.cache import Cache
@@ -30,6 +33,8 @@ from fewtubes.tables.spreadsheet import Spreadsheet
 pytestmark = pytest.mark.usefixtures("_answers_alone")
 
 Filled = dict[str, Any]
+
+SELLERS = Path(__file__).parents[2] / "scenarios" / "sellers"
 
 
 @pytest.fixture
@@ -91,6 +96,29 @@ def test_what_to_buy_when(
     assert "--ground:#" in inks.text
     rows = list(csv.DictReader(io.StringIO(expected), delimiter=";"))
     assert len(rows) == len(found.purchases)
+
+
+def test_what_the_table_holds_is_told_as_it_is(
+    painter: TestClient,
+    demo: Catalogue,
+    settings: Settings,
+    assortment: Assortment,
+    filled: Filled,
+) -> None:
+    """Under sellers' terms its rows are those of the purchases."""
+    tab = answered(painter, filled)
+    page = painter.post(f"{tab}instalments", data=sums("4", "4")).text
+    assert "</a> a row for each tube, in the order of buying</li>" in page
+    priced = replace(settings, prices=(SELLERS,))
+    with client(with_prices(demo, SELLERS), priced, assortment, InlineAside) as browser:
+        browser.get(f"/open/{TOKEN}", follow_redirects=False)
+        tab = answered(browser, filled)
+        page = browser.post(f"{tab}instalments", data=sums("9", "9")).text
+        assert "</a> a row for each pack, set and delivery, with its seller</li>" in page
+        table = browser.get(f"{tab}found/instalments/instalments.csv").text
+    rows = list(csv.DictReader(io.StringIO(table)))
+    assert rows
+    assert all(row["row"] and row["seller"] for row in rows)
 
 
 UNFIT = (
