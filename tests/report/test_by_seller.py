@@ -9,10 +9,16 @@ from decimal import Decimal
 import pandas as pd
 import pytest
 from tests.report.conftest import BLUE, GOLD, MAGENTA, VIOLET, Printed
+from tests.report.test_why_text import make_why, printed_why
 
 from fewtubes.catalogue.sellers import Seller, SetPack, TubeSet
 from fewtubes.report.json_values.plan import plan_json
-from fewtubes.report.sentences.purchase import delivery_aside, idle_words, tube_price_words
+from fewtubes.report.sentences.purchase import (
+    bought_at_words,
+    delivery_aside,
+    idle_words,
+    tube_price_words,
+)
 from fewtubes.shopping.bought import Bought, BoughtPack, BoughtSet, Parcel, Surplus
 from fewtubes.shopping.packs import Pack
 from fewtubes.shopping.plan import Plan
@@ -105,6 +111,22 @@ def test_a_tube_in_a_set_has_no_price_of_its_own(grouped: Plan) -> None:
     magenta, gold, _ = grouped.tubes
     assert tube_price_words(gold, "EUR") == "in box of three"
     assert tube_price_words(magenta, "EUR") == "EUR 13.00"
+
+
+def test_a_tube_is_told_with_who_sells_it(grouped: Plan, plan: Plan) -> None:
+    """As a tube in the place of another is; where sellers are not told apart by price alone."""
+    magenta, gold, _ = grouped.tubes
+    assert bought_at_words(magenta, grouped) == "by post, north; EUR 13.00"
+    assert bought_at_words(gold, grouped) == "market stall, in box of three"
+    for planned in plan.bought:
+        assert bought_at_words(planned, plan) == tube_price_words(planned, "EUR")
+
+
+@pytest.mark.parametrize("full", [True, False])
+def test_what_hangs_on_a_tube_is_headed_with_who_sells_it(grouped: Plan, *, full: bool) -> None:
+    reasons = make_why(grouped)
+    told = printed_why(replace(reasons, plan=grouped), full=full)
+    assert "magenta (by post, north; EUR 13.00)" in " ".join(told.split())
 
 
 @pytest.mark.parametrize("full", [True, False])

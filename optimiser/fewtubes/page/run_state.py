@@ -49,7 +49,7 @@ from fewtubes.report.sentences.misses import misses_words
 from fewtubes.report.sentences.more_money import left_words, more_money_words
 from fewtubes.report.sentences.painters import bought_words
 from fewtubes.report.sentences.proof import plan_standing
-from fewtubes.report.sentences.purchase import delivery_aside, tube_price_words
+from fewtubes.report.sentences.purchase import bought_at_words, delivery_aside
 from fewtubes.report.sentences.steadiness import steadiness_aside
 from fewtubes.report.sentences.trade_offs import fading_words
 from fewtubes.scenario.demands import TRANSPARENCY_FLOORS
@@ -247,6 +247,7 @@ def _templates() -> Environment:
         LABELS=LABELS,
         LASTS=LASTS,
         asked_words=asked_words,
+        bought_at_words=bought_at_words,
         bought_words=bought_words,
         delivery_aside=delivery_aside,
         counted=counted,
@@ -267,7 +268,6 @@ def _templates() -> Environment:
         sums_typed=sums_typed,
         roles=[role.value for role in Role],
         taken_hex=taken_hex,
-        tube_price_words=tube_price_words,
         typed_flowers=typed_flowers,
         wishes_offered=wishes_offered,
     )

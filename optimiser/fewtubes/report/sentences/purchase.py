@@ -16,6 +16,7 @@ from fewtubes.words.printable import printable
 __all__ = [
     "NO_SELLER",
     "added_words",
+    "bought_at_words",
     "delivery_aside",
     "delivery_words",
     "idle_words",
@@ -47,6 +48,24 @@ def tube_price_words(planned: PlannedTube, currency: str) -> str:
     sets = [f"in {printable(bought.tube_set.name)}" for bought in planned.sets]
     singly = [money(planned.cost, currency)] if planned.packs or not sets else []
     return in_a_row([*singly, *sets])
+
+
+def bought_at_words(planned: PlannedTube, plan: Plan) -> str:
+    """Return who sells a tube to buy, and what it costs; the latter alone where nobody is told."""
+    id_ = planned.tube.id
+    sellers = [
+        seller_words(parcel)
+        for parcel in plan.purchase.parcels
+        if parcel.seller is not None
+        and (
+            any(bought.tube.id == id_ for bought in parcel.packs)
+            or any(used.id == id_ for bought in parcel.sets for used in bought.used)
+        )
+    ]
+    price = tube_price_words(planned, plan.scenario.currency)
+    if not sellers:
+        return price
+    return f"{joined(sellers)}{';' if planned.packs else ','} {price}"
 
 
 def source_words(source: Source) -> str:

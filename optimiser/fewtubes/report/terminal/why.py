@@ -8,7 +8,7 @@ from fewtubes.catalogue.records import Tube
 from fewtubes.comparison.reasons import OneOfThese, TubeReason, Unreached, Why
 from fewtubes.coverage.samples import Sample
 from fewtubes.report.sentences.asked import counting_words
-from fewtubes.report.sentences.purchase import stand_in_words, tube_price_words
+from fewtubes.report.sentences.purchase import bought_at_words, stand_in_words
 from fewtubes.report.sentences.reasons import nearer_words, no_single_words, obstacle_words
 from fewtubes.report.sentences.routes import MOST_SINGLES, cheapest_words, singles_words
 from fewtubes.report.terminal.care import print_care
@@ -75,7 +75,7 @@ def print_why(why: Why, console: Console, *, full: bool = False) -> None:
 
 def _print_reason(reason: TubeReason, why: Why, console: Console, *, full: bool) -> None:
     tube = reason.planned
-    name = f"{printable(tube.tube.name)} ({tube_price_words(tube, why.plan.scenario.currency)})"
+    name = f"{printable(tube.tube.name)} ({bought_at_words(tube, why.plan)})"
     if full:
         paragraph(console, name, style="bold")
         paragraph(console, " ".join(reason_sentences(reason, why)), indent=4)
