@@ -42,12 +42,18 @@ def test_puddles_stand_by_letters_with_their_swatches(plan: Plan, optics: Optics
     assert subject.white == ""
 
 
-def test_a_puddle_for_steps_alone_says_so(plan: Plan, optics: Optics) -> None:
+def test_a_puddle_for_steps_alone_says_between_which_numbers(plan: Plan, optics: Optics) -> None:
+    """The flower has a petal, numbered 1, and a throat, 2; no fold is drawn."""
     step = next(n for n, one in enumerate(plan.samples) if one.sample.is_step)
     (puddle,) = plan.mixed.mixed
     alone = replace(plan, mixed=replace(plan.mixed, mixed=(replace(puddle, colours=(step,)),)))
     (subject,) = handout_subjects(Basis(alone, optics))
-    assert subject.puddles[0].washes[0].uses == "between petal and fold"
+    assert subject.puddles[0].washes[0].uses == "between 1 petal and fold"
+    ends = replace(plan.samples[step].sample, between=("throat", "petal"))
+    samples = [*plan.samples]
+    samples[step] = replace(samples[step], sample=ends)
+    (subject,) = handout_subjects(Basis(replace(alone, samples=tuple(samples)), optics))
+    assert subject.puddles[0].washes[0].uses == "between 2 throat and 1 petal"
 
 
 def test_one_sitting_is_one_list_of_puddles(plan: Plan, optics: Optics) -> None:

@@ -245,10 +245,23 @@ def _washes(
     uses: dict[float, list[str]] = {}
     for one in shown:
         if one.recipe is not None:
-            said = called.get(one) or printable(one.sample.name, LONGEST_IN_PICTURE)
+            said = called.get(one) or _step(one, called)
             uses.setdefault(one.recipe.strength, []).append(said)
     for strength in sorted(uses, reverse=True):
         said = in_a_row(uses[strength])
         twice = len(thinnings(strength)) > 1
         name = strength_name(strength).removesuffix(" wash")
         yield HandoutWash(name, water_words(strength), said, twice)
+
+
+def _step(planned: PlannedSample, called: dict[PlannedSample, str]) -> str:
+    """Return a step as what lies between two swatches, each called as in the drawing."""
+    sample = planned.sample
+    if sample.between is None:
+        return printable(sample.name, LONGEST_IN_PICTURE)
+    drawn = {(one.sample.flower, one.sample.name): said for one, said in called.items()}
+    light, deep = (
+        drawn.get((sample.flower, end), printable(end, LONGEST_IN_PICTURE))
+        for end in sample.between
+    )
+    return f"between {light} and {deep}"
