@@ -212,6 +212,15 @@ def test_headings_may_stand_further_down(ours: Path) -> None:
     assert "lemon,5,4.10,EUR" in done.files["offers.csv"]
 
 
+@pytest.mark.parametrize("says", ["", "heading_row = 2"])
+def test_headings_stand_below_a_line_that_names_the_sign(ours: Path, says: str) -> None:
+    sheet = "sep=;\r\nArtikel;Inhalt;Preis\r\nlemon;5;{}\r\n"
+    done = brought(ours, sheet.format("4.10"), PRICES.format(says))
+    assert "lemon,5,4.10,EUR" in done.files["offers.csv"]
+    (told,) = faults(ours, sheet.format("x"), PRICES.format(says))
+    assert told.startswith("list.csv, row 3: Preis is 'x'")
+
+
 @pytest.mark.parametrize(
     ("sheet", "told"),
     [
