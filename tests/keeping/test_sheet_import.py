@@ -396,6 +396,38 @@ def test_a_formula_as_a_name_is_told_with_its_row(ours: Path) -> None:
     )
 
 
+@pytest.mark.parametrize("place", range(4))
+def test_a_formula_in_a_text_file_is_one_fault(ours: Path, place: int) -> None:
+    """Whatever its column lacks for it; no workbook is there to be computed."""
+    row = ["Mine", "PB29", "5", "4"]
+    row[place] = "=x"
+    heading = ["Name", "Pigments", "ml", "Price"][place]
+    assert faults(ours, f"Name,Pigments,ml,Price\n{','.join(row)}\n", TUBES) == [
+        f"list.csv, row 2: {heading} is '=x', a formula; write what it comes to."
+    ]
+    flowers = 'fills = "flowers"\n[columns]\n' + "".join(
+        f'{key} = "{key}"\n' for key in ("flower", "swatch", "role", "L", "a", "b")
+    )
+    row = ["pansy", "petal", "=y", "5", "5", "5"]
+    assert faults(ours, f"flower,swatch,role,L,a,b\n{','.join(row)}\n", flowers) == [
+        "list.csv, row 2: role is '=y', a formula; write what it comes to."
+    ]
+
+
+def test_an_uncomputed_name_in_a_workbook_is_one_fault(ours: Path) -> None:
+    rows: list[list[object]] = [
+        ["Artikel", "Inhalt", "Preis", "Nr"],
+        ["=A9", 5, 4.25, None],
+        ["lemon", "=B9", 4, None],
+    ]
+    names = PRICES.format("").replace("ml =", 'tube = "Nr"\nml =')
+    assert faults(ours, workbook(("P", rows)), names, "list.xlsx") == [
+        f"list.xlsx, row {row}: {heading} is a formula that was never computed; open the workbook"
+        " and save it."
+        for row, heading in ((2, "Artikel"), (3, "Inhalt"))
+    ]
+
+
 def test_a_small_file_that_leaves_nothing_to_the_sheet_is_told(ours: Path) -> None:
     names = 'fills = "prices"\n[always]\nname = "lemon"\nml = 5\nprice = 4\ncurrency = "EUR"\n'
     assert faults(ours, "", names) == ["list.csv: holds no row below its headings in row 1."]

@@ -40,6 +40,8 @@ class SheetRow:
     where: str
     """The file and row, as a fault is told of it."""
     cells: Mapping[str, SheetCell]
+    of_workbook: bool = False
+    """Whether a formula there may be computed yet; in a CSV file it is text for good."""
 
 
 @dataclass(frozen=True)
@@ -73,9 +75,10 @@ def read_sheet(path: Path, columns: SheetColumns) -> Sheet:
     collector.raise_if_any()
     places = _places(numbered, file, columns, collector)
     collector.raise_if_any()
+    packed = (data or b"").startswith(PACKED)
     headings = len(dict(numbered).get(columns.heading_row, ()))
     rows = tuple(
-        SheetRow(f"{file}, row {number}", found)
+        SheetRow(f"{file}, row {number}", found, packed)
         for number, cells in numbered
         if number > columns.heading_row
         for found in [{key: _at(cells, place) for key, place in places.items()}]
