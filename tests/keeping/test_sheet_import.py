@@ -161,6 +161,13 @@ def test_a_decimal_comma_does_not_part_a_price(ours: Path) -> None:
     assert "lemon,5,4.25,EUR" in trailing.files["offers.csv"]
 
 
+def test_a_price_with_too_many_decimals_is_told_with_its_comma(ours: Path) -> None:
+    told = faults(ours, "Artikel;Inhalt;Preis\nlemon;5;4,205\n", PRICES.format('decimal = ","'))
+    assert told == [
+        "list.csv, row 2: Preis is '4,205'; it may have at most two decimals, so round it."
+    ]
+
+
 def test_a_fault_that_all_rows_share_is_told_once(ours: Path) -> None:
     sheet = "Artikel,Inhalt,Preis\nlemon,5,4\nlemon,15,9\n"
     assert faults(ours, sheet, PRICES.format("").replace("EUR", "Euro")) == [

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from itertools import islice
 
 from fewtubes.catalogue.collector import FaultCollector
+from fewtubes.catalogue.decimal_signs import note_second_sign
 from fewtubes.catalogue.files import HeldFile, Source, shown_name, text_of
 from fewtubes.catalogue.limits import listed, shown
 from fewtubes.catalogue.names import composed
@@ -105,7 +106,7 @@ def read_table(
     numbers
         Columns of numbers. Where any are named, another sign than the comma may part the cells as
         well, a line above the header may name it, and decimals may then stand after a comma in
-        these columns.
+        these columns, but then in all of the file.
     """
     file = where or shown_name(path)
     there = isinstance(path, HeldFile) or os.path.lexists(path)
@@ -125,6 +126,8 @@ def read_table(
     if not _header_is_sound(header, columns, known, parted.where, collector):
         return broken
     rows = tuple(_row(number, header, cells, parted) for number, cells in records[1:])
+    if parted.numbers:
+        note_second_sign(rows, parted.numbers, collector)
     if not rows and not may_be_empty:
         collector.note(file, "holds a header but no rows; add at least one.")
         return broken
@@ -213,7 +216,10 @@ def _row(number: int, header: list[str], cells: list[str], parted: _Parted) -> R
     pointed = with_points(cells, header, parted.numbers)
     padded = [cell.strip() for cell in pointed] + [""] * (len(header) - len(cells))
     where = f"{parted.file}, row {number}"
-    row = Row(where, dict(zip(header, padded, strict=False)), parted.collector, whole)
+    read = dict(zip(header, padded, strict=False))
+    stood = zip(header, cells, strict=False) if parted.numbers else ()
+    written = {column: cell.strip() for column, cell in stood if cell.strip() != read[column]}
+    row = Row(where, read, parted.collector, whole, written)
     if not whole:
         parted.collector.note(
             row.where,

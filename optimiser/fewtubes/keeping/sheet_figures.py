@@ -141,8 +141,14 @@ class SheetReader:
 
     def _as_row(self, key: str, text: str) -> Row:
         """Return one cell as a row, of which nothing is noted if it is a formula: that was told."""
-        cells = {self.name(key): text}
-        return Row(self._where(key), cells, self.collector, whole=not self.is_formula(key))
+        name, cell = self.name(key), self.row.cells.get(key)
+        return Row(
+            self._where(key),
+            {name: text},
+            self.collector,
+            whole=not self.is_formula(key),
+            written={name: cell} if isinstance(cell, str) and cell else {},
+        )
 
     def _where(self, key: str) -> str:
         in_sheet = key in self.row.cells or key not in self.columns.always
