@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fewtubes.catalogue.commas import comma_hint, with_point
+from fewtubes.catalogue.commas import comma_hint, decimal_sign, with_point
 
 
 @pytest.mark.parametrize(
@@ -38,6 +38,24 @@ def test_grouped_thousands_come_back(whole: int, cents: int, signs: tuple[str, s
     group, point = signs
     typed = f"{whole:,}".replace(",", group) + f"{point}{cents:02}"
     assert with_point(typed) == f"{whole}.{cents:02}"
+
+
+@pytest.mark.parametrize(
+    ("text", "sign"),  # by hand
+    [
+        ("12.50", "."),
+        (" 12,50 ", ","),
+        ("1.234,50", ","),
+        ("1,234.50", "."),
+        ("1 234,5", ","),
+        ("12", None),
+        ("rose", None),
+        ("a,b", None),
+        ("1.23,50", None),
+    ],
+)
+def test_the_sign_before_decimals(text: str, sign: str | None) -> None:
+    assert decimal_sign(text) == sign
 
 
 def test_only_a_decimal_comma_is_hinted_at() -> None:

@@ -228,9 +228,67 @@ def test_a_price_that_is_none_is_told_as_it_was_written(folder: Path, tmp_path: 
         with_prices(read_catalogue(folder), tmp_path)
     first, second = error.value.faults
     assert "offers.csv, row 2" in first.where
-    assert "3.505" in first.what
+    assert first.what.startswith("price is '3,505'; it may have at most two decimals")
     assert "offers.csv, row 3" in second.where
     assert "1,2,3" in second.what
+
+
+def test_numbers_out_of_range_are_told_with_the_comma_they_have(
+    folder: Path, tmp_path: Path
+) -> None:
+    text = "tube;ml;price;currency;stock;price_two_or_more\n"
+    rows = "lemon;0,01;3,50;EUR;1,5;3,51\nlemon;15;1.234.567,50;EUR;;\n"
+    (tmp_path / "offers.csv").write_text(text + rows, encoding="utf-8")
+    with pytest.raises(InputError) as error:
+        with_prices(read_catalogue(folder), tmp_path)
+    said = sorted(fault.what.split(";")[0] for fault in error.value.faults)
+    assert said == [
+        "ml is '0,01'",
+        "price is '1.234.567,50'",
+        "price_two_or_more is '3,51', above the price of one, '3,50'",
+        "stock is '1,5'",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("rows", "told"),
+    [
+        (
+            "lemon;5;3,40;EUR\nlemon;15;7;EUR\nlemon;30;13.40;EUR\n",
+            "row 4: price is '13.40', with a decimal point, but row 2 has '3,40', with a decimal"
+            " comma; write all decimals of a file after the same sign.",
+        ),
+        (
+            "lemon;7.5;3,40;EUR\n",
+            "row 2: price is '3,40', with a decimal comma, but the same row has '7.5', with a"
+            " decimal point; write all decimals of a file after the same sign.",
+        ),
+        (
+            "lemon;5;1.234,50;EUR\nlemon;15;1.234;EUR\n",
+            "row 3: price is '1.234', with a decimal point, but row 2 has '1.234,50', with",
+        ),
+    ],
+)
+def test_two_decimal_signs_in_a_file_are_told(
+    folder: Path, tmp_path: Path, rows: str, told: str
+) -> None:
+    (tmp_path / "offers.csv").write_text(f"tube;ml;price;currency\n{rows}", encoding="utf-8")
+    with pytest.raises(InputError) as error:
+        with_prices(read_catalogue(folder), tmp_path)
+    assert f"offers.csv, {told}" in str(error.value)
+
+
+@pytest.mark.parametrize(
+    ("ml", "price", "hundredths"),
+    [("7,5", "1.234,50", 123_450), ("7.5", "1,234.50", 123_450), ("5", "3.40", 340)],
+)
+def test_one_decimal_sign_is_read_thousands_or_not(
+    folder: Path, tmp_path: Path, ml: str, price: str, hundredths: int
+) -> None:
+    text = f"tube;ml;price;currency\nlemon;{ml};{price};EUR\n"
+    (tmp_path / "offers.csv").write_text(text, encoding="utf-8")
+    (offer,) = with_prices(read_catalogue(folder), tmp_path).tubes["lemon"].offers
+    assert offer.price == hundredths
 
 
 def test_a_catalogue_itself_keeps_its_commas(folder: Path) -> None:

@@ -112,7 +112,7 @@ def test_what_the_label_says(tmp_path: Path) -> None:
         ("tube,hex\npaper,#ffffff\n", "these columns are missing: strength"),
         ("tube,strength,colour\na,1,#112233\n", "unknown column 'colour'"),
         ("tube;strength;hex\na;1;#112233\n", "has no row for the bare paper"),
-        ("tube;strength;hex\na;1,5;#112233\n", "row 2: strength is '1.5'; write the share"),
+        ("tube;strength;hex\na;1,5;#112233\n", "row 2: strength is '1,5'; write the share"),
         ("tube;strength;hex\na;1;#112233;x\n", "the header has 3; check the semicolons"),
         ('tube,strength,hex\na,"0,5",#112233\n', "row 2: strength is '0,5'; write the share"),
         ("tube,strength,hex,L,a,b\na,1,#112233,50,0,0\n", "in 2 ways"),
@@ -197,4 +197,4 @@ def test_a_table_as_spreadsheets_with_decimal_commas_save_it(
 
 def test_thousands_are_no_decimals_where_both_signs_stand(tmp_path: Path) -> None:
     told = _faults(tmp_path, "tube;strength;L;a;b\npaper;;95;0;3\nx;1;1.040,5;0;0\n")
-    assert "row 3: L is '1040.5'" in told
+    assert "row 3: L is '1.040,5'; it must be from 0 to 100" in told

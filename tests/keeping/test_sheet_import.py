@@ -161,6 +161,13 @@ def test_a_decimal_comma_does_not_part_a_price(ours: Path) -> None:
     assert "lemon,5,4.25,EUR" in trailing.files["offers.csv"]
 
 
+def test_a_price_with_too_many_decimals_is_told_with_its_comma(ours: Path) -> None:
+    told = faults(ours, "Artikel;Inhalt;Preis\nlemon;5;4,205\n", PRICES.format('decimal = ","'))
+    assert told == [
+        "list.csv, row 2: Preis is '4,205'; it may have at most two decimals, so round it."
+    ]
+
+
 def test_a_fault_that_all_rows_share_is_told_once(ours: Path) -> None:
     sheet = "Artikel,Inhalt,Preis\nlemon,5,4\nlemon,15,9\n"
     assert faults(ours, sheet, PRICES.format("").replace("EUR", "Euro")) == [
@@ -210,6 +217,15 @@ def test_headings_may_stand_further_down(ours: Path) -> None:
     sheet = "Our spring list; and more\n\nArtikel;Inhalt;Preis\nlemon;5;4.10\n"
     done = brought(ours, sheet, PRICES.format("heading_row = 3"))
     assert "lemon,5,4.10,EUR" in done.files["offers.csv"]
+
+
+@pytest.mark.parametrize("says", ["", "heading_row = 2"])
+def test_headings_stand_below_a_line_that_names_the_sign(ours: Path, says: str) -> None:
+    sheet = "sep=;\r\nArtikel;Inhalt;Preis\r\nlemon;5;{}\r\n"
+    done = brought(ours, sheet.format("4.10"), PRICES.format(says))
+    assert "lemon,5,4.10,EUR" in done.files["offers.csv"]
+    (told,) = faults(ours, sheet.format("x"), PRICES.format(says))
+    assert told.startswith("list.csv, row 3: Preis is 'x'")
 
 
 @pytest.mark.parametrize(
@@ -385,6 +401,38 @@ def test_a_formula_as_a_name_is_told_with_its_row(ours: Path) -> None:
     assert told == (
         "list.csv, row 2: Name is '+Mine', which a spreadsheet takes for a formula; rename it."
     )
+
+
+@pytest.mark.parametrize("place", range(4))
+def test_a_formula_in_a_text_file_is_one_fault(ours: Path, place: int) -> None:
+    """Whatever its column lacks for it; no workbook is there to be computed."""
+    row = ["Mine", "PB29", "5", "4"]
+    row[place] = "=x"
+    heading = ["Name", "Pigments", "ml", "Price"][place]
+    assert faults(ours, f"Name,Pigments,ml,Price\n{','.join(row)}\n", TUBES) == [
+        f"list.csv, row 2: {heading} is '=x', a formula; write what it comes to."
+    ]
+    flowers = 'fills = "flowers"\n[columns]\n' + "".join(
+        f'{key} = "{key}"\n' for key in ("flower", "swatch", "role", "L", "a", "b")
+    )
+    row = ["pansy", "petal", "=y", "5", "5", "5"]
+    assert faults(ours, f"flower,swatch,role,L,a,b\n{','.join(row)}\n", flowers) == [
+        "list.csv, row 2: role is '=y', a formula; write what it comes to."
+    ]
+
+
+def test_an_uncomputed_name_in_a_workbook_is_one_fault(ours: Path) -> None:
+    rows: list[list[object]] = [
+        ["Artikel", "Inhalt", "Preis", "Nr"],
+        ["=A9", 5, 4.25, None],
+        ["lemon", "=B9", 4, None],
+    ]
+    names = PRICES.format("").replace("ml =", 'tube = "Nr"\nml =')
+    assert faults(ours, workbook(("P", rows)), names, "list.xlsx") == [
+        f"list.xlsx, row {row}: {heading} is a formula that was never computed; open the workbook"
+        " and save it."
+        for row, heading in ((2, "Artikel"), (3, "Inhalt"))
+    ]
 
 
 def test_a_small_file_that_leaves_nothing_to_the_sheet_is_told(ours: Path) -> None:

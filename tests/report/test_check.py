@@ -98,6 +98,27 @@ def test_a_tube_called_as_another_one_s_id_is_told(folder: Path) -> None:
     assert said in printed(lambda console: print_box_contents(contents, console))
 
 
+def test_a_price_list_is_named_with_what_it_holds(tmp_path: Path) -> None:
+    """Two packs of one tube and one of another; the sellers are the list's, not the catalogue's."""
+    prices = tmp_path / "spring"
+    prices.mkdir()
+    offers = "tube,ml,price,currency,seller\nlemon,5,3,EUR,n\nlemon,15,6,EUR,n\nrose,5,4,EUR,n\n"
+    (prices / "offers.csv").write_text(offers, encoding="utf-8")
+    seller = "seller,name,delivery,free_from,least_order,currency,note\nn,north,1,,,EUR,\n"
+    (prices / "sellers.csv").write_text(seller, encoding="utf-8")
+
+    def told(prices: Path | None) -> list[str]:
+        outcome = check_tables(None, (), prices=prices)
+        return printed(lambda console: print_check(outcome, console)).splitlines()
+
+    catalogue, *rest = told(prices)
+    assert rest == [f"Sound: price list {prices}, with 3 packs of 2 tubes and 1 seller."]
+    assert told(None) == [catalogue]
+    (prices / "offers.csv").write_text("tube,ml,price,currency\n", encoding="utf-8")
+    (prices / "sellers.csv").unlink()
+    assert told(prices)[1:] == [f"Sound: price list {prices}, with 0 packs."]
+
+
 def printed(show: Callable[[Console], None]) -> str:
     stream = io.StringIO()
     show(Console(file=stream, width=1000, color_system=None, _environ={}))

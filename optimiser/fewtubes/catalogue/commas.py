@@ -4,7 +4,7 @@ import re
 
 from fewtubes.catalogue.limits import parsed_number
 
-__all__ = ["comma_hint", "with_point"]
+__all__ = ["comma_hint", "decimal_sign", "with_point"]
 
 GROUPED = re.compile(r"[+-]?\d{1,3}(?:([.,' ])\d{3}(?:\1\d{3})*)(?!\1)[.,]\d+", re.ASCII)
 """Thousands set apart by one sign, decimals by another: 1.234,50 and 1,234.50, 1'234.50, 1 234,5.
@@ -29,6 +29,17 @@ def with_point(text: str) -> str | None:
         return re.sub(r"[.,' ]", "", whole) + sign.replace(",", ".") + decimals
     pointed = text.replace(",", ".")
     return pointed if parsed_number(pointed) is not None else None
+
+
+def decimal_sign(text: str) -> str | None:
+    """Return the sign before a number's decimals; None of what has none, or is no number.
+
+    The point of 1.234 is taken for one, as `with_point` takes it.
+    """
+    text = text.strip()
+    if with_point(text) is None:
+        return None
+    return max((sign for sign in ",." if sign in text), key=text.rfind, default=None)
 
 
 def comma_hint(text: str) -> str:

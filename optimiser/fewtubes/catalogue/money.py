@@ -23,13 +23,19 @@ def exact_amount(text: str) -> Decimal | None:
         return None
 
 
-def amount_fault(amount: Decimal, allowed: NumberRange) -> str | None:
-    """Return what is wrong with an amount [currency], as the end of a sentence, or None."""
-    fault = allowed.fault(amount, shown_as=shown(amount))
+def amount_fault(
+    amount: Decimal, allowed: NumberRange, *, shown_as: str | None = None
+) -> str | None:
+    """Return what is wrong with an amount [currency], as the end of a sentence, or None.
+
+    The sentence repeats the amount as it is `shown_as`, if that is given.
+    """
+    said = shown_as or shown(amount)
+    fault = allowed.fault(amount, shown_as=said)
     if fault:
         return fault
     if amount != amount.quantize(HUNDREDTH):
-        return f"is {shown(amount)}; it may have at most two decimals, so round it"
+        return f"is {said}; it may have at most two decimals, so round it"
     return None
 
 

@@ -109,7 +109,8 @@ def stock_of(row: Row) -> int | None:
     if value != value:  # noqa: PLR0124  # NaN: told already
         return None
     if value % 1:
-        row.note(f"stock is {shown(text)}; it must be a whole number, 0 for what is sold out")
+        said = shown(row.as_written("stock"))
+        row.note(f"stock is {said}; it must be a whole number, 0 for what is sold out")
     return int(value)
 
 
@@ -119,9 +120,9 @@ def _price_of_more(row: Row, price: int) -> int | None:
         return None
     each = row.hundredths("price_two_or_more", PRICE)
     if each > price > 1:  # 1 stands in for a price with a fault
+        more, one = shown(row.as_written("price_two_or_more")), shown(row.as_written("price"))
         row.note(
-            f"price_two_or_more is {shown(row.cells['price_two_or_more'])}, above the price of one,"
-            f" {shown(row.cells['price'])}; give the price of each if two or more are bought, or"
-            " leave it blank"
+            f"price_two_or_more is {more}, above the price of one, {one}; give the price of each"
+            " if two or more are bought, or leave it blank"
         )
     return each

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from math import isnan, nan
 from typing import TypeVar
@@ -48,6 +48,12 @@ class Row:
     cells: Mapping[str, str]
     collector: FaultCollector
     whole: bool = True
+    written: Mapping[str, str] = field(default_factory=dict)
+    """Cells that were written in another way, with a decimal comma: as the painter knows them."""
+
+    def as_written(self, column: str) -> str:
+        """Return a cell as it stands in the file, for a message."""
+        return self.written.get(column, self.cells[column])
 
     def note(self, what: str) -> None:
         """Note a fault of this row."""
@@ -97,7 +103,7 @@ class Row:
         value = parsed_number(text)
         if value is not None and allowed.admits(value):
             return value
-        self.note(f"{column} {_number_fault(text, allowed)}")
+        self.note(f"{column} {_number_fault(text, allowed, self.as_written(column))}")
         return nan
 
     def fraction(self, column: str, allowed: NumberRange) -> Fraction:
@@ -109,7 +115,11 @@ class Row:
         """Return an amount of money inside a range, in hundredths; 1 after a fault."""
         text = self.cells[column]
         amount = exact_amount(text)
-        fault = _number_fault(text, allowed) if amount is None else amount_fault(amount, allowed)
+        if amount is None:
+            fault: str | None = _number_fault(text, allowed)
+        else:
+            said = shown(self.as_written(column)) if column in self.written else None
+            fault = amount_fault(amount, allowed, shown_as=said)
         if amount is None or fault:
             self.note(f"{column} {fault}")
             return 1
@@ -174,11 +184,11 @@ def _sound_numbers(texts: Sequence[str], allowed: NumberRange) -> list[float] | 
     return values if allowed.admits(min(values)) and allowed.admits(max(values)) else None
 
 
-def _number_fault(text: str, allowed: NumberRange) -> str:
+def _number_fault(text: str, allowed: NumberRange, written: str | None = None) -> str:
     """Return why a cell is not a number in the range, as the end of a sentence."""
     if not text:
         return f"is blank; it must be a number {allowed}"
-    fault = allowed.fault(parsed_number(text), shown_as=shown(text))
+    fault = allowed.fault(parsed_number(text), shown_as=shown(written or text))
     if fault and parsed_number(text) is not None:
         return fault
     comma = parsed_number(text.replace(",", ".")) is not None

@@ -123,7 +123,7 @@ def _count(row: Row) -> int:
     if value != value:  # noqa: PLR0124  # NaN: told already
         return 1
     if value % 1:
-        row.note(f"count is {shown(row.cells['count'])}; it must be a whole number")
+        row.note(f"count is {shown(row.as_written('count'))}; it must be a whole number")
     return int(value)
 
 
@@ -136,8 +136,8 @@ def _check_order(row: Row, seller: Seller) -> None:
     """Note delivery that is free below the least order, and so always."""
     free, least = seller.free_from, seller.least_order
     if free is not None and free < least:
+        from_, order = shown(row.as_written("free_from")), shown(row.as_written("least_order"))
         row.note(
-            f"free_from is {shown(row.cells['free_from'])}, below least_order,"
-            f" {shown(row.cells['least_order'])}, so that delivery would always be free; give a"
-            " greater one, or leave delivery and free_from blank"
+            f"free_from is {from_}, below least_order, {order}, so that delivery would always be"
+            " free; give a greater one, or leave delivery and free_from blank"
         )

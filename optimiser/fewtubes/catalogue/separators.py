@@ -11,7 +11,7 @@ from itertools import zip_longest
 
 from fewtubes.catalogue.commas import with_point
 
-__all__ = ["COMMA", "SEPARATORS", "separator_of", "with_points"]
+__all__ = ["COMMA", "SEPARATORS", "below_named_sign", "separator_of", "with_points"]
 
 COMMA = ","
 """The sign between cells (RFC 4180)."""
@@ -20,8 +20,22 @@ SEPARATORS = {COMMA: "commas", ";": "semicolons", "\t": "tabs", "|": "strokes"}
 """What spreadsheets put between cells; the others where a comma is the decimal sign, or when asked
 to."""
 
+NAMED_SIGN = re.compile(r'"?sep=(?:[^\r\n]|\\t)"?[ \t]*(?:\r\n|\r|\n|$)', re.IGNORECASE)
+"""A first line such as ``sep=;``, by which a file tells a spreadsheet what parts its cells; it is
+no row of the table (common practice of spreadsheets, no source)."""
+
 LONGEST_HEADER = 10_000
 """Characters in which the header's cells are looked for before they are known to be cells."""
+
+
+def below_named_sign(text: str) -> tuple[str, int]:
+    """Return a table's text below a first line that names the sign between cells.
+
+    With it goes how many rows stand above: one, or none where there is no such line. Which sign it
+    is the header gives away as well, so that the line need not be believed.
+    """
+    line = NAMED_SIGN.match(text)
+    return (text[line.end() :], 1) if line else (text, 0)
 
 
 def separator_of(text: str, columns: Collection[str]) -> str:

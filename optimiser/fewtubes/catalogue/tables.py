@@ -1,7 +1,8 @@
 """A CSV table, read so that every fault can be told with its row.
 
 Rows are numbered as a spreadsheet numbers them: the header is row 1, a blank line counts, and a
-cell that spans lines does not add any. Source of the format: RFC 4180.
+cell that spans lines does not add any. A line above the header that names the sign between cells
+counts as row 1, since it stands in the file. Source of the format: RFC 4180.
 """
 
 import csv
@@ -13,11 +14,18 @@ from dataclasses import dataclass
 from itertools import islice
 
 from fewtubes.catalogue.collector import FaultCollector
+from fewtubes.catalogue.decimal_signs import note_second_sign
 from fewtubes.catalogue.files import HeldFile, Source, shown_name, text_of
 from fewtubes.catalogue.limits import listed, shown
 from fewtubes.catalogue.names import composed
 from fewtubes.catalogue.rows import Row
-from fewtubes.catalogue.separators import COMMA, SEPARATORS, separator_of, with_points
+from fewtubes.catalogue.separators import (
+    COMMA,
+    SEPARATORS,
+    below_named_sign,
+    separator_of,
+    with_points,
+)
 from fewtubes.catalogue.sizes import LARGEST_TABLE, MOST_COLUMNS, MOST_ROWS
 
 __all__ = ["ReadTable", "TableSize", "read_table"]
@@ -48,10 +56,19 @@ class _Parted:
     """How the cells of a file are parted, and who is told of faults."""
 
     file: str
+    text: str
+    """From the header on."""
+    header_row: int
+    """1, or 2 below a line that names the sign between cells."""
     mark: str
     numbers: Collection[str]
     """Columns in which decimals may stand after a comma."""
     collector: FaultCollector
+
+    @property
+    def where(self) -> str:
+        """What faults of the header are told of."""
+        return f"{self.file}, row {self.header_row}"
 
 
 def read_table(
@@ -88,7 +105,8 @@ def read_table(
         Whether there need not be such a file, which then counts as one without rows.
     numbers
         Columns of numbers. Where any are named, another sign than the comma may part the cells as
-        well, and decimals may then stand after a comma in these columns.
+        well, a line above the header may name it, and decimals may then stand after a comma in
+        these columns, but then in all of the file.
     """
     file = where or shown_name(path)
     there = isinstance(path, HeldFile) or os.path.lexists(path)
@@ -98,16 +116,18 @@ def read_table(
     text = text_of(path, collector, largest=size.most_bytes, where=file)
     known = (*columns, *optional)
     parted = None if text is None else _parted(text, known, numbers, file, collector)
-    if text is None or parted is None:
+    if parted is None:
         return broken
     # No sign composes with a comma, a quotation mark or a line end, so all cells can be one text.
-    records = _records(composed(text), size.most_rows, parted)
+    records = _records(composed(parted.text), size.most_rows, parted)
     if records is None:
         return broken
     header = [cell.strip() for cell in records[0][1]]
-    if not _header_is_sound(header, columns, known, file, collector):
+    if not _header_is_sound(header, columns, known, parted.where, collector):
         return broken
     rows = tuple(_row(number, header, cells, parted) for number, cells in records[1:])
+    if parted.numbers:
+        note_second_sign(rows, parted.numbers, collector)
     if not rows and not may_be_empty:
         collector.note(file, "holds a header but no rows; add at least one.")
         return broken
@@ -122,13 +142,17 @@ def _parted(
     collector: FaultCollector,
 ) -> _Parted | None:
     """Return what parts the cells; another sign than the comma is noted where none may stand."""
-    mark = separator_of(text, known)
+    below, above = below_named_sign(text)
+    mark = separator_of(below, known)
+    pointed = () if mark == COMMA else numbers
+    parted = _Parted(file, below, above + 1, mark, pointed, collector)
+    if numbers or (mark == COMMA and not above):
+        return parted
     if mark == COMMA:
-        return _Parted(file, mark, (), collector)
-    if numbers:
-        return _Parted(file, mark, numbers, collector)
+        collector.note(f"{file}, row 1", "only names the sign between cells; remove this line.")
+        return None
     what = f"the cells are parted by {SEPARATORS[mark]}, not by commas; save the table with commas."
-    collector.note(f"{file}, row 1", what)
+    collector.note(parted.where, what)
     return None
 
 
@@ -141,13 +165,13 @@ def _records(text: str, most_rows: int, parted: _Parted) -> list[tuple[int, list
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=parted.mark, strict=True)
     numbered = (
         (number, cells)
-        for number, cells in enumerate(reader, start=1)
-        if number == 1 or any(cell.strip() for cell in cells)
+        for number, cells in enumerate(reader, start=parted.header_row)
+        if number == parted.header_row or any(cell.strip() for cell in cells)
     )
     try:
         records = list(islice(numbered, most_rows + 2))
     except csv.Error as error:
-        where = f"{file}, line {reader.line_num}"
+        where = f"{file}, line {reader.line_num + parted.header_row - 1}"
         advice = "check that every quotation mark is closed, and doubled inside a cell"
         collector.note(where, f"is not CSV ({error}); {advice}.")
         return None
@@ -162,11 +186,10 @@ def _header_is_sound(
     header: list[str],
     columns: Sequence[str],
     known: Sequence[str],
-    file: str,
+    where: str,
     collector: FaultCollector,
 ) -> bool:
     """Note faults of the header; return whether every column needed is there exactly once."""
-    where = f"{file}, row 1"
     if len(header) > MOST_COLUMNS:
         what = f"has {len(header):,} columns; at most {MOST_COLUMNS} are allowed, so remove some."
         collector.note(where, what)
@@ -193,7 +216,10 @@ def _row(number: int, header: list[str], cells: list[str], parted: _Parted) -> R
     pointed = with_points(cells, header, parted.numbers)
     padded = [cell.strip() for cell in pointed] + [""] * (len(header) - len(cells))
     where = f"{parted.file}, row {number}"
-    row = Row(where, dict(zip(header, padded, strict=False)), parted.collector, whole)
+    read = dict(zip(header, padded, strict=False))
+    stood = zip(header, cells, strict=False) if parted.numbers else ()
+    written = {column: cell.strip() for column, cell in stood if cell.strip() != read[column]}
+    row = Row(where, read, parted.collector, whole, written)
     if not whole:
         parted.collector.note(
             row.where,

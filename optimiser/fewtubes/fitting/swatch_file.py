@@ -166,7 +166,7 @@ def _strength(row: Row) -> float:
     value = parsed_number(row.cells["strength"])
     if value is not None and STRENGTH.admits(value):
         return value
-    text = row.cells["strength"]
+    text = row.as_written("strength")
     row.note(
         f"strength is {shown(text) if text else 'blank'}; write the share of a full-strength"
         f" stroke, {STRENGTH}: 1, or 0.5 for half, 0.25 for a quarter"

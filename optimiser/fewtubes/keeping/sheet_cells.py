@@ -3,7 +3,7 @@
 import csv
 import io
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from itertools import islice
 from pathlib import Path
@@ -12,6 +12,7 @@ from fewtubes.catalogue.collector import FaultCollector
 from fewtubes.catalogue.files import UTF_16, bytes_of, shown_name
 from fewtubes.catalogue.limits import listed, shown
 from fewtubes.catalogue.names import composed
+from fewtubes.catalogue.separators import below_named_sign
 from fewtubes.catalogue.sizes import LARGEST_SHEET, MOST_COLUMNS, MOST_ROWS
 from fewtubes.keeping.sheet_columns import ENCODINGS, SheetColumns
 
@@ -39,6 +40,8 @@ class SheetRow:
     where: str
     """The file and row, as a fault is told of it."""
     cells: Mapping[str, SheetCell]
+    of_workbook: bool = False
+    """Whether a formula there may be computed yet; in a CSV file it is text for good."""
 
 
 @dataclass(frozen=True)
@@ -68,13 +71,14 @@ def read_sheet(path: Path, columns: SheetColumns) -> Sheet:
     file = shown_name(path)
     data = bytes_of(path, file, collector, LARGEST_SHEET)
     collector.raise_if_any()
-    numbered = _numbered(data or b"", file, columns, collector)
+    numbered, columns = _numbered(data or b"", file, columns, collector)
     collector.raise_if_any()
     places = _places(numbered, file, columns, collector)
     collector.raise_if_any()
+    packed = (data or b"").startswith(PACKED)
     headings = len(dict(numbered).get(columns.heading_row, ()))
     rows = tuple(
-        SheetRow(f"{file}, row {number}", found)
+        SheetRow(f"{file}, row {number}", found, packed)
         for number, cells in numbered
         if number > columns.heading_row
         for found in [{key: _at(cells, place) for key, place in places.items()}]
@@ -97,17 +101,22 @@ def read_sheet(path: Path, columns: SheetColumns) -> Sheet:
 
 def _numbered(
     data: bytes, file: str, columns: SheetColumns, collector: FaultCollector
-) -> list[Numbered]:
+) -> tuple[list[Numbered], SheetColumns]:
+    """Return the rows, and how they are read: headings stand below a line that names the sign."""
     if data.startswith(PACKED):
         from fewtubes.keeping.workbook import workbook_rows
 
-        return workbook_rows(data, file, columns, collector)
+        return workbook_rows(data, file, columns, collector), columns
     if data.startswith(COMPOUND):
         what = "is a workbook of the older kind, or has a password; save it as XLSX or CSV without."
         collector.note(file, what)
-        return []
+        return [], columns
     text = _text(data, file, columns, collector)
-    return [] if text is None else _records(text, file, columns, collector)
+    if text is None:
+        return [], columns
+    above = below_named_sign(text)[1]
+    columns = replace(columns, heading_row=max(columns.heading_row, above + 1))
+    return _records(text, file, columns, collector), columns
 
 
 def _text(data: bytes, file: str, columns: SheetColumns, collector: FaultCollector) -> str | None:

@@ -44,8 +44,18 @@ class SheetReader:
     collector: FaultCollector
 
     def note(self, key: str, what: str) -> None:
-        """Note a fault of one cell, or of what is the same in all rows."""
-        self._as_row(key, "").note(f"{self.name(key)} {what}")
+        """Note a fault of one cell, or of what is the same in all rows.
+
+        Of a formula it is told that it is one, and nothing of what it lacks as a value.
+        """
+        if self.is_formula(key):
+            what = self._formula_fault(key)
+        Row(self._where(key), {}, self.collector).note(f"{self.name(key)} {what}")
+
+    def is_formula(self, key: str) -> bool:
+        """Return whether a cell holds a formula in the place of a value."""
+        cell = self.row.cells.get(key)
+        return isinstance(cell, str) and cell.lstrip().startswith("=")
 
     def name(self, key: str) -> str:
         """Return what a column is called in the sheet."""
@@ -57,8 +67,8 @@ class SheetReader:
         if cell is None:
             return self.columns.always.get(key, USUAL.get(key, ""))
         text = f"{cell:f}" if isinstance(cell, Decimal) else " ".join(cell.split())
-        if text.startswith("="):
-            self.note(key, "is a formula that was never computed; open the workbook and save it")
+        if self.is_formula(key):
+            self.note(key, self._formula_fault(key))
             return ""
         return text or USUAL.get(key, "")
 
@@ -99,14 +109,20 @@ class SheetReader:
             self.note(key, fault)
         return pigments
 
+    def _formula_fault(self, key: str) -> str:
+        """Return what is told of a formula; only in a workbook it can still be computed."""
+        if self.row.of_workbook:
+            return "is a formula that was never computed; open the workbook and save it"
+        return f"is {shown(str(self.row.cells[key]))}, a formula; write what it comes to"
+
     def _plain(self, key: str) -> str:
         """Return a number in the sheet's own writing as plain text; what is none as it is."""
         sign = self.columns.decimal if key in self.row.cells else "."
         cell = self.row.cells.get(key)
         if isinstance(cell, Decimal):
             return f"{cell:f}"
-        if str(cell).startswith("="):
-            self.text(key)  # which tells of it
+        if self.is_formula(key):
+            self.note(key, self._formula_fault(key))
             return STAND_IN
         text = self.text(key)
         bare = BLANKS_BETWEEN.sub("", BESIDE_NUMBERS.sub("", text).strip())
@@ -124,9 +140,19 @@ class SheetReader:
         return plain if parsed_number(plain) is not None else text
 
     def _as_row(self, key: str, text: str) -> Row:
+        """Return one cell as a row, of which nothing is noted if it is a formula: that was told."""
+        name, cell = self.name(key), self.row.cells.get(key)
+        return Row(
+            self._where(key),
+            {name: text},
+            self.collector,
+            whole=not self.is_formula(key),
+            written={name: cell} if isinstance(cell, str) and cell else {},
+        )
+
+    def _where(self, key: str) -> str:
         in_sheet = key in self.row.cells or key not in self.columns.always
-        where = self.row.where if in_sheet else f"{self.columns.file}, always"
-        return Row(where, {self.name(key): text}, self.collector)
+        return self.row.where if in_sheet else f"{self.columns.file}, always"
 
 
 def _has_other_decimals(text: str, other: str) -> bool:

@@ -124,6 +124,6 @@ def pack_of_row(row: SheetReader) -> Pack:
 def tube_word(row: SheetReader) -> str:
     """Return the id of a tube, or else its name; note a row that has neither."""
     word = row.text("tube") or row.text("name")
-    if not word:
+    if not word and not (row.is_formula("tube") or row.is_formula("name")):
         row.note("tube" if "tube" in row.columns.headings else "name", "is blank; fill it in")
     return word

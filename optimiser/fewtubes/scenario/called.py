@@ -124,9 +124,8 @@ def _near(name: str, held: Mapping[str, object], collector: FaultCollector) -> s
     from fewtubes.scenario.likely_meant import spelt_nearest, tubes_meant
 
     near = tubes_meant(name, tubes)
-    return (
-        near or f" It holds none like it; spelt most like it: {_first(spelt_nearest(name, tubes))}."
-    )
+    few = spelt_nearest(name, tubes)[:MOST_TUBES_LISTED]  # of the rest nothing is worth telling
+    return near or f" It holds none like it; spelt most like it: {_first(few)}."
 
 
 def _first(names: Sequence[str]) -> str:

@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Sequence
 
 from fewtubes.comparison.instalment_findings import Instalment, Instalments
+from fewtubes.report.sentences.nothing_bought import why_nothing_sentence
 from fewtubes.report.sentences.painters import painters_words
 from fewtubes.report.sentences.proof import standing_of
 from fewtubes.report.sentences.purchase import seller_words
@@ -94,7 +95,10 @@ def _weights(found: Instalments) -> str:
 
 
 def answer_sentence(found: Instalments) -> str:
-    """Return what is bought in all, what it covers on average and how sure that is."""
+    """Return what is bought in all, what it covers on average and how sure that is.
+
+    Where nothing is, it ends with why.
+    """
     group, currency = found.question.scenario.group, found.question.scenario.currency
     tubes = counted(len(found.purchases), "tube")
     if group is not None:
@@ -109,10 +113,11 @@ def answer_sentence(found: Instalments) -> str:
     mean = ""
     if len(found.times) > 1:
         mean = f", and {percent(found.mean_coverage)} on average over the times, by their weights"
-    return (
+    said = (
         f"{bought if buying else 'Nothing to buy'}; {note}. In the end"
         f" {percent(last.coverage)} of what is to be painted is covered{mean}."
     )
+    return " ".join(one for one in (said, why_nothing_sentence(found)) if one)
 
 
 def fading_sentence(found: Instalments) -> str:

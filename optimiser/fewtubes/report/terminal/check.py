@@ -1,7 +1,7 @@
 """A catalogue and scenarios put to the test, and the outcome in words."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from rich.console import Console
@@ -44,6 +44,10 @@ class CheckOutcome:
     """Files that name the columns of a spreadsheet."""
     own_flowers: int = 0
     """Flowers that a table of one's own adds."""
+    prices: Path | None = field(default=None, kw_only=True)
+    """Folder of a price list in the place of the catalogue's prices; None without one."""
+    priced: Catalogue | None = field(default=None, kw_only=True)
+    """The catalogue with the prices of that list."""
 
 
 def check_tables(
@@ -74,7 +78,8 @@ def check_tables(
         With every fault found; those of scenarios only if the catalogue has none.
     """
     catalogue = read_catalogue(folder)
-    beside = with_flowers(with_prices(catalogue, prices), flowers)
+    priced = with_prices(catalogue, prices)
+    beside = with_flowers(priced, flowers)
     paths, faults = _files(scenarios)
     kinds = [kind_of(path) for path in paths]
     tables = _Tables(beside, flowers, given=folder is not None)
@@ -85,7 +90,8 @@ def check_tables(
         raise InputError(faults)
     own = len(beside.flowers) - len(catalogue.flowers)
     counts = CheckOutcome(catalogue, *(kinds.count(kind) for kind in FileKind))
-    return replace(counts, own_flowers=own)
+    listed = None if prices is None else priced
+    return replace(counts, own_flowers=own, prices=prices, priced=listed)
 
 
 class _Tables:
@@ -167,11 +173,13 @@ def print_check(outcome: CheckOutcome, console: Console) -> None:
             counted(len(catalogue.flowers), "flower"),
             counted(len(catalogue.papers), "paper"),
             counted(len(catalogue.lights), "light"),
-            *([counted(len(catalogue.sellers), "seller")] if catalogue.sellers else []),
-            *([counted(len(catalogue.sets), "set")] if catalogue.sets else []),
+            *_selling(catalogue),
         ]
     )
     put(console, plain(f"Sound: {printable(catalogue.label)}, with {held}."))
+    if outcome.priced is not None:
+        name = printable(str(outcome.prices))
+        put(console, plain(f"Sound: price list {name}, with {_packs(outcome.priced)}."))
     for sentence in _remarks(catalogue):
         put(console, plain(sentence))
     for count, kind in (
@@ -183,6 +191,20 @@ def print_check(outcome: CheckOutcome, console: Console) -> None:
     ):
         if count:
             put(console, plain(f"Sound: {counted(count, kind)}."))
+
+
+def _packs(priced: Catalogue) -> str:
+    """Return what a price list holds, e.g. ``7 packs of 5 tubes, 2 sellers and 1 set``."""
+    sold = [tube for tube in priced.tubes.values() if tube.offers]
+    packs = counted(sum(len(tube.offers) for tube in sold), "pack")
+    of_tubes = f" of {counted(len(sold), 'tube')}" if sold else ""
+    return joined([f"{packs}{of_tubes}", *_selling(priced)])
+
+
+def _selling(tables: Catalogue) -> list[str]:
+    """Return how many sellers and sets there are, each where there is any."""
+    held = ((len(tables.sellers), "seller"), (len(tables.sets), "set"))
+    return [counted(number, thing) for number, thing in held if number]
 
 
 def _remarks(catalogue: Catalogue) -> Iterator[str]:
