@@ -45,7 +45,10 @@ def found(
 def test_least_orders_above_all_the_money_are_told(tmp_path: Path, shared_cache: Cache) -> None:
     """The smaller of 50 and 40 euro is above the 20 that there are."""
     nothing = found(tmp_path, shared_cache, least=("50", "40"))
-    why = "Why nothing: no seller takes an order below EUR 40.00, and all sums together are EUR 20.00."
+    why = (
+        "Why nothing: no seller takes an order below EUR 40.00, and all sums together are"
+        " EUR 20.00."
+    )
     assert why_nothing_sentence(nothing) == why
     assert answer_sentence(nothing).startswith("Nothing to buy; ")
     assert answer_sentence(nothing).endswith(f" {why}")
