@@ -4,12 +4,17 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 import pytest
+from tests.shopping.conftest import make_scenario
 
 from fewtubes.catalogue.records import Catalogue, Hazard, Offer
 from fewtubes.catalogue.sellers import Seller, SetPack, TubeSet
+from fewtubes.coverage.cache import Cache
 from fewtubes.scenario.records import Scenario, Wishes
+from fewtubes.selection.certificate import Status
 from fewtubes.selection.terms import Need, PackOnSale, SellerTerms, SetOnSale
 from fewtubes.shopping.needs import least_needs, thousandths
+from fewtubes.shopping.question import Question, pose
+from fewtubes.shopping.shop import shop
 from fewtubes.shopping.terms import OnSale, on_sale, terms_for
 
 STALL = Seller("stall", "market stall", 0, None, 0, "EUR")
@@ -157,3 +162,52 @@ def test_refused_and_owned_tubes_are_not_for_sale_but_may_lie_in_a_set(demo: Cat
     all_refused = on_sale(catalogue, asked(), left_out=TUBES, needs=(Need(),) * 3)
     assert not all_refused.terms.packs
     assert not all_refused.terms.sets
+
+
+def by_post(demo: Catalogue) -> Catalogue:
+    """Return two of ultramarine for 1.50 each, and magenta for 6.00, by post from 8.00 on."""
+    post = Seller("north", "by post, north", 195, None, 800, "EUR")
+    offers = {
+        "ultramarine": (Offer(5, 150, "EUR", "north", stock=2),),
+        "magenta": (Offer(5, 600, "EUR", "north"),),
+    }
+    return stocked(demo, offers, sellers=(post,))
+
+
+def question_of(catalogue: Catalogue, cache: Cache, **wishes: object) -> Question:
+    scenario = make_scenario("cornflower", wishes=Wishes(**wishes))  # type: ignore[arg-type]
+    return pose(catalogue, scenario, cache=cache, progress=lambda _stage: None)
+
+
+def test_an_order_may_be_filled_with_a_tube_that_is_owned(demo: Catalogue, cache: Cache) -> None:
+    question = question_of(by_post(demo), cache, owned=("magenta",))
+    blue = question.catalogue.tubes["ultramarine"]
+    # Two of the blue come to 3.00; 1.50 + 6.00 do not come to 8.00, 3.00 + 6.00 do.
+    assert question.is_sold(blue)
+    assert question.cost_beside(blue, ()) == 300 + 600 + 195
+    plan = shop(by_post(demo), question.scenario, cache=cache)
+    assert plan.certificate.status is Status.PROVEN
+    assert [(it.tube.id, plan.cost) for it in plan.bought] == [("ultramarine", 1095)]
+    (parcel,) = plan.purchase.parcels
+    assert {one.tube.id: (one.pack.count, one.surplus) for one in parcel.packs} == {
+        "ultramarine": (2, 1),
+        "magenta": (1, 1),
+    }
+
+
+@pytest.mark.parametrize("refused", [{"never": ("magenta",)}, {"avoid_hazards": (Hazard.OTHER,)}])
+def test_no_order_is_filled_with_what_the_wishes_refuse(
+    demo: Catalogue, cache: Cache, refused: Mapping[str, tuple[object, ...]]
+) -> None:
+    catalogue = by_post(demo)
+    if "avoid_hazards" in refused:
+        (pigment, share), *_ = demo.tubes["magenta"].pigments
+        harmful = replace(pigment, hazards=(Hazard.OTHER,))
+        tube = replace(catalogue.tubes["magenta"], pigments=((harmful, share),))
+        catalogue = replace(catalogue, tubes={**catalogue.tubes, "magenta": tube})
+    question = question_of(catalogue, cache, **refused)
+    blue = question.catalogue.tubes["ultramarine"]
+    assert not question.is_sold(blue)  # what there is of it does not come to 8.00
+    plan = shop(catalogue, question.scenario, cache=cache)
+    assert not plan.bought
+    assert all(remedy.tube is not blue for sample in plan.samples for remedy in sample.remedies)
