@@ -85,7 +85,8 @@ async def unfold(page: Any, heading: str) -> None:
 
 
 async def overflow(page: Any) -> int:
-    """Return by how much the page is wider than the window [px]."""
+    """Return by how much the page is wider than the window [px], its style sheets being there."""
+    await page.wait_for_load_state()
     width: int = await page.evaluate("document.documentElement.scrollWidth - innerWidth")
     return width
 

@@ -11,7 +11,7 @@ from fewtubes.report.sentences.purchase import seller_words
 from fewtubes.scenario.preference import Prefer
 from fewtubes.words.counting import counted
 from fewtubes.words.lightfastness import fade_sentence
-from fewtubes.words.lists import joined
+from fewtubes.words.lists import in_a_row, joined
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
 from fewtubes.words.proof.choice import one_of_each_words
@@ -142,7 +142,7 @@ def paid_words(time: Instalment, currency: str) -> str:
         said.append(f"with {counted(surplus, 'pack')} besides, not needed")
     if delivery:
         said.append(f"{money(delivery, currency)} of it for delivery")
-    return ", ".join(said)
+    return in_a_row(said)
 
 
 def title_words(found: Instalments, place: int) -> str:
