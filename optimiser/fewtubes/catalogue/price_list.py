@@ -31,6 +31,7 @@ __all__ = [
     "OFFERS_TABLE",
     "SELLING_COLUMNS",
     "SELLING_MORE",
+    "SELLING_NUMBERS",
     "Prices",
     "prices_of",
     "selling_tables",
@@ -53,7 +54,7 @@ SELLING_MORE: Mapping[str, tuple[str, ...]] = MappingProxyType(
 )
 """Columns that tables of prices may have besides."""
 
-NUMBERS = frozenset(
+SELLING_NUMBERS = frozenset(
     {"ml", "price", "price_two_or_more", "stock", "count", "delivery", "free_from", "least_order"}
 )
 """Columns whose decimals may stand after a comma where cells are not parted by commas."""
@@ -113,9 +114,9 @@ def with_prices(catalogue: Catalogue, folder: str | PathLike[str] | None) -> Cat
         collector,
         optional=MORE_OFFER_COLUMNS,
         may_be_empty=True,
-        numbers=NUMBERS,
+        numbers=SELLING_NUMBERS,
     )
-    tables = selling_tables(place, collector, numbers=NUMBERS)
+    tables = selling_tables(place, collector, numbers=SELLING_NUMBERS)
     prices = prices_of(offers, tables, catalogue.tubes.keys())
     try:
         collector.raise_if_any()

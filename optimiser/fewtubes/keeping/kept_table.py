@@ -13,6 +13,7 @@ from decimal import Decimal
 
 from fewtubes.catalogue.money import exact_amount
 from fewtubes.catalogue.names import composed
+from fewtubes.catalogue.price_list import SELLING_NUMBERS
 from fewtubes.catalogue.rows import BAND_COLUMNS
 
 __all__ = [
@@ -33,8 +34,7 @@ BYTE_ORDER_MARK = "\ufeff"
 NUMBERS = frozenset(
     {
         *("draw", "strength", "cm2_per_ml", "share", "L", "a", "b", "importance", "nm", "power"),
-        *("ml", "price", "price_two_or_more", "stock", "count"),
-        *("delivery", "free_from", "least_order"),
+        *SELLING_NUMBERS,
     }
 )
 """Columns beside the bands in which 1 and 1.0 are the same."""

@@ -67,17 +67,13 @@ class FairestSearch:
 
     def better(self) -> tuple[Fraction, ...]:
         """Return what a palette of a better worst coverage covers of each scenario at least."""
-        worst = self.worst
-        return self._at_least(Fraction(floor(worst * total) + 1, total) for total in self._totals)
+        worst, totals = self.worst, self.joint.totals
+        return self._at_least(Fraction(floor(worst * total) + 1, total) for total in totals)
 
     def as_good(self) -> tuple[Fraction, ...]:
         """Return the same of one whose worst coverage is as good, as far as it matters."""
-        worst = self.worst if self.worst_first else Fraction(0)
-        return self._at_least(Fraction(ceil(worst * total), total) for total in self._totals)
-
-    @property
-    def _totals(self) -> tuple[int, ...]:
-        return self.joint.totals
+        worst, totals = self.worst if self.worst_first else Fraction(0), self.joint.totals
+        return self._at_least(Fraction(ceil(worst * total), total) for total in totals)
 
     def _at_least(self, sought: Iterable[Fraction]) -> tuple[Fraction, ...]:
         """Return what is sought of each scenario, or what is asked of it if that is more."""

@@ -1,12 +1,12 @@
 """Grades of lightfastness in words."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from fewtubes.catalogue.records import LASTS, Lightfastness, Tube
 from fewtubes.words.lists import joined
 from fewtubes.words.printable import printable
 
-__all__ = ["LIGHTFASTNESS_WORDS", "LIGHT_TEST", "fade_sentence", "graded_words"]
+__all__ = ["LIGHTFASTNESS_WORDS", "LIGHT_TEST", "fade_sentence", "graded_words", "which_fade"]
 
 LIGHT_TEST = (
     "To test it, paint a swatch, cover half of it, and leave it in a window for some months; then"
@@ -42,11 +42,12 @@ def fade_sentence(tubes: Iterable[Tube], *, given: bool = False) -> str:
     fading = [tube for tube in tubes if tube.lightfastness.fades]
     if not fading:
         return ""
-    names = joined([f"{printable(it.name)} ({graded_words(it.lightfastness)})" for it in fading])
     them = "it" if len(fading) == 1 else "them"
     without = f" To do without {them}, ask for lightfastness {LASTS.name} or better."
-    return f"In light {_this(len(fading))}: {names}.{'' if given else without}"
+    return f"{which_fade(fading)}{'' if given else without}"
 
 
-def _this(count: int) -> str:
-    return "this one fades" if count == 1 else "these fade"
+def which_fade(tubes: Sequence[Tube]) -> str:
+    """Return that these tubes, one or more, fade, in a sentence."""
+    names = joined([f"{printable(it.name)} ({graded_words(it.lightfastness)})" for it in tubes])
+    return f"In light {'this one fades' if len(tubes) == 1 else 'these fade'}: {names}."

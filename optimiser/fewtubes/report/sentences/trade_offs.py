@@ -6,7 +6,7 @@ from fewtubes.report.sentences.painters import kind_bought
 from fewtubes.shopping.plan import Plan
 from fewtubes.shopping.plan_parts import TradeOff
 from fewtubes.words.counting import counted
-from fewtubes.words.lightfastness import graded_words
+from fewtubes.words.lightfastness import graded_words, which_fade
 from fewtubes.words.lists import joined
 from fewtubes.words.money import money
 from fewtubes.words.printable import printable
@@ -65,14 +65,8 @@ def fading_words(plan: Plan) -> str:
     trade_off = plan.lasting
     if trade_off is None:
         return ""
-    names = joined(
-        [
-            f"{printable(tube.name)} ({graded_words(tube.lightfastness)})"
-            for tube in trade_off.limited_by
-        ]
-    )
     which = f"with tubes that all last ({LASTS.name} or better)"
-    return f"In light these fade: {names}. {_spared_words(trade_off, plan, which)}"
+    return f"{which_fade(trade_off.limited_by)} {_spared_words(trade_off, plan, which)}"
 
 
 def _spared_words(trade_off: TradeOff, plan: Plan, which: str) -> str:
